@@ -1,0 +1,169 @@
+//! What is wrong, where, and what to write instead.
+//!
+//! Every stage that can fail returns [`Problem`]s, as many as it can find at
+//! once. A problem names a key path (`camps[1].elevation`); `load` turns the
+//! path into a [`Place`] with file, line and column.
+
+use std::fmt::{self, Write as _};
+use std::sync::Arc;
+
+/// A text that came from a file, with the name that a person knows it by.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Source {
+    /// The path as the person gave it, or `built-in:content/modules/..`.
+    pub name: Arc<str>,
+    /// The whole text.
+    pub text: Arc<str>,
+}
+
+/// A spot in a source. Lines and columns count from 1; columns count characters.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Place {
+    /// The file's name.
+    pub file: Arc<str>,
+    /// The line.
+    pub line: usize,
+    /// The column.
+    pub column: usize,
+    /// How many characters to underline (at least 1).
+    pub width: usize,
+    /// The line's text, shortened if it is very long.
+    pub text: String,
+}
+
+/// How bad it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Severity {
+    /// Nothing is written.
+    Error,
+    /// Worth a look; the work goes on.
+    Warning,
+}
+
+/// Something that a person should change.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Problem {
+    /// Whether work can go on.
+    pub severity: Severity,
+    /// A short stable name: `trip.temperature`, `yaml.syntax`.
+    pub code: &'static str,
+    /// What is wrong and what was expected, in a cook's words, one sentence.
+    pub message: String,
+    /// The file that the path belongs to.
+    pub file: Option<Arc<str>>,
+    /// The key path: `camps[1].elevation`.
+    pub path: Option<String>,
+    /// Where it is, once `load` has looked.
+    pub place: Option<Place>,
+    /// What to write instead.
+    pub help: String,
+}
+
+/// Every problem found, or the value.
+pub type Outcome<T> = Result<T, Vec<Problem>>;
+
+impl Problem {
+    /// An error without a place yet.
+    #[must_use]
+    pub fn error(code: &'static str, message: impl Into<String>, help: impl Into<String>) -> Self {
+        Self {
+            severity: Severity::Error,
+            code,
+            message: message.into(),
+            file: None,
+            path: None,
+            place: None,
+            help: help.into(),
+        }
+    }
+
+    /// A warning without a place yet.
+    #[must_use]
+    pub fn warning(code: &'static str, message: impl Into<String>, help: impl Into<String>) -> Self {
+        Self {
+            severity: Severity::Warning,
+            ..Self::error(code, message, help)
+        }
+    }
+
+    /// The same problem at a key path of a file.
+    #[must_use]
+    pub fn at(mut self, file: impl Into<Arc<str>>, path: impl Into<String>) -> Self {
+        self.file = Some(file.into());
+        self.path = Some(path.into());
+        self
+    }
+
+    /// The same problem in a file as a whole.
+    #[must_use]
+    pub fn in_file(mut self, file: impl Into<Arc<str>>) -> Self {
+        self.file = Some(file.into());
+        self
+    }
+
+    /// The same problem with its place found.
+    #[must_use]
+    pub fn placed(mut self, place: Place) -> Self {
+        self.file = Some(place.file.clone());
+        self.place = Some(place);
+        self
+    }
+}
+
+/// As a person sees it on a terminal: code and message, place, the line with
+/// carets, help.
+impl fmt::Display for Problem {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let word = match self.severity {
+            Severity::Error => "error",
+            Severity::Warning => "warning",
+        };
+        write!(f, "{word}[{}]: {}", self.code, self.message)?;
+        if let Some(place) = &self.place {
+            let gutter = place.line.to_string().len();
+            write!(f, "\n{:gutter$}--> {}:{}:{}", "", place.file, place.line, place.column)?;
+            write!(f, "\n{:gutter$} |\n{} | {}", "", place.line, place.text)?;
+            write!(
+                f,
+                "\n{:gutter$} | {:indent$}{}",
+                "",
+                "",
+                "^".repeat(place.width.max(1)),
+                indent = place.column - 1,
+            )?;
+            if let Some(path) = &self.path {
+                write!(f, " {path}")?;
+            }
+        } else if let Some(file) = &self.file {
+            write!(f, "\n --> {file}")?;
+            if let Some(path) = &self.path {
+                write!(f, ": {path}")?;
+            }
+        }
+        if !self.help.is_empty() {
+            write!(f, "\n  = help: {}", self.help)?;
+        }
+        Ok(())
+    }
+}
+
+/// All problems, one after the other, as a person sees them.
+#[must_use]
+pub fn report(problems: &[Problem]) -> String {
+    let mut text = String::new();
+    for problem in problems {
+        let _ = writeln!(text, "{problem}\n");
+    }
+    text
+}
+
+/// The known name nearest to a misspelt one, if any is near.
+#[must_use]
+pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
+    known
+        .into_iter()
+        .map(|name| (strsim::damerau_levenshtein(word, name), name))
+        .filter(|(distance, name)| *distance <= 1 + name.chars().count() / 3)
+        .min()
+        .map(|(_, name)| name)
+}

@@ -1,0 +1,307 @@
+//! A document without a format: blocks, inlines, figures.
+//!
+//! `markdown` reads composed text into a [`Document`]; every file of `render`
+//! turns the same document into one format. How a sheet is laid out (paper,
+//! sizes, folds) is in its [`Style`], never in the text.
+
+/// One sheet, ready to be drawn in any format.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    /// The sheet's title, as its level-1 heading shows it.
+    pub title: String,
+    /// A line for the page foot: edition date and source note.
+    pub foot: String,
+    /// How it is laid out.
+    pub style: Style,
+    /// What it holds, in reading order. The first block is the level-1 heading.
+    pub blocks: Vec<Block>,
+}
+
+/// How a sheet is laid out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Style {
+    /// The paper.
+    pub paper: Paper,
+    /// Body size in points; cautions on the kitchen card are larger.
+    pub body_pt: f32,
+    /// Size of the words in cautions, in points.
+    pub caution_pt: f32,
+    /// Side of a tick box in points (6-8 mm is 17-23 pt).
+    pub tick_pt: f32,
+    /// Whether tick lists go in two columns where they fit.
+    pub two_column_ticks: bool,
+    /// The margin to hold the sheet by, in points, on every side.
+    pub margin_pt: f32,
+    /// At most this many pages: sizes tighten by defined steps until it fits,
+    /// and a problem says so when it cannot.
+    pub most_pages: Option<usize>,
+    /// A punch mark in the corner of the first page.
+    pub corner_hole: bool,
+    /// How the sections become cards, if they do.
+    pub cards: Option<CardFold>,
+    /// Whether the page lies on its side.
+    pub landscape: bool,
+}
+
+/// Sheets of paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Paper {
+    /// 8.5 x 11 in.
+    Letter,
+    /// 210 x 297 mm.
+    A4,
+}
+
+/// How study cards are printed. In a card sheet each level-3 heading opens a
+/// card: the heading is the front, what follows up to the next is the back.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CardFold {
+    /// Front and back side by side on one side of paper, to fold and glue.
+    SingleSided,
+    /// Fronts and backs on two sides, turned on the long edge.
+    DuplexLongEdge,
+    /// Fronts and backs on two sides, turned on the short edge.
+    DuplexShortEdge,
+}
+
+/// A piece of a document.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Block {
+    /// A heading of level 1 to 4 with the anchor that links use.
+    Heading {
+        /// 1 to 4.
+        level: u8,
+        /// A name for links inside the document, unique in it.
+        anchor: String,
+        /// The words.
+        text: Vec<Inline>,
+    },
+    /// A paragraph.
+    Paragraph(Vec<Inline>),
+    /// A list; with `Some(n)` it is numbered from n.
+    List {
+        /// The first number, or none for bullets and ticks.
+        start: Option<u64>,
+        /// The items.
+        items: Vec<Item>,
+    },
+    /// A table with one header row.
+    Table(Table),
+    /// A boxed caution, never split or dropped.
+    Caution {
+        /// The signal word.
+        signal: Signal,
+        /// What it says.
+        blocks: Vec<Block>,
+    },
+    /// A box round something to set it off (givens, instructor's notes).
+    Boxed(Vec<Block>),
+    /// A drawing or chart.
+    Figure(Figure),
+    /// A thin rule.
+    Rule,
+    /// A new page starts here.
+    PageBreak,
+}
+
+/// An item of a list.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Item {
+    /// A box to tick stands before it.
+    pub tick: bool,
+    /// What it holds; the first block is a paragraph.
+    pub blocks: Vec<Block>,
+}
+
+/// A table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Table {
+    /// One alignment a column.
+    pub columns: Vec<Align>,
+    /// The header cells.
+    pub head: Vec<Vec<Inline>>,
+    /// The rows; each has as many cells as there are columns.
+    pub rows: Vec<Vec<Vec<Inline>>>,
+}
+
+/// How a column's cells stand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Align {
+    /// Left.
+    Left,
+    /// Centred.
+    Centre,
+    /// Right; numbers line up at their decimal point.
+    Right,
+}
+
+/// A run of text.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Inline {
+    /// Plain words.
+    Text(String),
+    /// Bold words.
+    Strong(Vec<Inline>),
+    /// Italic words.
+    Emphasis(Vec<Inline>),
+    /// A link to `https:`, `mailto:` or `#anchor`.
+    Link {
+        /// Where to.
+        target: String,
+        /// The words.
+        text: Vec<Inline>,
+    },
+    /// A blank to write on, so many characters wide (from `____`).
+    Blank(usize),
+    /// A box to tick inside a line or a table cell (from `[ ]`).
+    Tick,
+    /// A line break.
+    Break,
+}
+
+/// The four signal words, with the meanings of ANSI Z535 and ISO 3864.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Signal {
+    /// Will kill or seriously injure if not avoided.
+    Danger,
+    /// Could kill or seriously injure.
+    Warning,
+    /// Could injure a little or moderately.
+    Caution,
+    /// No injury; damage or a rule.
+    Notice,
+}
+
+impl Signal {
+    /// The word as printed.
+    #[must_use]
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Danger => "DANGER",
+            Self::Warning => "WARNING",
+            Self::Caution => "CAUTION",
+            Self::Notice => "NOTICE",
+        }
+    }
+}
+
+/// A drawing: shapes on a canvas with its origin at the top left, y downwards,
+/// in points at natural size. Black, white and line work only: a meaning never
+/// rests on colour or grey alone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figure {
+    /// Its name in the text.
+    pub id: String,
+    /// The caption below it.
+    pub caption: String,
+    /// What it shows, for those who cannot see it.
+    pub alt: String,
+    /// Width of the canvas in points (at most 480).
+    pub width: f32,
+    /// Height of the canvas in points.
+    pub height: f32,
+    /// What is drawn, in order.
+    pub shapes: Vec<Shape>,
+}
+
+/// A part of a drawing.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Shape {
+    /// An open or closed run of straight lines.
+    Line {
+        /// The corners.
+        points: Vec<(f32, f32)>,
+        /// Whether the last joins the first.
+        closed: bool,
+        /// How it is drawn.
+        pen: Pen,
+        /// How it is filled.
+        fill: Fill,
+    },
+    /// A smooth curve through cubic Bezier pieces: a start, then triples.
+    Curve {
+        /// Start point, then (control, control, end) for each piece.
+        points: Vec<(f32, f32)>,
+        /// Whether it closes.
+        closed: bool,
+        /// How it is drawn.
+        pen: Pen,
+        /// How it is filled.
+        fill: Fill,
+    },
+    /// An ellipse (a circle when both radii are equal).
+    Ellipse {
+        /// Centre.
+        centre: (f32, f32),
+        /// Radii.
+        radii: (f32, f32),
+        /// How it is drawn.
+        pen: Pen,
+        /// How it is filled.
+        fill: Fill,
+    },
+    /// Words.
+    Label {
+        /// Where: the baseline's start, middle or end, by `anchor`.
+        at: (f32, f32),
+        /// Which part of the words stands at `at`.
+        anchor: Anchor,
+        /// Size in points.
+        size: f32,
+        /// Bold or regular.
+        bold: bool,
+        /// The words.
+        text: String,
+    },
+}
+
+/// A line's weight and dashes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Pen {
+    /// Width in points; 0 draws nothing.
+    pub width: f32,
+    /// Dash and gap lengths; empty is solid.
+    pub dash: Vec<f32>,
+}
+
+/// What fills a shape.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fill {
+    /// Nothing.
+    None,
+    /// White, to hide what is behind.
+    White,
+    /// Black.
+    Black,
+    /// Thin slanting lines.
+    Hatched,
+}
+
+/// Which part of a label stands at its point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// The start.
+    Start,
+    /// The middle.
+    Middle,
+    /// The end.
+    End,
+}
+
+/// The words of a run of inlines, without their looks.
+#[must_use]
+pub fn plain(inlines: &[Inline]) -> String {
+    let mut text = String::new();
+    for inline in inlines {
+        match inline {
+            Inline::Text(words) => text.push_str(words),
+            Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
+                text.push_str(&plain(inner));
+            }
+            Inline::Blank(width) => text.push_str(&"_".repeat(*width)),
+            Inline::Tick => text.push_str("[ ]"),
+            Inline::Break => text.push('\n'),
+        }
+    }
+    text
+}

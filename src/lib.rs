@@ -1,0 +1,13 @@
+//! `leeside` turns one trip file and a library of reviewed content modules
+//! into the papers of a camp-kitchen lesson or departure.
+//!
+//! Data flows one way; the modules below stand in travel order:
+//! `load` reads files as written, `check` turns them into a trip and a library
+//! as meant (or every problem at once), `plan` decides every number, `course`
+//! lays out the lesson, `compose` writes each sheet as Markdown, `markdown`
+//! reads that into a [`doc::Document`], `render` draws it in each format, and
+//! `write` puts the files down, all or none.
+
+pub mod diag;
+pub mod doc;
+pub mod units;

@@ -1,0 +1,229 @@
+//! Quantities as people type them: a number, then a unit.
+
+use super::quantity::{
+    Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
+    Volume,
+};
+
+/// Why a text is not the quantity that was wanted, and what to write instead.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Misread {
+    /// What is wrong, in a cook's words.
+    pub message: String,
+    /// What to write instead.
+    pub help: String,
+}
+
+/// A quantity that a person can type.
+pub trait Quantity: Sized + Copy {
+    /// What it is, with its article: `a length`.
+    const NAME: &'static str;
+    /// Two or three ways to write one: "`8200 ft` or `2500 m`".
+    const EXAMPLES: &'static str;
+    /// Unit spellings and the constructor of each.
+    const UNITS: &'static [(&'static str, fn(f64) -> Self)];
+
+    /// Reads `8200 ft`, `2.5km`, `−4 °C`, `45%`.
+    ///
+    /// # Errors
+    /// A [`Misread`] when the number or the unit cannot be understood, the
+    /// unit is missing or is one of another quantity.
+    fn read(text: &str) -> Result<Self, Misread> {
+        let text = text.trim();
+        let misread = |message: String| Misread {
+            message,
+            help: format!("write {}", Self::EXAMPLES),
+        };
+        let (number, unit) = split(text);
+        if number.is_empty() {
+            return Err(misread(format!(
+                "expected {} (a number and a unit), found `{}`",
+                Self::NAME,
+                shortened(text)
+            )));
+        }
+        if number.contains(',') {
+            return Err(misread(format!(
+                "`{}` has a comma; write the number without commas, with a point before decimals",
+                shortened(number)
+            )));
+        }
+        let value: f64 = number
+            .replace('\u{2212}', "-")
+            .parse()
+            .map_err(|_| misread(format!("`{}` is not a number", shortened(number))))?;
+        if !value.is_finite() {
+            return Err(misread(format!("`{}` is too large a number", shortened(number))));
+        }
+        let unit = unit.trim();
+        if unit.is_empty() {
+            return Err(Misread {
+                message: format!("`{}` has no unit", shortened(text)),
+                help: format!(
+                    "say which unit is meant: {}",
+                    Self::UNITS
+                        .iter()
+                        .map(|(name, _)| *name)
+                        .collect::<Vec<_>>()
+                        .join(", ")
+                ),
+            });
+        }
+        let wanted = folded(unit);
+        if let Some((_, make)) = Self::UNITS.iter().find(|(name, _)| folded(name) == wanted) {
+            return Ok(make(value));
+        }
+        Err(misread(match kind_of(&wanted) {
+            Some(other) if other != Self::NAME => {
+                format!("expected {}, but `{}` is {other}", Self::NAME, shortened(text))
+            }
+            _ => format!("`{}` is not a unit of {} that is known here", shortened(unit), bare(Self::NAME)),
+        }))
+    }
+}
+
+/// `a length` without its article.
+fn bare(name: &str) -> &str {
+    name.split_once(' ').map_or(name, |(_, rest)| rest)
+}
+
+/// The number at the start of a text, and what follows it.
+fn split(text: &str) -> (&str, &str) {
+    let end = text
+        .char_indices()
+        .find(|&(i, c)| {
+            let sign = i == 0 && matches!(c, '-' | '+' | '\u{2212}');
+            !(sign || c.is_ascii_digit() || c == '.' || c == ',')
+        })
+        .map_or(text.len(), |(i, _)| i);
+    let (number, unit) = text.split_at(end);
+    if number.chars().any(|c| c.is_ascii_digit()) {
+        (number, unit)
+    } else {
+        ("", text)
+    }
+}
+
+/// Unit spellings compare without spaces, degree signs and dots.
+fn folded(unit: &str) -> String {
+    let plain: String = unit
+        .chars()
+        .filter(|c| !c.is_whitespace() && !matches!(c, '°' | '.'))
+        .collect();
+    // `mm` and `Mm` differ, but nobody writes megametres; K, F and C stay capital
+    if plain.len() == 1 { plain } else { plain.to_lowercase() }
+}
+
+fn shortened(text: &str) -> String {
+    if text.chars().count() > 40 {
+        text.chars().take(37).chain("...".chars()).collect()
+    } else {
+        text.to_owned()
+    }
+}
+
+/// The quantity that a unit belongs to.
+fn kind_of(unit: &str) -> Option<&'static str> {
+    fn has<Q: Quantity>(unit: &str) -> Option<&'static str> {
+        Q::UNITS
+            .iter()
+            .any(|(name, _)| folded(name) == unit)
+            .then_some(Q::NAME)
+    }
+    has::<Temperature>(unit)
+        .or_else(|| has::<Length>(unit))
+        .or_else(|| has::<Mass>(unit))
+        .or_else(|| has::<Volume>(unit))
+        .or_else(|| has::<Time>(unit))
+        .or_else(|| has::<Pressure>(unit))
+        .or_else(|| has::<Fraction>(unit))
+        .or_else(|| has::<Power>(unit))
+        .or_else(|| has::<Energy>(unit))
+        .or_else(|| has::<HeatingValue>(unit))
+        .or_else(|| has::<Angle>(unit))
+        .or_else(|| has::<Force>(unit))
+}
+
+macro_rules! readable {
+    ($name:ident, $article:literal, $examples:literal, [$($unit:literal => $make:expr),+ $(,)?]) => {
+        impl Quantity for $name {
+            const NAME: &'static str = $article;
+            const EXAMPLES: &'static str = $examples;
+            const UNITS: &'static [(&'static str, fn(f64) -> Self)] = &[$(($unit, $make)),+];
+        }
+    };
+}
+
+readable!(Length, "a length", "`8200 ft`, `2500 m` or `2.5 km`", [
+    "ft" => Length::feet, "m" => Length::metres, "km" => Length::kilometres,
+    "cm" => Length::centimetres, "mm" => Length::millimetres, "in" => Length::inches,
+    "yd" => Length::yards, "mi" => Length::miles, "feet" => Length::feet, "foot" => Length::feet,
+    "metres" => Length::metres, "meters" => Length::metres, "inches" => Length::inches,
+    "yards" => Length::yards, "miles" => Length::miles,
+]);
+readable!(Temperature, "a temperature", "`41 F` or `5 C`", [
+    "F" => Temperature::fahrenheit, "C" => Temperature::celsius, "K" => Temperature::kelvin,
+    "f" => Temperature::fahrenheit, "c" => Temperature::celsius,
+]);
+readable!(Mass, "a mass", "`230 g`, `1.2 kg` or `8 oz`", [
+    "g" => Mass::grams, "kg" => Mass::kilograms, "oz" => Mass::ounces, "lb" => Mass::pounds,
+    "lbs" => Mass::pounds, "grams" => Mass::grams, "ounces" => Mass::ounces, "pounds" => Mass::pounds,
+]);
+readable!(Volume, "a volume", "`0.6 L`, `600 mL` or `20 fl oz`", [
+    "L" => Volume::litres, "mL" => Volume::millilitres, "fl oz" => Volume::fluid_ounces,
+    "cup" => Volume::cups, "cups" => Volume::cups, "pt" => Volume::pints, "qt" => Volume::quarts,
+    "gal" => Volume::gallons, "l" => Volume::litres, "litre" => Volume::litres,
+    "litres" => Volume::litres, "liter" => Volume::litres, "liters" => Volume::litres,
+    "quart" => Volume::quarts, "quarts" => Volume::quarts,
+]);
+readable!(Time, "a time", "`8 min` or `1 h`", [
+    "min" => Time::minutes, "s" => Time::seconds, "h" => Time::hours, "sec" => Time::seconds,
+    "minutes" => Time::minutes, "minute" => Time::minutes, "seconds" => Time::seconds,
+    "hours" => Time::hours, "hour" => Time::hours,
+]);
+readable!(Pressure, "a pressure", "`70.5 kPa` or `705 hPa`", [
+    "kPa" => Pressure::kilopascals, "hPa" => Pressure::hectopascals, "mbar" => Pressure::hectopascals,
+    "bar" => Pressure::bars, "Pa" => Pressure::pascals, "inHg" => Pressure::inches_of_mercury,
+    "psi" => Pressure::psi,
+]);
+readable!(Fraction, "a share", "`45%`", ["%" => Fraction::percent, "percent" => Fraction::percent]);
+readable!(Power, "a power", "`2.5 kW` or `2500 W`", [
+    "W" => Power::watts, "kW" => Power::kilowatts, "BTU/h" => Power::btu_an_hour,
+]);
+readable!(Energy, "an amount of heat", "`350 kJ`", [
+    "kJ" => Energy::kilojoules, "J" => Energy::joules, "MJ" => Energy::megajoules,
+]);
+readable!(HeatingValue, "a heating value", "`45.7 MJ/kg`", [
+    "MJ/kg" => HeatingValue::megajoules_per_kilogram,
+    "kJ/g" => HeatingValue::megajoules_per_kilogram,
+    "kJ/kg" => |v| HeatingValue::joules_per_kilogram(v * 1000.0),
+]);
+readable!(Angle, "an angle", "`5 deg`", ["deg" => Angle::degrees, "degrees" => Angle::degrees]);
+readable!(Force, "a force", "`2 N`", ["N" => Force::newtons]);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn reads_what_people_write() {
+        assert_eq!(Length::read("8200 ft"), Ok(Length::feet(8200.0)));
+        assert_eq!(Length::read("2.5km"), Ok(Length::kilometres(2.5)));
+        assert_eq!(Temperature::read("\u{2212}4 °C"), Ok(Temperature::celsius(-4.0)));
+        assert_eq!(Volume::read("20 fl oz"), Ok(Volume::fluid_ounces(20.0)));
+        assert_eq!(Volume::read("1L"), Ok(Volume::litres(1.0)));
+        assert_eq!(Fraction::read("45%"), Ok(Fraction::percent(45.0)));
+        assert_eq!(HeatingValue::read("45.7 MJ/kg"), Ok(HeatingValue::megajoules_per_kilogram(45.7)));
+    }
+
+    #[test]
+    fn says_what_is_wrong() {
+        assert!(Length::read("8200").unwrap_err().message.contains("no unit"));
+        assert!(Length::read("40 F").unwrap_err().message.contains("a temperature"));
+        assert!(Length::read("nan m").is_err());
+        assert!(Length::read("inf m").is_err());
+        assert!(Length::read("1e999 m").is_err());
+        assert!(Length::read("1,000 m").unwrap_err().message.contains("comma"));
+        assert!(Mass::read("").is_err());
+    }
+}
