@@ -79,7 +79,11 @@ impl Problem {
 
     /// A warning without a place yet.
     #[must_use]
-    pub fn warning(code: &'static str, message: impl Into<String>, help: impl Into<String>) -> Self {
+    pub fn warning(
+        code: &'static str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) -> Self {
         Self {
             severity: Severity::Warning,
             ..Self::error(code, message, help)
@@ -121,7 +125,11 @@ impl fmt::Display for Problem {
         write!(f, "{word}[{}]: {}", self.code, self.message)?;
         if let Some(place) = &self.place {
             let gutter = place.line.to_string().len();
-            write!(f, "\n{:gutter$}--> {}:{}:{}", "", place.file, place.line, place.column)?;
+            write!(
+                f,
+                "\n{:gutter$}--> {}:{}:{}",
+                "", place.file, place.line, place.column
+            )?;
             write!(f, "\n{:gutter$} |\n{} | {}", "", place.line, place.text)?;
             write!(
                 f,

@@ -27,7 +27,7 @@ pub use quantity::{
     Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, SpecificHeat,
     Temperature, Time, Volume, Warming,
 };
-pub use read::{Misread, Quantity};
+pub use read::{Maker, Misread, Quantity};
 
 /// The units that a reader of the sheets wants to see.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]

@@ -14,14 +14,17 @@ pub struct Misread {
     pub help: String,
 }
 
+/// Makes a quantity from a number in one unit.
+pub type Maker<Q> = fn(f64) -> Q;
+
 /// A quantity that a person can type.
-pub trait Quantity: Sized + Copy {
+pub trait Quantity: Sized + Copy + 'static {
     /// What it is, with its article: `a length`.
     const NAME: &'static str;
     /// Two or three ways to write one: "`8200 ft` or `2500 m`".
     const EXAMPLES: &'static str;
     /// Unit spellings and the constructor of each.
-    const UNITS: &'static [(&'static str, fn(f64) -> Self)];
+    const UNITS: &'static [(&'static str, Maker<Self>)];
 
     /// Reads `8200 ft`, `2.5km`, `−4 °C`, `45%`.
     ///
@@ -53,7 +56,10 @@ pub trait Quantity: Sized + Copy {
             .parse()
             .map_err(|_| misread(format!("`{}` is not a number", shortened(number))))?;
         if !value.is_finite() {
-            return Err(misread(format!("`{}` is too large a number", shortened(number))));
+            return Err(misread(format!(
+                "`{}` is too large a number",
+                shortened(number)
+            )));
         }
         let unit = unit.trim();
         if unit.is_empty() {
@@ -75,9 +81,17 @@ pub trait Quantity: Sized + Copy {
         }
         Err(misread(match kind_of(&wanted) {
             Some(other) if other != Self::NAME => {
-                format!("expected {}, but `{}` is {other}", Self::NAME, shortened(text))
+                format!(
+                    "expected {}, but `{}` is {other}",
+                    Self::NAME,
+                    shortened(text)
+                )
             }
-            _ => format!("`{}` is not a unit of {} that is known here", shortened(unit), bare(Self::NAME)),
+            _ => format!(
+                "`{}` is not a unit of {} that is known here",
+                shortened(unit),
+                bare(Self::NAME)
+            ),
         }))
     }
 }
@@ -111,7 +125,11 @@ fn folded(unit: &str) -> String {
         .filter(|c| !c.is_whitespace() && !matches!(c, '°' | '.'))
         .collect();
     // `mm` and `Mm` differ, but nobody writes megametres; K, F and C stay capital
-    if plain.len() == 1 { plain } else { plain.to_lowercase() }
+    if plain.len() == 1 {
+        plain
+    } else {
+        plain.to_lowercase()
+    }
 }
 
 fn shortened(text: &str) -> String {
@@ -149,7 +167,7 @@ macro_rules! readable {
         impl Quantity for $name {
             const NAME: &'static str = $article;
             const EXAMPLES: &'static str = $examples;
-            const UNITS: &'static [(&'static str, fn(f64) -> Self)] = &[$(($unit, $make)),+];
+            const UNITS: &'static [(&'static str, Maker<Self>)] = &[$(($unit, $make)),+];
         }
     };
 }
@@ -209,21 +227,42 @@ mod tests {
     fn reads_what_people_write() {
         assert_eq!(Length::read("8200 ft"), Ok(Length::feet(8200.0)));
         assert_eq!(Length::read("2.5km"), Ok(Length::kilometres(2.5)));
-        assert_eq!(Temperature::read("\u{2212}4 °C"), Ok(Temperature::celsius(-4.0)));
+        assert_eq!(
+            Temperature::read("\u{2212}4 °C"),
+            Ok(Temperature::celsius(-4.0))
+        );
         assert_eq!(Volume::read("20 fl oz"), Ok(Volume::fluid_ounces(20.0)));
         assert_eq!(Volume::read("1L"), Ok(Volume::litres(1.0)));
         assert_eq!(Fraction::read("45%"), Ok(Fraction::percent(45.0)));
-        assert_eq!(HeatingValue::read("45.7 MJ/kg"), Ok(HeatingValue::megajoules_per_kilogram(45.7)));
+        assert_eq!(
+            HeatingValue::read("45.7 MJ/kg"),
+            Ok(HeatingValue::megajoules_per_kilogram(45.7))
+        );
     }
 
     #[test]
     fn says_what_is_wrong() {
-        assert!(Length::read("8200").unwrap_err().message.contains("no unit"));
-        assert!(Length::read("40 F").unwrap_err().message.contains("a temperature"));
+        assert!(
+            Length::read("8200")
+                .unwrap_err()
+                .message
+                .contains("no unit")
+        );
+        assert!(
+            Length::read("40 F")
+                .unwrap_err()
+                .message
+                .contains("a temperature")
+        );
         assert!(Length::read("nan m").is_err());
         assert!(Length::read("inf m").is_err());
         assert!(Length::read("1e999 m").is_err());
-        assert!(Length::read("1,000 m").unwrap_err().message.contains("comma"));
+        assert!(
+            Length::read("1,000 m")
+                .unwrap_err()
+                .message
+                .contains("comma")
+        );
         assert!(Mass::read("").is_err());
     }
 }

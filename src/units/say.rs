@@ -68,7 +68,10 @@ pub fn elevation(height: Length, units: Units) -> String {
 pub fn distance(length: Length, units: Units) -> String {
     both(
         units,
-        format!("{} m", trimmed(length.in_metres(), usize::from(length.in_metres() < 10.0))),
+        format!(
+            "{} m",
+            trimmed(length.in_metres(), usize::from(length.in_metres() < 10.0))
+        ),
         format!("{} ft", number(length.in_feet(), 0)),
     )
 }
@@ -130,7 +133,13 @@ pub fn volume(volume: Volume, units: Units) -> String {
     let metric = if volume.in_litres() < 0.1 {
         format!("{} mL", number(volume.in_millilitres(), 0))
     } else {
-        format!("{} L", trimmed(volume.in_litres(), if volume.in_litres() < 10.0 { 2 } else { 1 }))
+        format!(
+            "{} L",
+            trimmed(
+                volume.in_litres(),
+                if volume.in_litres() < 10.0 { 2 } else { 1 }
+            )
+        )
     };
     let us = if volume.in_quarts() < 0.99 {
         format!("{} fl oz", number(volume.in_fluid_ounces(), 0))
@@ -167,7 +176,10 @@ mod tests {
     fn says_it_in_the_readers_units() {
         assert_eq!(elevation(Length::feet(8200.0), Units::Us), "8200 ft");
         assert_eq!(elevation(Length::feet(8200.0), Units::Metric), "2499 m");
-        assert_eq!(temperature(Temperature::fahrenheit(21.0), Units::Metric), "\u{2212}6 °C");
+        assert_eq!(
+            temperature(Temperature::fahrenheit(21.0), Units::Metric),
+            "\u{2212}6 °C"
+        );
         assert_eq!(volume(Volume::litres(0.6), Units::Metric), "0.6 L");
         assert_eq!(time(Time::minutes(65.0)), "1 h 5 min");
         assert_eq!(significant(0.123_456, 4), "0.1235");
