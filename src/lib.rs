@@ -10,4 +10,5 @@
 
 pub mod diag;
 pub mod doc;
+pub mod nouns;
 pub mod units;

@@ -1,0 +1,47 @@
+//! The words of the trade as this program means them: trip, library, module,
+//! fact, gear, place, rule.
+//!
+//! `check` makes these from files; every later stage reads them and none
+//! changes them. An id is lower case with hyphens (`white-gas`); what people
+//! read is in `name` and `title` fields. Every default that was filled in is
+//! in [`Trip::assumed`].
+
+mod course;
+mod gear;
+mod library;
+mod module;
+mod trip;
+mod words;
+
+pub use course::{CourseRequest, Fallback, Level, Session};
+pub use gear::{
+    Blend, Canister, Connection, Container, ContainerKind, Family, Feed, Fuel, FuelKind, Geometry,
+    HeatExtent, Material, Pot, Range, Stove, UsualRange, WindFactors,
+};
+pub use library::{
+    Basis, BoilMinutes, Constant, Figures, Library, MealNeed, Menu, Place, PlaceRule, Profile,
+    RuleValue, Source, Sure, WashMethod,
+};
+pub use module::{
+    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, Module, Objective, PackItem,
+    Question, QuestionKind, Segment, SegmentKind,
+};
+pub use trip::{
+    Arrival, Assumed, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured,
+    Paper, People, Price, Restrictions, Spare, Trip,
+};
+pub use words::{
+    BoilRules, Date, Eating, Moment, Screen, Signal, Treatment, Washing, WaterFrom, Wind,
+};
+
+/// A name used inside files: lower case, hyphens between words.
+pub type Id = String;
+
+/// The id that a person's spelling means: lower case, a space is a hyphen.
+#[must_use]
+pub fn id(text: &str) -> Id {
+    text.split_whitespace()
+        .collect::<Vec<_>>()
+        .join("-")
+        .to_lowercase()
+}

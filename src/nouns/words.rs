@@ -1,0 +1,234 @@
+//! Closed sets of words, and dates.
+
+use std::fmt;
+
+macro_rules! words {
+    ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal,)+ }) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        pub enum $name { $($(#[$vdoc])* $variant,)+ }
+
+        impl $name {
+            /// Every one, in order.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),+];
+
+            /// As people write it.
+            #[must_use]
+            pub const fn word(self) -> &'static str {
+                match self { $(Self::$variant => $word),+ }
+            }
+
+            /// The one that a person's spelling means; spaces and hyphens are
+            /// the same, capitals do not count.
+            #[must_use]
+            pub fn from_word(text: &str) -> Option<Self> {
+                let wanted = $crate::nouns::id(text);
+                Self::ALL.iter().copied().find(|one| $crate::nouns::id(one.word()) == wanted)
+            }
+        }
+
+        impl std::fmt::Display for $name {
+            fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+                f.write_str(self.word())
+            }
+        }
+    };
+}
+pub(crate) use words;
+
+words! {
+    /// The wind where the stove stands.
+    Wind {
+        /// Under 5 mph (2.2 m/s).
+        Calm = "calm",
+        /// 5 to 10 mph (2.2-4.5 m/s); leaves move.
+        Breezy = "breezy",
+        /// 10 to 18 mph (4.5-8 m/s); above that no flame in the open.
+        Windy = "windy",
+    }
+}
+words! {
+    /// What keeps the wind off the flame.
+    Screen {
+        /// Nothing.
+        None = "none",
+        /// A boulder, a hollow.
+        Natural = "natural",
+        /// A screen on the windward side, open behind.
+        Partial = "partial",
+        /// A screen all round.
+        Full = "full",
+        /// Part of the stove.
+        BuiltIn = "built-in",
+    }
+}
+words! {
+    /// The four signal words, with the meanings of ANSI Z535 and ISO 3864.
+    Signal {
+        /// Will kill or seriously injure if not avoided.
+        Danger = "danger",
+        /// Could kill or seriously injure.
+        Warning = "warning",
+        /// Could injure a little or moderately.
+        Caution = "caution",
+        /// No injury; damage or a rule.
+        Notice = "notice",
+    }
+}
+words! {
+    /// When in the day of a kitchen an item is looked at.
+    Moment {
+        /// At home, before leaving.
+        Pack = "pack",
+        /// On arriving: where and how the kitchen stands.
+        SetUp = "set up",
+        /// Just before and while lighting.
+        Light = "light",
+        /// While it burns and while food is served.
+        Cook = "cook",
+        /// Washing up and pouring away.
+        CleanUp = "clean up",
+        /// Before sleeping.
+        Night = "night",
+        /// Leaving the site.
+        Leave = "leave",
+        /// Back home.
+        Home = "home",
+        /// Something went wrong: flare, spill, scald, tip-over.
+        Trouble = "trouble",
+    }
+}
+words! {
+    /// How drinking water is made safe.
+    Treatment {
+        /// From a safe tap.
+        Tap = "tap",
+        /// By boiling.
+        Boil = "boil",
+        /// Through a filter.
+        Filter = "filter",
+        /// With a chemical.
+        Chemical = "chemical",
+        /// With ultraviolet light.
+        Uv = "uv",
+    }
+}
+words! {
+    /// Where the water comes from.
+    WaterFrom {
+        /// Stream, lake, spring.
+        Stream = "stream",
+        /// A tap or carried in.
+        Tap = "tap",
+        /// Snow or ice, which must be melted.
+        Snow = "snow",
+    }
+}
+words! {
+    /// How pots and bowls are washed.
+    Washing {
+        /// Scrape, wipe, a little cold water.
+        WipeAndRinse = "wipe and rinse",
+        /// Two pots of warm water.
+        TwoPots = "two pots",
+        /// Three bowls of warm water.
+        ThreeBowls = "three bowls",
+        /// Three bowls, the last a hot dip.
+        ThreeBowlsHotDip = "three bowls with hot dip",
+    }
+}
+words! {
+    /// What people eat from.
+    Eating {
+        /// Each their own bowl.
+        OwnBowls = "own bowls",
+        /// All from one pot.
+        SharedPot = "shared pot",
+        /// Straight from the pouch.
+        FromThePouch = "from the pouch",
+    }
+}
+words! {
+    /// Whose rule says how long a rolling boil makes water safe.
+    BoilRules {
+        /// US Centers for Disease Control and Prevention.
+        Cdc = "cdc",
+        /// US Environmental Protection Agency.
+        Epa = "epa",
+        /// Health Canada.
+        HealthCanada = "health-canada",
+        /// World Health Organization.
+        Who = "who",
+    }
+}
+
+/// A calendar date.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Date {
+    /// Year.
+    pub year: u16,
+    /// Month, 1 to 12.
+    pub month: u8,
+    /// Day, 1 to 31.
+    pub day: u8,
+}
+
+impl Date {
+    /// Reads `2027-05-14`; none if that day does not exist.
+    #[must_use]
+    pub fn read(text: &str) -> Option<Self> {
+        let mut parts = text.trim().split('-');
+        let (year, month, day) = (parts.next()?, parts.next()?, parts.next()?);
+        if parts.next().is_some() || year.len() != 4 || month.len() != 2 || day.len() != 2 {
+            return None;
+        }
+        let date = Self {
+            year: year.parse().ok()?,
+            month: month.parse().ok()?,
+            day: day.parse().ok()?,
+        };
+        (date.year >= 1900
+            && (1..=12).contains(&date.month)
+            && date.day >= 1
+            && date.day <= date.days_in_month())
+        .then_some(date)
+    }
+
+    fn days_in_month(self) -> u8 {
+        match self.month {
+            4 | 6 | 9 | 11 => 30,
+            2 if self.year.is_multiple_of(4)
+                && (!self.year.is_multiple_of(100) || self.year.is_multiple_of(400)) =>
+            {
+                29
+            }
+            2 => 28,
+            _ => 31,
+        }
+    }
+
+    /// The day after so many days.
+    #[must_use]
+    pub fn plus_days(self, days: u32) -> Self {
+        let mut date = self;
+        for _ in 0..days {
+            if date.day < date.days_in_month() {
+                date.day += 1;
+            } else {
+                date.day = 1;
+                date.month += 1;
+                if date.month > 12 {
+                    date.month = 1;
+                    date.year += 1;
+                }
+            }
+        }
+        date
+    }
+}
+
+impl fmt::Display for Date {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{:04}-{:02}-{:02}", self.year, self.month, self.day)
+    }
+}
