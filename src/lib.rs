@@ -11,4 +11,5 @@
 pub mod diag;
 pub mod doc;
 pub mod nouns;
+pub mod render;
 pub mod units;

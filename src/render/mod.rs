@@ -1,0 +1,6 @@
+//! A document to bytes, one file or folder a format.
+//!
+//! Every format reads the same [`crate::doc::Document`] and gives bytes (and
+//! perhaps warnings); nothing here knows a trip, reads a file or writes one.
+
+pub mod pdf;
