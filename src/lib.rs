@@ -12,4 +12,5 @@ pub mod diag;
 pub mod doc;
 pub mod nouns;
 pub mod render;
+pub mod physics;
 pub mod units;
