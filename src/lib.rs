@@ -11,6 +11,6 @@
 pub mod diag;
 pub mod doc;
 pub mod nouns;
-pub mod render;
 pub mod physics;
+pub mod render;
 pub mod units;

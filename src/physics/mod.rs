@@ -8,7 +8,13 @@
 //! is valid, its source and a worked example.
 
 pub mod air;
+pub mod canister;
+pub mod disinfect;
 pub mod fuel;
 pub mod pots;
 pub mod simmer;
+pub mod stability;
+pub mod time;
+pub mod vapour;
+pub mod walking;
 pub mod water;
