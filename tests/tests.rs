@@ -1,2 +1,4 @@
 //! All tests from outside, in one program so that it links once.
 //! Each module names what it holds in its first line.
+
+mod layering;
