@@ -13,4 +13,5 @@ pub mod doc;
 pub mod nouns;
 pub mod physics;
 pub mod render;
+pub mod markdown;
 pub mod units;

@@ -2,3 +2,4 @@
 //! Each module names what it holds in its first line.
 
 mod layering;
+mod markdown;
