@@ -10,8 +10,8 @@
 
 pub mod diag;
 pub mod doc;
+pub mod markdown;
 pub mod nouns;
 pub mod physics;
 pub mod render;
-pub mod markdown;
 pub mod units;
