@@ -3,3 +3,5 @@
 
 mod layering;
 mod markdown;
+mod physics;
+mod physics_docs;

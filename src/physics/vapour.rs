@@ -333,7 +333,7 @@ impl Liquid {
 /// [`saturation_pressure_wagner`].
 ///
 /// Valid: where all three correlations are, -108.1 C to 96.7 C; `None` outside it and for an
-/// empty liquid. Within 4.5 % of a reference mixture model at -30 to 40 C, mostly above it.
+/// empty liquid. Within 4.5 % of a reference mixture model at -30 to 30 C, mostly above it.
 ///
 /// Source: Raoult's law; Poling, Prausnitz, O'Connell, The Properties of Gases and Liquids, 2001.
 ///
