@@ -13,5 +13,6 @@ pub mod doc;
 pub mod markdown;
 pub mod nouns;
 pub mod physics;
+pub mod plan;
 pub mod render;
 pub mod units;

@@ -1,0 +1,525 @@
+//! What the plan of a trip holds: every number that a sheet prints.
+//!
+//! Quantities are unrounded unless a field says `printed`: those come from the
+//! [`Step`]s, which are worked from rounded values as a reader does it.
+
+use crate::nouns::{
+    Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, WaterFrom,
+    Wind,
+};
+use crate::units::{
+    Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
+    Units, Volume,
+};
+
+/// One printed line of the arithmetic.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Step {
+    /// What is worked out, in words.
+    pub say: String,
+    /// The formula with the printed numbers in it: `4.8 x 4.186 x (89.98 - 4.00)`. Only
+    /// numbers, `+ - x / ^` and brackets. Empty where the value is given or read from a table.
+    pub formula: String,
+    /// The result as printed, without its unit; worked from the printed numbers.
+    pub value: String,
+    /// The unit of the result; empty for a plain number.
+    pub unit: String,
+    /// The assumption or the source codes behind it; empty for plain arithmetic.
+    pub why: String,
+}
+
+impl Step {
+    /// The printed result as a number.
+    #[must_use]
+    pub fn number(&self) -> f64 {
+        self.value.parse().unwrap_or(f64::NAN)
+    }
+}
+
+/// Every number of a trip or lesson, decided once.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// The trip's title.
+    pub title: String,
+    /// Trip or lesson.
+    pub kind: Kind,
+    /// Everyone.
+    pub people: u32,
+    /// The reader's units.
+    pub units: Units,
+    /// Nights in all.
+    pub nights: u32,
+    /// The percentile that `at_confidence` stands for.
+    pub confidence: Fraction,
+    /// The camps, in order; a lesson has one with 0 nights.
+    pub camps: Vec<CampPlan>,
+    /// The kitchens or stations.
+    pub kitchens: Vec<KitchenPlan>,
+    /// Every stove family on this same trip; empty until it is worked out.
+    pub comparison: Vec<ComparisonRow>,
+    /// Night counts where two stove families cross in mass; empty until it is worked out.
+    pub crossings: Vec<Crossing>,
+    /// How far the canisters handed out may be from the best choice; none where nothing was chosen.
+    pub assignment: Option<Assignment>,
+    /// Water to get rid of, by camp; empty for a lesson.
+    pub greywater: Vec<GreywaterPlan>,
+    /// The rules in force, by camp.
+    pub rules: Vec<RulePlan>,
+    /// Each module of the library, in order, and whether it applies here.
+    pub modules: Vec<ModulePlan>,
+    /// Every default that was used.
+    pub assumed: Vec<Assumed>,
+    /// Cautions, gravest first.
+    pub cautions: Vec<CautionPlan>,
+}
+
+/// A camp, with its air worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CampPlan {
+    /// Its name.
+    pub name: String,
+    /// Nights there.
+    pub nights: u32,
+    /// Height above the sea.
+    pub elevation: Length,
+    /// Air pressure, absolute.
+    pub pressure: Pressure,
+    /// Where water boils.
+    pub boiling: Temperature,
+    /// The wind at the stove.
+    pub wind: Wind,
+    /// Air when supper is cooked.
+    pub day: Temperature,
+    /// The night's low.
+    pub night: Temperature,
+    /// Where water comes from.
+    pub water_from: WaterFrom,
+    /// Temperature of the water or snow.
+    pub water: Temperature,
+    /// Minutes at a rolling boil that make water safe here, and the least that a batch is held.
+    pub hold: Time,
+    /// Pressure and boiling point, line by line.
+    pub steps: Vec<Step>,
+}
+
+/// One kitchen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct KitchenPlan {
+    /// Its name.
+    pub name: String,
+    /// Who eats from it.
+    pub people: u32,
+    /// Id of its stove.
+    pub stove: Id,
+    /// Name of its stove.
+    pub stove_name: String,
+    /// Family of its stove.
+    pub family: Family,
+    /// Id of its fuel.
+    pub fuel_id: Id,
+    /// Name of its fuel.
+    pub fuel_name: String,
+    /// Its rows: one a camp and meal, in order of camps.
+    pub rows: Vec<Row>,
+    /// Its fuel in all.
+    pub fuel: FuelPlan,
+    /// What is handed out to it; empty until it is worked out.
+    pub containers: Vec<ContainerPlan>,
+    /// Its canister in the cold; empty for other fuels and until it is worked out.
+    pub cold: Vec<ColdRow>,
+    /// How easily it tips; none until it is worked out.
+    pub stability: Option<StabilityPlan>,
+}
+
+impl KitchenPlan {
+    /// The rows at one camp.
+    pub fn at_camp(&self, camp: usize) -> impl Iterator<Item = &Row> {
+        self.rows.iter().filter(move |row| row.camp == camp)
+    }
+}
+
+/// One use of the stove at one camp; the numbers are for one time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Index of the camp.
+    pub camp: usize,
+    /// What for.
+    pub meal: Meal,
+    /// How often.
+    pub times: u32,
+    /// Water, once for the kitchen.
+    pub water: Volume,
+    /// The pots it is heated in, in order.
+    pub batches: Vec<Batch>,
+    /// Where its heat goes.
+    pub heat: Heat,
+    /// Efficiency with the wind in it.
+    pub efficiency: Fraction,
+    /// Efficiency before the wind factor; holds a boil.
+    pub still_efficiency: Fraction,
+    /// The wind factor between the two.
+    pub wind_factor: f64,
+    /// Fuel for one time, printed: the last step of the row but its minutes.
+    pub fuel: Mass,
+    /// Of which to light.
+    pub to_light: Mass,
+    /// Minutes that each batch is held at the boil (simmer at this height, or the rule's).
+    pub hold: Time,
+    /// Minutes with the flame on.
+    pub flame: Time,
+    /// Minutes for one time, set-up and waits included.
+    pub minutes: Time,
+    /// Whether in this wind it may not boil at all.
+    pub may_not_boil: bool,
+    /// What the spread is worked from.
+    pub terms: Terms,
+    /// The arithmetic, line by line.
+    pub steps: Vec<Step>,
+}
+
+/// One potful.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Batch {
+    /// Index of the pot in the kitchen.
+    pub pot: usize,
+    /// The water in it.
+    pub water: Volume,
+    /// How hot it gets.
+    pub end: Temperature,
+}
+
+/// Where the useful heat of a row goes.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Heat {
+    /// Into water.
+    pub water: Energy,
+    /// Into pots.
+    pub pot: Energy,
+    /// Into snow, until it is water at 0 °C.
+    pub melt: Energy,
+    /// Held at the boil: fuel burnt in the hold x heating value x efficiency.
+    pub simmer: Energy,
+    /// All of it.
+    pub useful: Energy,
+}
+
+/// A row as the spread needs it: how its heat moves with each uncertain input.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Terms {
+    /// Heat that grows with the amount of water (water and melt).
+    pub amount: Energy,
+    /// How much less of it for each kelvin that the water is warmer.
+    pub amount_per_kelvin: Energy,
+    /// Heat into pots.
+    pub pot: Energy,
+    /// How much less of it for each kelvin that the water is warmer.
+    pub pot_per_kelvin: Energy,
+    /// For each batch held: useful power, and the heat of fuel burnt cannot fall below `least`.
+    pub hold: Vec<Power>,
+    /// How long each is held.
+    pub hold_time: Time,
+    /// The burner's least flame.
+    pub least: Power,
+    /// Fuel to light.
+    pub to_light: Mass,
+}
+
+/// A kitchen's fuel in all.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FuelPlan {
+    /// Its kind.
+    pub kind: FuelKind,
+    /// Lower heating value that the rows were worked with.
+    pub heating_value: HeatingValue,
+    /// Likely need with spill, printed.
+    pub likely: Mass,
+    /// The need at the trip's confidence.
+    pub at_confidence: Mass,
+    /// Carried beyond the likely need: `carry` less `likely`.
+    pub spare: Mass,
+    /// What to take, rounded up: fuel that can be burnt.
+    pub carry: Mass,
+    /// Likely need a person and day.
+    pub grams_per_person_day: f64,
+    /// Held against what is usual.
+    pub usual: Usual,
+    /// Share of the spread that each input causes, largest first; sums to one.
+    pub spread: Vec<SpreadShare>,
+    /// One a leg when fuel is handed out on the way; else empty.
+    pub legs: Vec<Leg>,
+    /// Sum, spill, spare and what to carry, line by line.
+    pub steps: Vec<Step>,
+}
+
+/// From one handing out of fuel to the next.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Leg {
+    /// Index of its first camp.
+    pub from: usize,
+    /// Index of the camp after its last.
+    pub until: usize,
+    /// Likely need with spill, printed.
+    pub likely: Mass,
+    /// The need at the trip's confidence.
+    pub at_confidence: Mass,
+    /// Carried beyond the likely need.
+    pub spare: Mass,
+    /// What to take.
+    pub carry: Mass,
+}
+
+/// An uncertain input and its share of the spread.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SpreadShare {
+    /// `efficiency`, `wind`, `water`, `amount` or `spill`.
+    pub input: &'static str,
+    /// Its share of the variance, 0 to 1.
+    pub share: f64,
+}
+
+/// A need held against what is usual in the field.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Usual {
+    /// No range fits (a lesson, or water made safe by boiling).
+    NotHeld {
+        /// Why not.
+        why: String,
+    },
+    /// The trade does not plan this stove for this.
+    NotAPlan {
+        /// For what: `winter, all from snow`.
+        season: &'static str,
+    },
+    /// Held against a range.
+    Held {
+        /// For what: `summer, boil only`.
+        season: &'static str,
+        /// Grams a person and day, low end.
+        low: f64,
+        /// High end.
+        high: f64,
+        /// Whether the need lies inside.
+        inside: bool,
+    },
+}
+
+/// Containers of one kind handed out to a kitchen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ContainerPlan {
+    /// Its tag; none for new ones.
+    pub tag: Option<String>,
+    /// Id in the catalogue.
+    pub container: Id,
+    /// Name in the catalogue.
+    pub name: String,
+    /// Its kind.
+    pub kind: ContainerKind,
+    /// Net mass when full (canister, pack), or of the most that may be filled in (bottle).
+    pub size: Mass,
+    /// Fuel in it now.
+    pub net: Mass,
+    /// Fuel in it that can be burnt.
+    pub usable: Mass,
+    /// With its fuel, on the scale.
+    pub gross: Mass,
+    /// Empty, if known.
+    pub tare: Option<Mass>,
+    /// Fuel to fill in (bottle).
+    pub fill: Option<Volume>,
+    /// Composition now (canister).
+    pub blend: Option<Blend>,
+    /// Whether it stands in the store room already.
+    pub on_hand: bool,
+    /// How many alike.
+    pub count: u32,
+    /// Index of the leg it is for (0 without resupply).
+    pub leg: usize,
+}
+
+/// How good the choice of canisters across kitchens is.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Assignment {
+    /// Fuel left over in all.
+    pub left_over: Mass,
+    /// No choice can leave less than this.
+    pub bound: Mass,
+    /// Whether the choice is known to be the best.
+    pub exact: bool,
+}
+
+/// A canister at one meal of one camp.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColdRow {
+    /// Index of the camp.
+    pub camp: usize,
+    /// Supper or breakfast.
+    pub meal: Meal,
+    /// Its tag; none for a new one.
+    pub tag: Option<String>,
+    /// Fuel temperature at the end of the meal's burn.
+    pub fuel_temperature: Temperature,
+    /// Gauge pressure at the start.
+    pub gauge_start: Pressure,
+    /// Gauge pressure at the end of the burn.
+    pub gauge_low: Pressure,
+    /// Share of what is in it that can be drawn here.
+    pub usable: Fraction,
+    /// Whether it works through the meal.
+    pub works: bool,
+    /// What follows: kept warm, liquid feed, another stove; empty when it works.
+    pub advice: String,
+}
+
+/// How easily a stove with its pot tips.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StabilityPlan {
+    /// Tilt at which it tips with a full pot and full canister.
+    pub tip_angle_full: Angle,
+    /// The least such tilt of full and nearly empty.
+    pub tip_angle_worst: Angle,
+    /// Sideways push at the pot's rim that tips it, the lower of full and nearly empty.
+    pub rim_push: Force,
+    /// Index of the pot it was worked for.
+    pub pot: usize,
+    /// Height of shim under one side that makes level what tips just so.
+    pub shim: Length,
+    /// Words on stands, pot size and overhang.
+    pub notes: Vec<String>,
+    /// The arithmetic, line by line.
+    pub steps: Vec<Step>,
+}
+
+/// Whether a stove may be used here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Allowed {
+    /// It may.
+    Yes,
+    /// It may not, or cannot.
+    No,
+    /// Nobody has asked yet.
+    Unknown,
+}
+
+impl Allowed {
+    /// `yes`, `no`, `unknown`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Yes => "yes",
+            Self::No => "no",
+            Self::Unknown => "unknown",
+        }
+    }
+}
+
+/// One stove family on this trip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ComparisonRow {
+    /// Id of the stove.
+    pub stove: Id,
+    /// Its name.
+    pub stove_name: String,
+    /// Id of the fuel.
+    pub fuel: Id,
+    /// Name of the fuel.
+    pub fuel_name: String,
+    /// Whether it may be used.
+    pub allowed: Allowed,
+    /// Why not, or why not known.
+    pub why: Option<String>,
+    /// Whether it may fail to boil in the wind of a camp.
+    pub may_not_boil: bool,
+    /// Fuel to carry.
+    pub fuel_mass: Mass,
+    /// Stove, containers and fuel at the start.
+    pub start_mass: Mass,
+    /// The same averaged over the nights.
+    pub average_mass: Mass,
+    /// Minutes to boil a litre at the first camp, set-up included.
+    pub minutes_per_litre: Time,
+    /// Containers to bring back or dispose of.
+    pub containers: u32,
+    /// Push at the rim that tips it, where known.
+    pub rim_push: Option<Force>,
+    /// Fossil carbon dioxide of the likely fuel.
+    pub fossil_co2: Mass,
+    /// Heat in a litre of the fuel.
+    pub energy_per_litre: Energy,
+    /// Heat in a kilogram of fuel with its container.
+    pub energy_per_kilogram_with_container: Energy,
+    /// Grams of container for each gram of fuel.
+    pub container_share: f64,
+    /// What it costs by the user's prices.
+    pub price: Option<f64>,
+    /// Start mass for 1 to 14 nights, for the chart.
+    pub by_nights: Vec<Mass>,
+}
+
+/// Where two stove families weigh the same.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Crossing {
+    /// Id of the stove that is lighter before.
+    pub before: Id,
+    /// Id of the stove that is lighter from `nights` on.
+    pub after: Id,
+    /// First night count at which the second is lighter.
+    pub nights: u32,
+}
+
+/// Water to get rid of at one camp.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GreywaterPlan {
+    /// Index of the camp.
+    pub camp: usize,
+    /// Litres a day, all kitchens.
+    pub per_day: Volume,
+    /// How far from water and camp.
+    pub distance: Length,
+    /// In the user's own steps, rounded to the nearest.
+    pub steps: u32,
+    /// How: the rule's words.
+    pub method: String,
+    /// Where the distance comes from: `trip`, a place, `default`.
+    pub from: String,
+    /// Litres and steps, line by line.
+    pub working: Vec<Step>,
+}
+
+/// A rule in force at a camp.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RulePlan {
+    /// Index of the camp.
+    pub camp: usize,
+    /// Its key: `greywater.distance`.
+    pub rule: String,
+    /// What it says and where it comes from.
+    pub said: CampRule,
+    /// Days since it was read, at the start of the trip, when that is more than its place allows.
+    pub stale: Option<u32>,
+}
+
+/// Whether a module applies to the trip.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ModulePlan {
+    /// Its id.
+    pub id: Id,
+    /// Its title.
+    pub title: String,
+    /// Whether it applies.
+    pub applies: bool,
+    /// Why, or why not.
+    pub why: String,
+}
+
+/// A caution for this trip.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CautionPlan {
+    /// How grave.
+    pub signal: Signal,
+    /// The module it comes from; `plan` when the numbers themselves raise it.
+    pub module: Id,
+    /// Its id in the module.
+    pub id: Id,
+    /// The words, facts filled in.
+    pub text: String,
+}
