@@ -10,3 +10,4 @@ mod layering;
 mod markdown;
 mod physics;
 mod physics_docs;
+mod render_html;

@@ -3,4 +3,7 @@
 //! Every format reads the same [`crate::doc::Document`] and gives bytes (and
 //! perhaps warnings); nothing here knows a trip, reads a file or writes one.
 
+mod figures;
+pub mod html;
+mod markup;
 pub mod pdf;

@@ -1,0 +1,367 @@
+//! The HTML page of a document: its text, what it must never hold, and that
+//! equal input gives equal bytes. `tests/web` holds it against a validator, an
+//! accessibility checker and a real browser.
+
+use std::collections::BTreeMap;
+
+use leeside::doc::{
+    Align, Anchor, Block, CardFold, Document, Figure, Fill, Inline, Item, Paper, Pen, Shape,
+    Signal, Style, Table,
+};
+use leeside::markdown::read;
+use leeside::render::html::{IndexGroup, IndexPage, IndexSheet, Shell, ShellFiles, html, index};
+use sha2::{Digest as _, Sha256};
+
+use crate::markdown::style;
+
+const FILES: ShellFiles<'static> = ShellFiles {
+    page: include_str!("../templates/page/shell.html"),
+    style: include_str!("../templates/page/page.css"),
+    script: include_str!("../templates/page/page.js"),
+    cards: include_str!("../templates/page/cards.js"),
+};
+
+fn shell() -> Shell {
+    Shell::new(FILES).expect("the built-in shell")
+}
+
+fn figures() -> BTreeMap<String, Figure> {
+    let pen = |width| Pen {
+        width,
+        dash: Vec::new(),
+    };
+    let figure = Figure {
+        id: "heat-path".into(),
+        caption: "Where the heat goes".into(),
+        alt: "Arrows lead from the flame to the pot & to the wind.".into(),
+        width: 300.0,
+        height: 120.0,
+        shapes: vec![
+            Shape::Line {
+                points: vec![(10.0, 100.0), (290.0, 100.0)],
+                closed: false,
+                pen: Pen {
+                    width: 1.0,
+                    dash: vec![4.0, 2.0],
+                },
+                fill: Fill::None,
+            },
+            Shape::Line {
+                points: vec![(100.0, 30.0), (200.0, 30.0), (200.0, 80.0), (100.0, 80.0)],
+                closed: true,
+                pen: pen(1.5),
+                fill: Fill::Hatched,
+            },
+            Shape::Ellipse {
+                centre: (150.0, 55.0),
+                radii: (24.0, 12.0),
+                pen: pen(1.0),
+                fill: Fill::White,
+            },
+            Shape::Curve {
+                points: vec![(150.0, 98.0), (140.0, 95.0), (145.0, 88.0), (150.0, 82.0)],
+                closed: false,
+                pen: pen(0.0),
+                fill: Fill::Black,
+            },
+            Shape::Label {
+                at: (150.0, 59.0),
+                anchor: Anchor::Middle,
+                size: 10.0,
+                bold: true,
+                text: "pot <2 L>".into(),
+            },
+        ],
+    };
+    BTreeMap::from([(figure.id.clone(), figure)])
+}
+
+fn sheet() -> Document {
+    let text = include_str!("markdown/subset.md");
+    read(
+        "subset.md",
+        text,
+        &figures(),
+        style(),
+        "Content of 2027-01-15. <Not> first aid.",
+    )
+    .expect("reads")
+}
+
+fn deck() -> Document {
+    let style = Style {
+        cards: Some(CardFold::SingleSided),
+        ..style()
+    };
+    let text = include_str!("render_html/cards.md");
+    read("cards.md", text, &BTreeMap::new(), style, "foot").expect("reads")
+}
+
+fn folder() -> IndexPage {
+    let sheet = |title: &str, file: &str, copies| IndexSheet {
+        title: title.into(),
+        about: "what it is for".into(),
+        links: vec![
+            ("PDF".into(), format!("{file}.pdf")),
+            ("on screen".into(), format!("{file}.html")),
+        ],
+        copies,
+        copies_for: "one a kitchen".into(),
+        sides: "both".into(),
+        paper: "A4".into(),
+    };
+    IndexPage {
+        title: "Quillback Ridge: for learners".into(),
+        notes: vec!["Print what the table says.".into()],
+        groups: vec![IndexGroup {
+            title: "Before you leave".into(),
+            sheets: vec![
+                sheet("Briefing sheet", "briefing-sheet", Some(1)),
+                sheet(
+                    "Kitchen checklist: Blue & Red",
+                    "kitchen-checklist-blue red",
+                    Some(2),
+                ),
+                sheet("Study cards", "study-cards", None),
+            ],
+        }],
+        foot: "Content of 2027-01-15".into(),
+        paper: Paper::A4,
+    }
+}
+
+fn text(bytes: Vec<u8>) -> String {
+    String::from_utf8(bytes).expect("UTF-8")
+}
+
+fn page(document: &Document) -> String {
+    text(html(document, &shell()).expect("a page"))
+}
+
+/// The part of a page between its style and its scripts.
+fn middle(page: &str) -> &str {
+    let start = page.find("<body").expect("a body");
+    let end = page.find("<script>").unwrap_or(page.len());
+    &page[start..end]
+}
+
+#[test]
+fn a_sheet_as_a_page() {
+    insta::assert_snapshot!(middle(&page(&sheet())));
+}
+
+#[test]
+fn cards_as_a_page() {
+    insta::assert_snapshot!(middle(&page(&deck())));
+}
+
+#[test]
+fn an_index_as_a_page() {
+    insta::assert_snapshot!(middle(&text(index(&folder(), &shell()).expect("a page"))));
+}
+
+#[test]
+fn equal_documents_give_equal_bytes() {
+    assert_eq!(page(&sheet()), page(&sheet()));
+    assert_ne!(page(&sheet()), page(&deck()));
+}
+
+/// Content Security Policy Level 3, section 2.3.1: a hash source is the Base64
+/// of the SHA-256 digest of the element's text.
+#[test]
+fn the_policy_allows_only_its_own_style_and_script() {
+    let page = page(&sheet());
+    for (name, open, close) in [
+        ("style-src", "<style>", "</style>"),
+        ("script-src", "<script>", "</script>"),
+    ] {
+        let start = page.find(open).expect(open) + open.len();
+        let end = start + page[start..].find(close).expect(close);
+        let digest = Sha256::digest(&page.as_bytes()[start..end]);
+        let hex: String = digest.iter().map(|byte| format!("{byte:02x}")).collect();
+        let mark = format!("{name} 'sha256-");
+        let value = page[page.find(&mark).expect(name) + mark.len()..]
+            .split('\'')
+            .next();
+        assert_eq!(hex_of_base64(value.unwrap_or_default()), hex, "{name}");
+    }
+    assert!(page.contains("default-src 'none'"));
+}
+
+fn hex_of_base64(text: &str) -> String {
+    let signs = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+    let bits: String = text
+        .chars()
+        .filter_map(|sign| signs.find(sign))
+        .map(|value| format!("{value:06b}"))
+        .collect();
+    bits.as_bytes()
+        .chunks_exact(8)
+        .filter_map(|byte| std::str::from_utf8(byte).ok())
+        .filter_map(|byte| u8::from_str_radix(byte, 2).ok())
+        .map(|byte| format!("{byte:02x}"))
+        .collect()
+}
+
+#[test]
+fn nothing_is_fetched_and_nothing_runs_from_attributes() {
+    for page in [
+        page(&sheet()),
+        page(&deck()),
+        text(index(&folder(), &shell()).expect("a page")),
+    ] {
+        let middle = middle(&page);
+        for word in [
+            "src=",
+            " style=",
+            " onclick",
+            " onload",
+            "javascript:",
+            "<link",
+            "<iframe",
+            "<img",
+        ] {
+            assert!(!middle.contains(word), "{word}");
+        }
+        assert!(!FILES.style.contains("url(") && !FILES.style.contains("@import"));
+        for word in ["fetch(", "XMLHttpRequest", "eval(", "innerHTML"] {
+            assert!(!page.contains(word), "{word}");
+        }
+    }
+}
+
+/// Words of a document, wherever they stand, come out escaped.
+#[test]
+fn hostile_words_are_never_markup() {
+    const EVIL: &str = "\"><script>alert(1)</script><a href='x";
+    let words = || vec![Inline::Text(EVIL.into())];
+    let paragraph = || Block::Paragraph(words());
+    let tick = |blocks| Item { tick: true, blocks };
+    let field = vec![Inline::Text(EVIL.into()), Inline::Blank(5), Inline::Tick];
+    let mut figure = figures().remove("heat-path").expect("there");
+    figure.caption = EVIL.into();
+    figure.alt = EVIL.into();
+    figure.shapes = vec![Shape::Label {
+        at: (0.0, 0.0),
+        anchor: Anchor::End,
+        size: 9.0,
+        bold: false,
+        text: EVIL.into(),
+    }];
+    let document = Document {
+        title: EVIL.into(),
+        foot: EVIL.into(),
+        style: style(),
+        blocks: vec![
+            Block::Heading {
+                level: 1,
+                anchor: EVIL.into(),
+                text: words(),
+            },
+            Block::List {
+                start: Some(3),
+                items: vec![
+                    tick(vec![paragraph()]),
+                    tick(vec![Block::Paragraph(field.clone())]),
+                ],
+            },
+            Block::Table(Table {
+                columns: vec![Align::Left, Align::Right],
+                head: vec![words(), words()],
+                rows: vec![vec![words(), field.clone()]],
+            }),
+            Block::Caution {
+                signal: Signal::Danger,
+                blocks: vec![paragraph()],
+            },
+            Block::Paragraph(vec![Inline::Link {
+                target: format!("https://{EVIL}"),
+                text: words(),
+            }]),
+            Block::Figure(figure),
+        ],
+    };
+    let page = page(&document);
+    assert_eq!(page.matches("<script>").count(), 1, "only the page's own");
+    assert!(!page.contains("<a href='x"));
+    assert!(!page.contains("\"><script>alert"));
+}
+
+#[test]
+fn every_field_has_a_name_and_ids_are_unique() {
+    for page in [page(&sheet()), page(&deck())] {
+        let mut ids: Vec<_> = page
+            .split(" id=\"")
+            .skip(1)
+            .filter_map(|rest| rest.split('"').next())
+            .collect();
+        let all = ids.len();
+        ids.sort_unstable();
+        ids.dedup();
+        assert_eq!(ids.len(), all);
+        for input in middle(&page).split("<input").skip(1) {
+            let tag = input.split('>').next().unwrap_or_default();
+            let id = tag
+                .split(" id=\"")
+                .nth(1)
+                .and_then(|rest| rest.split('"').next())
+                .expect("an id");
+            let inside_label = input.split_once('>').is_some_and(|(_, rest)| {
+                rest.trim_start_matches("<span>").find("</label>")
+                    < rest.find("<input").or(Some(usize::MAX))
+            });
+            let named = tag.contains("aria-label=\"")
+                || inside_label
+                || page.contains(&format!("for=\"{id}\""));
+            assert!(named, "{tag}");
+        }
+    }
+}
+
+#[test]
+fn paper_and_sizes_come_from_the_style() {
+    let mut document = sheet();
+    document.style = Style {
+        paper: Paper::Letter,
+        landscape: true,
+        body_pt: 18.0,
+        two_column_ticks: true,
+        ..style()
+    };
+    let page = page(&document);
+    for part in [
+        "@page{size:letter landscape;margin:36pt}",
+        "--body-pt:18pt",
+        "--screen:1.50",
+        "--tick-columns:2",
+    ] {
+        assert!(page.contains(part), "{part}");
+    }
+}
+
+#[test]
+fn a_broken_shell_is_a_problem() {
+    let broken = ShellFiles {
+        page: "{% if x %}",
+        ..FILES
+    };
+    assert_eq!(
+        Shell::new(broken).err().expect("refused")[0].code,
+        "page.shell"
+    );
+    let escaping = ShellFiles {
+        style: "a{} </STYLE><script>",
+        script: "</script>",
+        ..FILES
+    };
+    assert_eq!(Shell::new(escaping).err().expect("refused").len(), 2);
+    let missing = ShellFiles {
+        page: "{{ nothing_of_this_name.at_all }}",
+        ..FILES
+    };
+    let shell = Shell::new(missing).expect("reads");
+    assert_eq!(
+        html(&sheet(), &shell).expect_err("fails")[0].code,
+        "page.shell"
+    );
+}
