@@ -10,6 +10,7 @@
 
 pub mod diag;
 pub mod doc;
+pub mod load;
 pub mod markdown;
 pub mod nouns;
 pub mod physics;

@@ -1,0 +1,112 @@
+//! What is compiled in, with a folder laid over it.
+
+use super::disk::{files_below, read, read_bytes};
+use crate::diag::{Outcome, Source};
+use include_dir::{Dir, include_dir};
+use std::borrow::Cow;
+use std::collections::BTreeMap;
+use std::path::Path;
+use std::sync::Arc;
+
+static CONTENT: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/content");
+static TEMPLATES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/templates");
+
+/// Content, templates and fonts by their path inside `content/` and `templates/`.
+#[derive(Clone, Debug, Default)]
+pub struct Assets {
+    /// Texts of `content/`: `modules/greywater.yaml`.
+    pub content: BTreeMap<String, Source>,
+    /// Texts of `templates/`: `lesson-handout.md`, `page.css`.
+    pub templates: BTreeMap<String, Source>,
+    /// Files of `templates/fonts/` that are fonts.
+    pub fonts: BTreeMap<String, Cow<'static, [u8]>>,
+    /// Texts that an overlay with `extends` stands on: the built-in ones that
+    /// it hides, by the same path.
+    pub beneath: BTreeMap<String, Source>,
+}
+
+/// The built-in assets, with the files of a folder laid over them. In the
+/// folder, `templates/X` replaces a template; every other path (with or
+/// without `content/` before it) replaces or adds content.
+///
+/// # Errors
+/// A file or the folder cannot be read.
+pub fn assets(overlay: Option<&Path>) -> Outcome<Assets> {
+    let mut assets = Assets::default();
+    walk(&CONTENT, &mut |path, bytes| {
+        if let Some(source) = built_in("content", path, bytes) {
+            assets.content.insert(path.to_owned(), source);
+        }
+    });
+    walk(&TEMPLATES, &mut |path, bytes| {
+        if is_font(path) {
+            assets.fonts.insert(path.to_owned(), Cow::Borrowed(bytes));
+        } else if let Some(source) = built_in("templates", path, bytes) {
+            assets.templates.insert(path.to_owned(), source);
+        }
+    });
+    if let Some(folder) = overlay {
+        lay_over(&mut assets, folder)?;
+    }
+    Ok(assets)
+}
+
+fn lay_over(assets: &mut Assets, folder: &Path) -> Outcome<()> {
+    let mut problems = Vec::new();
+    for (relative, path) in files_below(folder)? {
+        let template = relative.strip_prefix("templates/");
+        if template.is_some_and(is_font) {
+            match read_bytes(&path) {
+                Ok(bytes) => {
+                    let name = template.unwrap_or_default().to_owned();
+                    assets.fonts.insert(name, Cow::Owned(bytes));
+                }
+                Err(more) => problems.extend(more),
+            }
+            continue;
+        }
+        let source = match read(&path) {
+            Ok(source) => source,
+            Err(more) => {
+                problems.extend(more);
+                continue;
+            }
+        };
+        if let Some(name) = template {
+            assets.templates.insert(name.to_owned(), source);
+        } else {
+            let name = relative.strip_prefix("content/").unwrap_or(&relative);
+            if let Some(hidden) = assets.content.insert(name.to_owned(), source) {
+                assets.beneath.insert(name.to_owned(), hidden);
+            }
+        }
+    }
+    if problems.is_empty() {
+        Ok(())
+    } else {
+        Err(problems)
+    }
+}
+
+fn walk(dir: &'static Dir<'_>, put: &mut impl FnMut(&'static str, &'static [u8])) {
+    for file in dir.files() {
+        if let Some(path) = file.path().to_str() {
+            put(path, file.contents());
+        }
+    }
+    for folder in dir.dirs() {
+        walk(folder, put);
+    }
+}
+
+fn built_in(root: &str, path: &str, bytes: &'static [u8]) -> Option<Source> {
+    std::str::from_utf8(bytes).ok().map(|text| Source {
+        name: Arc::from(format!("built-in:{root}/{path}")),
+        text: Arc::from(text),
+    })
+}
+
+fn is_font(path: &str) -> bool {
+    let path = path.to_lowercase();
+    path.ends_with(".ttf") || path.ends_with(".otf")
+}

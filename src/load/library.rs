@@ -1,0 +1,244 @@
+//! The library as written: every content file as a tree, overlays merged.
+
+use super::assets::{Assets, assets};
+use super::disk::is_yaml;
+use super::merge::laid_over;
+use super::node::{Entry, Node, Value, folded_key};
+use super::yaml::parse;
+use crate::diag::{Outcome, Problem, Source, nearest};
+use std::collections::BTreeMap;
+use std::path::Path;
+
+/// Files that stand alone in the library.
+const SINGLE: &[&str] = &[
+    "library.yaml",
+    "sources.yaml",
+    "menus.yaml",
+    "figures.yaml",
+    "gear/stoves.yaml",
+    "gear/fuels.yaml",
+    "gear/pots.yaml",
+    "gear/containers.yaml",
+];
+/// Folders with a file for each id.
+const FOLDERS: &[&str] = &["modules", "places", "profiles"];
+/// Folders of examples, which are not part of the library.
+const EXAMPLES: &[&str] = &["trips", "trials"];
+
+/// The library as written.
+#[derive(Clone, Debug)]
+pub struct Library {
+    /// The texts and fonts it was read from.
+    pub assets: Assets,
+    /// Trees by path: `modules/greywater.yaml`, `gear/stoves.yaml`.
+    pub files: BTreeMap<String, Node>,
+}
+
+/// Reads the built-in library with a folder laid over it.
+///
+/// # Errors
+/// Every file that cannot be read, the first problem of shape of each, and
+/// files that the library has no place for.
+pub fn library(overlay: Option<&Path>) -> Outcome<Library> {
+    parsed(assets(overlay)?)
+}
+
+/// As [`library`], with more content files laid over it: (path inside
+/// `content/`, text).
+///
+/// # Errors
+/// As [`library`].
+pub fn library_with(overlay: Option<&Path>, more: &[(String, Source)]) -> Outcome<Library> {
+    let mut assets = assets(overlay)?;
+    for (path, source) in more {
+        if let Some(hidden) = assets.content.insert(path.clone(), source.clone()) {
+            assets.beneath.insert(path.clone(), hidden);
+        }
+    }
+    parsed(assets)
+}
+
+/// The path inside `content/` that a file on disk stands for, told by its name
+/// and the folder it lies in; none if it is not a content file.
+#[must_use]
+pub fn content_path(path: &Path) -> Option<String> {
+    let name = path.file_name()?.to_str()?;
+    let folder = path
+        .parent()
+        .and_then(Path::file_name)
+        .and_then(|folder| folder.to_str())
+        .unwrap_or_default();
+    let with_folder = format!("{folder}/{name}");
+    if FOLDERS.contains(&folder) || SINGLE.contains(&with_folder.as_str()) {
+        Some(with_folder)
+    } else if SINGLE.contains(&name) {
+        Some(name.to_owned())
+    } else {
+        None
+    }
+}
+
+fn parsed(assets: Assets) -> Outcome<Library> {
+    let mut problems = Vec::new();
+    let mut files = BTreeMap::new();
+    let mut extending = Vec::new();
+    for (path, source) in &assets.content {
+        match place_of(path) {
+            Some(true) => {}
+            Some(false) => continue,
+            None => {
+                problems.push(unplaced(path, source));
+                continue;
+            }
+        }
+        match parse(source) {
+            Ok(root) if root.get("extends").is_some() => extending.push((path.clone(), root)),
+            Ok(root) => {
+                files.insert(path.clone(), root);
+            }
+            Err(problem) => problems.push(problem),
+        }
+    }
+    let mut beneath = BTreeMap::new();
+    for (path, source) in &assets.beneath {
+        if let Ok(root) = parse(source) {
+            beneath.insert(path.clone(), root);
+        }
+    }
+    for (path, root) in extending {
+        match extended(&path, &root, &files, &beneath) {
+            Ok(merged) => {
+                files.insert(path, merged);
+            }
+            Err(problem) => problems.push(problem),
+        }
+    }
+    for root in files.values_mut() {
+        if let Err(problem) = extend_entries(root) {
+            problems.push(problem);
+        }
+    }
+    if problems.is_empty() {
+        Ok(Library { assets, files })
+    } else {
+        Err(problems)
+    }
+}
+
+/// Whether a path is part of the library (`Some(true)`), may lie there without
+/// being part of it (`Some(false)`), or has no place in it.
+fn place_of(path: &str) -> Option<bool> {
+    if !is_yaml(path) {
+        return Some(false);
+    }
+    if SINGLE.contains(&path) {
+        return Some(true);
+    }
+    let (folder, name) = path.split_once('/')?;
+    if EXAMPLES.contains(&folder) {
+        return Some(false);
+    }
+    (FOLDERS.contains(&folder) && !name.contains('/') && name.ends_with(".yaml")).then_some(true)
+}
+
+fn unplaced(path: &str, source: &Source) -> Problem {
+    let known = SINGLE.iter().copied();
+    let help = match nearest(path, known) {
+        Some(near) => format!("perhaps `{near}` is meant"),
+        None => {
+            "modules go into `modules/`, places into `places/`, profiles into `profiles/`, each as ID.yaml"
+                .to_owned()
+        }
+    };
+    Problem::error(
+        "content.unplaced",
+        format!("the library has no place for `{path}`"),
+        help,
+    )
+    .in_file(source.name.clone())
+}
+
+/// The id that a path stands for: `greywater` of `modules/greywater.yaml`.
+fn stem(path: &str) -> &str {
+    let name = path.rsplit_once('/').map_or(path, |(_, name)| name);
+    name.strip_suffix(".yaml").unwrap_or(name)
+}
+
+fn extended(
+    path: &str,
+    root: &Node,
+    files: &BTreeMap<String, Node>,
+    beneath: &BTreeMap<String, Node>,
+) -> Result<Node, Problem> {
+    let named = root.get("extends").unwrap_or(root);
+    let wanted = named.text().map(crate::nouns::id).unwrap_or_default();
+    let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let target = if folder.is_empty() {
+        format!("{wanted}.yaml")
+    } else {
+        format!("{folder}/{wanted}.yaml")
+    };
+    let base = if target == path {
+        beneath.get(path)
+    } else {
+        files.get(&target)
+    };
+    let Some(base) = base else {
+        let known: Vec<&str> = files
+            .keys()
+            .filter(|other| other.rsplit_once('/').map_or("", |(folder, _)| folder) == folder)
+            .map(|other| stem(other))
+            .collect();
+        let help = match nearest(&wanted, known.iter().copied()) {
+            Some(near) => format!("perhaps `{near}` is meant"),
+            None => format!("known here: {}", known.join(", ")),
+        };
+        return Err(named.problem(Problem::error(
+            "content.extends",
+            format!("there is nothing named `{wanted}` to extend"),
+            help,
+        )));
+    };
+    Ok(laid_over(base, &without_extends(root)))
+}
+
+fn without_extends(node: &Node) -> Node {
+    let mut node = node.clone();
+    if let Value::Map(entries) = &mut node.value {
+        entries.retain(|entry| folded_key(&entry.key) != "extends");
+    }
+    node
+}
+
+/// An entry of a file keyed by id may extend another entry of it.
+fn extend_entries(root: &mut Node) -> Result<(), Problem> {
+    let Value::Map(entries) = &mut root.value else {
+        return Ok(());
+    };
+    for at in 0..entries.len() {
+        let Some(named) = entries[at].node.get("extends") else {
+            continue;
+        };
+        let wanted = folded_key(named.text().unwrap_or_default());
+        let base = entries.iter().enumerate().find(|(other, entry)| {
+            *other != at && folded_key(&entry.key) == wanted && entry.node.get("extends").is_none()
+        });
+        let Some((_, Entry { node: base, .. })) = base else {
+            let known = entries.iter().map(|entry| entry.key.as_str());
+            let help = match nearest(named.text().unwrap_or_default(), known) {
+                Some(near) => format!("perhaps `{near}` is meant"),
+                None => {
+                    "name another entry of this file, one that does not extend itself".to_owned()
+                }
+            };
+            return Err(named.problem(Problem::error(
+                "content.extends",
+                "there is no such entry to extend in this file",
+                help,
+            )));
+        };
+        let merged = laid_over(base, &without_extends(&entries[at].node));
+        entries[at].node = merged;
+    }
+    Ok(())
+}

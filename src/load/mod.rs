@@ -1,0 +1,60 @@
+//! The only reader: files on disk and those compiled in, as written.
+//!
+//! A file becomes a tree of [`Node`]s in which every scalar is still the text
+//! that a person typed (`yes`, `9:00`, `0310` and `2027-05-14` come through
+//! untouched) and every node knows the [`Spot`] it stands at. What the words
+//! mean is for `check` to say.
+#![allow(
+    clippy::disallowed_methods,
+    reason = "the one room that reads files; everyone else is handed text"
+)]
+
+mod assets;
+mod disk;
+mod library;
+mod merge;
+mod node;
+mod yaml;
+
+pub use assets::{Assets, assets};
+pub use disk::{LARGEST_FILE, read, yaml_files};
+pub use library::{Library, content_path, library, library_with};
+pub use node::{Entry, Node, Spot, Value, folded_key};
+pub use yaml::parse;
+
+use crate::diag::{Outcome, Source};
+use std::path::Path;
+use std::sync::Arc;
+
+/// A file as written: a trip, a burn trial, a module.
+#[derive(Clone, Debug)]
+pub struct Written {
+    /// Its name and text.
+    pub source: Source,
+    /// Its tree.
+    pub root: Node,
+}
+
+/// Reads a trip or burn trial from disk.
+///
+/// # Errors
+/// Problems of the file itself: missing, empty, too large, not text, not YAML.
+pub fn trip_file(path: &Path) -> Outcome<Written> {
+    written(read(path)?)
+}
+
+/// Reads a text that is in hand already.
+///
+/// # Errors
+/// As [`trip_file`], for what a text alone can have wrong.
+pub fn text(name: &str, text: &str) -> Outcome<Written> {
+    written(Source {
+        name: Arc::from(name),
+        text: Arc::from(text.strip_prefix('\u{feff}').unwrap_or(text)),
+    })
+}
+
+fn written(source: Source) -> Outcome<Written> {
+    let root = parse(&source).map_err(|problem| vec![problem])?;
+    Ok(Written { source, root })
+}

@@ -1,0 +1,224 @@
+//! A file as a tree of texts that know where they stand.
+
+use crate::diag::{Place, Problem, Source};
+use std::sync::Arc;
+
+/// Lines longer than this are cut where they are shown.
+const SHOWN_LINE: usize = 110;
+
+/// A spot in a source. Lines and columns count from 1, columns in characters.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Spot {
+    /// The text it is in.
+    pub source: Source,
+    /// The line.
+    pub line: usize,
+    /// The column.
+    pub column: usize,
+}
+
+/// A part of a file.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Node {
+    /// What is written there.
+    pub value: Value,
+    /// Where: a scalar's own first character; for the rest, the key that holds it.
+    pub at: Spot,
+    /// The key path: `camps[1].elevation`.
+    pub path: Arc<str>,
+}
+
+/// What is written at a node.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Value {
+    /// Keys with what they hold, in the order written.
+    Map(Vec<Entry>),
+    /// A list.
+    List(Vec<Node>),
+    /// A scalar, as typed.
+    Text(String),
+    /// A key with nothing after it (or `null`, `~`).
+    Nothing,
+}
+
+/// A key and what it holds.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// The key as typed.
+    pub key: String,
+    /// Where the key stands.
+    pub at: Spot,
+    /// What it holds.
+    pub node: Node,
+}
+
+impl Spot {
+    /// The top of a source.
+    #[must_use]
+    pub fn top(source: &Source) -> Self {
+        Self {
+            source: source.clone(),
+            line: 1,
+            column: 1,
+        }
+    }
+
+    /// The spot of a byte of a source.
+    #[must_use]
+    pub fn of_byte(source: &Source, byte: usize) -> Self {
+        let before = source.text.get(..byte).unwrap_or(&source.text);
+        let line_start = before.rfind('\n').map_or(0, |at| at + 1);
+        Self {
+            source: source.clone(),
+            line: before.matches('\n').count() + 1,
+            column: before[line_start..].chars().count() + 1,
+        }
+    }
+
+    /// The place to show, with what is written there underlined.
+    #[must_use]
+    pub fn place(&self) -> Place {
+        let line = self
+            .source
+            .text
+            .lines()
+            .nth(self.line - 1)
+            .unwrap_or_default();
+        let rest: String = line.chars().skip(self.column - 1).collect();
+        let width = written_width(&rest);
+        let shown: String = if line.chars().count() > SHOWN_LINE {
+            line.chars()
+                .take(SHOWN_LINE - 3)
+                .chain("...".chars())
+                .collect()
+        } else {
+            line.to_owned()
+        };
+        let room = shown.chars().count().saturating_sub(self.column - 1);
+        Place {
+            file: self.source.name.clone(),
+            line: self.line,
+            column: self.column,
+            width: width.clamp(1, room.max(1)),
+            text: plain(&shown),
+        }
+    }
+
+    /// A problem at this spot.
+    #[must_use]
+    pub fn problem(&self, problem: Problem) -> Problem {
+        problem.placed(self.place())
+    }
+}
+
+/// How many characters of the rest of a line the scalar or key at its start takes.
+fn written_width(rest: &str) -> usize {
+    let mut chars = rest.chars();
+    if let Some(quote @ ('"' | '\'')) = chars.next() {
+        return chars
+            .position(|c| c == quote)
+            .map_or(rest.trim_end().chars().count(), |at| at + 2);
+    }
+    let end = [": ", " #", ", ", "]", "}"]
+        .iter()
+        .filter_map(|stop| rest.find(stop))
+        .min()
+        .unwrap_or(rest.len());
+    rest[..end].trim_end().trim_end_matches(':').chars().count()
+}
+
+/// A line fit for a terminal: a tab is one space, other control characters
+/// (which could move the cursor or change colours) are shown as a mark.
+fn plain(line: &str) -> String {
+    line.chars()
+        .map(|c| match c {
+            '\t' => ' ',
+            c if c.is_control() => '\u{fffd}',
+            c => c,
+        })
+        .collect()
+}
+
+/// Keys compare in lower case with spaces, hyphens and underscores the same.
+#[must_use]
+pub fn folded_key(key: &str) -> String {
+    key.trim().to_lowercase().replace([' ', '-'], "_")
+}
+
+impl Node {
+    /// A problem here.
+    #[must_use]
+    pub fn problem(&self, problem: Problem) -> Problem {
+        let mut problem = self.at.problem(problem);
+        problem.path = (!self.path.is_empty()).then(|| self.path.to_string());
+        problem
+    }
+
+    /// What a key holds, if this is a mapping that has it.
+    #[must_use]
+    pub fn get(&self, key: &str) -> Option<&Self> {
+        let wanted = folded_key(key);
+        self.entries()
+            .iter()
+            .find(|entry| folded_key(&entry.key) == wanted)
+            .map(|entry| &entry.node)
+    }
+
+    /// The entries, none if this is not a mapping.
+    #[must_use]
+    pub fn entries(&self) -> &[Entry] {
+        match &self.value {
+            Value::Map(entries) => entries,
+            _ => &[],
+        }
+    }
+
+    /// The text, if this is a scalar.
+    #[must_use]
+    pub fn text(&self) -> Option<&str> {
+        match &self.value {
+            Value::Text(text) => Some(text),
+            _ => None,
+        }
+    }
+
+    /// What this is, in a person's words.
+    #[must_use]
+    pub fn kind(&self) -> &'static str {
+        match &self.value {
+            Value::Map(_) => "a block of keys",
+            Value::List(_) => "a list",
+            Value::Text(_) => "a value",
+            Value::Nothing => "nothing",
+        }
+    }
+
+    /// The path of a key in here.
+    #[must_use]
+    pub fn path_of(&self, key: &str) -> String {
+        if self.path.is_empty() {
+            key.to_owned()
+        } else {
+            format!("{}.{key}", self.path)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn underlines_what_is_written() {
+        assert_eq!(written_width("8200 ft   # high"), 7);
+        assert_eq!(written_width("elevation: 8200 ft"), 9);
+        assert_eq!(written_width("camps:"), 5);
+        assert_eq!(written_width("\"a: b\" # no"), 6);
+        assert_eq!(written_width("9:00"), 4);
+    }
+
+    #[test]
+    fn a_terminal_is_safe_from_a_file() {
+        assert_eq!(plain("a\tb\u{1b}[31m"), "a b\u{fffd}[31m");
+    }
+}
