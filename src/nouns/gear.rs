@@ -3,7 +3,7 @@
 use super::words::words;
 use super::{Id, Screen, Wind};
 use crate::units::{
-    Fraction, HeatingValue, Length, Mass, Power, Pressure, SpecificHeat, Time, Volume,
+    Fraction, HeatingValue, Length, Mass, Misread, Power, Pressure, SpecificHeat, Time, Volume,
 };
 use std::collections::BTreeMap;
 use std::fmt;
@@ -213,6 +213,69 @@ pub struct Blend {
     pub butane: Fraction,
 }
 
+impl Blend {
+    /// How far the shares may be from 100 %, in percent: labels round.
+    const ROUNDING: f64 = 0.5;
+
+    /// Reads `propane 25, isobutane 75`: shares by mass, in any order; `butane` is n-butane.
+    /// Shares that do not add up are kept as written: see [`Blend::adds_up`].
+    ///
+    /// # Errors
+    /// A [`Misread`] when a part has no share, is no gas of canisters or is named twice.
+    pub fn read(text: &str) -> Result<Self, Misread> {
+        let misread = |message: String| Misread {
+            message,
+            help: "write shares by mass, for example `propane 25, isobutane 75`".to_owned(),
+        };
+        let mut shares = [None; 3];
+        for part in text.split(',') {
+            let (name, share) = part
+                .trim()
+                .rsplit_once(char::is_whitespace)
+                .ok_or_else(|| misread(format!("`{}` is no gas with its share", part.trim())))?;
+            let gas = match super::id(name).as_str() {
+                "propane" => 0,
+                "isobutane" | "iso-butane" | "i-butane" => 1,
+                "butane" | "n-butane" | "normal-butane" => 2,
+                _ => {
+                    return Err(misread(format!(
+                        "`{}` is not a gas of canisters: propane, isobutane or n-butane",
+                        name.trim()
+                    )));
+                }
+            };
+            let share: f64 = share
+                .trim_end_matches('%')
+                .parse()
+                .ok()
+                .filter(|share: &f64| share.is_finite() && *share >= 0.0)
+                .ok_or_else(|| misread(format!("`{share}` is not a share in percent")))?;
+            if shares[gas].replace(share).is_some() {
+                return Err(misread(format!("`{}` is named twice", name.trim())));
+            }
+        }
+        let [propane, isobutane, butane] =
+            shares.map(|share| Fraction::percent(share.unwrap_or(0.0)));
+        Ok(Self {
+            propane,
+            isobutane,
+            butane,
+        })
+    }
+
+    /// All shares together.
+    #[must_use]
+    pub fn sum(&self) -> Fraction {
+        self.propane + self.isobutane + self.butane
+    }
+
+    /// Whether the shares add to 100 %, as near as labels round.
+    #[must_use]
+    pub fn adds_up(&self) -> bool {
+        (self.sum().in_percent() - 100.0).abs() <= Self::ROUNDING
+    }
+}
+
 impl fmt::Display for Blend {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let parts: Vec<String> = [
@@ -333,5 +396,32 @@ impl Pot {
             self.material,
             crate::units::say::significant(self.capacity.in_litres(), 3)
         )
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn blends_are_read_as_people_write_them() {
+        let blend = Blend::read("propane 25, isobutane 75").unwrap();
+        assert_eq!(blend.propane, Fraction::percent(25.0));
+        assert!(blend.adds_up() && blend.butane == Fraction::ZERO);
+        assert_eq!(
+            Blend::read("Butane 70%, propane 30%").unwrap(),
+            Blend::read("propane 30, n-butane 70").unwrap()
+        );
+        assert!(!Blend::read("propane 30, isobutane 50").unwrap().adds_up());
+        for wrong in [
+            "",
+            "propane",
+            "helium 5",
+            "propane x",
+            "propane 50, propane 50",
+            "propane -5",
+        ] {
+            assert!(Blend::read(wrong).is_err(), "{wrong}");
+        }
     }
 }

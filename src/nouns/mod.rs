@@ -10,6 +10,7 @@ mod course;
 mod gear;
 mod library;
 mod module;
+mod trial;
 mod trip;
 mod words;
 
@@ -26,6 +27,7 @@ pub use module::{
     AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, Module, Objective, PackItem,
     Question, QuestionKind, Segment, SegmentKind,
 };
+pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{
     Arrival, Assumed, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured,
     Paper, People, Price, Restrictions, Spare, Trip,
