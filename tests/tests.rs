@@ -11,3 +11,4 @@ mod markdown;
 mod physics;
 mod physics_docs;
 mod render_html;
+mod render_pdf;

@@ -1,6 +1,19 @@
-//! A document as a tagged PDF.
+//! A document as a tagged PDF: text is shaped and broken (`text`), blocks are
+//! laid out on pages (`layout`), pages are painted (`paint`), and the file gets
+//! its structure, fields and outline (`finish`).
+//!
+//! Equal documents give equal bytes, on any thread and however many came before.
 
-use crate::diag::Problem;
+mod finish;
+mod layout;
+mod paint;
+mod sfnt;
+mod text;
+
+pub use text::Faces;
+
+use crate::diag::{Outcome, Problem};
+use crate::doc::Document;
 
 /// A finished PDF file.
 #[derive(Clone, Debug)]
@@ -9,6 +22,49 @@ pub struct Pdf {
     pub bytes: Vec<u8>,
     /// How many pages it has.
     pub pages: usize,
-    /// What a person should look at: characters that the faces do not hold.
+    /// What a person should look at: characters that the faces do not hold,
+    /// links that lead nowhere.
     pub warnings: Vec<Problem>,
+}
+
+/// Draws a document as a PDF file.
+///
+/// # Errors
+/// `render.too_long` when it has more pages than its style allows even at its
+/// tightest; `render.card_full` when a study card holds more than a page.
+pub fn pdf(document: &Document, faces: &Faces) -> Outcome<Pdf> {
+    let layout = layout::layout(document, faces)?;
+    let mut warnings: Vec<Problem> = layout
+        .missing
+        .iter()
+        .map(|character| missing(*character, &document.title))
+        .collect();
+    let painted = paint::paint(&layout, faces)?;
+    let fold = document.style.cards;
+    let bytes = finish::finish(painted, &layout, fold, &mut warnings)?;
+    Ok(Pdf {
+        bytes,
+        pages: layout.pages.len(),
+        warnings,
+    })
+}
+
+/// The placed lines of a document as text, for comparing layouts.
+///
+/// # Errors
+/// As [`pdf`].
+pub fn layout_text(document: &Document, faces: &Faces) -> Outcome<String> {
+    Ok(layout::say(&layout::layout(document, faces)?))
+}
+
+fn missing(character: char, title: &str) -> Problem {
+    Problem::warning(
+        "render.character",
+        format!(
+            "the print has no character `{character}` (U+{:04X}), used in `{title}`; \
+             a replacement is drawn",
+            u32::from(character)
+        ),
+        "write it in other words or letters",
+    )
 }

@@ -1,0 +1,533 @@
+//! Blocks to strips: headings, paragraphs, cautions, boxes; inlines to runs.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::rc::Rc;
+
+use super::tree::{ElementId, Role, Tree};
+use super::{Area, Frame, Ink, Keep, Mark, Path, Placed, Sizes, Strip};
+use crate::doc::{Block, Inline, Signal, plain};
+use crate::render::pdf::text::{BOLD, Faces, ITALIC, Line, Object, REGULAR, Run, What};
+
+/// The height of capitals over the text size, as in most text faces.
+const CAPITALS: f32 = 0.66;
+
+/// The longest text that a field carries for those who cannot see the page.
+const LONGEST_TIP: usize = 90;
+
+/// Builds strips and, beside them, the structure tree.
+pub(super) struct Builder<'a> {
+    pub faces: &'a Faces,
+    pub sizes: Sizes,
+    pub tree: Tree,
+    pub frames: Vec<Frame>,
+    /// Heads of tables, for pages that start inside one.
+    pub heads: Vec<Vec<Strip>>,
+    pub missing: BTreeSet<char>,
+    /// Whether tick lists go in two columns.
+    pub two_columns: bool,
+    /// The height that a page has for strips.
+    pub page: f32,
+    /// Where the links' elements lead.
+    links: BTreeMap<ElementId, (Rc<str>, Rc<str>)>,
+}
+
+impl<'a> Builder<'a> {
+    pub fn new(faces: &'a Faces, sizes: Sizes, two_columns: bool, page: f32) -> Self {
+        Self {
+            faces,
+            sizes,
+            tree: Tree::new(),
+            frames: Vec::new(),
+            heads: Vec::new(),
+            missing: BTreeSet::new(),
+            two_columns,
+            page,
+            links: BTreeMap::new(),
+        }
+    }
+
+    /// The strips of some blocks.
+    pub fn blocks(&mut self, blocks: &[Block], area: Area, parent: ElementId) -> Vec<Strip> {
+        let mut strips = Vec::new();
+        for block in blocks {
+            strips.extend(self.block(block, area, parent));
+        }
+        strips
+    }
+
+    /// The strips of one block.
+    pub fn block(&mut self, block: &Block, area: Area, parent: ElementId) -> Vec<Strip> {
+        let space = self.sizes.space;
+        match block {
+            Block::Heading {
+                level,
+                anchor,
+                text,
+            } => self.heading(*level, anchor, text, area, parent),
+            Block::Paragraph(text) => {
+                let element = self.tree.add(Role::Paragraph, parent);
+                let mut strips = self.paragraph(text, REGULAR, area, element);
+                raise(&mut strips, 0.55 * area.size * space);
+                strips
+            }
+            Block::List { start, items } => self.list(*start, items, area, parent),
+            Block::Table(table) => self.table(table, area, parent),
+            Block::Caution { signal, blocks } => self.caution(*signal, blocks, area, parent),
+            Block::Boxed(blocks) => {
+                let group = self.tree.add(Role::Group, parent);
+                self.framed(area, 0.75, |builder, inner| {
+                    builder.blocks(blocks, inner, group)
+                })
+            }
+            Block::Figure(figure) => self.figure(figure, area, parent),
+            Block::Rule => {
+                let mut strip = Strip::new(0.6 * area.size * space);
+                strip.space = 0.9 * area.size * space;
+                strip.items.push(rule(area.x, 0.0, area.width, 0.0, 0.5));
+                vec![strip]
+            }
+            Block::PageBreak => {
+                let mut strip = Strip::new(0.0);
+                strip.fresh = true;
+                vec![strip]
+            }
+        }
+    }
+
+    fn heading(
+        &mut self,
+        level: u8,
+        anchor: &str,
+        text: &[Inline],
+        area: Area,
+        parent: ElementId,
+    ) -> Vec<Strip> {
+        let (scale, above) = match level {
+            1 => (1.75, 0.0),
+            2 => (1.35, 1.3),
+            3 => (1.15, 1.0),
+            _ => (1.0, 0.8),
+        };
+        let size = area.size * scale;
+        let element = self.tree.heading(level, parent);
+        let words: Rc<str> = plain(text).replace('\n', " ").into();
+        let mut strips = self.paragraph(text, BOLD, Area { size, ..area }, element);
+        for strip in &mut strips {
+            strip.keep = Keep::Strong;
+        }
+        if let Some(first) = strips.first_mut() {
+            first.space = above * area.size * self.sizes.space;
+            let spot = Mark::Spot {
+                anchor: anchor.into(),
+                level,
+                words,
+            };
+            first.items.insert(
+                0,
+                Placed {
+                    element: None,
+                    order: self.tree.elements[element].order,
+                    x: area.x,
+                    y: 0.0,
+                    mark: spot,
+                },
+            );
+        }
+        if let Some(last) = strips.last_mut()
+            && level < 3
+        {
+            last.height += 0.1 * area.size * self.sizes.space;
+        }
+        strips
+    }
+
+    /// A paragraph's lines as strips, with its first and last two held together.
+    pub fn paragraph(
+        &mut self,
+        text: &[Inline],
+        face: usize,
+        area: Area,
+        element: ElementId,
+    ) -> Vec<Strip> {
+        let tip = tip(text);
+        let runs = self.runs(text, face, element, area.size, &tip);
+        self.set(&runs, area)
+    }
+
+    /// The lines of some runs as strips.
+    pub fn set(&mut self, runs: &[Run], area: Area) -> Vec<Strip> {
+        let lines = self.faces.lines(runs, area.size, area.width);
+        let last = lines.len().saturating_sub(1);
+        let mut strips = Vec::with_capacity(lines.len());
+        for (i, line) in lines.iter().enumerate() {
+            let height = self.line_height(line, area.size);
+            let mut strip = Strip::new(height);
+            strip.baseline = baseline(height, area.size);
+            let place = (area.x, strip.baseline);
+            self.place(line, area.size, place, height, &mut strip.items);
+            if i < last && (i == 0 || i + 2 > last || last < 3) {
+                strip.keep = Keep::Strong;
+            }
+            strips.push(strip);
+        }
+        strips
+    }
+
+    /// How high a line is.
+    pub fn line_height(&self, line: &Line, size: f32) -> f32 {
+        (size * self.sizes.leading).max(line.height)
+    }
+
+    /// Places a line: one mark for the words of each element, a rule under
+    /// links, ticks and blanks with their fields.
+    pub fn place(
+        &mut self,
+        line: &Line,
+        size: f32,
+        (x, y): (f32, f32),
+        height: f32,
+        items: &mut Vec<Placed>,
+    ) {
+        let mut from = 0;
+        while from < line.pieces.len() {
+            let first = &line.pieces[from];
+            let tag = self.tree.tags[first.tag];
+            let here = |dx: f32, dy: f32, element, mark| Placed {
+                element,
+                order: tag.order,
+                x: x + dx,
+                y: y + dy,
+                mark,
+            };
+            if let What::Object(object) = &first.what {
+                let field = |width, height| Mark::Field {
+                    tick: object.tick,
+                    width,
+                    height,
+                    tip: object.tip.clone(),
+                };
+                if object.tick {
+                    let side = object.width - 4.0;
+                    let (dx, dy) = (first.x + 2.0, -middle(size) - 0.5 * side);
+                    items.push(here(dx, dy, None, tick(side)));
+                    items.push(here(dx, dy, Some(tag.element), field(side, side)));
+                } else {
+                    let foot = 0.18 * size;
+                    let tall = (0.85 * height).min(baseline(height, size) + foot - 1.0);
+                    let line = Mark::Rule {
+                        dx: object.width,
+                        dy: 0.0,
+                        weight: 0.6,
+                        dash: &[],
+                    };
+                    items.push(here(first.x, foot, None, line));
+                    let field = field(object.width, tall);
+                    items.push(here(first.x, foot - tall, Some(tag.element), field));
+                }
+                from += 1;
+                continue;
+            }
+            let same = line.pieces[from..]
+                .iter()
+                .take_while(|piece| piece.tag == first.tag && matches!(piece.what, What::Word(..)))
+                .count();
+            let mut pieces = line.pieces[from..from + same].to_vec();
+            let start = first.x;
+            for piece in &mut pieces {
+                piece.x -= start;
+                if let What::Word(_, word) = &piece.what {
+                    self.missing.extend(word.missing.chars());
+                }
+            }
+            let end = pieces.last().map_or(0.0, |piece| match &piece.what {
+                What::Word(_, word) => piece.x + word.ink * size / 1000.0,
+                What::Object(object) => piece.x + object.width,
+            });
+            if let Some((target, words)) = self.links.get(&tag.element) {
+                let under = Mark::Rule {
+                    dx: end,
+                    dy: 0.0,
+                    weight: 0.5,
+                    dash: &[],
+                };
+                items.push(here(start, 0.14 * size, None, under));
+                let link = Mark::Link {
+                    target: target.clone(),
+                    words: words.clone(),
+                    width: end,
+                    height: 1.2 * size,
+                };
+                items.push(here(start, -0.9 * size, Some(tag.element), link));
+            }
+            items.push(here(
+                start,
+                0.0,
+                Some(tag.element),
+                Mark::Text { size, pieces },
+            ));
+            from += same;
+        }
+    }
+
+    /// The runs of some inlines, each tagged in reading order.
+    pub fn runs(
+        &mut self,
+        text: &[Inline],
+        face: usize,
+        element: ElementId,
+        size: f32,
+        tip: &str,
+    ) -> Vec<Run> {
+        let mut runs = Vec::new();
+        for inline in text {
+            match inline {
+                Inline::Text(words) => {
+                    let tag = self.tree.tag(element);
+                    runs.push(Run::words(face, words.replace(['\n', '\r'], " "), tag));
+                }
+                Inline::Strong(inner) => {
+                    runs.extend(self.runs(inner, face | BOLD, element, size, tip));
+                }
+                Inline::Emphasis(inner) => {
+                    runs.extend(self.runs(inner, face | ITALIC, element, size, tip));
+                }
+                Inline::Link { target, text } => {
+                    let link = self.tree.add(Role::Link, element);
+                    let words = plain(text).replace('\n', " ");
+                    self.links
+                        .insert(link, (target.as_str().into(), words.into()));
+                    runs.extend(self.runs(text, face, link, size, tip));
+                }
+                Inline::Blank(characters) => {
+                    let form = self.tree.add_alt(Role::Form, element, tip);
+                    let object = Object {
+                        tick: false,
+                        width: (*characters as f32 * 0.6 * size).max(3.0 * size),
+                        // a line to write on by hand
+                        height: (1.75 * size).max(20.0),
+                        tip: tip.into(),
+                    };
+                    let tag = self.tree.tag(form);
+                    runs.push(Run::object(object, tag));
+                }
+                Inline::Tick => {
+                    let form = self.tree.add_alt(Role::Form, element, tip);
+                    let object = Object {
+                        tick: true,
+                        width: self.sizes.tick + 4.0,
+                        height: self.sizes.tick + 4.0,
+                        tip: tip.into(),
+                    };
+                    let tag = self.tree.tag(form);
+                    runs.push(Run::object(object, tag));
+                }
+                Inline::Break => {
+                    let tag = self.tree.tag(element);
+                    runs.push(Run::words(face, "\n", tag));
+                }
+            }
+        }
+        runs
+    }
+
+    /// Strips in a frame, with room between them and it.
+    pub fn framed(
+        &mut self,
+        area: Area,
+        weight: f32,
+        fill: impl FnOnce(&mut Self, Area) -> Vec<Strip>,
+    ) -> Vec<Strip> {
+        let pad = 9.0;
+        let frame = self.frames.len();
+        self.frames.push(Frame {
+            x: area.x,
+            width: area.width,
+            weight,
+        });
+        let inner = Area {
+            x: area.x + pad,
+            width: area.width - 2.0 * pad,
+            wide: area.width - 2.0 * pad,
+            size: area.size,
+        };
+        let mut inside = fill(self, inner);
+        raise(&mut inside, 0.0);
+        let room = 0.45 * area.size;
+        let mut strips = vec![Strip::pad(room)];
+        strips.extend(inside);
+        strips.push(Strip::new(room));
+        let last = strips.len() - 1;
+        for (i, strip) in strips.iter_mut().enumerate() {
+            strip.frames.insert(0, frame);
+            if i < last {
+                strip.keep = strip.keep.max(Keep::Weak);
+            }
+        }
+        strips[last - 1].keep = Keep::Strong;
+        raise(&mut strips, 0.75 * area.size * self.sizes.space);
+        strips
+    }
+
+    fn caution(
+        &mut self,
+        signal: Signal,
+        blocks: &[Block],
+        area: Area,
+        parent: ElementId,
+    ) -> Vec<Strip> {
+        let group = self.tree.add(Role::Group, parent);
+        let size = self.sizes.caution;
+        let (weight, triangle) = match signal {
+            Signal::Danger => (2.5, true),
+            Signal::Warning => (1.75, true),
+            Signal::Caution => (1.25, true),
+            Signal::Notice => (0.75, false),
+        };
+        let area = Area { size, ..area };
+        self.framed(area, weight, |builder, inner| {
+            let side = 2.1 * size;
+            let text = if triangle {
+                inner.indented(side + 8.0)
+            } else {
+                inner
+            };
+            let word = Inline::Strong(vec![Inline::Text(format!("{}: ", signal.word()))]);
+            let (mut lead, rest) = match blocks.split_first() {
+                Some((Block::Paragraph(words), rest)) => (words.clone(), rest),
+                _ => (Vec::new(), blocks),
+            };
+            lead.insert(0, word);
+            let element = builder.tree.add(Role::Paragraph, group);
+            let mut strips = builder.paragraph(&lead, REGULAR, text, element);
+            strips.extend(builder.blocks(rest, text, group));
+            if triangle {
+                let tall = 0.88 * side;
+                let height: f32 = strips.iter().map(|s| s.space + s.height).sum();
+                if let Some(first) = strips.first_mut() {
+                    let top = 0.1 * size;
+                    first.items.extend(triangle_marks(inner.x, top, side, tall));
+                }
+                if let Some(last) = strips.last_mut() {
+                    last.height += (tall + 0.15 * size - height).max(0.0);
+                }
+            }
+            strips
+        })
+    }
+}
+
+/// Sets the space above the first of some strips.
+pub(super) fn raise(strips: &mut [Strip], space: f32) {
+    if let Some(first) = strips.first_mut() {
+        first.space = space;
+    }
+}
+
+/// Where the baseline stands so that capitals are in the middle of a line.
+pub(super) fn baseline(height: f32, size: f32) -> f32 {
+    0.5 * (height + CAPITALS * size)
+}
+
+/// How far the middle of the capitals stands above the baseline.
+pub(super) fn middle(size: f32) -> f32 {
+    0.5 * CAPITALS * size
+}
+
+/// A line that only adorns.
+pub(super) fn rule(x: f32, y: f32, dx: f32, dy: f32, weight: f32) -> Placed {
+    Placed {
+        element: None,
+        order: 0,
+        x,
+        y,
+        mark: Mark::Rule {
+            dx,
+            dy,
+            weight,
+            dash: &[],
+        },
+    }
+}
+
+/// A box to tick.
+pub(super) fn tick(side: f32) -> Mark {
+    Mark::Frame {
+        width: side,
+        height: side,
+        weight: 1.1,
+    }
+}
+
+/// What a field is for: the words round it, shortened.
+pub(super) fn tip(text: &[Inline]) -> String {
+    shorten(
+        &plain(text)
+            .replace("[ ]", " ")
+            .replace(['_', '\n', '\u{a0}'], " "),
+    )
+}
+
+/// At most so many characters as a field's text holds, cut between words.
+pub(super) fn shorten(text: &str) -> String {
+    let mut short = String::new();
+    for word in text.split_whitespace() {
+        if short.chars().count() + word.chars().count() >= LONGEST_TIP {
+            break;
+        }
+        if !short.is_empty() {
+            short.push(' ');
+        }
+        short.push_str(word);
+    }
+    if short.is_empty() {
+        short.push_str("Write here");
+    }
+    short
+}
+
+/// A triangle with an exclamation mark, as lines, for the signal words that
+/// stand for harm to people.
+fn triangle_marks(x: f32, y: f32, side: f32, tall: f32) -> Vec<Placed> {
+    let at = |px: f32, py: f32| (px * side, py * tall, false);
+    let shape = |points: Vec<(f32, f32, bool)>, weight, fill| Placed {
+        element: None,
+        order: 0,
+        x,
+        y,
+        mark: Mark::Path(Rc::new(Path {
+            points,
+            closed: true,
+            weight,
+            dash: Vec::new(),
+            fill,
+        })),
+    };
+    let weight = 0.06 * side;
+    vec![
+        shape(
+            vec![at(0.5, 0.06), at(0.97, 0.97), at(0.03, 0.97)],
+            weight,
+            Ink::None,
+        ),
+        shape(
+            vec![
+                at(0.44, 0.36),
+                at(0.56, 0.36),
+                at(0.535, 0.70),
+                at(0.465, 0.70),
+            ],
+            0.0,
+            Ink::Black,
+        ),
+        shape(
+            vec![
+                at(0.45, 0.76),
+                at(0.55, 0.76),
+                at(0.55, 0.87),
+                at(0.45, 0.87),
+            ],
+            0.0,
+            Ink::Black,
+        ),
+    ]
+}

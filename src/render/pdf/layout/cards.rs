@@ -1,0 +1,348 @@
+//! Study cards: a grid of cells with lines to cut along, numbered; fronts and
+//! backs on two sides of the paper, or side by side to fold.
+
+use super::blocks::{Builder, rule};
+use super::list::joined;
+use super::{Area, Layout, Mark, Page, Placed, Sizes, Strip, fit, paper};
+use crate::diag::{Outcome, Problem};
+use crate::doc::{Block, CardFold, Document, plain};
+use crate::render::pdf::text::{Faces, REGULAR, Run};
+
+/// Rows of cards on a page, tried in this order, with a factor on the text.
+const TRIES: [(usize, f32); 6] = [(4, 1.0), (3, 1.0), (4, 0.9), (3, 0.9), (2, 1.0), (1, 0.9)];
+
+/// Cards side by side.
+const COLUMNS: usize = 2;
+
+/// Room between a card's edge and its text, in points.
+const PAD: f32 = 13.0;
+
+/// Dashes of the lines to cut along and of those to fold at.
+const CUT: &[f32] = &[4.0, 3.0];
+const FOLD: &[f32] = &[1.0, 3.0];
+
+/// One card: the blocks of its front and of its back.
+struct Card<'d> {
+    front: &'d [Block],
+    back: &'d [Block],
+}
+
+/// Lays a card sheet out.
+///
+/// # Errors
+/// When a card holds more than a whole page.
+pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outcome<Layout> {
+    let (before, cards) = sort(&document.blocks);
+    let style = &document.style;
+    for (rows, factor) in TRIES {
+        let sizes = Sizes {
+            body: style.body_pt * factor,
+            caution: style.caution_pt.min(style.body_pt) * factor,
+            tick: style.tick_pt,
+            margin: style.margin_pt,
+            leading: 1.25,
+            space: 0.8,
+        };
+        let grid = Grid::new(document, sizes, rows, fold);
+        if !cards.iter().all(|card| grid.holds(faces, sizes, card)) {
+            continue;
+        }
+        return Ok(fit::flow(document, faces, sizes, before, |builder, _| {
+            grid.pages(builder, &cards)
+        }));
+    }
+    let last = Sizes {
+        body: style.body_pt * 0.9,
+        caution: style.body_pt * 0.9,
+        tick: style.tick_pt,
+        margin: style.margin_pt,
+        leading: 1.25,
+        space: 0.8,
+    };
+    let grid = Grid::new(document, last, 1, fold);
+    let problems = cards
+        .iter()
+        .filter(|card| !grid.holds(faces, last, card))
+        .map(|card| {
+            let name = match card.front.first() {
+                Some(Block::Heading { text, .. }) => plain(text),
+                _ => String::new(),
+            };
+            Problem::error(
+                "render.card_full",
+                format!(
+                    "the card `{name}` of `{}` holds more than a page",
+                    document.title
+                ),
+                "keep a card to one idea of about 25 words, or make two cards of it",
+            )
+        })
+        .collect();
+    Err(problems)
+}
+
+/// The blocks before the first card, and the cards. A heading above level 3
+/// between cards stands at the front of the card that follows it.
+fn sort(blocks: &[Block]) -> (&[Block], Vec<Card<'_>>) {
+    let level = |block: &Block| match block {
+        Block::Heading { level, .. } => Some(*level),
+        _ => None,
+    };
+    let opens = |i: usize| level(&blocks[i]) == Some(3);
+    let Some(first) = (0..blocks.len()).find(|&i| opens(i)) else {
+        return (blocks, Vec::new());
+    };
+    let leads = |i: usize| level(&blocks[i]).is_some_and(|level| level < 3);
+    // group headings right before the first card belong to it
+    let mut start = first;
+    while start > 1 && leads(start - 1) {
+        start -= 1;
+    }
+    let before = &blocks[..start];
+    let mut cards = Vec::new();
+    while start < blocks.len() {
+        let mut front = start;
+        while front < blocks.len() && !opens(front) {
+            front += 1;
+        }
+        if front == blocks.len() {
+            break;
+        }
+        let mut end = front + 1;
+        while end < blocks.len() && !opens(end) && !leads(end) {
+            end += 1;
+        }
+        cards.push(Card {
+            front: &blocks[start..=front],
+            back: &blocks[front + 1..end],
+        });
+        start = end;
+    }
+    (before, cards)
+}
+
+/// The cells of a page.
+struct Grid {
+    fold: CardFold,
+    landscape: bool,
+    rows: usize,
+    x: f32,
+    y: f32,
+    /// Width and height of one side of a card.
+    side: (f32, f32),
+}
+
+impl Grid {
+    fn new(document: &Document, sizes: Sizes, rows: usize, fold: CardFold) -> Self {
+        let (width, height) = paper(&document.style);
+        let margin = sizes.margin;
+        // the feet of card pages are one or two small lines
+        let foot = 4.0 * (0.75 * sizes.body).max(8.5);
+        let room = (width - 2.0 * margin, height - 2.0 * margin - foot);
+        let rows = if document.style.landscape {
+            rows.min(3)
+        } else {
+            rows
+        };
+        Self {
+            fold,
+            landscape: document.style.landscape,
+            rows,
+            x: margin,
+            y: margin,
+            side: (room.0 / COLUMNS as f32, room.1 / rows as f32),
+        }
+    }
+
+    /// Cards on a sheet of paper.
+    fn count(&self) -> usize {
+        match self.fold {
+            CardFold::SingleSided => self.rows,
+            _ => self.rows * COLUMNS,
+        }
+    }
+
+    fn area(&self, column: usize, size: f32) -> Area {
+        let width = self.side.0 - 2.0 * PAD;
+        Area {
+            x: self.x + column as f32 * self.side.0 + PAD,
+            width,
+            wide: width,
+            size,
+        }
+    }
+
+    /// Whether both sides of a card fit their cells.
+    fn holds(&self, faces: &Faces, sizes: Sizes, card: &Card<'_>) -> bool {
+        let room = self.side.1 - 2.0 * PAD - sizes.body;
+        [card.front, card.back].iter().all(|blocks| {
+            let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+            let area = self.area(0, sizes.body);
+            joined(builder.blocks(blocks, area, 0)).height <= room
+        })
+    }
+
+    /// The pages of all cards.
+    fn pages(&self, builder: &mut Builder<'_>, cards: &[Card<'_>]) -> Vec<Page> {
+        let mut pages = Vec::new();
+        for (sheet, group) in cards.chunks(self.count()).enumerate() {
+            let mut front = Page::default();
+            let mut back = Page::default();
+            for (i, card) in group.iter().enumerate() {
+                let number = sheet * self.count() + i + 1;
+                let (row, column) = match self.fold {
+                    CardFold::SingleSided => (i, 0),
+                    _ => (i / COLUMNS, i % COLUMNS),
+                };
+                self.side(builder, &mut front, card.front, (row, column), number, true);
+                if self.fold == CardFold::SingleSided {
+                    self.side(builder, &mut front, card.back, (row, 1), number, false);
+                } else {
+                    let cell = self.behind(row, column);
+                    self.side(builder, &mut back, card.back, cell, number, false);
+                }
+            }
+            self.lines(&mut front);
+            pages.push(front);
+            if self.fold != CardFold::SingleSided {
+                pages.push(back);
+            }
+        }
+        pages
+    }
+
+    /// The cell behind a cell, once the paper is turned. Upright paper turned
+    /// on its long edge swaps left and right, on its short edge top and bottom;
+    /// paper that lies on its side the other way round.
+    fn behind(&self, row: usize, column: usize) -> (usize, usize) {
+        let sideways = (self.fold == CardFold::DuplexLongEdge) != self.landscape;
+        if sideways {
+            (row, COLUMNS - 1 - column)
+        } else {
+            (self.rows - 1 - row, column)
+        }
+    }
+
+    /// One side of a card: its blocks, in the middle of the cell if it is a
+    /// front, and the card's number in the corner.
+    fn side(
+        &self,
+        builder: &mut Builder<'_>,
+        page: &mut Page,
+        blocks: &[Block],
+        (row, column): (usize, usize),
+        number: usize,
+        front: bool,
+    ) {
+        let size = builder.sizes.body;
+        let area = self.area(column, size);
+        let frames = builder.frames.len();
+        let strips = builder.blocks(blocks, area, 0);
+        let top = self.y + row as f32 * self.side.1;
+        let whole = height(&strips);
+        let room = self.side.1 - 2.0 * PAD - size;
+        let mut y = top
+            + PAD
+            + if front {
+                0.5 * (room - whole).max(0.0)
+            } else {
+                0.0
+            };
+        let mut open: Vec<(usize, f32, f32)> = Vec::new();
+        for (i, strip) in strips.into_iter().enumerate() {
+            if i > 0 {
+                y += strip.space;
+            }
+            for frame in &strip.frames {
+                match open.iter_mut().find(|(f, ..)| f == frame) {
+                    Some((_, _, to)) => *to = y + strip.height,
+                    None => open.push((*frame, y, y + strip.height)),
+                }
+            }
+            for mut placed in strip.items {
+                placed.y += y;
+                page.items.push(placed);
+            }
+            y += strip.height;
+        }
+        for (frame, from, to) in open {
+            debug_assert!(frame >= frames);
+            let frame = builder.frames[frame];
+            page.items.push(Placed {
+                element: None,
+                order: 0,
+                x: frame.x,
+                y: from,
+                mark: Mark::Frame {
+                    width: frame.width,
+                    height: to - from,
+                    weight: frame.weight,
+                },
+            });
+        }
+        self.number(builder, page, (row, column), number, front);
+    }
+
+    fn number(
+        &self,
+        builder: &mut Builder<'_>,
+        page: &mut Page,
+        (row, column): (usize, usize),
+        number: usize,
+        front: bool,
+    ) {
+        let size = (0.8 * builder.sizes.body).max(8.5);
+        let text = if front {
+            number.to_string()
+        } else {
+            format!("{number} \u{2013} answer")
+        };
+        let tag = builder.tree.tag(0);
+        let runs = [Run::words(REGULAR, text, tag)];
+        let lines = builder.faces.lines(&runs, size, self.side.0);
+        let x = self.x + (column + 1) as f32 * self.side.0 - PAD;
+        let y = self.y + (row + 1) as f32 * self.side.1 - PAD;
+        for line in &lines {
+            let from = page.items.len();
+            builder.place(line, size, (x - line.width, y), size, &mut page.items);
+            for placed in &mut page.items[from..] {
+                placed.element = None;
+            }
+        }
+    }
+
+    /// Lines to cut along, and to fold at where front and back lie side by side.
+    fn lines(&self, page: &mut Page) {
+        let width = self.side.0 * COLUMNS as f32;
+        let height = self.side.1 * self.rows as f32;
+        let mut line = |x, y, dx, dy, dash| {
+            let mut line = rule(x, y, dx, dy, 0.5);
+            if let Mark::Rule { dash: dashes, .. } = &mut line.mark {
+                *dashes = dash;
+            }
+            page.items.push(line);
+        };
+        for row in 0..=self.rows {
+            line(self.x, self.y + row as f32 * self.side.1, width, 0.0, CUT);
+        }
+        for column in 0..=COLUMNS {
+            let folds = self.fold == CardFold::SingleSided && column == 1;
+            let dash = if folds { FOLD } else { CUT };
+            line(
+                self.x + column as f32 * self.side.0,
+                self.y,
+                0.0,
+                height,
+                dash,
+            );
+        }
+    }
+}
+
+fn height(strips: &[Strip]) -> f32 {
+    strips
+        .iter()
+        .enumerate()
+        .map(|(i, strip)| strip.height + if i > 0 { strip.space } else { 0.0 })
+        .sum()
+}

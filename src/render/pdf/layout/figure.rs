@@ -1,0 +1,152 @@
+//! Figures: shapes to paths and words, no wider than the page has room for.
+
+use std::rc::Rc;
+
+use super::blocks::{Builder, raise};
+use super::tree::{ElementId, Role};
+use super::{Area, Ink, Keep, Mark, Path, Placed, Strip};
+use crate::doc::{Anchor, Figure, Fill, Inline, Shape};
+use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
+
+/// How far the handles of a Bezier piece stand out for a quarter of a circle:
+/// 4/3 (sqrt 2 - 1).
+const QUARTER: f32 = 0.552_284_8;
+
+impl Builder<'_> {
+    /// The strips of a figure: the drawing, then its caption.
+    pub fn figure(&mut self, figure: &Figure, area: Area, parent: ElementId) -> Vec<Strip> {
+        let element = self.tree.add_alt(Role::Figure, parent, &figure.alt);
+        let across = area.wide / figure.width.max(1.0);
+        let down = 0.8 * self.page / figure.height.max(1.0);
+        let scale = across.min(down).min(1.0);
+        let mut strip = Strip::new(figure.height * scale);
+        for shape in &figure.shapes {
+            self.shape(shape, scale, area.x, element, &mut strip.items);
+        }
+        let mut strips = vec![strip];
+        if !figure.caption.is_empty() {
+            strips[0].keep = Keep::Strong;
+            let caption = self.tree.add(Role::Paragraph, parent);
+            let words = [Inline::Text(figure.caption.clone())];
+            let mut lines = self.paragraph(&words, ITALIC, area, caption);
+            raise(&mut lines, 0.3 * area.size);
+            let last = lines.len().saturating_sub(1);
+            for line in &mut lines[..last] {
+                line.keep = Keep::Strong;
+            }
+            strips.extend(lines);
+        }
+        raise(&mut strips, 0.8 * area.size * self.sizes.space);
+        strips
+    }
+
+    fn shape(
+        &mut self,
+        shape: &Shape,
+        scale: f32,
+        x: f32,
+        element: ElementId,
+        items: &mut Vec<Placed>,
+    ) {
+        let (mut path, pen, fill) = match shape {
+            Shape::Line {
+                points,
+                closed,
+                pen,
+                fill,
+            } => {
+                let points = points.iter().map(|&(x, y)| (x, y, false)).collect();
+                (drawn(points, *closed), pen, *fill)
+            }
+            Shape::Curve {
+                points,
+                closed,
+                pen,
+                fill,
+            } => {
+                let points = points
+                    .iter()
+                    .enumerate()
+                    .map(|(i, &(x, y))| (x, y, i > 0 && i % 3 != 0))
+                    .collect();
+                (drawn(points, *closed), pen, *fill)
+            }
+            Shape::Ellipse {
+                centre,
+                radii,
+                pen,
+                fill,
+            } => (drawn(ellipse(*centre, *radii), true), pen, *fill),
+            Shape::Label {
+                at,
+                anchor,
+                size,
+                bold,
+                text,
+            } => {
+                let size = size * scale;
+                let face = if *bold { BOLD } else { REGULAR };
+                let tag = self.tree.tag(element);
+                let runs = [Run::words(face, text.as_str(), tag)];
+                let lines = self.faces.lines(&runs, size, f32::MAX);
+                for line in &lines {
+                    let shift = match anchor {
+                        Anchor::Start => 0.0,
+                        Anchor::Middle => 0.5 * line.width,
+                        Anchor::End => line.width,
+                    };
+                    let place = (x + at.0 * scale - shift, at.1 * scale);
+                    self.place(line, size, place, size, items);
+                }
+                return;
+            }
+        };
+        for point in &mut path.points {
+            point.0 *= scale;
+            point.1 *= scale;
+        }
+        path.weight = pen.width * scale;
+        path.dash = pen.dash.iter().map(|length| length * scale).collect();
+        path.fill = match fill {
+            Fill::None => Ink::None,
+            Fill::White => Ink::White,
+            Fill::Black => Ink::Black,
+            Fill::Hatched => Ink::Hatched,
+        };
+        items.push(Placed {
+            element: Some(element),
+            order: self.tree.order(),
+            x,
+            y: 0.0,
+            mark: Mark::Path(Rc::new(path)),
+        });
+    }
+}
+
+fn drawn(points: Vec<(f32, f32, bool)>, closed: bool) -> Path {
+    Path {
+        points,
+        closed,
+        ..Path::default()
+    }
+}
+
+/// An ellipse as four Bezier pieces.
+pub(super) fn ellipse((x, y): (f32, f32), (a, b): (f32, f32)) -> Vec<(f32, f32, bool)> {
+    let (ka, kb) = (a * QUARTER, b * QUARTER);
+    vec![
+        (x + a, y, false),
+        (x + a, y + kb, true),
+        (x + ka, y + b, true),
+        (x, y + b, false),
+        (x - ka, y + b, true),
+        (x - a, y + kb, true),
+        (x - a, y, false),
+        (x - a, y - kb, true),
+        (x - ka, y - b, true),
+        (x, y - b, false),
+        (x + ka, y - b, true),
+        (x + a, y - kb, true),
+        (x + a, y, false),
+    ]
+}

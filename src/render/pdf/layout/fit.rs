@@ -1,0 +1,200 @@
+//! A document to pages, tightened by defined steps when it may have only so
+//! many.
+
+use super::blocks::Builder;
+use super::furniture::{Foot, hole};
+use super::pager::paginate;
+use super::{Area, Layout, Mark, Page, Sizes, Strip, cards, paper};
+use crate::diag::{Outcome, Problem};
+use crate::doc::{Block, Document, Style, plain};
+use crate::render::pdf::text::Faces;
+
+/// About 75 characters of a text face at its size.
+const MEASURE: f32 = 34.5;
+
+/// Text is never tightened below this, in points (unless the style itself asks
+/// for smaller).
+const LEAST_BODY: f32 = 10.0;
+/// Nor the words of cautions.
+const LEAST_CAUTION: f32 = 12.0;
+/// Nor tick boxes: 6 mm.
+const LEAST_TICK: f32 = 17.0;
+/// Nor the margin: 12 mm, what a thumb needs to hold a sheet.
+const LEAST_MARGIN: f32 = 34.0;
+
+/// The steps of tightening: factors on text size, on margins and on the space
+/// between blocks, and the leading.
+const STEPS: [(f32, f32, f32, f32); 6] = [
+    (1.0, 1.0, 1.0, 1.3),
+    (1.0, 1.0, 0.75, 1.27),
+    (1.0, 0.85, 0.6, 1.23),
+    (0.95, 0.75, 0.55, 1.22),
+    (0.9, 0.7, 0.5, 1.2),
+    (0.84, 0.65, 0.45, 1.18),
+];
+
+impl Sizes {
+    fn new(style: &Style, step: (f32, f32, f32, f32)) -> Self {
+        let (text, margin, space, leading) = step;
+        let shrink = |size: f32, factor: f32, least: f32| (size * factor).max(least.min(size));
+        Self {
+            body: shrink(style.body_pt, text, LEAST_BODY),
+            caution: shrink(style.caution_pt, text, LEAST_CAUTION),
+            tick: shrink(style.tick_pt, text, LEAST_TICK),
+            margin: shrink(style.margin_pt, margin, LEAST_MARGIN),
+            leading,
+            space,
+        }
+    }
+}
+
+/// Lays a document out.
+///
+/// # Errors
+/// When it has more pages than it may have at its tightest, or a card holds
+/// more than its size allows.
+pub(in crate::render::pdf) fn layout(document: &Document, faces: &Faces) -> Outcome<Layout> {
+    if let Some(fold) = document.style.cards {
+        return cards::layout(document, faces, fold);
+    }
+    let Some(most) = document.style.most_pages else {
+        return Ok(attempt(document, faces, STEPS[0]));
+    };
+    let mut tightest = None;
+    for step in STEPS {
+        let layout = attempt(document, faces, step);
+        if layout.pages.len() <= most.max(1) {
+            return Ok(layout);
+        }
+        tightest = Some(layout);
+    }
+    Err(vec![too_long(document, most, tightest.as_ref())])
+}
+
+/// One try with the sizes of one step.
+fn attempt(document: &Document, faces: &Faces, step: (f32, f32, f32, f32)) -> Layout {
+    let sizes = Sizes::new(&document.style, step);
+    flow(document, faces, sizes, &document.blocks, |_, _| Vec::new())
+}
+
+/// Flows blocks over pages, adds pages made otherwise, then feet and marks.
+pub(super) fn flow(
+    document: &Document,
+    faces: &Faces,
+    sizes: Sizes,
+    blocks: &[Block],
+    more: impl FnOnce(&mut Builder<'_>, f32) -> Vec<Page>,
+) -> Layout {
+    let (width, height) = paper(&document.style);
+    let mut builder = Builder::new(faces, sizes, document.style.two_column_ticks, 0.0);
+    let full = width - 2.0 * sizes.margin;
+    let measure = full.min(MEASURE * sizes.body);
+    // a little of what the measure leaves goes to the left
+    let left = (0.4 * (full - measure)).min(40.0);
+    let area = Area {
+        x: sizes.margin + left,
+        width: measure,
+        wide: full - left,
+        size: sizes.body,
+    };
+    let across = if document.style.landscape {
+        area.wide
+    } else {
+        area.width
+    };
+    let foot = Foot::new(&builder, document, area.x, across);
+    let top = sizes.margin;
+    let bottom = height - sizes.margin - foot.height;
+    builder.page = bottom - top;
+    let strips: Vec<Strip> = builder.blocks(blocks, area, 0);
+    let mut pages = if strips.is_empty() && !blocks.is_empty() {
+        Vec::new()
+    } else {
+        paginate(strips, &builder.frames, &builder.heads, top, bottom)
+    };
+    pages.extend(more(&mut builder, bottom));
+    foot.place(&mut builder, document, &mut pages, bottom);
+    if document.style.corner_hole
+        && let Some(first) = pages.first_mut()
+    {
+        hole(first, width);
+    }
+    Layout {
+        title: document.title.clone(),
+        width,
+        height,
+        pages,
+        tree: builder.tree,
+        missing: builder.missing,
+    }
+}
+
+/// What to say when a sheet does not fit, with what runs over.
+fn too_long(document: &Document, most: usize, layout: Option<&Layout>) -> Problem {
+    let pages = layout.map_or(0, |layout| layout.pages.len());
+    let over = layout.and_then(|layout| {
+        layout.pages[most.max(1).min(layout.pages.len())..]
+            .iter()
+            .flat_map(|page| &page.items)
+            .find_map(|placed| match &placed.mark {
+                Mark::Spot { words, .. } => Some(words.to_string()),
+                _ => None,
+            })
+    });
+    let longest = longest_section(document);
+    let mut help = match over {
+        Some(heading) => format!("everything from `{heading}` on runs over; cut there"),
+        None => "the end of the last section runs over; cut there".to_string(),
+    };
+    if let Some(section) = longest {
+        help.push_str(&format!(", or in the longest section, `{section}`"));
+    }
+    Problem::error(
+        "render.too_long",
+        format!(
+            "`{}` needs {pages} pages at its tightest and may have {most}",
+            document.title
+        ),
+        help,
+    )
+}
+
+/// The heading over the most text.
+fn longest_section(document: &Document) -> Option<String> {
+    let mut longest: Option<(usize, String)> = None;
+    let mut current: Option<(usize, String)> = None;
+    for block in &document.blocks {
+        if let Block::Heading { text, level, .. } = block
+            && *level > 1
+        {
+            longest = longest.max(current.take());
+            current = Some((0, plain(text)));
+        } else if let Some((length, _)) = &mut current {
+            *length += block_length(block);
+        }
+    }
+    longest.max(current).map(|(_, heading)| heading)
+}
+
+/// How many characters a block holds.
+fn block_length(block: &Block) -> usize {
+    match block {
+        Block::Heading { text, .. } | Block::Paragraph(text) => plain(text).chars().count(),
+        Block::List { items, .. } => items
+            .iter()
+            .flat_map(|item| &item.blocks)
+            .map(block_length)
+            .sum(),
+        Block::Table(table) => table
+            .rows
+            .iter()
+            .flatten()
+            .map(|cell| plain(cell).chars().count())
+            .sum(),
+        Block::Caution { blocks, .. } | Block::Boxed(blocks) => {
+            blocks.iter().map(block_length).sum()
+        }
+        Block::Figure(figure) => figure.height as usize,
+        Block::Rule | Block::PageBreak => 0,
+    }
+}
