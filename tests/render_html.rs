@@ -97,7 +97,7 @@ fn deck() -> Document {
     read("cards.md", text, &BTreeMap::new(), style, "foot").expect("reads")
 }
 
-fn folder() -> IndexPage {
+fn folder_of_sheets() -> IndexPage {
     let sheet = |title: &str, file: &str, copies| IndexSheet {
         title: title.into(),
         about: "what it is for".into(),
@@ -157,7 +157,9 @@ fn cards_as_a_page() {
 
 #[test]
 fn an_index_as_a_page() {
-    insta::assert_snapshot!(middle(&text(index(&folder(), &shell()).expect("a page"))));
+    insta::assert_snapshot!(middle(&text(
+        index(&folder_of_sheets(), &shell()).expect("a page")
+    )));
 }
 
 #[test]
@@ -208,7 +210,7 @@ fn nothing_is_fetched_and_nothing_runs_from_attributes() {
     for page in [
         page(&sheet()),
         page(&deck()),
-        text(index(&folder(), &shell()).expect("a page")),
+        text(index(&folder_of_sheets(), &shell()).expect("a page")),
     ] {
         let middle = middle(&page);
         for word in [
@@ -364,4 +366,35 @@ fn a_broken_shell_is_a_problem() {
         html(&sheet(), &shell).expect_err("fails")[0].code,
         "page.shell"
     );
+}
+
+/// Pages for `tests/web/check.mjs`, under the build folder's `tmp/pages`: one of
+/// each kind, with everything in them that a sheet can hold.
+#[test]
+fn pages_for_the_web_check() {
+    let folder = std::path::Path::new(env!("CARGO_TARGET_TMPDIR")).join("pages");
+    std::fs::create_dir_all(&folder).expect("a folder");
+    let long = include_str!("render_html/long.md");
+    let long = read(
+        "long.md",
+        long,
+        &figures(),
+        style(),
+        "Content of 2027-01-15.",
+    )
+    .expect("reads");
+    let mut large = long.clone();
+    large.style.body_pt = 18.0;
+    large.style.paper = Paper::Letter;
+    let folder_page = text(index(&folder_of_sheets(), &shell()).expect("a page"));
+    for (name, page) in [
+        ("subset.html", page(&sheet())),
+        ("checklist.html", page(&long)),
+        ("large.html", page(&large)),
+        ("cards.html", page(&deck())),
+        ("index.html", folder_page),
+    ] {
+        assert!(page.ends_with("</html>\n"), "{name}");
+        std::fs::write(folder.join(name), page).expect("written");
+    }
 }

@@ -9,11 +9,20 @@ use super::words::{Words, has_field, name};
 const POINT_SPACE: char = '\u{2008}';
 const DIGIT_SPACE: char = '\u{2007}';
 
+/// So many columns are squeezed too thin on a phone.
+const WIDE: usize = 5;
+
 /// Adds a table inside a region that scrolls sideways where the screen is
 /// narrow. `label` is what the region is called.
 pub(super) fn push(words: &mut Words, table: &Table, label: &str) {
+    // A wide table keeps its columns' width on a phone and scrolls.
+    let class = if table.columns.len() >= WIDE {
+        " class=\"wide\""
+    } else {
+        ""
+    };
     words.out.push_str(&format!(
-        "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\"><table>\n<thead><tr>",
+        "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\"><table{class}>\n<thead><tr>",
         escaped(label)
     ));
     for (column, cell) in table.head.iter().enumerate() {
