@@ -4,10 +4,76 @@
 //! What a reader sees is worked from printed, rounded values, line by line
 //! ([`Step`]); the spread is worked unrounded.
 
+mod batches;
+mod camps;
+mod fuel;
+mod needs;
+mod rows;
+mod spread;
+mod steps;
 mod types;
+mod usual;
+
+use crate::diag::Outcome;
+use crate::nouns::{Library, Trip};
+use fuel::Base;
+use spread::Draws;
 
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
     Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Row, RulePlan,
     SpreadShare, StabilityPlan, Step, Terms, Usual,
 };
+
+/// Decides every number of a trip or lesson.
+///
+/// # Errors
+/// What good values cannot do: a height or pressure without a boiling point, an efficiency of
+/// more than the fuel holds, a figure that the library lacks.
+pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
+    let mut problems = Vec::new();
+    let mut worked = Vec::new();
+    for index in 0..trip.camps.len() {
+        match camps::work(trip, library, index) {
+            Ok(camp) => worked.push(camp),
+            Err(more) => problems.extend(more),
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    let base = Base {
+        trip,
+        library,
+        camps: worked,
+        draws: Draws::new(&trip.camps),
+    };
+    let mut kitchens = Vec::new();
+    for (index, kitchen) in trip.kitchens.iter().enumerate() {
+        match fuel::kitchen(&base, kitchen, index, None) {
+            Ok(kitchen) => kitchens.push(kitchen),
+            Err(more) => problems.extend(more),
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    Ok(Plan {
+        title: trip.title.clone(),
+        kind: trip.kind,
+        people: trip.people.all(),
+        units: trip.units,
+        nights: camps::nights(&trip.camps),
+        confidence: trip.confidence,
+        camps: base.camps.into_iter().map(|work| work.plan).collect(),
+        kitchens,
+        comparison: Vec::new(),
+        crossings: Vec::new(),
+        assignment: None,
+        greywater: Vec::new(),
+        rules: Vec::new(),
+        modules: Vec::new(),
+        assumed: trip.assumed.clone(),
+        cautions: Vec::new(),
+    })
+}

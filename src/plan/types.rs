@@ -119,6 +119,8 @@ pub struct KitchenPlan {
     pub fuel_id: Id,
     /// Name of its fuel.
     pub fuel_name: String,
+    /// What its rows share (the heating value), line by line.
+    pub steps: Vec<Step>,
     /// Its rows: one a camp and meal, in order of camps.
     pub rows: Vec<Row>,
     /// Its fuel in all.
@@ -167,6 +169,8 @@ pub struct Row {
     pub hold: Time,
     /// Minutes with the flame on.
     pub flame: Time,
+    /// Fillings of an alcohol burner, each after the first waiting until it is cold; 0 for others.
+    pub fills: u32,
     /// Minutes for one time, set-up and waits included.
     pub minutes: Time,
     /// Whether in this wind it may not boil at all.
@@ -247,6 +251,8 @@ pub struct FuelPlan {
     pub spread: Vec<SpreadShare>,
     /// One a leg when fuel is handed out on the way; else empty.
     pub legs: Vec<Leg>,
+    /// Likely fuel of a full day at each camp with spill, printed; what a spare day costs.
+    pub days: Vec<Mass>,
     /// Sum, spill, spare and what to carry, line by line.
     pub steps: Vec<Step>,
 }

@@ -1,0 +1,222 @@
+//! Which pots the water of a row goes into, and how many fillings an alcohol burner takes.
+
+use super::camps::{assumption, behind};
+use super::needs::{Hold, Part};
+use super::rows::{Efficiency, Setup, Start};
+use super::steps::{Lines, Worked};
+use super::types::Batch;
+use crate::physics::pots;
+use crate::units::{Energy, Fraction, Temperature, Time, Volume, Warming};
+
+/// The smallest batch that anyone would boil on an alcohol burner: where a filling boils less
+/// than this, the stove does not suit, and the plan says so.
+const LEAST_BATCH: Volume = Volume::litres(0.1);
+
+/// How the pots of a part start and end.
+pub(crate) struct Pots<'a> {
+    pub(crate) start: Start<'a>,
+    pub(crate) end: Temperature,
+    pub(crate) end_printed: &'a Worked,
+    pub(crate) snow: bool,
+}
+
+/// How many batches each pot boils, in order of first use.
+pub(crate) fn counted(batches: &[Batch]) -> Vec<(usize, usize)> {
+    let mut counts: Vec<(usize, usize)> = Vec::new();
+    for batch in batches {
+        match counts.iter_mut().find(|(pot, _)| *pot == batch.pot) {
+            Some((_, count)) => *count += 1,
+            None => counts.push((batch.pot, 1)),
+        }
+    }
+    counts
+}
+
+/// Divides the water of a part among the pots, and prints how.
+pub(crate) fn fill_pots(
+    setup: &Setup<'_>,
+    lines: &mut Lines,
+    part: &Part,
+    pots: &Pots<'_>,
+    hold: Hold,
+    minutes: Time,
+    efficiency: &Efficiency,
+) -> Vec<Batch> {
+    let figures = setup.figures;
+    let fill = if pots.snow {
+        &figures.fill_snow
+    } else {
+        &figures.fill
+    };
+    let all = &setup.kitchen.pots;
+    // Of equal potfuls the first is taken: with a burner's filling as the limit that should be
+    // the heavier pot, so that a worse stove never seems to need less fuel.
+    let mut order: Vec<usize> = (0..all.len()).collect();
+    let cap = setup.fill().map(|_| {
+        order.sort_by(|a, b| {
+            setup
+                .pot_joules_per_kelvin(*b)
+                .total_cmp(&setup.pot_joules_per_kelvin(*a))
+        });
+        one_filling(setup, lines, pots, hold, minutes, efficiency)
+    });
+    let capacities: Vec<Volume> = order.iter().map(|pot| all[*pot].capacity).collect();
+    let filled = match cap {
+        Some(cap) => pots::batches_capped(part.water, &capacities, fill.value, cap),
+        None => pots::batches(part.water, &capacities, fill.value),
+    };
+    let batches: Vec<Batch> = filled
+        .into_iter()
+        .map(|(pot, water)| Batch {
+            pot: order[pot],
+            water,
+            end: pots.end,
+        })
+        .collect();
+    if let Some(largest) = all.iter().map(|pot| pot.capacity).reduce(Volume::max) {
+        let capacity = Worked::four(largest.in_litres());
+        let share = Worked::given(fill.value.in_one());
+        lines.work(
+            "a potful of the largest pot",
+            format!("{capacity} x {share}"),
+            "L",
+            behind(fill),
+        );
+    }
+    lines.given(
+        format!("batches: {}", said(setup, &batches)),
+        Worked::given(batches.len() as f64),
+        "",
+        "",
+    );
+    batches
+}
+
+/// Batches in words: `2 x 2.25 L in aluminium 3 L, 0.5 L in aluminium 1 L`.
+fn said(setup: &Setup<'_>, batches: &[Batch]) -> String {
+    let mut runs: Vec<(usize, String, usize)> = Vec::new();
+    for batch in batches {
+        let litres = Worked::four(batch.water.in_litres()).to_string();
+        match runs.last_mut() {
+            Some((pot, same, count)) if *pot == batch.pot && *same == litres => *count += 1,
+            _ => runs.push((batch.pot, litres, 1)),
+        }
+    }
+    let said: Vec<String> = runs
+        .into_iter()
+        .map(|(pot, litres, count)| {
+            let name = setup.kitchen.pots[pot].name();
+            if count == 1 {
+                format!("{litres} L in {name}")
+            } else {
+                format!("{count} x {litres} L in {name}")
+            }
+        })
+        .collect();
+    said.join(", ")
+}
+
+/// Heat of the fuel that burns in one filling.
+fn filling_heat(setup: &Setup<'_>) -> Energy {
+    let fill = setup.fill().unwrap_or(Volume::ZERO);
+    let kilograms = fill.in_litres() * setup.kitchen.fuel.density;
+    setup.heating.value * crate::units::Mass::kilograms(kilograms) * setup.burnt_of_fill.in_one()
+}
+
+/// Water that one filling of an alcohol burner brings to its end, as printed.
+///
+/// Minutes at the boil are kept back from it when they fit into half a filling (a boil that makes
+/// water safe always does and must not be cut short); a longer simmer takes fillings of its own.
+fn one_filling(
+    setup: &Setup<'_>,
+    lines: &mut Lines,
+    pots: &Pots<'_>,
+    hold: Hold,
+    minutes: Time,
+    efficiency: &Efficiency,
+) -> Volume {
+    let figures = setup.figures;
+    let stove = &setup.kitchen.stove;
+    let millilitres = Worked::given(setup.fill().unwrap_or(Volume::ZERO).in_millilitres());
+    let density = Worked::given(setup.kitchen.fuel.density);
+    let burnt = Worked::four(setup.burnt_of_fill.in_one());
+    let lhv = &setup.heating.printed;
+    let mut heat = lines.work(
+        "heat in one filling of the burner that burns",
+        format!("{millilitres} x {density} x {burnt} x {lhv}"),
+        "kJ",
+        assumption(),
+    );
+    let held = stove.least_power * minutes;
+    if hold != Hold::None && held <= filling_heat(setup) * 0.5 {
+        let watts = Worked::given(stove.least_power.in_watts());
+        let minutes = Worked::four(minutes.in_minutes());
+        heat = lines.work(
+            "less what its minutes at the boil burn",
+            format!("{heat} - {watts} x {minutes} x 60 / 1000"),
+            "kJ",
+            "",
+        );
+    }
+    let (start, end) = (pots.start.printed, pots.end_printed);
+    let heaviest = (0..setup.kitchen.pots.len())
+        .max_by(|a, b| {
+            setup
+                .pot_joules_per_kelvin(*a)
+                .total_cmp(&setup.pot_joules_per_kelvin(*b))
+        })
+        .unwrap_or(0);
+    let pot = &setup.kitchen.pots[heaviest];
+    let mass = Worked::four(pot.mass.in_kilograms());
+    let c_pot = Worked::given(pot.specific_heat.in_kilojoules_per_kilogram_kelvin());
+    let c = Worked::given(figures.water_heat.value.in_kilojoules_per_kilogram_kelvin());
+    let rise = (pots.end - pots.start.at).max(Warming::ZERO);
+    if rise == Warming::ZERO {
+        return Volume::litres(f64::INFINITY);
+    }
+    let litre = if pots.snow {
+        let ice = Worked::given(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin());
+        let fusion = Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
+        format!("({ice} x (0 - {start}) + {fusion} + {c} x {end})")
+    } else {
+        format!("({c} x ({end} - {start}))")
+    };
+    let e = &efficiency.printed;
+    let most = lines.work(
+        "one filling heats at most",
+        format!("({heat} x {e} - {mass} x {c_pot} x ({end} - {start})) / {litre}"),
+        "L",
+        "",
+    );
+    if most.value() < LEAST_BATCH.in_litres() {
+        lines.given(
+            "too little: this stove does not suit; counted as",
+            Worked::given(LEAST_BATCH.in_litres()),
+            "L",
+            assumption(),
+        );
+        return LEAST_BATCH;
+    }
+    Volume::litres(most.value())
+}
+
+/// Fillings of an alcohol burner for the batches of a row; 0 for other stoves.
+pub(crate) fn fills(
+    setup: &Setup<'_>,
+    efficiency: &Efficiency,
+    each: &[Energy],
+    hold_each: Energy,
+) -> u32 {
+    // Rounded numbers stand behind the size of a batch: a filling may be over by as much.
+    const ROUNDING: f64 = 0.002;
+    if setup.fill().is_none() {
+        return 0;
+    }
+    let one = filling_heat(setup);
+    each.iter()
+        .map(|heat| {
+            let burnt = *heat / efficiency.planned.max(Fraction::of_one(1e-6)) + hold_each;
+            ((burnt / one - ROUNDING).ceil()).max(1.0) as u32
+        })
+        .sum()
+}

@@ -1,0 +1,438 @@
+//! A kitchen's fuel in all: sum, spill, spare, and what to carry.
+
+use super::camps::{CampWork, behind, nights};
+use super::needs;
+use super::rows::{self, Heating, Setup};
+use super::spread::{self, Draws};
+use super::steps::{Lines, Worked};
+use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Row, Step};
+use super::usual;
+use crate::diag::Outcome;
+use crate::nouns::{Blend, Fuel, FuelKind, Kind, Kitchen, Library, Spare, Trip};
+use crate::units::{HeatingValue, Mass};
+use std::ops::Range;
+
+/// What every kitchen of a trip is worked from.
+#[derive(Clone, Debug)]
+pub(crate) struct Base<'a> {
+    /// The trip.
+    pub(crate) trip: &'a Trip,
+    /// The library.
+    pub(crate) library: &'a Library,
+    /// Its camps, worked out.
+    pub(crate) camps: Vec<CampWork>,
+    /// The draws.
+    pub(crate) draws: Draws,
+}
+
+/// The heating value of a gas mixture, by mass.
+fn mixed(library: &Library, blend: &Blend) -> Option<[(f64, HeatingValue); 3]> {
+    let of = |id: &str| library.fuels.get(id).map(|fuel: &Fuel| fuel.heating_value);
+    Some([
+        (blend.propane.in_one(), of("propane")?),
+        (blend.isobutane.in_one(), of("isobutane")?),
+        (blend.butane.in_one(), of("n-butane")?),
+    ])
+}
+
+/// The heating value that a kitchen's rows are worked with: the trip's own; for canisters the mass
+/// mean of what is handed out, or of its blend; else the fuel's.
+pub(crate) fn heating(
+    kitchen: &Kitchen,
+    library: &Library,
+    handed_out: Option<Blend>,
+) -> (Heating, Vec<Step>) {
+    let mut lines = Lines::default();
+    let fuel = &kitchen.fuel;
+    let mj = |value: HeatingValue| Worked::four(value.in_megajoules_per_kilogram());
+    if let Some(stated) = kitchen.heating_value {
+        let printed = lines.given(
+            format!("heating value of {}", fuel.name),
+            mj(stated),
+            "MJ/kg",
+            "the trip",
+        );
+        let heating = Heating {
+            value: stated,
+            printed,
+        };
+        return (heating, lines.steps());
+    }
+    let pure = ["propane", "isobutane", "n-butane"].contains(&fuel.id.as_str());
+    let unknown = &library.figures.unknown_blend;
+    let blend = handed_out
+        .or(kitchen.blend)
+        .or((!pure).then_some(unknown.value));
+    if fuel.kind == FuelKind::Canister
+        && let Some(blend) = blend
+        && let Some(parts) = mixed(library, &blend)
+    {
+        let exact: f64 = parts
+            .iter()
+            .map(|(share, value)| share * value.in_joules_per_kilogram())
+            .sum();
+        let terms: Vec<String> = parts
+            .iter()
+            .filter(|(share, _)| *share > 0.0)
+            .map(|(share, value)| format!("{} x {}", Worked::four(*share), mj(*value)))
+            .collect();
+        let why = if handed_out.is_some() || kitchen.blend.is_some() {
+            fuel.sources.join(", ")
+        } else {
+            behind(unknown)
+        };
+        let printed = lines.work(
+            format!("heating value of {blend} by mass"),
+            terms.join(" + "),
+            "MJ/kg",
+            why,
+        );
+        let heating = Heating {
+            value: HeatingValue::joules_per_kilogram(exact),
+            printed,
+        };
+        return (heating, lines.steps());
+    }
+    let printed = lines.given(
+        format!("heating value of {}", fuel.name),
+        mj(fuel.heating_value),
+        "MJ/kg",
+        fuel.sources.join(", "),
+    );
+    let heating = Heating {
+        value: fuel.heating_value,
+        printed,
+    };
+    (heating, lines.steps())
+}
+
+/// Plans a kitchen: its rows and its fuel. `handed_out` is the mean composition of the canisters
+/// that it gets, once they are chosen.
+///
+/// # Errors
+/// When its efficiency cannot be worked out.
+pub(crate) fn kitchen(
+    base: &Base<'_>,
+    kitchen: &Kitchen,
+    index: usize,
+    handed_out: Option<Blend>,
+) -> Outcome<KitchenPlan> {
+    let (trip, library) = (base.trip, base.library);
+    let (heating, steps) = heating(kitchen, library, handed_out);
+    let setup = Setup::new(
+        library,
+        kitchen,
+        index,
+        &trip.file,
+        trip.units,
+        heating.clone(),
+    );
+    let mut rows = Vec::new();
+    let mut days: Vec<Vec<(u32, Row)>> = Vec::new();
+    for (camp, work) in base.camps.iter().enumerate() {
+        let mut day = Vec::new();
+        for need in needs::needs(trip, library, kitchen, camp, work) {
+            let row = rows::work(&setup, camp, work, &need)?;
+            if need.times > 0 {
+                rows.push(row.clone());
+            }
+            day.push((need.a_day, row));
+        }
+        days.push(day);
+    }
+    let fuel = Sums {
+        base,
+        kitchen,
+        heating: &heating,
+        rows: &rows,
+        days: &days,
+    }
+    .fuel();
+    Ok(KitchenPlan {
+        name: kitchen.name.clone(),
+        people: kitchen.people,
+        stove: kitchen.stove.id.clone(),
+        stove_name: kitchen.stove.name.clone(),
+        family: kitchen.stove.family,
+        fuel_id: kitchen.fuel.id.clone(),
+        fuel_name: kitchen.fuel.name.clone(),
+        steps,
+        rows,
+        fuel,
+        containers: Vec::new(),
+        cold: Vec::new(),
+        stability: None,
+    })
+}
+
+/// Everything that a kitchen's fuel is summed from.
+struct Sums<'a> {
+    base: &'a Base<'a>,
+    kitchen: &'a Kitchen,
+    heating: &'a Heating,
+    rows: &'a [Row],
+    days: &'a [Vec<(u32, Row)>],
+}
+
+impl Sums<'_> {
+    fn fuel(&self) -> FuelPlan {
+        let trip = self.base.trip;
+        let camps = trip.camps.len();
+        let mut lines = Lines::default();
+        let by_camp = self.by_camp(&mut lines);
+        let sum = if by_camp.len() == 1 {
+            by_camp[0].1.clone()
+        } else {
+            lines.work("fuel in all", joined(&by_camp), "g", "")
+        };
+        let likely = self.with_spill(&mut lines, "likely need", &sum);
+        let all: Vec<&Row> = self.rows.iter().collect();
+        let spread = self.spread(&all);
+        let days: Vec<Mass> = (0..camps)
+            .map(|camp| Mass::grams(self.day(&mut Lines::default(), camp).value()))
+            .collect();
+
+        let (carry, legs) = match trip.resupply.filter(|at| *at > 0 && *at < camps) {
+            None => {
+                let at = lines.given(
+                    self.confidence_say("need"),
+                    Worked::four_up(spread.at_confidence.in_grams()),
+                    "g",
+                    "4096 draws, worked unrounded",
+                );
+                (
+                    self.carry(&mut lines, "", &likely, &at, 0..camps),
+                    Vec::new(),
+                )
+            }
+            Some(at) => self.legs(&mut lines, &by_camp, &[0..at, at..camps]),
+        };
+        let person_days = f64::from(self.kitchen.people) * f64::from(nights(&trip.camps).max(1));
+        lines.work(
+            "likely need, each person and day",
+            format!(
+                "{likely} / ({} x {})",
+                self.kitchen.people,
+                nights(&trip.camps).max(1)
+            ),
+            "g",
+            "",
+        );
+        let likely = Mass::grams(likely.value());
+        let carry = Mass::grams(carry.value());
+        let grams_per_person_day = likely.in_grams() / person_days.max(1.0);
+        let plans: Vec<&CampPlan> = self.base.camps.iter().map(|work| &work.plan).collect();
+        FuelPlan {
+            kind: self.kitchen.fuel.kind,
+            heating_value: self.heating.value,
+            likely,
+            at_confidence: spread.at_confidence,
+            spare: carry - likely,
+            carry,
+            grams_per_person_day,
+            usual: usual::held(trip, self.kitchen, &plans, grams_per_person_day),
+            spread: spread.shares,
+            legs,
+            days,
+            steps: lines.steps(),
+        }
+    }
+
+    /// The rows of each camp summed, printed.
+    fn by_camp(&self, lines: &mut Lines) -> Vec<(usize, Worked)> {
+        let mut sums = Vec::new();
+        for (camp, work) in self.base.camps.iter().enumerate() {
+            let terms: Vec<String> = self
+                .rows
+                .iter()
+                .filter(|row| row.camp == camp)
+                .map(|row| format!("{} x {}", row.times, Worked::four(row.fuel.in_grams())))
+                .collect();
+            if terms.is_empty() {
+                continue;
+            }
+            let name = &work.plan.name;
+            sums.push((
+                camp,
+                lines.work(format!("fuel at {name}"), terms.join(" + "), "g", ""),
+            ));
+        }
+        if sums.is_empty() {
+            sums.push((
+                0,
+                lines.given("nothing is lit: fuel in all", Worked::four(0.0), "g", ""),
+            ));
+        }
+        sums
+    }
+
+    fn with_spill(&self, lines: &mut Lines, say: &str, sum: &Worked) -> Worked {
+        let figure = &self.base.library.figures.spill_likely;
+        let factor = Worked::given(1.0 + figure.value.in_one());
+        let percent = Worked::given(figure.value.in_percent());
+        lines.work(
+            format!("{say}, {percent} % spilt"),
+            format!("{factor} x {sum}"),
+            "g",
+            behind(figure),
+        )
+    }
+
+    fn confidence_say(&self, what: &str) -> String {
+        let percent = Worked::given(self.base.trip.confidence.in_percent());
+        format!("{what} that {percent} of 100 such trips stay under, rounded up")
+    }
+
+    fn spread(&self, rows: &[&Row]) -> spread::Spread {
+        spread::draw(
+            rows,
+            &self.base.trip.camps,
+            self.kitchen,
+            &self.base.library.figures,
+            self.heating.value,
+            self.base.trip.confidence,
+            &self.base.draws,
+        )
+    }
+
+    /// The likely fuel of a full day at a camp, spill included.
+    fn day(&self, lines: &mut Lines, camp: usize) -> Worked {
+        let terms: Vec<String> = self.days[camp]
+            .iter()
+            .map(|(a_day, row)| format!("{a_day} x {}", Worked::four(row.fuel.in_grams())))
+            .collect();
+        if terms.is_empty() {
+            return Worked::four(0.0);
+        }
+        let figure = &self.base.library.figures.spill_likely;
+        let factor = Worked::given(1.0 + figure.value.in_one());
+        lines.work(
+            format!("a full day at {}", self.base.camps[camp].plan.name),
+            format!("{factor} x ({})", terms.join(" + ")),
+            "g",
+            "",
+        )
+    }
+
+    /// The spare: full days at the costliest of some camps.
+    fn spare(&self, lines: &mut Lines, say: &str, camps: Range<usize>) -> Worked {
+        let trip = self.base.trip;
+        let days = match trip.spare {
+            _ if trip.kind == Kind::Lesson => 0,
+            Spare::None => 0,
+            Spare::OneExtraDay => 1,
+            Spare::TwoExtraDays => 2,
+        };
+        let nothing = Worked::four(0.0);
+        let worth = |camp: usize| self.day(&mut Lines::default(), camp).value();
+        // The first of equal days.
+        let costliest = camps.rev().max_by(|a, b| worth(*a).total_cmp(&worth(*b)));
+        let Some(camp) = costliest.filter(|camp| days > 0 && worth(*camp) > 0.0) else {
+            return nothing;
+        };
+        let one = self.day(lines, camp);
+        if days == 1 {
+            return one;
+        }
+        lines.work(
+            format!("{say}spare days"),
+            format!("{days} x {one}"),
+            "g",
+            "",
+        )
+    }
+
+    /// What to take: the larger of the percentile and likely + spare, up to the next 5 g.
+    fn carry(
+        &self,
+        lines: &mut Lines,
+        say: &str,
+        likely: &Worked,
+        at_confidence: &Worked,
+        camps: Range<usize>,
+    ) -> Worked {
+        let spare = self.spare(lines, say, camps);
+        let with_spare = if spare.value() > 0.0 {
+            lines.work(
+                format!("{say}likely need and spare"),
+                format!("{likely} + {spare}"),
+                "g",
+                "",
+            )
+        } else {
+            likely.clone()
+        };
+        let larger = if at_confidence.value() > with_spare.value() {
+            at_confidence
+        } else {
+            &with_spare
+        };
+        let figure = &self.base.library.figures.round_up;
+        let step = figure.value.in_grams();
+        // A whole multiple stays: it must not go up by a hair of binary fraction.
+        let count = (larger.value() / step - 1e-9).ceil().max(0.0);
+        lines.work(
+            format!("{say}take the larger ({larger} g), up to the next full step"),
+            format!("{} x {}", Worked::given(count), Worked::given(step)),
+            "g",
+            behind(figure),
+        )
+    }
+
+    /// Legs between two handings-out of fuel.
+    fn legs(
+        &self,
+        lines: &mut Lines,
+        by_camp: &[(usize, Worked)],
+        ranges: &[Range<usize>],
+    ) -> (Worked, Vec<Leg>) {
+        let mut legs = Vec::new();
+        for (number, range) in ranges.iter().enumerate() {
+            let say = format!("leg {}: ", number + 1);
+            let mine: Vec<(usize, Worked)> = by_camp
+                .iter()
+                .filter(|(camp, _)| range.contains(camp))
+                .cloned()
+                .collect();
+            let sum = match mine.as_slice() {
+                [] => Worked::four(0.0),
+                [(_, only)] => only.clone(),
+                many => lines.work(format!("{say}fuel"), joined(many), "g", ""),
+            };
+            let likely = self.with_spill(lines, &format!("{say}likely need"), &sum);
+            let rows: Vec<&Row> = self
+                .rows
+                .iter()
+                .filter(|row| range.contains(&row.camp))
+                .collect();
+            let spread = self.spread(&rows);
+            let at = lines.given(
+                self.confidence_say(&format!("{say}need")),
+                Worked::four_up(spread.at_confidence.in_grams()),
+                "g",
+                "4096 draws, worked unrounded",
+            );
+            let carry = self.carry(lines, &say, &likely, &at, range.clone());
+            let (likely, carry) = (Mass::grams(likely.value()), Mass::grams(carry.value()));
+            legs.push(Leg {
+                from: range.start,
+                until: range.end,
+                likely,
+                at_confidence: spread.at_confidence,
+                spare: carry - likely,
+                carry,
+            });
+        }
+        let terms: Vec<String> = legs
+            .iter()
+            .map(|leg| Worked::given(leg.carry.in_grams()).to_string())
+            .collect();
+        let carry = lines.work("to take on all legs", terms.join(" + "), "g", "");
+        (carry, legs)
+    }
+}
+
+fn joined(sums: &[(usize, Worked)]) -> String {
+    let terms: Vec<String> = sums.iter().map(|(_, sum)| sum.to_string()).collect();
+    terms.join(" + ")
+}
