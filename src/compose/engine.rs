@@ -1,0 +1,155 @@
+//! The template engine for sheets: one instance, one escape function.
+
+use super::proof::{self, PARTS};
+use super::sheets::{self, Row};
+use crate::diag::{Outcome, Place, Problem};
+use crate::markdown;
+use serde_json::Value;
+use std::collections::BTreeMap;
+use std::error::Error;
+use std::io::Write;
+use std::sync::Arc;
+use tera::{Context, ErrorKind, Tera};
+
+/// Template texts by name (`sheets/fuel-worksheet.md`), overlays already laid over.
+pub type Templates = BTreeMap<String, String>;
+
+/// Templates that have been proven and are ready to be filled.
+pub struct Engine {
+    tera: Tera,
+    texts: Templates,
+}
+
+impl Engine {
+    /// Reads every sheet's template and proves it on a sample of its view.
+    ///
+    /// # Errors
+    /// Each misspelt name, refused tag, broken template or missing file.
+    pub fn new(templates: &Templates) -> Outcome<Self> {
+        let mut problems = Vec::new();
+        let mut texts = Templates::new();
+        let wanted = sheets::ALL.iter().map(Row::template).chain([PARTS.to_owned()]);
+        for name in wanted {
+            match templates.get(&name) {
+                // A checkout with other line ends must give the same sheets.
+                Some(text) => {
+                    texts.insert(name, text.replace("\r\n", "\n"));
+                }
+                None => problems.push(
+                    Problem::error(
+                        "template.missing",
+                        format!("there is no template `{name}`"),
+                        "put it back, or run `leeside unpack` for a fresh copy",
+                    )
+                    .in_file(name),
+                ),
+            }
+        }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        let mut tera = Tera::default();
+        tera.autoescape_on(vec![".md"]);
+        tera.set_escape_fn(escape);
+        tera.add_raw_templates(texts.iter())
+            .map_err(|error| vec![problem(&error, PARTS, &texts)])?;
+        let engine = Self { tera, texts };
+        let proven: Vec<Problem> = sheets::ALL.iter().flat_map(|row| engine.prove(row)).collect();
+        if proven.is_empty() { Ok(engine) } else { Err(proven) }
+    }
+
+    /// One sheet's template against a full and an empty sample of its view.
+    fn prove(&self, row: &Row) -> Vec<Problem> {
+        let name = row.template();
+        let full = (row.sample)(true);
+        let problems = proof::names(&name, &self.texts[&name], &self.texts[PARTS], &full);
+        if !problems.is_empty() {
+            return problems;
+        }
+        [full, (row.sample)(false)]
+            .iter()
+            .filter_map(|sample| self.fill(&name, sample).err())
+            .flatten()
+            .collect()
+    }
+
+    /// Fills a template.
+    ///
+    /// # Errors
+    /// What the engine could not do, at its place in the template.
+    pub fn fill(&self, name: &str, view: &Value) -> Outcome<String> {
+        let context = Context::from_serialize(view)
+            .map_err(|error| vec![problem(&error, name, &self.texts)])?;
+        self.tera
+            .render(name, &context)
+            .map(|text| tidy(&text))
+            .map_err(|error| vec![problem(&error, name, &self.texts)])
+    }
+}
+
+/// The one escape function: a value stays plain text in Markdown.
+fn escape(value: &str, out: &mut dyn Write) -> std::io::Result<()> {
+    out.write_all(markdown::escape(value).as_bytes())
+}
+
+/// At most one empty line in a row, none at the start, one line end at the end.
+fn tidy(text: &str) -> String {
+    let mut tidy = String::with_capacity(text.len());
+    let mut empty = true;
+    for line in text.lines() {
+        let line = line.trim_end();
+        if line.is_empty() {
+            if !empty {
+                tidy.push('\n');
+            }
+            empty = true;
+        } else {
+            tidy.push_str(line);
+            tidy.push('\n');
+            empty = false;
+        }
+    }
+    let kept = tidy.trim_end().len();
+    tidy.truncate(kept);
+    tidy.push('\n');
+    tidy
+}
+
+/// An error of the engine in a keeper's words, at its place.
+fn problem(error: &tera::Error, name: &str, texts: &Templates) -> Problem {
+    let help = "compare with the built-in template (`leeside unpack` writes it out)";
+    match error.kind() {
+        ErrorKind::SyntaxError(report) | ErrorKind::RenderingError(report) => {
+            let file = if report.filename().is_empty() { name } else { report.filename() };
+            let span = report.span();
+            let text = texts
+                .get(file)
+                .and_then(|text| text.lines().nth(span.start_line.saturating_sub(1)))
+                .unwrap_or_default();
+            Problem::error("template.broken", report.message().to_owned(), help).placed(Place {
+                file: Arc::from(file),
+                line: span.start_line.max(1),
+                column: span.start_col + 1,
+                width: 1,
+                text: text.chars().take(120).collect(),
+            })
+        }
+        _ => {
+            let mut message = error.to_string();
+            if let Some(source) = error.source() {
+                message = format!("{message}: {source}");
+            }
+            Problem::error("template.broken", message, help).in_file(name)
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn leaves_one_empty_line_at_most() {
+        assert_eq!(tidy("\n\n# A  \n\n\nb\n\n"), "# A\n\nb\n");
+    }
+}
