@@ -1,0 +1,342 @@
+//! What several sheets show: the head, cautions, prose, drawings.
+
+use super::Inputs;
+use crate::compose::prose::{one_line, sentence};
+use crate::compose::words;
+use crate::compose::{drawings, prose};
+use crate::doc;
+use crate::markdown;
+use crate::nouns::{Caution, Kind, Module, Signal};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Markdown that `check` has read: a module's prose, or lines made of it.
+/// Only the component `prose` prints it; a plain text can never stand here.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, JsonSchema)]
+pub struct Prose {
+    /// The Markdown.
+    pub md: String,
+}
+
+impl Prose {
+    /// Markdown as it is.
+    #[must_use]
+    pub fn new(md: impl Into<String>) -> Self {
+        Self { md: md.into() }
+    }
+}
+
+/// The head of every sheet.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Head {
+    /// The sheet's title.
+    pub sheet: String,
+    /// The trip's title.
+    pub trip: String,
+    /// Whether the sheet is for one kitchen.
+    pub for_kitchen: bool,
+    /// Whether this is a lesson, without camps.
+    pub lesson: bool,
+    /// Its name, else the trip's.
+    pub kitchen: String,
+    /// `8 learners, 2 instructors`.
+    pub party: String,
+    /// `2027-05-14, 3 nights`.
+    pub when: String,
+    /// `Lower meadow (8200 ft), Tarn bench (10100 ft)`.
+    pub camps: String,
+    /// The organisation's name, else empty.
+    pub organisation: String,
+    /// Whether there is one.
+    pub has_organisation: bool,
+    /// The content's date.
+    pub edition: String,
+    /// Whose word comes first.
+    pub standing: String,
+    /// Whether a flame needs an adult beside it because someone is young.
+    pub young: bool,
+    /// What to say about that.
+    pub adult_line: String,
+    /// Whether sources are cited.
+    pub has_codes: bool,
+    /// Their codes: `S03, S17`.
+    pub codes: String,
+}
+
+/// A caution in full.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CautionView {
+    /// `DANGER`, `WARNING`, `CAUTION`, `NOTICE`.
+    pub signal: String,
+    /// Its words on one line.
+    pub words: Prose,
+}
+
+/// Cautions under one signal word, a line each.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CautionGroup {
+    /// The signal word.
+    pub signal: String,
+    /// What they say.
+    pub lines: Vec<Prose>,
+}
+
+/// A name and what is said of it.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Pair {
+    /// What.
+    pub name: String,
+    /// Its value.
+    pub value: String,
+}
+
+impl Pair {
+    /// A pair of texts.
+    #[must_use]
+    pub fn new(name: impl Into<String>, value: impl Into<String>) -> Self {
+        Self {
+            name: name.into(),
+            value: value.into(),
+        }
+    }
+}
+
+/// How much of a caution a sheet prints.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Extent {
+    /// Hazard, consequence, how to avoid it, what to do.
+    Full,
+    /// Hazard and how to avoid it, for the card in the hand.
+    Short,
+}
+
+/// The signal word as Markdown and documents write it.
+#[must_use]
+pub fn signal_word(signal: Signal) -> &'static str {
+    doc_signal(signal).word()
+}
+
+/// The same signal in a document.
+#[must_use]
+pub fn doc_signal(signal: Signal) -> doc::Signal {
+    match signal {
+        Signal::Danger => doc::Signal::Danger,
+        Signal::Warning => doc::Signal::Warning,
+        Signal::Caution => doc::Signal::Caution,
+        Signal::Notice => doc::Signal::Notice,
+    }
+}
+
+impl Inputs<'_> {
+    /// The head of a sheet.
+    #[must_use]
+    pub fn head(&self, sheet: &str, kitchen: Option<&str>, sources: &BTreeSet<String>) -> Head {
+        let trip = self.trip;
+        let people = &trip.people;
+        let lesson = trip.kind == Kind::Lesson;
+        let nights: u32 = trip.camps.iter().map(|camp| camp.nights).sum();
+        let starts = trip.starts.map(|date| date.to_string());
+        let length = if lesson {
+            String::new()
+        } else {
+            words::count(nights, "night", "nights")
+        };
+        let when: Vec<String> = [starts.unwrap_or_default(), length]
+            .into_iter()
+            .filter(|text| !text.is_empty())
+            .collect();
+        let camps: Vec<String> = trip
+            .camps
+            .iter()
+            .map(|camp| {
+                format!(
+                    "{} ({})",
+                    camp.name,
+                    crate::units::say::elevation(camp.elevation, self.units)
+                )
+            })
+            .collect();
+        let young = people.youngest.is_none_or(|age| age < 16);
+        let organisation = trip
+            .organisation
+            .as_ref()
+            .map(|profile| profile.name.clone())
+            .unwrap_or_default();
+        Head {
+            sheet: sheet.to_owned(),
+            trip: trip.title.clone(),
+            for_kitchen: kitchen.is_some(),
+            lesson,
+            kitchen: kitchen.unwrap_or(&trip.title).to_owned(),
+            party: party(people.learners, people.instructors),
+            when: if when.is_empty() {
+                "date not set".to_owned()
+            } else {
+                when.join(", ")
+            },
+            camps: camps.join(", "),
+            has_organisation: !organisation.is_empty(),
+            organisation,
+            edition: self.library.edition.to_string(),
+            standing: self.library.standing_line.clone(),
+            young,
+            adult_line: "No flame without an adult beside you.".to_owned(),
+            has_codes: !sources.is_empty(),
+            codes: sources
+                .iter()
+                .map(|code| format!("[{code}]"))
+                .collect::<Vec<_>>()
+                .join(" "),
+        }
+    }
+
+    /// The words of a caution, facts filled in, on one line of Markdown.
+    #[must_use]
+    pub fn caution_words(&self, module: &Module, caution: &Caution, extent: Extent) -> String {
+        let part = |text: &str| sentence(&self.filler.line(module, text));
+        let hazard = self.filler.line(module, &caution.hazard);
+        let rest: Vec<String> = match extent {
+            Extent::Full => vec![&caution.consequence, &caution.avoid, &caution.respond],
+            Extent::Short => vec![&caution.avoid],
+        }
+        .into_iter()
+        .map(|text| part(text))
+        .filter(|text| !text.is_empty())
+        .collect();
+        format!("**{}**: {}", hazard.trim_end_matches('.'), rest.join(" "))
+    }
+
+    /// A module's cautions that hold here, gravest first.
+    pub fn held<'m>(&'m self, module: &'m Module) -> impl Iterator<Item = &'m Caution> + 'm {
+        module
+            .cautions
+            .iter()
+            .filter(|caution| self.holds(&caution.applies))
+    }
+
+    /// A module's cautions in full, for its section of a sheet.
+    #[must_use]
+    pub fn cautions_of(&self, module: &Module) -> Vec<CautionView> {
+        let mut held: Vec<&Caution> = self.held(module).collect();
+        held.sort_by_key(|caution| caution.signal);
+        held.into_iter()
+            .map(|caution| CautionView {
+                signal: signal_word(caution.signal).to_owned(),
+                words: Prose::new(self.caution_words(module, caution, Extent::Full)),
+            })
+            .collect()
+    }
+
+    /// The cautions of several modules, gathered under each signal word, gravest first.
+    #[must_use]
+    pub fn caution_groups(&self, modules: &[&Module], extent: Extent) -> Vec<CautionGroup> {
+        let mut groups: BTreeMap<Signal, Vec<Prose>> = BTreeMap::new();
+        for module in modules {
+            for caution in self.held(module) {
+                groups
+                    .entry(caution.signal)
+                    .or_default()
+                    .push(Prose::new(self.caution_words(module, caution, extent)));
+            }
+        }
+        groups
+            .into_iter()
+            .map(|(signal, lines)| CautionGroup {
+                signal: signal_word(signal).to_owned(),
+                lines,
+            })
+            .collect()
+    }
+
+    /// A module's drawings: the fences that call for them, and the figures themselves.
+    #[must_use]
+    pub fn drawings_of(&self, module: &Module) -> Vec<(Prose, doc::Figure)> {
+        module
+            .drawings
+            .iter()
+            .filter(|drawing| self.holds(&drawing.applies))
+            .map(|drawing| {
+                let id = drawings::name(module, drawing);
+                let caption = plain_line(&self.filler.line(module, &drawing.caption));
+                let alt = plain_line(&self.filler.line(module, &drawing.alt));
+                let fence = fence(&id, &alt);
+                (fence, drawings::figure(id, drawing, caption, alt))
+            })
+            .collect()
+    }
+
+    /// The sources behind the facts that modules' texts name.
+    pub fn cite(&self, module: &Module, texts: &[&str], into: &mut BTreeSet<String>) {
+        for text in texts {
+            self.filler.sources(module, text, into);
+        }
+    }
+}
+
+/// The fence that calls for a figure, its words as twin.
+#[must_use]
+pub fn fence(id: &str, alt: &str) -> Prose {
+    let twin = one_line(alt).replace('`', "'");
+    Prose::new(format!("```figure {id}\n{twin}\n```"))
+}
+
+/// Words of a drawing without the marks of Markdown.
+fn plain_line(text: &str) -> String {
+    let document = markdown::read(
+        "a drawing's words",
+        &format!("# x\n\n{text}\n"),
+        &BTreeMap::new(),
+        crate::compose::sheets::plain_style(),
+        "",
+    );
+    match document {
+        Ok(document) => match document.blocks.get(1) {
+            Some(doc::Block::Paragraph(words)) => doc::plain(words),
+            _ => text.to_owned(),
+        },
+        Err(_) => text.to_owned(),
+    }
+}
+
+/// `8 learners, 2 instructors`.
+fn party(learners: u32, instructors: u32) -> String {
+    let mut parts = Vec::new();
+    if learners > 0 {
+        parts.push(words::count(learners, "learner", "learners"));
+    }
+    if instructors > 0 {
+        parts.push(words::count(instructors, "instructor", "instructors"));
+    }
+    parts.join(", ")
+}
+
+/// A paragraph of a module, or several, as Markdown with headings one level down
+/// from the sheet's own section heading.
+#[must_use]
+pub fn under_heading(text: &str, level: usize) -> String {
+    let least = text
+        .lines()
+        .filter(|line| line.starts_with('#'))
+        .map(|line| line.bytes().take_while(|byte| *byte == b'#').count())
+        .min()
+        .unwrap_or(level);
+    text.lines()
+        .map(|line| {
+            let hashes = line.bytes().take_while(|byte| *byte == b'#').count();
+            if hashes == 0 {
+                line.to_owned()
+            } else {
+                let depth = (hashes - least + level).min(4);
+                format!("{}{}", "#".repeat(depth), &line[hashes..])
+            }
+        })
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
+/// Prose in a box, for the instructor.
+#[must_use]
+pub fn boxed(text: &str) -> Prose {
+    Prose::new(prose::boxed(text))
+}

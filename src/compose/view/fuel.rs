@@ -1,0 +1,504 @@
+//! The fuel worksheet and its key: the same lines, blank and filled in.
+
+use super::common::{Head, Pair};
+use super::{Filled, Inputs, OneKitchen};
+use crate::compose::words;
+use crate::nouns::{ContainerKind, FuelKind, WaterFrom};
+use crate::plan::{ContainerPlan, Row, Step, Usual};
+use crate::units::say;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// The worksheet of one kitchen, or of several that cook alike.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct FuelSheet {
+    /// The head.
+    pub head: Head,
+    /// Whose fuel is worked: `Kitchen 1: 5 people, white gas stove, white gas`.
+    pub whose: String,
+    /// Which row is worked line by line: `supper at Lower meadow`.
+    pub worked: String,
+    /// What is given.
+    pub givens: Vec<Pair>,
+    /// The lines of the worked row.
+    pub lines: Vec<Line>,
+    /// All rows.
+    pub rows: Vec<MealRow>,
+    /// The lines from the sum to what is carried.
+    pub fuel_lines: Vec<Line>,
+    /// What to carry: `525 g (18.5 oz)`.
+    pub carry: String,
+    /// The likely need.
+    pub likely: String,
+    /// The need at the trip's confidence, with the percent: `490 g in nine trips of ten`.
+    pub band: String,
+    /// Words on the containers, one each.
+    pub containers: Vec<String>,
+    /// Whether containers are known.
+    pub has_containers: bool,
+    /// Grams a person and day.
+    pub per_day: String,
+    /// Whether a usual range fits.
+    pub has_usual: bool,
+    /// The usual range: `28 to 45 g (summer, boil only)`.
+    pub usual: String,
+    /// Whether the need lies inside it.
+    pub is_usual: bool,
+    /// What to say of the result: usual, unusual, or why it is not held.
+    pub verdict: String,
+    /// Other kitchens' results, when several cook alike.
+    pub others: Vec<Pair>,
+    /// Whether there are others.
+    pub has_others: bool,
+    /// Whether there is a spread.
+    pub has_spread: bool,
+    /// Which input causes how much of the spread.
+    pub spread: Vec<Pair>,
+    /// What was assumed.
+    pub assumed: Vec<Assumption>,
+    /// Whether anything was assumed.
+    pub has_assumed: bool,
+    /// Whether the efficiency was measured by the user.
+    pub measured: bool,
+    /// How sure the efficiency is.
+    pub efficiency_note: String,
+    /// The other rows, line by line.
+    pub workings: Vec<Working>,
+    /// Whether there are any.
+    pub has_workings: bool,
+    /// What the numbers themselves warn of.
+    pub warnings: Vec<super::common::CautionView>,
+}
+
+/// A line of arithmetic.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Line {
+    /// Its number.
+    pub number: String,
+    /// What is worked out.
+    pub say: String,
+    /// The formula with numbers.
+    pub formula: String,
+    /// The formula with earlier results as `line 3`.
+    pub blank: String,
+    /// Whether there is something to work out.
+    pub worked: bool,
+    /// The result.
+    pub value: String,
+    /// Its unit.
+    pub unit: String,
+    /// What it rests on.
+    pub why: String,
+    /// Whether it rests on something that is said.
+    pub has_why: bool,
+}
+
+/// One use of the stove.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct MealRow {
+    /// The camp.
+    pub camp: String,
+    /// What for.
+    pub meal: String,
+    /// Water for one time.
+    pub water: String,
+    /// Fuel for one time, grams.
+    pub fuel: String,
+    /// How often.
+    pub times: String,
+    /// Fuel in all, grams.
+    pub total: String,
+    /// Minutes for one time.
+    pub minutes: String,
+    /// Whether it is the row that the lines work out.
+    pub worked: bool,
+}
+
+/// A row's lines.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Working {
+    /// Which row.
+    pub title: String,
+    /// Its lines.
+    pub lines: Vec<Line>,
+}
+
+/// A default that was used.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Assumption {
+    /// What.
+    pub what: String,
+    /// The value.
+    pub value: String,
+    /// Why that one.
+    pub why: String,
+}
+
+/// The worksheets of a trip.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    inputs
+        .groups()
+        .into_iter()
+        .map(|(name, kitchens)| {
+            let view = sheet(inputs, title, name.as_deref(), &kitchens);
+            Filled::of(name, &view, std::collections::BTreeMap::new())
+        })
+        .collect()
+}
+
+fn sheet(inputs: &Inputs<'_>, title: &str, name: Option<&str>, kitchens: &[OneKitchen<'_>]) -> FuelSheet {
+    let first = kitchens[0];
+    let fuel = &first.plan.fuel;
+    let units = inputs.units;
+    let row = first.plan.rows.first();
+    let mut sources = BTreeSet::new();
+    let all_steps = first
+        .plan
+        .rows
+        .iter()
+        .flat_map(|row| &row.steps)
+        .chain(&fuel.steps)
+        .chain(inputs.plan.camps.iter().flat_map(|camp| &camp.steps));
+    for step in all_steps {
+        cited(&step.why, &mut sources);
+    }
+    let (lines, fuel_lines, workings) = numbered(inputs, first);
+    let containers: Vec<String> = first
+        .plan
+        .containers
+        .iter()
+        .map(|container| container_words(inputs, container))
+        .collect();
+    let usual = usual_words(&fuel.usual);
+    let others: Vec<Pair> = kitchens
+        .iter()
+        .skip(1)
+        .map(|one| {
+            Pair::new(
+                format!("{} ({} people)", one.kitchen.name, one.kitchen.people),
+                say::fuel(one.plan.fuel.carry, units),
+            )
+        })
+        .collect();
+    let spread: Vec<Pair> = fuel
+        .spread
+        .iter()
+        .filter(|share| share.share >= 0.005)
+        .map(|share| {
+            Pair::new(
+                share.input,
+                format!("{}%", say::number(share.share * 100.0, 0)),
+            )
+        })
+        .collect();
+    let assumed: Vec<Assumption> = inputs
+        .plan
+        .assumed
+        .iter()
+        .map(|one| Assumption {
+            what: one.what.clone(),
+            value: one.value.clone(),
+            why: one.why.clone(),
+        })
+        .collect();
+    let measured = first.kitchen.measured.is_some();
+    FuelSheet {
+        head: inputs.head(title, name, &sources),
+        whose: format!(
+            "{}: {}, {}",
+            first.kitchen.name,
+            words::count(first.kitchen.people, "person", "people"),
+            stove_and_fuel(first)
+        ),
+        worked: row.map_or_else(|| "no meal".to_owned(), |row| row_name(inputs, row)),
+        givens: row.map_or_else(Vec::new, |row| givens(inputs, first, row)),
+        lines,
+        rows: first
+            .plan
+            .rows
+            .iter()
+            .enumerate()
+            .map(|(index, row)| MealRow {
+                camp: inputs.plan.camps[row.camp].name.clone(),
+                meal: row.meal.word().to_owned(),
+                water: say::volume(row.water, units),
+                fuel: say::number(row.fuel.in_grams(), 1),
+                times: row.times.to_string(),
+                total: say::number(row.fuel.in_grams() * f64::from(row.times), 1),
+                minutes: say::number(row.minutes.in_minutes(), 0),
+                worked: index == 0,
+            })
+            .collect(),
+        fuel_lines,
+        carry: say::fuel(fuel.carry, units),
+        likely: say::fuel(fuel.likely, units),
+        band: format!(
+            "{} covers {}",
+            say::fuel(fuel.at_confidence, units),
+            confidence(inputs.plan.confidence.in_percent())
+        ),
+        has_containers: !containers.is_empty(),
+        containers,
+        per_day: say::number(fuel.grams_per_person_day, 0),
+        has_usual: matches!(fuel.usual, Usual::Held { .. }),
+        usual: usual.0,
+        is_usual: usual.2,
+        verdict: usual.1,
+        has_others: !others.is_empty(),
+        others,
+        has_spread: !spread.is_empty(),
+        spread,
+        has_assumed: !assumed.is_empty(),
+        assumed,
+        measured,
+        efficiency_note: if measured {
+            "The efficiency is your own, measured in a burn trial.".to_owned()
+        } else {
+            "The efficiency is assumed until you measure yours: do a burn trial at home (shake-down sheet)."
+                .to_owned()
+        },
+        has_workings: !workings.is_empty(),
+        workings,
+        warnings: inputs.plan_warnings(),
+    }
+}
+
+/// Nine trips in ten.
+#[must_use]
+pub fn confidence(percent: f64) -> String {
+    format!("{} of 100 such trips", say::number(percent, 0))
+}
+
+/// `white gas stove, burning white gas`.
+#[must_use]
+pub fn stove_and_fuel(one: OneKitchen<'_>) -> String {
+    let stove = &one.kitchen.stove.name;
+    let fuel = &one.kitchen.fuel.name;
+    if stove == fuel {
+        format!("{stove} stove")
+    } else {
+        format!("{stove} stove, burning {fuel}")
+    }
+}
+
+/// `supper at Lower meadow`.
+#[must_use]
+pub fn row_name(inputs: &Inputs<'_>, row: &Row) -> String {
+    format!("{} at {}", row.meal, inputs.plan.camps[row.camp].name)
+}
+
+/// What the worked row starts from.
+fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
+    let units = inputs.units;
+    let camp = &inputs.plan.camps[row.camp];
+    let pots: Vec<String> = one.kitchen.pots.iter().map(|pot| pot.name()).collect();
+    let mut givens = vec![
+        Pair::new("Height of the camp", say::elevation(camp.elevation, units)),
+        Pair::new("Wind at the stove", camp.wind.word()),
+        Pair::new(
+            if camp.water_from == WaterFrom::Snow {
+                "Snow"
+            } else {
+                "Water as it comes"
+            },
+            say::temperature(camp.water, units),
+        ),
+        Pair::new("Pots", words::list(&pots)),
+        Pair::new(
+            "Efficiency in this wind",
+            format!("{}%", say::significant(row.efficiency.in_percent(), 3)),
+        ),
+        Pair::new(
+            "Heat in the fuel",
+            format!(
+                "{} kJ a gram",
+                say::significant(one.plan.fuel.heating_value.in_megajoules_per_kilogram(), 4)
+            ),
+        ),
+    ];
+    if row.to_light.in_grams() > 0.0 {
+        givens.push(Pair::new(
+            "Fuel to light",
+            format!("{} g each lighting", say::number(row.to_light.in_grams(), 0)),
+        ));
+    }
+    givens
+}
+
+/// The lines of the worked row, of the sum, and of every other row, each list numbered on.
+fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, Vec<Working>) {
+    let Some(row) = one.plan.rows.first() else {
+        return (Vec::new(), lines(&one.plan.fuel.steps, &[]), Vec::new());
+    };
+    let camp = &inputs.plan.camps[row.camp];
+    let worked: Vec<Step> = camp.steps.iter().chain(&row.steps).cloned().collect();
+    let mut workings = Vec::new();
+    let mut last_camp = row.camp;
+    for other in one.plan.rows.iter().skip(1) {
+        let mut steps = Vec::new();
+        if other.camp != last_camp {
+            steps.extend(inputs.plan.camps[other.camp].steps.iter().cloned());
+            last_camp = other.camp;
+        }
+        steps.extend(other.steps.iter().cloned());
+        workings.push(Working {
+            title: words::capital(&row_name(inputs, other)),
+            lines: lines(&steps, &[]),
+        });
+    }
+    let first = lines(&worked, &[]);
+    let fuel = lines(&one.plan.fuel.steps, &worked);
+    (first, fuel, workings)
+}
+
+/// Steps as numbered lines; `before` are the lines that stand above them.
+#[must_use]
+pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
+    let all: Vec<&Step> = before.iter().chain(steps).collect();
+    (before.len()..all.len())
+        .map(|index| {
+            let step = all[index];
+            Line {
+                number: (index + 1).to_string(),
+                say: words::capital(&step.say),
+                formula: step.formula.clone(),
+                blank: with_references(&step.formula, &all[..index]),
+                worked: !step.formula.is_empty(),
+                value: step.value.clone(),
+                unit: step.unit.clone(),
+                has_why: !step.why.is_empty(),
+                why: step.why.clone(),
+            }
+        })
+        .collect()
+}
+
+/// A formula with the results of earlier worked lines named instead of printed.
+fn with_references(formula: &str, before: &[&Step]) -> String {
+    formula
+        .split_inclusive(|c: char| !(c.is_ascii_digit() || c == '.'))
+        .map(|piece| {
+            let number = piece.trim_end_matches(|c: char| !(c.is_ascii_digit() || c == '.'));
+            let rest = &piece[number.len()..];
+            let line = before
+                .iter()
+                .rposition(|step| !step.formula.is_empty() && !number.is_empty() && step.value == number);
+            line.map_or_else(|| piece.to_owned(), |line| format!("[line {}]{rest}", line + 1))
+        })
+        .collect()
+}
+
+/// The source codes in a step's reason.
+fn cited(why: &str, into: &mut BTreeSet<String>) {
+    for word in why.split(|c: char| !c.is_ascii_alphanumeric()) {
+        let digits = word.strip_prefix('S').unwrap_or_default();
+        if !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit()) {
+            into.insert(word.to_owned());
+        }
+    }
+}
+
+/// The usual range, what to say, and whether the need lies inside.
+#[must_use]
+pub fn usual_words(usual: &Usual) -> (String, String, bool) {
+    match usual {
+        Usual::NotHeld { why } => (
+            "no range fits".to_owned(),
+            format!("Not held against a usual range: {why}."),
+            false,
+        ),
+        Usual::NotAPlan { season } => (
+            "no range: the trade does not plan this stove so".to_owned(),
+            format!("Unusual: nobody plans this stove for {season}. Choose another."),
+            false,
+        ),
+        Usual::Held {
+            season,
+            low,
+            high,
+            inside,
+        } => (
+            format!(
+                "{} to {} g ({season})",
+                say::number(*low, 0),
+                say::number(*high, 0)
+            ),
+            if *inside {
+                "Inside the usual range for this stove and season (common practice, no source).".to_owned()
+            } else {
+                "Unusual: check water and wind before you trust it.".to_owned()
+            },
+            *inside,
+        ),
+    }
+}
+
+/// A container handed out, in words.
+#[must_use]
+pub fn container_words(inputs: &Inputs<'_>, one: &ContainerPlan) -> String {
+    let units = inputs.units;
+    let what = match (&one.tag, one.kind) {
+        (Some(tag), _) => format!("{} {tag}", one.name),
+        (None, ContainerKind::Bottle) => format!("{} × {}", one.count, one.name),
+        (None, _) => format!("{} × new {}", one.count, one.name),
+    };
+    let inside = match (one.kind, one.fill) {
+        (ContainerKind::Bottle, Some(fill)) => format!(
+            "fill in {} of fuel ({}) each, no more",
+            say::volume(fill, units),
+            say::fuel(one.net, units)
+        ),
+        _ => format!("{} of fuel", say::fuel(one.net, units)),
+    };
+    let scale = format!("on the scale {}", say::fuel(one.gross, units));
+    format!("{what}: {inside}, {scale}")
+}
+
+/// How the fuel left is found without a scale.
+#[must_use]
+pub fn without_scale(kind: FuelKind) -> &'static str {
+    match kind {
+        FuelKind::Canister => {
+            "No scale: float the canister upright in water at home, full and empty, and mark both water lines; the line now lies between them."
+        }
+        FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol => {
+            "No scale: a clean stick in the upright bottle; mark it at home full, half and a quarter."
+        }
+        FuelKind::Tablet => "No scale: count the tablets.",
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn step(formula: &str, value: &str) -> Step {
+        Step {
+            say: "x".into(),
+            formula: formula.into(),
+            value: value.into(),
+            unit: "kJ".into(),
+            why: String::new(),
+        }
+    }
+
+    #[test]
+    fn names_earlier_results() {
+        let steps = [
+            step("", "4.186"),
+            step("3 x 1.2", "3.6"),
+            step("3.6 x 4.186 x (89.98 - 4.00)", "1296"),
+        ];
+        let lines = lines(&steps, &[]);
+        assert_eq!(lines[2].blank, "[line 2] x 4.186 x (89.98 - 4.00)");
+    }
+
+    #[test]
+    fn finds_source_codes() {
+        let mut found = BTreeSet::new();
+        cited("S129, S03; assumption", &mut found);
+        assert_eq!(found.into_iter().collect::<Vec<_>>(), ["S03", "S129"]);
+    }
+}

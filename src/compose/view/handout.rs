@@ -1,0 +1,261 @@
+//! The lesson handout: drawings, this trip's numbers, cautions, and what the
+//! reader will be checked on.
+
+use super::common::{CautionView, Head, Pair, Prose, under_heading};
+use super::{Filled, Inputs, fuel, kitchen};
+use crate::compose::words;
+use crate::doc;
+use crate::nouns::{Level, Module};
+use crate::units::say;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Words of module text and cautions that four sides hold beside the rest.
+const MOST_WORDS: usize = 1250;
+
+/// Drawings that four sides hold beside the text.
+const MOST_DRAWINGS: usize = 4;
+
+/// The handout.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Handout {
+    /// The head.
+    pub head: Head,
+    /// This trip's numbers.
+    pub numbers: Vec<Pair>,
+    /// The subjects told in full.
+    pub sections: Vec<Section>,
+    /// The other subjects in a sentence each.
+    pub briefly: Vec<Section>,
+    /// Whether there are any.
+    pub has_briefly: bool,
+    /// What the reader will be checked on.
+    pub checked: Vec<CheckedOn>,
+    /// Whether anything is checked.
+    pub has_checked: bool,
+    /// What the numbers themselves warn of.
+    pub warnings: Vec<CautionView>,
+}
+
+/// A subject.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Section {
+    /// Its title.
+    pub title: String,
+    /// What it is for.
+    pub summary: Prose,
+    /// Its text.
+    pub text: Prose,
+    /// Its cautions.
+    pub cautions: Vec<CautionView>,
+    /// Its drawings.
+    pub drawings: Vec<Prose>,
+    /// Source codes behind its figures.
+    pub codes: String,
+    /// Whether there are any.
+    pub has_codes: bool,
+}
+
+/// Something the reader will be checked on.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CheckedOn {
+    /// What the reader can do.
+    pub say: Prose,
+    /// Whether failing it stops the check.
+    pub critical: bool,
+}
+
+/// The handout of a trip.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let (full, brief) = choose(inputs);
+    let mut figures: BTreeMap<String, doc::Figure> = BTreeMap::new();
+    let mut all_sources = BTreeSet::new();
+    let mut drawn = 0;
+    let mut sections = Vec::new();
+    for module in &full {
+        let mut one = section(inputs, module, true, &mut all_sources);
+        for (fence, figure) in inputs.drawings_of(module) {
+            if drawn < MOST_DRAWINGS {
+                one.drawings.push(fence);
+                figures.insert(figure.id.clone(), figure);
+                drawn += 1;
+            }
+        }
+        sections.push(one);
+    }
+    let briefly: Vec<Section> = brief
+        .iter()
+        .map(|module| section(inputs, module, false, &mut all_sources))
+        .collect();
+    let checked = checked_on(inputs, &full);
+    let view = Handout {
+        head: inputs.head(title, None, &all_sources),
+        numbers: numbers(inputs),
+        sections,
+        has_briefly: !briefly.is_empty(),
+        briefly,
+        has_checked: !checked.is_empty(),
+        checked,
+        warnings: inputs.plan_warnings(),
+    };
+    vec![Filled::of(None, &view, figures)]
+}
+
+/// The modules told in full and those told in a sentence: the lesson's own first,
+/// then those with a hazard, then the others, as many as four sides hold.
+#[must_use]
+pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
+    let focus = &inputs.trip.course.focus;
+    let mut ranked: Vec<&Module> = inputs.modules.clone();
+    ranked.sort_by_key(|module| {
+        let asked = focus.iter().position(|id| *id == module.id);
+        (asked.is_none(), asked, !module.hazard, module.order)
+    });
+    let mut room = MOST_WORDS;
+    let mut full: BTreeSet<&str> = BTreeSet::new();
+    for module in &ranked {
+        let words = module.text.split_whitespace().count();
+        if words <= room {
+            room -= words;
+            full.insert(&module.id);
+        }
+    }
+    inputs
+        .modules
+        .iter()
+        .partition(|module| full.contains(module.id.as_str()))
+}
+
+fn section(
+    inputs: &Inputs<'_>,
+    module: &Module,
+    in_full: bool,
+    all: &mut BTreeSet<String>,
+) -> Section {
+    let mut sources = BTreeSet::new();
+    let text = if in_full {
+        inputs.cite(module, &[&module.text], &mut sources);
+        under_heading(&inputs.filler.prose(module, &module.text), 3)
+    } else {
+        String::new()
+    };
+    inputs.cite(module, &[&module.summary], &mut sources);
+    for caution in inputs.held(module) {
+        inputs.cite(
+            module,
+            &[
+                &caution.hazard,
+                &caution.consequence,
+                &caution.avoid,
+                &caution.respond,
+            ],
+            &mut sources,
+        );
+    }
+    all.extend(sources.iter().cloned());
+    Section {
+        title: module.title.clone(),
+        summary: Prose::new(inputs.filler.line(module, &module.summary)),
+        text: Prose::new(text.trim()),
+        cautions: inputs.cautions_of(module),
+        drawings: Vec::new(),
+        has_codes: !sources.is_empty(),
+        codes: sources
+            .iter()
+            .map(|code| format!("[{code}]"))
+            .collect::<Vec<_>>()
+            .join(" "),
+    }
+}
+
+/// What the modules told in full are checked on, criticals first.
+fn checked_on(inputs: &Inputs<'_>, modules: &[&Module]) -> Vec<CheckedOn> {
+    let level: Level = inputs.trip.course.level;
+    let mut checked: Vec<CheckedOn> = modules
+        .iter()
+        .flat_map(|module| {
+            module
+                .objectives
+                .values()
+                .filter(|one| one.levels.is_empty() || one.levels.contains(&level))
+                .map(|one| CheckedOn {
+                    say: Prose::new(inputs.filler.line(module, &one.say)),
+                    critical: one.critical,
+                })
+        })
+        .collect();
+    checked.sort_by_key(|one| !one.critical);
+    checked
+}
+
+/// This trip's numbers, in the order a cook meets them.
+#[must_use]
+pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
+    let units = inputs.units;
+    let mut numbers = Vec::new();
+    for camp in &inputs.plan.camps {
+        numbers.push(Pair::new(
+            format!("Water boils at {}", camp.name),
+            format!(
+                "{} ({} up)",
+                say::temperature(camp.boiling, units),
+                say::elevation(camp.elevation, units)
+            ),
+        ));
+    }
+    for one in inputs.kitchens() {
+        numbers.push(Pair::new(
+            format!("Fuel for {}", one.kitchen.name),
+            format!(
+                "{} (assumed; likely {}), {}",
+                say::fuel(one.plan.fuel.carry, units),
+                say::fuel(one.plan.fuel.likely, units),
+                fuel::stove_and_fuel(one),
+            ),
+        ));
+    }
+    for one in &inputs.plan.greywater {
+        numbers.push(Pair::new(
+            format!("Wash water at {}", inputs.plan.camps[one.camp].name),
+            format!(
+                "{}: {} = {} of your steps of {}",
+                one.method,
+                say::distance(one.distance, units),
+                one.steps,
+                say::small_length(inputs.trip.step, units),
+            ),
+        ));
+    }
+    for one in inputs.kitchens() {
+        if let Some(stability) = &one.plan.stability {
+            numbers.push(Pair::new(
+                format!("Push at the rim that tips {}", one.kitchen.name),
+                format!(
+                    "{}; tilt {}",
+                    kitchen::push_words(stability.rim_push),
+                    format!("{}°", say::number(stability.tip_angle_worst.in_degrees(), 0))
+                ),
+            ));
+        }
+    }
+    numbers.push(Pair::new(
+        "Drinking water",
+        words::capital(treatment(inputs.trip.treatment)),
+    ));
+    numbers
+}
+
+/// How drinking water is made safe, in words.
+#[must_use]
+pub fn treatment(how: crate::nouns::Treatment) -> &'static str {
+    use crate::nouns::Treatment;
+    match how {
+        Treatment::Tap => "from a safe tap",
+        Treatment::Boil => "boiled",
+        Treatment::Filter => "through a filter; a filter that froze wet is ruined",
+        Treatment::Chemical => "with a chemical, for the time on its label",
+        Treatment::Uv => "with ultraviolet light, clear water only",
+    }
+}

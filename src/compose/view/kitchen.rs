@@ -1,0 +1,367 @@
+//! The kitchen card: what to do at each moment, the fuel that should be left,
+//! what changes the numbers, and what to do when it goes wrong.
+
+use super::common::{CautionGroup, Extent, Head, Pair, Prose};
+use super::{Filled, Inputs, OneKitchen, fuel};
+use crate::compose::words;
+use crate::nouns::{AppliesWhen, Item, Module, Moment};
+use crate::units::say;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// At most so many items a moment: more are not read with cold hands.
+pub const MOST_ITEMS: usize = 7;
+
+/// The moments of the card, in the order of the day, with their headings.
+const MOMENTS: [(Moment, &str); 6] = [
+    (Moment::SetUp, "Set up"),
+    (Moment::Light, "Light"),
+    (Moment::Cook, "Cook and serve"),
+    (Moment::CleanUp, "Clean up"),
+    (Moment::Night, "Night"),
+    (Moment::Leave, "Leave"),
+];
+
+/// The card of one kitchen, or of several that cook alike.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct KitchenCard {
+    /// The head.
+    pub head: Head,
+    /// The stove and its fuel.
+    pub stove: String,
+    /// What to do, by moment.
+    pub moments: Vec<MomentView>,
+    /// What to do when it goes wrong.
+    pub trouble: Vec<Prose>,
+    /// Whether there is anything.
+    pub has_trouble: bool,
+    /// The emergency number.
+    pub call: String,
+    /// Whether one was given.
+    pub has_call: bool,
+    /// The nearest help.
+    pub help: String,
+    /// Whether it was given.
+    pub has_help: bool,
+    /// Cautions, gathered under their signal words.
+    pub cautions: Vec<CautionGroup>,
+    /// Kitchens that the fuel table has a column for.
+    pub columns: Vec<String>,
+    /// A line a night.
+    pub nights: Vec<NightRow>,
+    /// Whether there are nights.
+    pub has_nights: bool,
+    /// Fuel at the start, one line a kitchen.
+    pub start: Vec<Pair>,
+    /// How to tell without a scale.
+    pub without_scale: String,
+    /// What changes the fuel, and by how much.
+    pub changes: Vec<Pair>,
+    /// Whether that was worked out.
+    pub has_changes: bool,
+    /// Where wash water goes, a line a camp.
+    pub greywater: Vec<GreywaterLine>,
+    /// Whether there is any.
+    pub has_greywater: bool,
+    /// Where water boils, a line a camp.
+    pub boils: Vec<Pair>,
+    /// The push at the rim that tips it.
+    pub push: String,
+    /// Whether that is known.
+    pub has_push: bool,
+    /// The tip angle, printed after the push.
+    pub tip: String,
+    /// Adults a lit stove, when someone is young.
+    pub adults: String,
+}
+
+/// A moment of the day.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct MomentView {
+    /// Its heading.
+    pub title: String,
+    /// What to do.
+    pub items: Vec<Prose>,
+}
+
+/// A night of the fuel table.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct NightRow {
+    /// `1, Lower meadow`.
+    pub night: String,
+    /// One cell a kitchen: `410 g (385 to 435)`.
+    pub cells: Vec<String>,
+}
+
+/// Where the wash water of a camp goes.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct GreywaterLine {
+    /// The camp.
+    pub camp: String,
+    /// How: `scatter`.
+    pub method: String,
+    /// How far.
+    pub distance: String,
+    /// In steps.
+    pub steps: String,
+}
+
+/// The cards of a trip.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    inputs
+        .groups()
+        .into_iter()
+        .map(|(name, kitchens)| {
+            let view = card(inputs, title, name.as_deref(), &kitchens);
+            Filled::of(name, &view, BTreeMap::new())
+        })
+        .collect()
+}
+
+fn card(
+    inputs: &Inputs<'_>,
+    title: &str,
+    name: Option<&str>,
+    kitchens: &[OneKitchen<'_>],
+) -> KitchenCard {
+    let first = kitchens[0];
+    let units = inputs.units;
+    let mut sources = BTreeSet::new();
+    let moments = MOMENTS
+        .iter()
+        .map(|(moment, heading)| MomentView {
+            title: (*heading).to_owned(),
+            items: items(inputs, &[first], *moment, &mut sources),
+        })
+        .filter(|moment| !moment.items.is_empty())
+        .collect();
+    let trouble = items(inputs, &[first], Moment::Trouble, &mut sources);
+    let modules = inputs.modules_for(first);
+    let cautions = inputs.caution_groups(&modules, Extent::Short);
+    let unlike = unlike(kitchens);
+    let nights = night_rows(inputs, &unlike);
+    let changes = change_lines(inputs, &unlike);
+    let greywater: Vec<GreywaterLine> = inputs
+        .plan
+        .greywater
+        .iter()
+        .map(|one| GreywaterLine {
+            camp: inputs.plan.camps[one.camp].name.clone(),
+            method: one.method.clone(),
+            distance: say::distance(one.distance, units),
+            steps: one.steps.to_string(),
+        })
+        .collect();
+    let stability = first.plan.stability.as_ref();
+    let emergency = &inputs.trip.emergency;
+    KitchenCard {
+        head: inputs.head(title, name, &sources),
+        stove: fuel::stove_and_fuel(first),
+        moments,
+        has_trouble: !trouble.is_empty(),
+        trouble,
+        has_call: emergency.call.is_some(),
+        call: emergency.call.clone().unwrap_or_else(|| "not given".to_owned()),
+        has_help: emergency.nearest_help.is_some(),
+        help: emergency
+            .nearest_help
+            .clone()
+            .unwrap_or_else(|| "not given".to_owned()),
+        cautions,
+        columns: unlike.iter().map(|(name, _)| name.clone()).collect(),
+        has_nights: !nights.is_empty(),
+        nights,
+        start: unlike
+            .iter()
+            .map(|(name, one)| Pair::new(name.clone(), start_words(inputs, *one)))
+            .collect(),
+        without_scale: fuel::without_scale(first.plan.fuel.kind).to_owned(),
+        has_changes: !changes.is_empty(),
+        changes,
+        has_greywater: !greywater.is_empty(),
+        greywater,
+        boils: inputs
+            .plan
+            .camps
+            .iter()
+            .map(|camp| Pair::new(camp.name.clone(), say::temperature(camp.boiling, units)))
+            .collect(),
+        has_push: stability.is_some(),
+        push: stability.map_or_else(String::new, |one| push_words(one.rim_push)),
+        tip: stability.map_or_else(String::new, |one| {
+            format!("{}°", say::number(one.tip_angle_worst.in_degrees(), 0))
+        }),
+        adults: format!(
+            "{} beside each lit stove",
+            words::count(
+                libm::ceil(inputs.trip.people.adults_per_lit_stove) as u32,
+                "adult",
+                "adults"
+            )
+        ),
+    }
+}
+
+/// A sideways push, with the weight it feels like.
+#[must_use]
+pub fn push_words(push: crate::units::Force) -> String {
+    let newtons = push.in_newtons();
+    format!(
+        "{} N (the weight of {} g)",
+        say::number(newtons, 1),
+        say::number(newtons / 9.806_65 * 100.0, 0).parse::<u32>().map_or_else(
+            |_| say::number(newtons / 9.806_65 * 1000.0, 0),
+            |tens| (tens * 10).to_string()
+        )
+    )
+}
+
+/// The kitchens that differ in fuel, each named with those that are like it.
+fn unlike<'a>(kitchens: &[OneKitchen<'a>]) -> Vec<(String, OneKitchen<'a>)> {
+    let mut found: Vec<(Vec<&str>, OneKitchen<'a>)> = Vec::new();
+    for one in kitchens {
+        let same = found.iter_mut().find(|(_, other)| {
+            other.plan.fuel.carry == one.plan.fuel.carry
+                && other.plan.containers == one.plan.containers
+                && other.plan.rows == one.plan.rows
+        });
+        match same {
+            Some((names, _)) => names.push(&one.kitchen.name),
+            None => found.push((vec![&one.kitchen.name], *one)),
+        }
+    }
+    found
+        .into_iter()
+        .map(|(names, one)| (names.join(", "), one))
+        .collect()
+}
+
+/// The most important items of a moment for a kitchen, killers first.
+fn items(
+    inputs: &Inputs<'_>,
+    kitchens: &[OneKitchen<'_>],
+    moment: Moment,
+    sources: &mut BTreeSet<String>,
+) -> Vec<Prose> {
+    let mut found: Vec<(u32, &Module, &Item)> = Vec::new();
+    for module in inputs.modules_for(kitchens[0]) {
+        for item in &module.items {
+            if item.moment == moment && inputs.holds_for(&item.applies, kitchens[0]) {
+                found.push((item.rank, module, item));
+            }
+        }
+    }
+    // Stable: inside a rank the modules' own order stays.
+    found.sort_by_key(|(rank, _, _)| *rank);
+    let mut said = BTreeSet::new();
+    let mut chosen = Vec::new();
+    for (_, module, item) in found {
+        let words = inputs.filler.line(module, &item.say);
+        if chosen.len() < MOST_ITEMS && said.insert(words.clone()) {
+            inputs.cite(module, &[&item.say], sources);
+            chosen.push(Prose::new(words));
+        }
+    }
+    chosen
+}
+
+impl<'a> Inputs<'a> {
+    /// Whether conditions hold for one kitchen: its own stove and fuel, the trip's rest.
+    #[must_use]
+    pub fn holds_for(&self, applies: &AppliesWhen, one: OneKitchen<'_>) -> bool {
+        let stove = applies.stove.is_empty() || applies.stove.contains(&one.kitchen.stove.family);
+        let fuel = applies.fuel.is_empty() || applies.fuel.contains(&one.kitchen.fuel.kind);
+        stove && fuel && self.holds(applies)
+    }
+
+    /// The modules that hold for one kitchen.
+    #[must_use]
+    pub fn modules_for(&self, one: OneKitchen<'_>) -> Vec<&'a Module> {
+        self.modules
+            .iter()
+            .copied()
+            .filter(|module| self.holds_for(&module.applies, one))
+            .collect()
+    }
+}
+
+/// What should be left after each night.
+fn night_rows(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec<NightRow> {
+    let by_kitchen: Vec<_> = kitchens
+        .iter()
+        .map(|(_, one)| crate::plan::fuel_so_far(inputs.plan, one.index))
+        .collect();
+    let Some(first) = by_kitchen.first() else {
+        return Vec::new();
+    };
+    first
+        .iter()
+        .enumerate()
+        .map(|(index, night)| NightRow {
+            night: format!(
+                "{}, {}",
+                night.night, inputs.plan.camps[night.camp].name
+            ),
+            cells: by_kitchen
+                .iter()
+                .map(|nights| {
+                    let left = &nights[index];
+                    let scale = left.scale.map_or_else(String::new, |mass| {
+                        format!("; scale {}", say::number(mass.in_grams(), 0))
+                    });
+                    format!(
+                        "{} ({} to {}){scale}",
+                        say::number(left.left.in_grams(), 0),
+                        say::number(left.low.in_grams(), 0),
+                        say::number(left.high.in_grams(), 0),
+                    )
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+/// What a kitchen starts with.
+fn start_words(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> String {
+    let carry = say::fuel(one.plan.fuel.carry, inputs.units);
+    let names: Vec<String> = one
+        .plan
+        .containers
+        .iter()
+        .map(|container| match &container.tag {
+            Some(tag) => tag.clone(),
+            None => format!("{} × {}", container.count, container.name),
+        })
+        .collect();
+    if names.is_empty() {
+        format!("{carry}, assumed")
+    } else {
+        format!("{carry}, assumed; in {}", words::list(&names))
+    }
+}
+
+/// How the fuel changes with the trip, one line a change, a figure a kitchen.
+fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec<Pair> {
+    inputs
+        .changes
+        .iter()
+        .map(|change| {
+            let figures: Vec<String> = kitchens
+                .iter()
+                .map(|(name, one)| {
+                    let grams = change.more[one.index].in_grams();
+                    let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
+                    let figure = format!("{sign}{} g", say::number(grams.abs(), 0));
+                    if kitchens.len() == 1 {
+                        figure
+                    } else {
+                        format!("{name} {figure}")
+                    }
+                })
+                .collect();
+            Pair::new(change.what.clone(), figures.join("; "))
+        })
+        .collect()
+}

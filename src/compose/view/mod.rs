@@ -1,0 +1,131 @@
+//! What each sheet's template sees: texts, flags and lists, never numbers.
+//!
+//! Every figure here comes from the plan or from a fact and is already in words
+//! in the sheet's units, so that a template can neither round nor reckon.
+
+pub mod common;
+pub mod fuel;
+pub mod handout;
+pub mod kitchen;
+
+use super::prose::Filler;
+use crate::doc;
+use crate::nouns::{AppliesWhen, Kitchen, Library, Module, Trip};
+use crate::plan::{KitchenPlan, Plan};
+use crate::units::Units;
+use serde::Serialize;
+use serde_json::Value;
+use std::collections::BTreeMap;
+
+/// All that views are made of.
+pub struct Inputs<'a> {
+    /// The trip.
+    pub trip: &'a Trip,
+    /// Its numbers.
+    pub plan: &'a Plan,
+    /// The library.
+    pub library: &'a Library,
+    /// Fills facts into prose.
+    pub filler: Filler<'a>,
+    /// The sheet's units.
+    pub units: Units,
+    /// The modules that apply, in order.
+    pub modules: Vec<&'a Module>,
+    /// How the trip changes its numbers, for the card.
+    pub changes: &'a [crate::plan::Change],
+}
+
+/// A filled sheet before its template: what it shows and the figures it may call for.
+pub struct Filled {
+    /// The kitchen it is for, when there is one sheet a kitchen.
+    pub kitchen: Option<String>,
+    /// The view.
+    pub view: Value,
+    /// Figures by id.
+    pub figures: BTreeMap<String, doc::Figure>,
+}
+
+impl Filled {
+    /// One sheet without figures.
+    ///
+    /// A view holds texts, flags and lists, which always become JSON.
+    pub fn one(view: &impl Serialize) -> Vec<Self> {
+        vec![Self::of(None, view, BTreeMap::new())]
+    }
+
+    /// One sheet.
+    pub fn of(
+        kitchen: Option<String>,
+        view: &impl Serialize,
+        figures: BTreeMap<String, doc::Figure>,
+    ) -> Self {
+        Self {
+            kitchen,
+            view: serde_json::to_value(view).unwrap_or(Value::Null),
+            figures,
+        }
+    }
+}
+
+/// A kitchen with its numbers.
+#[derive(Clone, Copy)]
+pub struct OneKitchen<'a> {
+    /// As the trip has it.
+    pub kitchen: &'a Kitchen,
+    /// As planned.
+    pub plan: &'a KitchenPlan,
+    /// Its index in the trip and the plan.
+    pub index: usize,
+}
+
+impl<'a> Inputs<'a> {
+    /// Whether conditions hold on this trip.
+    #[must_use]
+    pub fn holds(&self, applies: &AppliesWhen) -> bool {
+        crate::plan::applies(applies, self.trip)
+    }
+
+    /// The kitchens with their numbers.
+    #[must_use]
+    pub fn kitchens(&self) -> Vec<OneKitchen<'a>> {
+        self.trip
+            .kitchens
+            .iter()
+            .zip(&self.plan.kitchens)
+            .enumerate()
+            .map(|(index, (kitchen, plan))| OneKitchen {
+                kitchen,
+                plan,
+                index,
+            })
+            .collect()
+    }
+
+    /// The kitchens that share a sheet: all of them when they cook alike, else each alone.
+    #[must_use]
+    pub fn groups(&self) -> Vec<(Option<String>, Vec<OneKitchen<'a>>)> {
+        let kitchens = self.kitchens();
+        let alike = kitchens.windows(2).all(|pair| {
+            let (a, b) = (pair[0].kitchen, pair[1].kitchen);
+            a.stove == b.stove
+                && a.fuel == b.fuel
+                && a.feed == b.feed
+                && a.screen == b.screen
+                && a.measured == b.measured
+        });
+        if alike {
+            vec![(None, kitchens)]
+        } else {
+            kitchens
+                .into_iter()
+                .map(|one| (Some(one.kitchen.name.clone()), vec![one]))
+                .collect()
+        }
+    }
+
+    /// A module by its id, if it applies.
+    #[must_use]
+    pub fn module(&self, id: &str) -> Option<&'a Module> {
+        self.modules.iter().copied().find(|module| module.id == id)
+    }
+}
