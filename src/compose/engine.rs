@@ -28,7 +28,10 @@ impl Engine {
     pub fn new(templates: &Templates) -> Outcome<Self> {
         let mut problems = Vec::new();
         let mut texts = Templates::new();
-        let wanted = sheets::ALL.iter().map(Row::template).chain([PARTS.to_owned()]);
+        let wanted = sheets::ALL
+            .iter()
+            .map(Row::template)
+            .chain([PARTS.to_owned()]);
         for name in wanted {
             match templates.get(&name) {
                 // A checkout with other line ends must give the same sheets.
@@ -54,8 +57,15 @@ impl Engine {
         tera.add_raw_templates(texts.iter())
             .map_err(|error| vec![problem(&error, PARTS, &texts)])?;
         let engine = Self { tera, texts };
-        let proven: Vec<Problem> = sheets::ALL.iter().flat_map(|row| engine.prove(row)).collect();
-        if proven.is_empty() { Ok(engine) } else { Err(proven) }
+        let proven: Vec<Problem> = sheets::ALL
+            .iter()
+            .flat_map(|row| engine.prove(row))
+            .collect();
+        if proven.is_empty() {
+            Ok(engine)
+        } else {
+            Err(proven)
+        }
     }
 
     /// One sheet's template against a full and an empty sample of its view.
@@ -68,7 +78,14 @@ impl Engine {
         }
         [full, (row.sample)(false)]
             .iter()
-            .filter_map(|sample| self.fill(&name, sample).err())
+            .filter_map(|sample| {
+                let text = match self.fill(&name, sample) {
+                    Ok(text) => text,
+                    Err(problems) => return Some(problems),
+                };
+                let figures = BTreeMap::new();
+                markdown::read(&name, &text, &figures, sheets::plain_style(), "").err()
+            })
             .flatten()
             .collect()
     }
@@ -120,7 +137,11 @@ fn problem(error: &tera::Error, name: &str, texts: &Templates) -> Problem {
     let help = "compare with the built-in template (`leeside unpack` writes it out)";
     match error.kind() {
         ErrorKind::SyntaxError(report) | ErrorKind::RenderingError(report) => {
-            let file = if report.filename().is_empty() { name } else { report.filename() };
+            let file = if report.filename().is_empty() {
+                name
+            } else {
+                report.filename()
+            };
             let span = report.span();
             let text = texts
                 .get(file)
@@ -147,6 +168,33 @@ fn problem(error: &tera::Error, name: &str, texts: &Templates) -> Problem {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    /// The built-in templates, as the binary holds them.
+    fn built_in() -> Templates {
+        let mut templates = Templates::new();
+        for row in sheets::ALL {
+            let path = format!(
+                "{}/templates/{}",
+                env!("CARGO_MANIFEST_DIR"),
+                row.template()
+            );
+            #[allow(clippy::disallowed_methods, reason = "a test reads its own source")]
+            let text = std::fs::read_to_string(path).unwrap();
+            templates.insert(row.template(), text);
+        }
+        templates.insert(
+            PARTS.to_owned(),
+            include_str!("../../templates/sheets/parts.md").to_owned(),
+        );
+        templates
+    }
+
+    #[test]
+    fn every_template_is_proven() {
+        if let Err(problems) = Engine::new(&built_in()) {
+            panic!("{}", crate::diag::report(&problems));
+        }
+    }
 
     #[test]
     fn leaves_one_empty_line_at_most() {

@@ -16,12 +16,39 @@ pub const PARTS: &str = "sheets/parts.md";
 
 /// Names that open or close blocks and bind operators.
 const WORDS: [&str; 22] = [
-    "if", "elif", "else", "endif", "for", "in", "endfor", "set", "and", "or", "not", "is", "true",
-    "false", "component", "endcomponent", "raw", "endraw", "filter", "endfilter", "break", "continue",
+    "if",
+    "elif",
+    "else",
+    "endif",
+    "for",
+    "in",
+    "endfor",
+    "set",
+    "and",
+    "or",
+    "not",
+    "is",
+    "true",
+    "false",
+    "component",
+    "endcomponent",
+    "raw",
+    "endraw",
+    "filter",
+    "endfilter",
+    "break",
+    "continue",
 ];
 
 /// Tags that would bring in text that this proof has not read.
-const REFUSED_TAGS: [&str; 6] = ["include", "extends", "block", "import", "macro", "set_global"];
+const REFUSED_TAGS: [&str; 6] = [
+    "include",
+    "extends",
+    "block",
+    "import",
+    "macro",
+    "set_global",
+];
 
 /// What a name stands for: a piece of the sample view.
 type Scope = Vec<(String, Value)>;
@@ -42,7 +69,11 @@ pub fn names(name: &str, text: &str, parts: &str, sample: &Value) -> Vec<Problem
     let tags = scan::tags(text);
     let mut scope: Scope = sample
         .as_object()
-        .map(|map| map.iter().map(|(key, value)| (key.clone(), value.clone())).collect())
+        .map(|map| {
+            map.iter()
+                .map(|(key, value)| (key.clone(), value.clone()))
+                .collect()
+        })
         .unwrap_or_default();
     proof.walk(&tags, &mut scope);
     proof.problems.dedup();
@@ -243,7 +274,11 @@ impl Proof<'_> {
                 _ => {}
             }
         }
-        if values == 1 && tokens.len() == 1 { only } else { Value::Null }
+        if values == 1 && tokens.len() == 1 {
+            only
+        } else {
+            Value::Null
+        }
     }
 
     fn filter(&mut self, name: &str, at: usize) {
@@ -293,7 +328,12 @@ impl Proof<'_> {
                 || "use one of parts.md".to_owned(),
                 |near| format!("did you mean `{near}`?"),
             );
-            self.problem(at, "template.component", format!("no component is called `{name}`"), &help);
+            self.problem(
+                at,
+                "template.component",
+                format!("no component is called `{name}`"),
+                &help,
+            );
             return;
         };
         for argument in &component.arguments {
@@ -376,7 +416,13 @@ pub fn place(file: &Arc<str>, text: &str, at: usize) -> Place {
     let before = &text[..at.min(text.len())];
     let line = before.matches('\n').count() + 1;
     let start = before.rfind('\n').map_or(0, |newline| newline + 1);
-    let shown: String = text[start..].lines().next().unwrap_or("").chars().take(120).collect();
+    let shown: String = text[start..]
+        .lines()
+        .next()
+        .unwrap_or("")
+        .chars()
+        .take(120)
+        .collect();
     Place {
         file: file.clone(),
         line,

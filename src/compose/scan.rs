@@ -71,11 +71,18 @@ fn tokens(text: &str, from: usize, prints: bool) -> (Vec<Token>, usize) {
     }
     while at < text.len() {
         let rest = &text[at..];
-        if braces == 0 && (rest.starts_with(close) || rest.strip_prefix('-').is_some_and(|rest| rest.starts_with(close))) {
+        if braces == 0
+            && (rest.starts_with(close)
+                || rest
+                    .strip_prefix('-')
+                    .is_some_and(|rest| rest.starts_with(close)))
+        {
             let width = close.len() + usize::from(rest.starts_with('-'));
             return (found, at + width);
         }
-        let Some(sign) = rest.chars().next() else { break };
+        let Some(sign) = rest.chars().next() else {
+            break;
+        };
         if sign.is_alphabetic() || sign == '_' {
             let end = rest
                 .find(|c: char| !(c.is_alphanumeric() || c == '_' || c == '.' || c == '?'))

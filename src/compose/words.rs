@@ -66,8 +66,8 @@ pub fn time(time: Time) -> String {
 /// A difference of temperatures, which has no zero point to shift.
 #[must_use]
 pub fn warming(difference: Warming, units: Units) -> String {
-    let metric = format!("{} °C", say::significant(difference.in_kelvins(), 2));
-    let us = format!("{} °F", say::significant(difference.in_kelvins() * 1.8, 2));
+    let metric = format!("{} °C", say::significant(difference.kelvins(), 2));
+    let us = format!("{} °F", say::significant(difference.kelvins() * 1.8, 2));
     match units {
         Units::Metric => metric,
         Units::Us => us,
@@ -139,7 +139,10 @@ mod tests {
         let high = FactValue::Temperature(Temperature::celsius(9.0));
         let range = FactValue::Between(Box::new(low), Box::new(high));
         assert_eq!(fact(&range, Units::Metric), "5 to 9 °C");
-        assert_eq!(fact(&FactValue::Length(Length::feet(200.0)), Units::Metric), "61 m");
+        assert_eq!(
+            fact(&FactValue::Length(Length::feet(200.0)), Units::Metric),
+            "61 m"
+        );
         assert_eq!(time(Time::minutes(0.5)), "30 s");
         assert_eq!(list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
     }

@@ -4,10 +4,12 @@
 //! What a reader sees is worked from printed, rounded values, line by line
 //! ([`Step`]); the spread is worked unrounded.
 
+mod applies;
 mod batches;
 mod camps;
 mod fuel;
 mod needs;
+mod on_the_way;
 mod rows;
 mod spread;
 mod steps;
@@ -19,6 +21,8 @@ use crate::nouns::{Library, Trip};
 use fuel::Base;
 use spread::Draws;
 
+pub use applies::{applies, judge};
+pub use on_the_way::{Change, NightLeft, fuel_so_far};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
     Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Row, RulePlan,

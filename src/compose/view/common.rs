@@ -266,6 +266,20 @@ impl Inputs<'_> {
             .collect()
     }
 
+    /// The cautions that the plan's own numbers raise.
+    #[must_use]
+    pub fn plan_warnings(&self) -> Vec<CautionView> {
+        self.plan
+            .cautions
+            .iter()
+            .filter(|caution| caution.module == "plan")
+            .map(|caution| CautionView {
+                signal: signal_word(caution.signal).to_owned(),
+                words: Prose::new(markdown::escape(&caution.text)),
+            })
+            .collect()
+    }
+
     /// The sources behind the facts that modules' texts name.
     pub fn cite(&self, module: &Module, texts: &[&str], into: &mut BTreeSet<String>) {
         for text in texts {

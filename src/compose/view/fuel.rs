@@ -148,7 +148,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .collect()
 }
 
-fn sheet(inputs: &Inputs<'_>, title: &str, name: Option<&str>, kitchens: &[OneKitchen<'_>]) -> FuelSheet {
+fn sheet(
+    inputs: &Inputs<'_>,
+    title: &str,
+    name: Option<&str>,
+    kitchens: &[OneKitchen<'_>],
+) -> FuelSheet {
     let first = kitchens[0];
     let fuel = &first.plan.fuel;
     let units = inputs.units;
@@ -321,7 +326,10 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
     if row.to_light.in_grams() > 0.0 {
         givens.push(Pair::new(
             "Fuel to light",
-            format!("{} g each lighting", say::number(row.to_light.in_grams(), 0)),
+            format!(
+                "{} g each lighting",
+                say::number(row.to_light.in_grams(), 0)
+            ),
         ));
     }
     givens
@@ -382,10 +390,13 @@ fn with_references(formula: &str, before: &[&Step]) -> String {
         .map(|piece| {
             let number = piece.trim_end_matches(|c: char| !(c.is_ascii_digit() || c == '.'));
             let rest = &piece[number.len()..];
-            let line = before
-                .iter()
-                .rposition(|step| !step.formula.is_empty() && !number.is_empty() && step.value == number);
-            line.map_or_else(|| piece.to_owned(), |line| format!("[line {}]{rest}", line + 1))
+            let line = before.iter().rposition(|step| {
+                !step.formula.is_empty() && !number.is_empty() && step.value == number
+            });
+            line.map_or_else(
+                || piece.to_owned(),
+                |line| format!("[line {}]{rest}", line + 1),
+            )
         })
         .collect()
 }
@@ -426,7 +437,8 @@ pub fn usual_words(usual: &Usual) -> (String, String, bool) {
                 say::number(*high, 0)
             ),
             if *inside {
-                "Inside the usual range for this stove and season (common practice, no source).".to_owned()
+                "Inside the usual range for this stove and season (common practice, no source)."
+                    .to_owned()
             } else {
                 "Unusual: check water and wind before you trust it.".to_owned()
             },

@@ -235,7 +235,10 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
                 format!(
                     "{}; tilt {}",
                     kitchen::push_words(stability.rim_push),
-                    format!("{}°", say::number(stability.tip_angle_worst.in_degrees(), 0))
+                    format!(
+                        "{}°",
+                        say::number(stability.tip_angle_worst.in_degrees(), 0)
+                    )
                 ),
             ));
         }

@@ -163,7 +163,10 @@ fn card(
         has_trouble: !trouble.is_empty(),
         trouble,
         has_call: emergency.call.is_some(),
-        call: emergency.call.clone().unwrap_or_else(|| "not given".to_owned()),
+        call: emergency
+            .call
+            .clone()
+            .unwrap_or_else(|| "not given".to_owned()),
         has_help: emergency.nearest_help.is_some(),
         help: emergency
             .nearest_help
@@ -211,10 +214,12 @@ pub fn push_words(push: crate::units::Force) -> String {
     format!(
         "{} N (the weight of {} g)",
         say::number(newtons, 1),
-        say::number(newtons / 9.806_65 * 100.0, 0).parse::<u32>().map_or_else(
-            |_| say::number(newtons / 9.806_65 * 1000.0, 0),
-            |tens| (tens * 10).to_string()
-        )
+        say::number(newtons / 9.806_65 * 100.0, 0)
+            .parse::<u32>()
+            .map_or_else(
+                |_| say::number(newtons / 9.806_65 * 1000.0, 0),
+                |tens| (tens * 10).to_string()
+            )
     )
 }
 
@@ -300,10 +305,7 @@ fn night_rows(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec
         .iter()
         .enumerate()
         .map(|(index, night)| NightRow {
-            night: format!(
-                "{}, {}",
-                night.night, inputs.plan.camps[night.camp].name
-            ),
+            night: format!("{}, {}", night.night, inputs.plan.camps[night.camp].name),
             cells: by_kitchen
                 .iter()
                 .map(|nights| {

@@ -32,7 +32,7 @@ pub struct Inputs<'a> {
     /// The modules that apply, in order.
     pub modules: Vec<&'a Module>,
     /// How the trip changes its numbers, for the card.
-    pub changes: &'a [crate::plan::Change],
+    pub changes: Vec<crate::plan::Change>,
 }
 
 /// A filled sheet before its template: what it shows and the figures it may call for.

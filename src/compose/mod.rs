@@ -1,0 +1,274 @@
+//! Writes each sheet: one template filled from a view of the plan, the lesson
+//! and the library, as Markdown.
+//!
+//! 1. [`Engine::new`] proves every template on a sample of its view;
+//! 2. a view holds this trip's texts, flags and lists ([`view`]);
+//! 3. the template turns it into Markdown;
+//! 4. the Markdown is read back, and a caution that got lost is a problem.
+//!
+//! The sheets themselves stand in one table, [`sheets::ALL`].
+
+mod cautions;
+mod drawings;
+mod engine;
+mod proof;
+mod prose;
+mod sample;
+mod scan;
+pub mod sheets;
+mod view;
+pub mod words;
+
+use crate::diag::{Outcome, Problem, nearest};
+use crate::doc;
+use crate::markdown;
+use crate::nouns::{self, Library, Trip};
+use crate::plan::{self, Plan};
+use crate::units::Units;
+use sheets::{Copies, Folder, Row, Uses};
+use std::collections::BTreeMap;
+use view::{Filled, Inputs};
+
+pub use engine::{Engine, Templates};
+
+/// What the command line may ask of the sheets.
+#[derive(Clone, Debug, Default)]
+pub struct Options {
+    /// Only these sheets; empty is all.
+    pub only: Vec<String>,
+    /// Other units than the trip's.
+    pub units: Option<Units>,
+    /// Other paper than the trip's.
+    pub paper: Option<nouns::Paper>,
+    /// Larger print for those who need it.
+    pub large_print: bool,
+}
+
+/// A sheet of the packet, as text with its figures beside it.
+#[derive(Clone, Debug)]
+pub struct Sheet {
+    /// Its name: `fuel-worksheet`.
+    pub name: String,
+    /// Its title.
+    pub title: String,
+    /// Where it lies.
+    pub folder: Folder,
+    /// The kitchen it is for, when there is one a kitchen.
+    pub kitchen: Option<String>,
+    /// The Markdown.
+    pub markdown: String,
+    /// The figures it calls for.
+    pub figures: BTreeMap<String, doc::Figure>,
+    /// How it is laid out.
+    pub style: doc::Style,
+    /// The line at the foot of each page.
+    pub foot: String,
+    /// The text read into blocks.
+    pub document: doc::Document,
+    /// How many to print.
+    pub copies: u32,
+    /// How to print it.
+    pub print: String,
+}
+
+impl Sheet {
+    /// The file's name without its ending: `kitchen-checklist-blue`.
+    #[must_use]
+    pub fn file_stem(&self) -> String {
+        self.kitchen.as_ref().map_or_else(
+            || self.name.clone(),
+            |kitchen| format!("{}-{}", self.name, slug(kitchen)),
+        )
+    }
+}
+
+/// A name as part of a file's name: lower case, other runs of characters a hyphen.
+#[must_use]
+pub fn slug(name: &str) -> String {
+    let mut slug = String::new();
+    for sign in name.to_lowercase().chars() {
+        if sign.is_ascii_alphanumeric() {
+            slug.push(sign);
+        } else if !slug.is_empty() && !slug.ends_with('-') {
+            slug.push('-');
+        }
+    }
+    slug.trim_end_matches('-').to_owned()
+}
+
+/// Writes the sheets of a trip.
+///
+/// # Errors
+/// Unknown sheet names, templates that are broken or name what is not there,
+/// text that is not in the allowed Markdown, cautions that got lost.
+pub fn compose(
+    trip: &Trip,
+    plan: &Plan,
+    library: &Library,
+    engine: &Engine,
+    options: &Options,
+) -> Outcome<Vec<Sheet>> {
+    let rows = wanted(&options.only)?;
+    let inputs = Inputs::new(trip, plan, library, options.units.unwrap_or(trip.units));
+    let paper = match options.paper.unwrap_or(trip.paper) {
+        nouns::Paper::Letter => doc::Paper::Letter,
+        nouns::Paper::A4 => doc::Paper::A4,
+    };
+    let foot = format!(
+        "Content of {}. {}",
+        library.edition,
+        library.standing_line.trim()
+    );
+    let mut sheets = Vec::new();
+    let mut problems = Vec::new();
+    for row in rows {
+        for (index, filled) in (row.fill)(&inputs, row.title).into_iter().enumerate() {
+            let style = row.look.style(paper, options.large_print);
+            match written(&inputs, engine, row, filled, &style, &foot) {
+                Ok(mut sheet) => {
+                    distinct(&mut sheet, index, &sheets);
+                    sheets.push(sheet);
+                }
+                Err(found) => problems.extend(found),
+            }
+        }
+    }
+    if problems.is_empty() {
+        Ok(sheets)
+    } else {
+        Err(problems)
+    }
+}
+
+/// Two kitchens whose names make one file name get their number added.
+fn distinct(sheet: &mut Sheet, index: usize, others: &[Sheet]) {
+    let Some(kitchen) = sheet.kitchen.clone() else {
+        return;
+    };
+    let taken = others
+        .iter()
+        .any(|other| other.file_stem() == sheet.file_stem());
+    if taken || slug(&kitchen).is_empty() {
+        sheet.kitchen = Some(format!("{kitchen} {}", index + 1));
+    }
+}
+
+/// The rows of the table that are asked for, in the table's order.
+///
+/// # Errors
+/// Names that no sheet has, each with the nearest right one.
+pub fn wanted(only: &[String]) -> Outcome<Vec<&'static Row>> {
+    let problems: Vec<Problem> = only
+        .iter()
+        .filter(|name| sheets::find(&nouns::id(name)).is_none())
+        .map(|name| {
+            let known = sheets::ALL.iter().map(|row| row.name);
+            let help = nearest(&nouns::id(name), known.clone()).map_or_else(
+                || format!("write one of {}", known.collect::<Vec<_>>().join(", ")),
+                |near| format!("did you mean `{near}`?"),
+            );
+            Problem::error("make.sheet", format!("no sheet is called `{name}`"), help)
+        })
+        .collect();
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    Ok(sheets::ALL
+        .iter()
+        .filter(|row| only.is_empty() || only.iter().any(|name| nouns::id(name) == row.name))
+        .collect())
+}
+
+/// Fills, reads back and checks one sheet.
+fn written(
+    inputs: &Inputs<'_>,
+    engine: &Engine,
+    row: &Row,
+    filled: Filled,
+    style: &doc::Style,
+    foot: &str,
+) -> Outcome<Sheet> {
+    let template = row.template();
+    let text = engine.fill(&template, &filled.view)?;
+    let name = filled.kitchen.as_ref().map_or_else(
+        || row.name.to_owned(),
+        |kitchen| format!("{} of {kitchen}", row.name),
+    );
+    let document = markdown::read(&name, &text, &filled.figures, style.clone(), foot)?;
+    let kitchen = filled.kitchen.as_deref();
+    let needed = match row.uses {
+        Uses::Nothing => Vec::new(),
+        Uses::Modules(extent) => inputs.needed(&inputs.modules, extent),
+        Uses::KitchenModules(extent) => inputs.of_sheet(kitchen).map_or_else(Vec::new, |one| {
+            inputs.needed(&inputs.modules_for(one), extent)
+        }),
+        Uses::ShakeDown(extent) => {
+            let modules: Vec<_> = inputs
+                .modules
+                .iter()
+                .copied()
+                .filter(|module| !module.shake_down.is_empty())
+                .collect();
+            inputs.needed(&modules, extent)
+        }
+    };
+    let lost = cautions::lost(&document, &needed, &template);
+    if !lost.is_empty() {
+        return Err(lost);
+    }
+    Ok(Sheet {
+        name: row.name.to_owned(),
+        title: row.title.to_owned(),
+        folder: row.folder,
+        copies: copies(row.copies, inputs.trip, filled.kitchen.is_some()),
+        kitchen: filled.kitchen,
+        markdown: text,
+        figures: filled.figures,
+        style: style.clone(),
+        foot: foot.to_owned(),
+        document,
+        print: row.print.to_owned(),
+    })
+}
+
+/// How many copies a trip needs.
+fn copies(rule: Copies, trip: &Trip, of_one_kitchen: bool) -> u32 {
+    let learners = trip.people.learners;
+    let kitchens = u32::try_from(trip.kitchens.len()).unwrap_or(u32::MAX);
+    let count = match rule {
+        Copies::One => 1,
+        Copies::PerKitchen if of_one_kitchen => 1,
+        Copies::PerKitchen => kitchens,
+        Copies::PerLearner => learners,
+        Copies::PerPerson => trip.people.all(),
+        Copies::PerInstructor => trip.people.instructors,
+        Copies::PerPair => learners.div_ceil(2),
+        Copies::PerSix => learners.div_ceil(6),
+    };
+    count.max(1)
+}
+
+impl<'a> Inputs<'a> {
+    /// All that views are made of.
+    fn new(trip: &'a Trip, plan: &'a Plan, library: &'a Library, units: Units) -> Self {
+        let mut modules: Vec<&nouns::Module> = library
+            .modules
+            .values()
+            .filter(|module| plan::applies(&module.applies, trip))
+            .collect();
+        modules.sort_by_key(|module| (module.order, module.id.clone()));
+        Self {
+            trip,
+            plan,
+            library,
+            filler: prose::Filler {
+                library,
+                trip,
+                units,
+            },
+            units,
+            modules,
+            changes: Vec::new(),
+        }
+    }
+}

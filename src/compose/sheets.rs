@@ -1,0 +1,248 @@
+//! The table of sheets. A new sheet is a template and a row here.
+
+use super::sample;
+use super::view::{Filled, Inputs, common::Extent, fuel, handout, kitchen};
+use crate::doc::{self, CardFold};
+use serde_json::Value;
+
+/// Whose folder a sheet lies in.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Folder {
+    /// What learners may hold.
+    Learners,
+    /// Keys, plans and records.
+    Staff,
+}
+
+impl Folder {
+    /// The folder's name.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Learners => "learners",
+            Self::Staff => "staff",
+        }
+    }
+}
+
+/// How many copies of a sheet are printed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Copies {
+    /// One.
+    One,
+    /// One a kitchen (for the sheet of one kitchen: one).
+    PerKitchen,
+    /// One a learner.
+    PerLearner,
+    /// One a person, instructors too.
+    PerPerson,
+    /// One an instructor.
+    PerInstructor,
+    /// One for every two learners.
+    PerPair,
+    /// One for every six learners.
+    PerSix,
+}
+
+/// Which modules a sheet uses, and so whose cautions it cannot lose.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Uses {
+    /// None.
+    Nothing,
+    /// All that apply, each with its cautions in full.
+    Modules(Extent),
+    /// Those of the kitchen's own stove.
+    KitchenModules(Extent),
+    /// Those that bring steps for the test at home.
+    ShakeDown(Extent),
+}
+
+/// How a sheet is laid out, before paper and print size are known.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Look {
+    /// Body size in points.
+    pub body_pt: f32,
+    /// Size of cautions in points.
+    pub caution_pt: f32,
+    /// Side of a tick box in points.
+    pub tick_pt: f32,
+    /// Tick lists in two columns.
+    pub two_column_ticks: bool,
+    /// Margin in points.
+    pub margin_pt: f32,
+    /// At most so many pages.
+    pub most_pages: Option<usize>,
+    /// A hole in the corner.
+    pub corner_hole: bool,
+    /// Cards.
+    pub cards: Option<CardFold>,
+    /// On its side.
+    pub landscape: bool,
+}
+
+/// Points in a millimetre.
+const MM: f32 = 72.0 / 25.4;
+
+/// A sheet to read at a table.
+const READ: Look = Look {
+    body_pt: 12.0,
+    caution_pt: 12.0,
+    tick_pt: 4.5 * MM,
+    two_column_ticks: false,
+    margin_pt: 16.0 * MM,
+    most_pages: None,
+    corner_hole: false,
+    cards: None,
+    landscape: false,
+};
+
+/// A sheet on one side of paper.
+const ONE_SIDE: Look = Look {
+    most_pages: Some(1),
+    margin_pt: 13.0 * MM,
+    ..READ
+};
+
+/// The card in a cold, wet hand: large words, large boxes, a margin to hold it by.
+const CARD: Look = Look {
+    body_pt: 14.0,
+    caution_pt: 16.0,
+    tick_pt: 6.5 * MM,
+    two_column_ticks: true,
+    margin_pt: 12.0 * MM,
+    most_pages: Some(2),
+    corner_hole: true,
+    cards: None,
+    landscape: false,
+};
+
+/// A sheet of the packet.
+pub struct Row {
+    /// Its name on the command line and in file names.
+    pub name: &'static str,
+    /// Its title.
+    pub title: &'static str,
+    /// What it is for, one line.
+    pub about: &'static str,
+    /// Where it lies.
+    pub folder: Folder,
+    /// How it looks.
+    pub look: Look,
+    /// How many are printed.
+    pub copies: Copies,
+    /// How it is printed, for the print guide.
+    pub print: &'static str,
+    /// Whose cautions it cannot lose.
+    pub uses: Uses,
+    /// Makes its views.
+    pub fill: fn(&Inputs<'_>, &str) -> Vec<Filled>,
+    /// A sample of its view, full or empty.
+    pub sample: fn(bool) -> Value,
+}
+
+impl Row {
+    /// The name of its template.
+    #[must_use]
+    pub fn template(&self) -> String {
+        format!("sheets/{}.md", self.name)
+    }
+}
+
+/// Every sheet, learners' first.
+pub static ALL: &[Row] = &[
+    Row {
+        name: "kitchen-checklist",
+        title: "Kitchen card",
+        about: "what to do at each moment, the fuel that should be left, what to do when it goes wrong",
+        folder: Folder::Learners,
+        look: CARD,
+        copies: Copies::PerKitchen,
+        print: "both sides of one leaf; fold, hole in the corner",
+        uses: Uses::KitchenModules(Extent::Short),
+        fill: kitchen::sheets,
+        sample: sample::of::<kitchen::KitchenCard>,
+    },
+    Row {
+        name: "fuel-worksheet",
+        title: "Fuel worksheet",
+        about: "the fuel of this trip, line by line, to work out with a pencil",
+        folder: Folder::Learners,
+        look: ONE_SIDE,
+        copies: Copies::PerLearner,
+        print: "one side",
+        uses: Uses::Nothing,
+        fill: fuel::sheets,
+        sample: sample::of::<fuel::FuelSheet>,
+    },
+    Row {
+        name: "lesson-handout",
+        title: "Lesson handout",
+        about: "drawings, this trip's numbers, cautions, and what will be checked",
+        folder: Folder::Learners,
+        look: Look {
+            most_pages: Some(4),
+            ..READ
+        },
+        copies: Copies::PerPerson,
+        print: "both sides",
+        uses: Uses::Modules(Extent::Full),
+        fill: handout::sheets,
+        sample: sample::of::<handout::Handout>,
+    },
+    Row {
+        name: "fuel-worksheet-key",
+        title: "Fuel worksheet: key",
+        about: "the worksheet worked out",
+        folder: Folder::Staff,
+        look: Look {
+            margin_pt: 13.0 * MM,
+            ..READ
+        },
+        copies: Copies::PerInstructor,
+        print: "both sides",
+        uses: Uses::Nothing,
+        fill: fuel::sheets,
+        sample: sample::of::<fuel::FuelSheet>,
+    },
+];
+
+/// The sheet of a name.
+#[must_use]
+pub fn find(name: &str) -> Option<&'static Row> {
+    ALL.iter().find(|row| row.name == name)
+}
+
+/// Points by which large print is larger.
+const LARGER: f32 = 1.4;
+
+impl Look {
+    /// The style on a paper. In large print everything grows and the page count is free.
+    #[must_use]
+    pub fn style(&self, paper: doc::Paper, large_print: bool) -> doc::Style {
+        let size = |points: f32| {
+            if large_print {
+                (points * LARGER).max(18.0)
+            } else {
+                points
+            }
+        };
+        doc::Style {
+            paper,
+            body_pt: size(self.body_pt),
+            caution_pt: size(self.caution_pt),
+            tick_pt: self.tick_pt,
+            two_column_ticks: self.two_column_ticks && !large_print,
+            margin_pt: self.margin_pt,
+            most_pages: if large_print { None } else { self.most_pages },
+            corner_hole: self.corner_hole,
+            cards: self.cards,
+            landscape: self.landscape,
+        }
+    }
+}
+
+/// A style for reading text that is not printed as a sheet of its own.
+#[must_use]
+pub fn plain_style() -> doc::Style {
+    READ.style(doc::Paper::Letter, false)
+}
