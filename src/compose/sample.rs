@@ -22,6 +22,10 @@ fn build(schema: &Value, root: &Value, full: bool) -> Value {
             .and_then(|all| all.get(name))
             .map_or(Value::Null, |inner| build(inner, root, full));
     }
+    // A text that must be one of a few says so by an example.
+    if let Some(example) = schema.get("examples").and_then(|all| all.get(0)) {
+        return example.clone();
+    }
     match schema.get("type").and_then(Value::as_str) {
         Some("string") => Value::String("words".to_owned()),
         Some("boolean") => Value::Bool(full),
