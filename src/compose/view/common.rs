@@ -68,7 +68,7 @@ pub struct Head {
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct CautionView {
     /// `DANGER`, `WARNING`, `CAUTION`, `NOTICE`.
-    #[schemars(example = "WARNING")]
+    #[schemars(example = &"WARNING")]
     pub signal: String,
     /// Its words on one line.
     pub words: Prose,
@@ -78,7 +78,7 @@ pub struct CautionView {
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct CautionGroup {
     /// The signal word.
-    #[schemars(example = "WARNING")]
+    #[schemars(example = &"WARNING")]
     pub signal: String,
     /// What they say.
     pub lines: Vec<Prose>,
