@@ -3,8 +3,8 @@
 use std::sync::LazyLock;
 
 use leeside::doc::{
-    Align, Anchor, Block, Document, Figure, Fill, Inline, Item, Paper, Pen, Shape, Signal, Style,
-    Table,
+    Align, Anchor, Block, CardFold, Document, Figure, Fill, Inline, Item, Paper, Pen, Shape,
+    Signal, Style, Table,
 };
 use leeside::render::pdf::{Faces, Pdf, pdf};
 
@@ -241,4 +241,120 @@ pub fn everything() -> Document {
 
 pub fn made(document: &Document) -> Pdf {
     pdf(document, &FACES).expect("a sheet that can be drawn")
+}
+
+/// A sheet of many pages: long lists, a long table, cautions in between.
+pub fn long() -> Document {
+    let mut blocks = vec![heading(1, "Provisions for a long walk")];
+    let row = |n: usize| {
+        let amount = format!("{}.{}", n * 7, n % 10);
+        vec![
+            format!("Bag {n}: oats, dried fruit, nuts and what else fits"),
+            amount,
+        ]
+    };
+    let rows: Vec<Vec<String>> = (1..=60).map(row).collect();
+    let rows: Vec<Vec<&str>> = rows
+        .iter()
+        .map(|row| row.iter().map(String::as_str).collect())
+        .collect();
+    let rows: Vec<&[&str]> = rows.iter().map(Vec::as_slice).collect();
+    blocks.push(table(
+        &[Align::Left, Align::Right],
+        &["Bag", "Mass, kg"],
+        &rows,
+    ));
+    for section in 1..=8 {
+        blocks.push(heading(2, &format!("Day {section}")));
+        let mut text = String::new();
+        for sentence in 1..=section * 3 {
+            text.push_str(&format!(
+                "Sentence {sentence} of day {section} says what is carried and who carries it. "
+            ));
+        }
+        blocks.push(paragraph(text.trim_end()));
+        blocks.push(caution(
+            Signal::Warning,
+            "Hot water scalds: a pot stays on the ground until it has been carried away from \
+             people, and a lid is lifted away from the face. This caution is long enough to take \
+             several lines, so that it would show if a page broke inside it.",
+        ));
+        let items: Vec<String> = (1..=section + 4)
+            .map(|n| format!("{} of day {section}, with words enough to need a second line when the measure is narrow, as it is here", "Pot lid cup bowl knife board sieve towel soap brush rope bag".split(' ').cycle().skip(n * section).take(1 + n % 3).collect::<Vec<_>>().join(" and ")))
+            .collect();
+        let items: Vec<&str> = items.iter().map(String::as_str).collect();
+        blocks.push(ticks(&items));
+    }
+    Document {
+        title: "Provisions for a long walk".to_string(),
+        foot: "Invented numbers.".to_string(),
+        style: style(),
+        blocks,
+    }
+}
+
+/// Short things to tick, for one side of a sheet to hold in the hand.
+pub fn checklist(items: usize) -> Document {
+    let mut blocks = vec![
+        heading(1, "Kitchen card"),
+        caution(Signal::Warning, "No flame under a tarp that can sag."),
+    ];
+    let texts: Vec<String> = (1..=items)
+        .map(|n| match n % 3 {
+            0 => format!("Lid number {n} lies ready"),
+            1 => format!("The pot of fire {n} stands level on its stand"),
+            _ => format!("Wind, water, way out of place {n}"),
+        })
+        .collect();
+    for (i, part) in texts.chunks(7).enumerate() {
+        blocks.push(heading(2, &format!("Moment {}", i + 1)));
+        let part: Vec<&str> = part.iter().map(String::as_str).collect();
+        blocks.push(ticks(&part));
+    }
+    Document {
+        title: "Kitchen card".to_string(),
+        foot: "Invented.".to_string(),
+        style: Style {
+            body_pt: 14.0,
+            caution_pt: 16.0,
+            tick_pt: 20.0,
+            two_column_ticks: true,
+            margin_pt: 34.0,
+            most_pages: Some(1),
+            corner_hole: true,
+            ..style()
+        },
+        blocks,
+    }
+}
+
+/// Study cards with a page of instructions before them.
+pub fn cards(fold: CardFold) -> Document {
+    let mut blocks = vec![
+        heading(1, "Study cards"),
+        paragraph("Cut along the dashed lines. Say the answer before you turn a card."),
+        heading(2, "Water"),
+    ];
+    for n in 1..=11 {
+        if n == 7 {
+            blocks.push(heading(2, "Fire"));
+        }
+        blocks.push(heading(3, &format!("Question {n}: what comes first?")));
+        blocks.push(paragraph(&format!(
+            "Answer {n}. Water stands ready within reach before anything is lit."
+        )));
+        if n % 4 == 0 {
+            blocks.push(caution(Signal::Caution, "Hot pots look like cold ones."));
+        }
+    }
+    Document {
+        title: "Study cards".to_string(),
+        foot: "Invented.".to_string(),
+        style: Style {
+            cards: Some(fold),
+            margin_pt: 36.0,
+            ..style()
+        },
+        blocks,
+    }
 }

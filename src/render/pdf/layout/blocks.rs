@@ -48,9 +48,19 @@ impl<'a> Builder<'a> {
 
     /// The strips of some blocks.
     pub fn blocks(&mut self, blocks: &[Block], area: Area, parent: ElementId) -> Vec<Strip> {
-        let mut strips = Vec::new();
+        let mut strips: Vec<Strip> = Vec::new();
+        let mut boxed = false;
         for block in blocks {
-            strips.extend(self.block(block, area, parent));
+            let mut more = self.block(block, area, parent);
+            // a drawn edge needs more room below it than a line of text
+            if boxed && let Some(first) = more.first_mut() {
+                first.space = first.space.max(0.8 * area.size * self.sizes.space);
+            }
+            boxed = matches!(
+                block,
+                Block::Caution { .. } | Block::Boxed(_) | Block::Table(_) | Block::Figure(_)
+            );
+            strips.extend(more);
         }
         strips
     }
@@ -279,7 +289,18 @@ impl<'a> Builder<'a> {
         tip: &str,
     ) -> Vec<Run> {
         let mut runs = Vec::new();
-        for inline in text {
+        let many = text
+            .iter()
+            .filter(|inline| matches!(inline, Inline::Blank(_) | Inline::Tick))
+            .count()
+            > 1;
+        let cell = self.tree.elements[element].role == Role::Cell;
+        for (i, inline) in text.iter().enumerate() {
+            let own = many
+                .then(|| own_tip(text, i))
+                .flatten()
+                .map(|own| if cell { format!("{tip}: {own}") } else { own });
+            let own = own.as_deref().unwrap_or(tip);
             match inline {
                 Inline::Text(words) => {
                     let tag = self.tree.tag(element);
@@ -299,24 +320,24 @@ impl<'a> Builder<'a> {
                     runs.extend(self.runs(text, face, link, size, tip));
                 }
                 Inline::Blank(characters) => {
-                    let form = self.tree.add_alt(Role::Form, element, tip);
+                    let form = self.tree.add(Role::Form, element);
                     let object = Object {
                         tick: false,
                         width: (*characters as f32 * 0.6 * size).max(3.0 * size),
                         // a line to write on by hand
                         height: (1.75 * size).max(20.0),
-                        tip: tip.into(),
+                        tip: own.into(),
                     };
                     let tag = self.tree.tag(form);
                     runs.push(Run::object(object, tag));
                 }
                 Inline::Tick => {
-                    let form = self.tree.add_alt(Role::Form, element, tip);
+                    let form = self.tree.add(Role::Form, element);
                     let object = Object {
                         tick: true,
                         width: self.sizes.tick + 4.0,
                         height: self.sizes.tick + 4.0,
-                        tip: tip.into(),
+                        tip: own.into(),
                     };
                     let tag = self.tree.tag(form);
                     runs.push(Run::object(object, tag));
@@ -465,6 +486,29 @@ pub(super) fn tip(text: &[Inline]) -> String {
             .replace("[ ]", " ")
             .replace(['_', '\n', '\u{a0}'], " "),
     )
+}
+
+/// What one field among several in a line is for: a box to tick by the words
+/// after it, a blank by those before it.
+fn own_tip(text: &[Inline], at: usize) -> Option<String> {
+    let object = |inline: &&Inline| matches!(inline, Inline::Blank(_) | Inline::Tick);
+    let after: Vec<Inline> = text[at + 1..]
+        .iter()
+        .take_while(|inline| !object(inline))
+        .cloned()
+        .collect();
+    let from = text[..at]
+        .iter()
+        .rposition(|inline| object(&inline))
+        .map_or(0, |before| before + 1);
+    let (before, after) = (plain(&text[from..at]), plain(&after));
+    let mut words = match text[at] {
+        Inline::Tick => [after, before],
+        _ => [before, after],
+    }
+    .into_iter()
+    .filter(|words| words.chars().any(char::is_alphanumeric));
+    words.next().map(|words| shorten(&words))
 }
 
 /// At most so many characters as a field's text holds, cut between words.

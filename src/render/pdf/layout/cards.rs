@@ -21,6 +21,9 @@ const PAD: f32 = 13.0;
 const CUT: &[f32] = &[4.0, 3.0];
 const FOLD: &[f32] = &[1.0, 3.0];
 
+/// How far lines stay away from where they would cross, in points.
+const GAP: f32 = 6.0;
+
 /// One card: the blocks of its front and of its back.
 struct Card<'d> {
     front: &'d [Block],
@@ -47,9 +50,21 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
         if !cards.iter().all(|card| grid.holds(faces, sizes, card)) {
             continue;
         }
-        return Ok(fit::flow(document, faces, sizes, before, |builder, _| {
-            grid.pages(builder, &cards)
-        }));
+        return Ok(fit::flow(
+            document,
+            faces,
+            sizes,
+            before,
+            |builder, used| {
+                let mut pages = Vec::new();
+                // fronts fall on the first side of a leaf
+                if fold != CardFold::SingleSided && used % 2 == 1 {
+                    pages.push(grid.empty_side(builder));
+                }
+                pages.extend(grid.pages(builder, &cards));
+                pages
+            },
+        ));
     }
     let last = Sizes {
         body: style.body_pt * 0.9,
@@ -182,6 +197,16 @@ impl Grid {
         })
     }
 
+    /// The back of a leaf that holds no cards.
+    fn empty_side(&self, builder: &mut Builder<'_>) -> Page {
+        let mut page = Page::default();
+        let words = "This side stays empty, so that each card has its answer on its back.";
+        let size = builder.sizes.body;
+        let at = (self.x + PAD, self.y + PAD + size);
+        adorn(builder, &mut page, words, size, at, self.side.0);
+        page
+    }
+
     /// The pages of all cards.
     fn pages(&self, builder: &mut Builder<'_>, cards: &[Card<'_>]) -> Vec<Page> {
         let mut pages = Vec::new();
@@ -297,24 +322,14 @@ impl Grid {
         } else {
             format!("{number} \u{2013} answer")
         };
-        let tag = builder.tree.tag(0);
-        let runs = [Run::words(REGULAR, text, tag)];
-        let lines = builder.faces.lines(&runs, size, self.side.0);
-        let x = self.x + (column + 1) as f32 * self.side.0 - PAD;
+        let width = builder.faces.text_width(REGULAR, &text, size);
+        let x = self.x + (column + 1) as f32 * self.side.0 - PAD - width;
         let y = self.y + (row + 1) as f32 * self.side.1 - PAD;
-        for line in &lines {
-            let from = page.items.len();
-            builder.place(line, size, (x - line.width, y), size, &mut page.items);
-            for placed in &mut page.items[from..] {
-                placed.element = None;
-            }
-        }
+        adorn(builder, page, &text, size, (x, y), self.side.0);
     }
 
     /// Lines to cut along, and to fold at where front and back lie side by side.
     fn lines(&self, page: &mut Page) {
-        let width = self.side.0 * COLUMNS as f32;
-        let height = self.side.1 * self.rows as f32;
         let mut line = |x, y, dx, dy, dash| {
             let mut line = rule(x, y, dx, dy, 0.5);
             if let Mark::Rule { dash: dashes, .. } = &mut line.mark {
@@ -322,19 +337,45 @@ impl Grid {
             }
             page.items.push(line);
         };
+        // a gap at every crossing: the corners stay clean when cut
+        let (wide, tall) = self.side;
         for row in 0..=self.rows {
-            line(self.x, self.y + row as f32 * self.side.1, width, 0.0, CUT);
+            let y = self.y + row as f32 * tall;
+            for column in 0..COLUMNS {
+                let x = self.x + column as f32 * wide;
+                line(x + GAP, y, wide - 2.0 * GAP, 0.0, CUT);
+            }
         }
         for column in 0..=COLUMNS {
             let folds = self.fold == CardFold::SingleSided && column == 1;
             let dash = if folds { FOLD } else { CUT };
-            line(
-                self.x + column as f32 * self.side.0,
-                self.y,
-                0.0,
-                height,
-                dash,
-            );
+            let x = self.x + column as f32 * wide;
+            for row in 0..self.rows {
+                let y = self.y + row as f32 * tall;
+                line(x, y + GAP, 0.0, tall - 2.0 * GAP, dash);
+            }
+        }
+    }
+}
+
+/// Words that are no part of the text.
+fn adorn(
+    builder: &mut Builder<'_>,
+    page: &mut Page,
+    text: &str,
+    size: f32,
+    (x, y): (f32, f32),
+    width: f32,
+) {
+    let tag = builder.tree.tag(0);
+    let runs = [Run::words(REGULAR, text, tag)];
+    let lines = builder.faces.lines(&runs, size, width);
+    for (i, line) in lines.iter().enumerate() {
+        let from = page.items.len();
+        let at = (x, y + i as f32 * size * builder.sizes.leading);
+        builder.place(line, size, at, size, &mut page.items);
+        for placed in &mut page.items[from..] {
+            placed.element = None;
         }
     }
 }

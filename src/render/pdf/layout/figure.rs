@@ -12,13 +12,18 @@ use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
 /// 4/3 (sqrt 2 - 1).
 const QUARTER: f32 = 0.552_284_8;
 
+/// The text size that figures are drawn for, in points.
+const ORDINARY: f32 = 14.0;
+
 impl Builder<'_> {
     /// The strips of a figure: the drawing, then its caption.
     pub fn figure(&mut self, figure: &Figure, area: Area, parent: ElementId) -> Vec<Strip> {
         let element = self.tree.add_alt(Role::Figure, parent, &figure.alt);
         let across = area.wide / figure.width.max(1.0);
         let down = 0.8 * self.page / figure.height.max(1.0);
-        let scale = across.min(down).min(1.0);
+        // a large print enlarges its figures' words too
+        let wished = (area.size / ORDINARY).max(1.0);
+        let scale = across.min(down).min(wished);
         let mut strip = Strip::new(figure.height * scale);
         for shape in &figure.shapes {
             self.shape(shape, scale, area.x, element, &mut strip.items);

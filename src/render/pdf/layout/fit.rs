@@ -12,6 +12,9 @@ use crate::render::pdf::text::Faces;
 /// About 75 characters of a text face at its size.
 const MEASURE: f32 = 34.5;
 
+/// The widest block of a sheet with two columns, over its text size.
+const COLUMNS_MEASURE: f32 = 42.0;
+
 /// Text is never tightened below this, in points (unless the style itself asks
 /// for smaller).
 const LEAST_BODY: f32 = 10.0;
@@ -77,18 +80,24 @@ fn attempt(document: &Document, faces: &Faces, step: (f32, f32, f32, f32)) -> La
     flow(document, faces, sizes, &document.blocks, |_, _| Vec::new())
 }
 
-/// Flows blocks over pages, adds pages made otherwise, then feet and marks.
+/// Flows blocks over pages, adds pages made otherwise (knowing how many there
+/// are), then feet and marks.
 pub(super) fn flow(
     document: &Document,
     faces: &Faces,
     sizes: Sizes,
     blocks: &[Block],
-    more: impl FnOnce(&mut Builder<'_>, f32) -> Vec<Page>,
+    more: impl FnOnce(&mut Builder<'_>, usize) -> Vec<Page>,
 ) -> Layout {
     let (width, height) = paper(&document.style);
     let mut builder = Builder::new(faces, sizes, document.style.two_column_ticks, 0.0);
     let full = width - 2.0 * sizes.margin;
-    let measure = full.min(MEASURE * sizes.body);
+    // two columns need the width, and what stands above them lines up with them
+    let measure = if document.style.two_column_ticks {
+        full.min(COLUMNS_MEASURE * sizes.body)
+    } else {
+        full.min(MEASURE * sizes.body)
+    };
     // a little of what the measure leaves goes to the left
     let left = (0.4 * (full - measure)).min(40.0);
     let area = Area {
@@ -112,7 +121,8 @@ pub(super) fn flow(
     } else {
         paginate(strips, &builder.frames, &builder.heads, top, bottom)
     };
-    pages.extend(more(&mut builder, bottom));
+    let used = pages.len();
+    pages.extend(more(&mut builder, used));
     foot.place(&mut builder, document, &mut pages, bottom);
     if document.style.corner_hole
         && let Some(first) = pages.first_mut()

@@ -102,7 +102,7 @@ impl Builder<'_> {
             _ => "Tick when done".to_string(),
         };
         let (form, tag) = if item.tick {
-            let form = self.tree.add_alt(Role::Form, before, &tip);
+            let form = self.tree.add(Role::Form, before);
             (Some(form), None)
         } else {
             (None, Some(self.tree.tag(before)))

@@ -194,12 +194,14 @@ struct Area {
 }
 
 impl Area {
-    /// The area without a margin on its left.
+    /// The area without a margin on its left; however deep lists stand in
+    /// lists, room for some letters is left.
     fn indented(self, by: f32) -> Self {
+        let least = 4.0 * self.size;
         Self {
             x: self.x + by,
-            width: self.width - by,
-            wide: self.wide - by,
+            width: (self.width - by).max(least),
+            wide: (self.wide - by).max(least),
             ..self
         }
     }
