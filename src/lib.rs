@@ -18,3 +18,4 @@ pub mod physics;
 pub mod plan;
 pub mod render;
 pub mod units;
+pub mod write;

@@ -12,3 +12,4 @@ mod physics;
 mod physics_docs;
 mod render_html;
 mod render_pdf;
+mod write;

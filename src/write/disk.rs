@@ -1,0 +1,119 @@
+//! Single steps on the disk, with what can go wrong in words a cook understands.
+
+use std::fs::{self, File, OpenOptions};
+use std::io::{self, ErrorKind, Write as _};
+use std::path::Path;
+
+use crate::diag::Problem;
+
+use super::Step;
+
+/// Makes a folder and those above it, if they are not there.
+pub(super) fn folder(path: &Path) -> Step<()> {
+    fs::create_dir_all(path).map_err(|error| problem(path, &error))
+}
+
+/// Writes a file and waits until it is safe on the disk.
+pub(super) fn file(path: &Path, bytes: &[u8]) -> Step<()> {
+    let write = || {
+        let mut file = File::create(path)?;
+        file.write_all(bytes)?;
+        file.sync_all()
+    };
+    write().map_err(|error| problem(path, &error))
+}
+
+/// As [`file`], but refuses when one is there; a file that could not be
+/// written whole is taken away again.
+pub(super) fn new_file(path: &Path, bytes: &[u8]) -> Step<()> {
+    let opened = OpenOptions::new().write(true).create_new(true).open(path);
+    let mut file = opened.map_err(|error| {
+        if error.kind() == ErrorKind::AlreadyExists {
+            Box::new(Problem::error(
+                "write.exists",
+                format!("{} is there already", path.display()),
+                "choose another name, or move the old file away first",
+            ))
+        } else {
+            problem(path, &error)
+        }
+    })?;
+    let written = file.write_all(bytes).and_then(|()| file.sync_all());
+    written.map_err(|error| {
+        remove(path);
+        problem(path, &error)
+    })
+}
+
+/// Moves a file or folder to another name on the same disk.
+pub(super) fn rename(from: &Path, to: &Path) -> Step<()> {
+    fs::rename(from, to).map_err(|error| problem(to, &error))
+}
+
+/// Takes away a file, or a folder with all in it. Left-overs that cannot be
+/// removed now are tried again by the next run.
+pub(super) fn remove(path: &Path) {
+    let is_folder = path.symlink_metadata().is_ok_and(|kind| kind.is_dir());
+    let _ = if is_folder {
+        fs::remove_dir_all(path)
+    } else {
+        fs::remove_file(path)
+    };
+}
+
+/// Makes the names in a folder safe on the disk, where the system can.
+pub(super) fn settle(folder: &Path) {
+    if let Ok(opened) = File::open(folder) {
+        let _ = opened.sync_all();
+    }
+}
+
+/// Waits until no other run writes into a folder, where the system can say so;
+/// the turn lasts as long as what is given back.
+pub(super) fn take_turn(folder: &Path) -> Option<File> {
+    let opened = File::open(folder).ok()?;
+    opened.lock().ok()?;
+    Some(opened)
+}
+
+/// What a failure of the disk means, and what to do.
+pub(super) fn problem(path: &Path, error: &io::Error) -> Box<Problem> {
+    let shown = path.display();
+    let (code, message, help) = match error.kind() {
+        ErrorKind::PermissionDenied => (
+            "write.permission",
+            format!(
+                "{shown} cannot be written: this account may not write there, or a file in it is open in another program"
+            ),
+            "close the file, or choose another folder with `--out`",
+        ),
+        ErrorKind::ReadOnlyFilesystem => (
+            "write.read-only",
+            format!("{shown} cannot be written: that disk can only be read"),
+            "choose a folder on another disk with `--out`",
+        ),
+        ErrorKind::StorageFull | ErrorKind::QuotaExceeded => (
+            "write.full",
+            format!("{shown} cannot be written: the disk is full"),
+            "make room, or choose a folder on another disk with `--out`",
+        ),
+        ErrorKind::NotADirectory | ErrorKind::IsADirectory | ErrorKind::AlreadyExists => (
+            "write.file-in-the-way",
+            format!(
+                "{shown} cannot be written: a file stands where a folder should be, or a folder where a file should"
+            ),
+            "choose another folder, or move what is in the way",
+        ),
+        ErrorKind::InvalidFilename => (
+            "write.name",
+            format!("{shown} cannot be written: the disk does not take so long or such a name"),
+            "give the trip file a shorter, plain name",
+        ),
+        _ => (
+            "write.disk",
+            format!("{shown} cannot be written: {error}"),
+            "see whether the disk is there and has room, then try again",
+        ),
+    };
+    Box::new(Problem::error(code, message, help))
+}
