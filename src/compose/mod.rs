@@ -268,7 +268,7 @@ impl<'a> Inputs<'a> {
             },
             units,
             modules,
-            changes: Vec::new(),
+            changes: plan::changes(trip, library, plan),
         }
     }
 }

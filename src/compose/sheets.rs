@@ -1,7 +1,9 @@
 //! The table of sheets. A new sheet is a template and a row here.
 
 use super::sample;
-use super::view::{Filled, Inputs, common::Extent, fuel, handout, kitchen};
+use super::view::{
+    Filled, Inputs, briefing, common::Extent, fuel, handout, kitchen, packing, store,
+};
 use crate::doc::{self, CardFold};
 use serde_json::Value;
 
@@ -151,6 +153,33 @@ impl Row {
 /// Every sheet, learners' first.
 pub static ALL: &[Row] = &[
     Row {
+        name: "briefing-sheet",
+        title: "Briefing",
+        about: "read out before leaving: emergency, fuel, rules, cautions, signatures",
+        folder: Folder::Learners,
+        look: ONE_SIDE,
+        copies: Copies::PerInstructor,
+        print: "one side",
+        uses: Uses::Nothing,
+        fill: briefing::sheets,
+        sample: sample::of::<briefing::Briefing>,
+    },
+    Row {
+        name: "packing-list",
+        title: "Packing list",
+        about: "what goes into each kitchen bag, with masses, who carries it, what comes back",
+        folder: Folder::Learners,
+        look: Look {
+            body_pt: 11.0,
+            ..ONE_SIDE
+        },
+        copies: Copies::PerKitchen,
+        print: "one side",
+        uses: Uses::Nothing,
+        fill: packing::sheets,
+        sample: sample::of::<packing::PackingList>,
+    },
+    Row {
         name: "kitchen-checklist",
         title: "Kitchen card",
         about: "what to do at each moment, the fuel that should be left, what to do when it goes wrong",
@@ -190,6 +219,36 @@ pub static ALL: &[Row] = &[
         sample: sample::of::<handout::Handout>,
     },
     Row {
+        name: "shake-down",
+        title: "Test the gear at home",
+        about: "the gear tried at home, and a burn trial to measure your own stove",
+        folder: Folder::Learners,
+        look: Look {
+            most_pages: Some(2),
+            ..READ
+        },
+        copies: Copies::PerKitchen,
+        print: "both sides",
+        uses: Uses::ShakeDown(Extent::Short),
+        fill: store::shake_down,
+        sample: sample::of::<store::ShakeDown>,
+    },
+    Row {
+        name: "sources",
+        title: "Sources",
+        about: "what the codes on the other sheets stand for",
+        folder: Folder::Learners,
+        look: Look {
+            body_pt: 10.0,
+            ..READ
+        },
+        copies: Copies::One,
+        print: "both sides",
+        uses: Uses::Nothing,
+        fill: store::sources,
+        sample: sample::of::<store::Sources>,
+    },
+    Row {
         name: "fuel-worksheet-key",
         title: "Fuel worksheet: key",
         about: "the worksheet worked out",
@@ -203,6 +262,33 @@ pub static ALL: &[Row] = &[
         uses: Uses::Nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,
+    },
+    Row {
+        name: "return-sheet",
+        title: "Return sheet",
+        about: "what comes back: weights, damage, near misses, passes, signed",
+        folder: Folder::Staff,
+        look: ONE_SIDE,
+        copies: Copies::One,
+        print: "one side",
+        uses: Uses::Nothing,
+        fill: store::return_sheet,
+        sample: sample::of::<store::ReturnSheet>,
+    },
+    Row {
+        name: "intake",
+        title: "What to ask before planning",
+        about: "questions for the organiser and the land manager, and what was assumed",
+        folder: Folder::Staff,
+        look: Look {
+            most_pages: Some(2),
+            ..READ
+        },
+        copies: Copies::One,
+        print: "both sides",
+        uses: Uses::Nothing,
+        fill: store::intake,
+        sample: sample::of::<store::Intake>,
     },
 ];
 

@@ -22,7 +22,7 @@ use fuel::Base;
 use spread::Draws;
 
 pub use applies::{applies, judge};
-pub use on_the_way::{Change, NightLeft, fuel_so_far};
+pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
     Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Row, RulePlan,

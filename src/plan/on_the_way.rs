@@ -2,8 +2,11 @@
 //! left after each night, and how much more is needed when something changes.
 
 use super::Plan;
-use crate::nouns::Kind;
-use crate::units::Mass;
+use crate::nouns::{Kind, Library, Trip, WaterFrom, Wind};
+use crate::units::{Mass, Temperature, Warming};
+
+/// How much colder the line 'colder' of the card is, in kelvins: 5 °C, 9 °F.
+const COLDER_BY: f64 = 5.0;
 
 /// The fuel that should be left after a night and the breakfast that follows it.
 #[derive(Clone, Debug, PartialEq)]
@@ -111,11 +114,137 @@ pub fn fuel_so_far(plan: &Plan, kitchen: usize) -> Vec<NightLeft> {
     nights
 }
 
+/// What may change while a trip is planned or runs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ChangeKind {
+    /// One person more in each kitchen.
+    PersonMore,
+    /// One night more at the camp of that index, the one that costs most.
+    NightMore(usize),
+    /// Air and water 5 K colder.
+    Colder,
+    /// All water from snow.
+    FromSnow,
+    /// The next stronger wind everywhere.
+    MoreWind,
+}
+
 /// How the fuel to carry moves when something about the trip changes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Change {
-    /// What changes: `One person more in this kitchen`.
-    pub what: String,
+    /// What changes.
+    pub kind: ChangeKind,
     /// Fuel more (or less) for each kitchen.
     pub more: Vec<Mass>,
+    /// Whether water may not boil at all then, for each kitchen.
+    pub may_not_boil: Vec<bool>,
+}
+
+/// Plans the trip again with one thing changed at a time.
+///
+/// A change that cannot be planned (a height without air, say) is left out, and
+/// so is one that changes nothing for any kitchen.
+#[must_use]
+pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
+    let lesson = trip.kind == Kind::Lesson;
+    let mut kinds = vec![ChangeKind::PersonMore];
+    if let (false, Some(camp)) = (lesson, costliest(plan)) {
+        kinds.push(ChangeKind::NightMore(camp));
+    }
+    kinds.push(ChangeKind::Colder);
+    if !lesson
+        && trip
+            .camps
+            .iter()
+            .any(|camp| camp.water_from != WaterFrom::Snow)
+    {
+        kinds.push(ChangeKind::FromSnow);
+    }
+    if trip.camps.iter().any(|camp| camp.wind != Wind::Windy) {
+        kinds.push(ChangeKind::MoreWind);
+    }
+    kinds
+        .into_iter()
+        .filter_map(|kind| {
+            let changed = super::plan(&changed(trip, library, &kind), library).ok()?;
+            let more: Vec<Mass> = changed
+                .kitchens
+                .iter()
+                .zip(&plan.kitchens)
+                .map(|(new, old)| new.fuel.carry - old.fuel.carry)
+                .collect();
+            let may_not_boil = changed
+                .kitchens
+                .iter()
+                .map(|kitchen| kitchen.rows.iter().any(|row| row.may_not_boil))
+                .collect();
+            more.iter()
+                .any(|mass| *mass != Mass::ZERO)
+                .then_some(Change {
+                    kind,
+                    more,
+                    may_not_boil,
+                })
+        })
+        .collect()
+}
+
+/// The camp whose night costs most fuel.
+fn costliest(plan: &Plan) -> Option<usize> {
+    let cost = |index: usize| -> f64 {
+        let grams: f64 = plan
+            .kitchens
+            .iter()
+            .flat_map(|kitchen| kitchen.at_camp(index))
+            .map(|row| row.fuel.in_grams() * f64::from(row.times))
+            .sum();
+        grams / f64::from(plan.camps[index].nights.max(1))
+    };
+    (0..plan.camps.len()).max_by(|a, b| cost(*a).total_cmp(&cost(*b)))
+}
+
+/// The trip with one thing changed.
+fn changed(trip: &Trip, library: &Library, kind: &ChangeKind) -> Trip {
+    let mut trip = trip.clone();
+    match kind {
+        ChangeKind::PersonMore => {
+            for kitchen in &mut trip.kitchens {
+                kitchen.people += 1;
+                trip.people.learners += 1;
+            }
+        }
+        ChangeKind::NightMore(camp) => trip.camps[*camp].nights += 1,
+        ChangeKind::Colder => {
+            let colder = Warming::of_kelvins(-COLDER_BY);
+            for camp in &mut trip.camps {
+                camp.day = camp.day + colder;
+                camp.night = camp.night + colder;
+                let water = camp.water + colder;
+                camp.water = if camp.water_from == WaterFrom::Snow {
+                    water
+                } else {
+                    water.max(Temperature::celsius(0.0))
+                };
+            }
+        }
+        ChangeKind::FromSnow => {
+            let drinking = library.figures.drinking_snow.value;
+            for camp in &mut trip.camps {
+                if camp.water_from != WaterFrom::Snow {
+                    camp.water_from = WaterFrom::Snow;
+                    camp.water = camp.night.min(Temperature::celsius(0.0));
+                    camp.drinking = camp.drinking.max(drinking);
+                }
+            }
+        }
+        ChangeKind::MoreWind => {
+            for camp in &mut trip.camps {
+                camp.wind = match camp.wind {
+                    Wind::Calm => Wind::Breezy,
+                    Wind::Breezy | Wind::Windy => Wind::Windy,
+                };
+            }
+        }
+    }
+    trip
 }

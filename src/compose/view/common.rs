@@ -298,7 +298,8 @@ pub fn fence(id: &str, alt: &str) -> Prose {
 }
 
 /// Words of a drawing without the marks of Markdown.
-fn plain_line(text: &str) -> String {
+#[must_use]
+pub fn plain_line(text: &str) -> String {
     let document = markdown::read(
         "a drawing's words",
         &format!("# x\n\n{text}\n"),

@@ -402,7 +402,7 @@ fn with_references(formula: &str, before: &[&Step]) -> String {
 }
 
 /// The source codes in a step's reason.
-fn cited(why: &str, into: &mut BTreeSet<String>) {
+pub fn cited(why: &str, into: &mut BTreeSet<String>) {
     for word in why.split(|c: char| !c.is_ascii_alphanumeric()) {
         let digits = word.strip_prefix('S').unwrap_or_default();
         if !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit()) {
@@ -466,6 +466,16 @@ pub fn container_words(inputs: &Inputs<'_>, one: &ContainerPlan) -> String {
     };
     let scale = format!("on the scale {}", say::fuel(one.gross, units));
     format!("{what}: {inside}, {scale}")
+}
+
+/// A container in a few words: its tag, or how many of what.
+#[must_use]
+pub fn tag_words(one: &ContainerPlan) -> String {
+    let grams = say::number(one.net.in_grams(), 0);
+    match &one.tag {
+        Some(tag) => format!("{tag} ({grams} g)"),
+        None => format!("{} × {} ({grams} g each)", one.count, one.name),
+    }
 }
 
 /// How the fuel left is found without a scale.

@@ -5,6 +5,7 @@ use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, OneKitchen, fuel};
 use crate::compose::words;
 use crate::nouns::{AppliesWhen, Item, Module, Moment};
+use crate::plan::ChangeKind;
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -355,7 +356,10 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
                 .map(|(name, one)| {
                     let grams = change.more[one.index].in_grams();
                     let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
-                    let figure = format!("{sign}{} g", say::number(grams.abs(), 0));
+                    let mut figure = format!("{sign}{} g", say::number(grams.abs(), 0));
+                    if change.may_not_boil[one.index] {
+                        figure.push_str(", and it may not boil");
+                    }
                     if kitchens.len() == 1 {
                         figure
                     } else {
@@ -363,7 +367,23 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
                     }
                 })
                 .collect();
-            Pair::new(change.what.clone(), figures.join("; "))
+            Pair::new(change_words(inputs, &change.kind), figures.join("; "))
         })
         .collect()
+}
+
+/// What changes, in words.
+fn change_words(inputs: &Inputs<'_>, kind: &ChangeKind) -> String {
+    match kind {
+        ChangeKind::PersonMore => "One person more in the kitchen".to_owned(),
+        ChangeKind::NightMore(camp) => {
+            format!("One night more at {}", inputs.plan.camps[*camp].name)
+        }
+        ChangeKind::Colder => format!(
+            "{} colder",
+            words::warming(crate::units::Warming::of_kelvins(5.0), inputs.units)
+        ),
+        ChangeKind::FromSnow => "All water from snow".to_owned(),
+        ChangeKind::MoreWind => "Windier by one step".to_owned(),
+    }
 }

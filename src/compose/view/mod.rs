@@ -3,10 +3,13 @@
 //! Every figure here comes from the plan or from a fact and is already in words
 //! in the sheet's units, so that a template can neither round nor reckon.
 
+pub mod briefing;
 pub mod common;
 pub mod fuel;
 pub mod handout;
 pub mod kitchen;
+pub mod packing;
+pub mod store;
 
 use super::prose::Filler;
 use crate::doc;

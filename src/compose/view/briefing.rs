@@ -1,0 +1,233 @@
+//! The briefing: one side that the leader reads out and two people sign.
+
+use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
+use super::{Filled, Inputs, fuel, handout};
+use crate::compose::words;
+use crate::markdown;
+use crate::nouns::{Arrival, Caution, Module};
+use crate::units::{Units, say};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// Cautions read out: more are not heard.
+const READ_OUT: usize = 5;
+
+/// The briefing.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Briefing {
+    /// The head.
+    pub head: Head,
+    /// The emergency number.
+    pub call: String,
+    /// Whether it is known.
+    pub has_call: bool,
+    /// Nearest help.
+    pub help: String,
+    /// Whether it is known.
+    pub has_help: bool,
+    /// Further phones, a line each.
+    pub phones: Vec<String>,
+    /// Whether there are any.
+    pub has_phones: bool,
+    /// Camps: height, night's low, water.
+    pub camps: Vec<CampLine>,
+    /// Fuel a kitchen: containers and grams.
+    pub fuel: Vec<Pair>,
+    /// The fire restriction as known.
+    pub stage: String,
+    /// Whether anybody asked.
+    pub has_stage: bool,
+    /// Who checked it and when.
+    pub checked: String,
+    /// Whether that is known.
+    pub has_checked: bool,
+    /// The gravest cautions, gathered.
+    pub cautions: Vec<CautionGroup>,
+    /// Diets and allergies.
+    pub diet: String,
+    /// Whether there are any.
+    pub has_diet: bool,
+    /// How water is made safe.
+    pub treatment: String,
+    /// The wind above which nothing is lit in the open.
+    pub most_wind: String,
+    /// Where food is kept.
+    pub food: String,
+    /// Whether a rule says so.
+    pub has_food: bool,
+    /// Whether nobody may bring fuel.
+    pub by_air: bool,
+    /// Lines to sign besides the leader's.
+    pub sign_off: Vec<String>,
+    /// Whether a guardian signs.
+    pub guardian: bool,
+}
+
+/// A camp in one line.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CampLine {
+    /// Its name.
+    pub name: String,
+    /// Nights.
+    pub nights: String,
+    /// Height.
+    pub height: String,
+    /// The night's low.
+    pub low: String,
+    /// Where water comes from.
+    pub water: String,
+    /// Wash water: distance and steps.
+    pub wash: String,
+}
+
+/// The briefing of a trip.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let trip = inputs.trip;
+    let units = inputs.units;
+    let emergency = &trip.emergency;
+    let phones = trip
+        .organisation
+        .as_ref()
+        .map(|profile| profile.phones.clone())
+        .unwrap_or_default();
+    let sign_off = trip
+        .organisation
+        .as_ref()
+        .map(|profile| profile.sign_off.clone())
+        .unwrap_or_default();
+    let food = inputs.filler.rule("food.storage");
+    let restrictions = &trip.restrictions;
+    let (cautions, sources) = gravest(inputs);
+    let view = Briefing {
+        head: inputs.head(title, None, &sources),
+        has_call: emergency.call.is_some(),
+        call: emergency.call.clone().unwrap_or_default(),
+        has_help: emergency.nearest_help.is_some(),
+        help: emergency.nearest_help.clone().unwrap_or_default(),
+        has_phones: !phones.is_empty(),
+        phones,
+        camps: camps(inputs),
+        fuel: inputs
+            .kitchens()
+            .into_iter()
+            .map(|one| {
+                let handed: Vec<String> = one
+                    .plan
+                    .containers
+                    .iter()
+                    .map(|container| fuel::tag_words(container))
+                    .collect();
+                let grams = format!("{}, assumed", say::fuel(one.plan.fuel.carry, units));
+                let value = if handed.is_empty() {
+                    grams
+                } else {
+                    format!("{grams}: {}", words::list(&handed))
+                };
+                Pair::new(
+                    format!("{} ({})", one.kitchen.name, one.kitchen.fuel.name),
+                    value,
+                )
+            })
+            .collect(),
+        has_stage: restrictions.stage.is_some(),
+        stage: restrictions.stage.clone().unwrap_or_default(),
+        has_checked: restrictions.checked.is_some(),
+        checked: restrictions.checked.clone().unwrap_or_default(),
+        cautions,
+        has_diet: !trip.people.diet.is_empty(),
+        diet: trip.people.diet.join("; "),
+        treatment: words::capital(handout::treatment(trip.treatment)),
+        most_wind: most_wind(units),
+        has_food: !food.is_empty(),
+        food,
+        by_air: trip.arrival == Some(Arrival::Air),
+        sign_off,
+        guardian: trip.people.youngest.is_none_or(|age| age < 18),
+    };
+    Filled::one(&view)
+}
+
+fn camps(inputs: &Inputs<'_>) -> Vec<CampLine> {
+    let units = inputs.units;
+    inputs
+        .plan
+        .camps
+        .iter()
+        .enumerate()
+        .map(|(index, camp)| CampLine {
+            name: camp.name.clone(),
+            nights: camp.nights.to_string(),
+            height: say::elevation(camp.elevation, units),
+            low: say::temperature(camp.night, units),
+            water: camp.water_from.word().to_owned(),
+            wash: inputs
+                .plan
+                .greywater
+                .iter()
+                .find(|one| one.camp == index)
+                .map_or_else(
+                    || "ask".to_owned(),
+                    |one| {
+                        format!(
+                            "{} = {} steps",
+                            say::distance(one.distance, units),
+                            one.steps
+                        )
+                    },
+                ),
+        })
+        .collect()
+}
+
+/// The few cautions that are read out, gravest first, hazards of life before rules.
+fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSet<String>) {
+    let mut sources = std::collections::BTreeSet::new();
+    let mut groups: Vec<CautionGroup> = Vec::new();
+    let mut add = |signal: &str, words: String| match groups.iter_mut().find(|g| g.signal == signal)
+    {
+        Some(group) => group.lines.push(Prose::new(words)),
+        None => groups.push(CautionGroup {
+            signal: signal.to_owned(),
+            lines: vec![Prose::new(words)],
+        }),
+    };
+    let mut found: Vec<(&Module, &Caution)> = inputs
+        .modules
+        .iter()
+        .flat_map(|module| inputs.held(module).map(move |caution| (*module, caution)))
+        .collect();
+    found.sort_by_key(|(_, caution)| caution.signal);
+    let raised: Vec<_> = inputs
+        .plan
+        .cautions
+        .iter()
+        .filter(|caution| caution.module == "plan")
+        .take(2)
+        .collect();
+    for (module, caution) in found.iter().take(READ_OUT - raised.len()) {
+        inputs.cite(module, &[&caution.hazard, &caution.avoid], &mut sources);
+        add(
+            signal_word(caution.signal),
+            inputs.caution_words(module, caution, Extent::Short),
+        );
+    }
+    for caution in raised {
+        add(signal_word(caution.signal), markdown::escape(&caution.text));
+    }
+    groups.sort_by_key(|group| {
+        ["DANGER", "WARNING", "CAUTION", "NOTICE"]
+            .iter()
+            .position(|word| *word == group.signal)
+    });
+    (groups, sources)
+}
+
+/// The wind above which no flame stands in the open (the upper end of 'windy').
+fn most_wind(units: Units) -> String {
+    match units {
+        Units::Us => "18 mph".to_owned(),
+        Units::Metric => "8 m/s (29 km/h)".to_owned(),
+        Units::Both => "8 m/s (18 mph)".to_owned(),
+    }
+}

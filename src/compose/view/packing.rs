@@ -1,0 +1,241 @@
+//! The packing list of one kitchen: what goes into which part of the bag.
+
+use super::common::Head;
+use super::{Filled, Inputs, OneKitchen};
+use crate::compose::words;
+use crate::nouns::{Arrival, Id, PackItem};
+use crate::units::{Mass, say};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The parts of a kitchen bag, in the order they are packed.
+const BAGS: [(&str, &str); 5] = [
+    ("fire", "Stove and fuel"),
+    ("cook", "Cook and eat"),
+    ("wash", "Wash"),
+    ("safety", "Safety"),
+    ("repair", "Repair and papers"),
+];
+
+/// A packing list.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct PackingList {
+    /// The head.
+    pub head: Head,
+    /// `5 people`.
+    pub people: String,
+    /// The parts of the bag.
+    pub bags: Vec<Bag>,
+    /// Everything together.
+    pub total: String,
+    /// A person's share.
+    pub share: String,
+    /// Whether some masses are not known and so not in the total.
+    pub some_unknown: bool,
+    /// Whether they arrive by air.
+    pub by_air: bool,
+    /// What does not fly.
+    pub not_by_air: String,
+    /// Whether a second stove goes along.
+    pub second_stove: bool,
+}
+
+/// A part of the bag.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Bag {
+    /// Its name.
+    pub title: String,
+    /// What is in it.
+    pub items: Vec<Thing>,
+}
+
+/// A thing to pack.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Thing {
+    /// Its name.
+    pub name: String,
+    /// How many.
+    pub count: String,
+    /// Mass of all of them.
+    pub mass: String,
+    /// Whether it comes back to the store room.
+    pub returns: bool,
+    /// Whether it may not fly.
+    pub not_by_air: bool,
+}
+
+/// A packing list a kitchen.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    inputs
+        .kitchens()
+        .into_iter()
+        .map(|one| {
+            let view = list(inputs, title, one);
+            Filled::of(Some(one.kitchen.name.clone()), &view, BTreeMap::new())
+        })
+        .collect()
+}
+
+struct Row {
+    bag: String,
+    name: String,
+    count: u32,
+    mass: Mass,
+    returns: bool,
+    not_by_air: bool,
+}
+
+fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
+    let mut rows = fire(inputs, one);
+    for pot in &one.kitchen.pots {
+        rows.push(Row {
+            bag: "cook".to_owned(),
+            name: format!("Pot with lid, {}", pot.name()),
+            count: 1,
+            mass: pot.mass,
+            returns: true,
+            not_by_air: false,
+        });
+    }
+    let (items, sources) = gathered(inputs, one);
+    rows.extend(items);
+    let total: f64 = rows
+        .iter()
+        .map(|row| row.mass.in_grams() * f64::from(row.count))
+        .sum();
+    let bags = BAGS
+        .iter()
+        .map(|(bag, heading)| Bag {
+            title: (*heading).to_owned(),
+            items: rows
+                .iter()
+                .filter(|row| row.bag == *bag)
+                .map(|row| thing(inputs, row))
+                .collect(),
+        })
+        .filter(|bag| !bag.items.is_empty())
+        .collect();
+    let grounded: Vec<String> = rows
+        .iter()
+        .filter(|row| row.not_by_air)
+        .map(|row| row.name.clone())
+        .collect();
+    PackingList {
+        head: inputs.head(title, Some(&one.kitchen.name), &sources),
+        people: words::count(one.kitchen.people, "person", "people"),
+        bags,
+        total: say::load(Mass::grams(total), inputs.units),
+        share: say::load(
+            Mass::grams(total / f64::from(one.kitchen.people.max(1))),
+            inputs.units,
+        ),
+        some_unknown: rows.iter().any(|row| row.mass == Mass::ZERO),
+        by_air: inputs.trip.arrival == Some(Arrival::Air),
+        not_by_air: words::list(&grounded),
+        second_stove: inputs.trip.second_stove == Some(true),
+    }
+}
+
+/// The stove, its spares and its fuel.
+fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
+    let stove = &one.kitchen.stove;
+    let row = |name: String, count: u32, mass: Mass, returns: bool, not_by_air: bool| Row {
+        bag: "fire".to_owned(),
+        name,
+        count,
+        mass,
+        returns,
+        not_by_air,
+    };
+    let mut rows = vec![row(
+        format!("Stove, {}", stove.name),
+        1,
+        stove.mass,
+        true,
+        false,
+    )];
+    if inputs.trip.second_stove == Some(true) && one.index == 0 {
+        rows.push(row(
+            "Second stove, for all kitchens".to_owned(),
+            1,
+            stove.mass,
+            true,
+            false,
+        ));
+    }
+    for container in &one.plan.containers {
+        let name = match &container.tag {
+            Some(tag) => format!("{}, tag {tag}", words::capital(&container.name)),
+            None => format!("{}, full", words::capital(&container.name)),
+        };
+        rows.push(row(name, container.count, container.gross, true, true));
+    }
+    if one.plan.containers.is_empty() {
+        rows.push(row(
+            format!("Fuel: {}", one.kitchen.fuel.name),
+            1,
+            one.plan.fuel.carry,
+            true,
+            true,
+        ));
+    }
+    for spare in &stove.spares {
+        let mut spare = row(words::capital(spare), 1, Mass::ZERO, true, false);
+        spare.bag = "repair".to_owned();
+        rows.push(spare);
+    }
+    rows
+}
+
+/// What the modules bring; equal ids of two modules are one thing.
+fn gathered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<String>) {
+    let mut sources = BTreeSet::new();
+    let mut things: BTreeMap<Id, (u32, usize, String, PackItem)> = BTreeMap::new();
+    let mut order = 0;
+    for module in inputs.modules_for(one) {
+        for item in &module.pack {
+            if !inputs.holds_for(&item.applies, one) {
+                continue;
+            }
+            inputs.cite(module, &[&item.say], &mut sources);
+            let count = item.a_kitchen + item.a_person * one.kitchen.people;
+            let said = super::common::plain_line(&inputs.filler.line(module, &item.say));
+            order += 1;
+            things
+                .entry(item.id.clone())
+                .and_modify(|known| known.0 = known.0.max(count))
+                .or_insert((count, order, said, item.clone()));
+        }
+    }
+    let mut things: Vec<_> = things.into_values().collect();
+    things.sort_by_key(|(_, order, _, _)| *order);
+    let rows = things
+        .into_iter()
+        .filter(|(count, ..)| *count > 0)
+        .map(|(count, _, said, item)| Row {
+            bag: item.bag,
+            name: said,
+            count,
+            mass: item.mass,
+            returns: item.returns,
+            not_by_air: item.not_by_air,
+        })
+        .collect();
+    (rows, sources)
+}
+
+fn thing(inputs: &Inputs<'_>, row: &Row) -> Thing {
+    Thing {
+        name: row.name.clone(),
+        count: row.count.to_string(),
+        mass: if row.mass == Mass::ZERO {
+            "not known".to_owned()
+        } else {
+            say::load(row.mass * f64::from(row.count), inputs.units)
+        },
+        returns: row.returns,
+        not_by_air: row.not_by_air,
+    }
+}

@@ -1,0 +1,452 @@
+//! Sheets for the store room and the desk: what comes back, the test of the
+//! gear at home, what to ask before planning, the sources.
+
+use super::common::{CautionGroup, Extent, Head, Pair, Prose};
+use super::{Filled, Inputs, fuel};
+use crate::compose::words;
+use crate::nouns::{Basis, Library};
+use crate::units::say;
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// The return sheet.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ReturnSheet {
+    /// The head.
+    pub head: Head,
+    /// A line a container.
+    pub containers: Vec<Returned>,
+    /// Whether containers are known.
+    pub has_containers: bool,
+    /// Planned fuel a kitchen.
+    pub planned: Vec<Pair>,
+    /// What must come back beside fuel, a line a kitchen.
+    pub kitchens: Vec<String>,
+}
+
+/// A container that went out.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Returned {
+    /// The kitchen.
+    pub kitchen: String,
+    /// Its tag or what it is.
+    pub tag: String,
+    /// Gross when it went out.
+    pub gross: String,
+    /// Empty, if known.
+    pub tare: String,
+}
+
+/// The return sheet of a trip.
+#[must_use]
+pub fn return_sheet(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let mut containers = Vec::new();
+    for one in inputs.kitchens() {
+        for container in &one.plan.containers {
+            for _ in 0..container.count {
+                containers.push(Returned {
+                    kitchen: one.kitchen.name.clone(),
+                    tag: container
+                        .tag
+                        .clone()
+                        .unwrap_or_else(|| container.name.clone()),
+                    gross: say::number(container.gross.in_grams(), 0),
+                    tare: container.tare.map_or_else(
+                        || "not known".to_owned(),
+                        |tare| say::number(tare.in_grams(), 0),
+                    ),
+                });
+            }
+        }
+    }
+    let view = ReturnSheet {
+        head: inputs.head(title, None, &BTreeSet::new()),
+        has_containers: !containers.is_empty(),
+        containers,
+        planned: inputs
+            .kitchens()
+            .into_iter()
+            .map(|one| {
+                Pair::new(
+                    one.kitchen.name.clone(),
+                    format!(
+                        "{} likely, {} carried",
+                        say::fuel(one.plan.fuel.likely, inputs.units),
+                        say::fuel(one.plan.fuel.carry, inputs.units)
+                    ),
+                )
+            })
+            .collect(),
+        kitchens: inputs
+            .kitchens()
+            .into_iter()
+            .map(|one| one.kitchen.name.clone())
+            .collect(),
+    };
+    Filled::one(&view)
+}
+
+/// The test of the gear at home.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShakeDown {
+    /// The head.
+    pub head: Head,
+    /// A part a module.
+    pub parts: Vec<ShakePart>,
+    /// Cautions of those modules.
+    pub cautions: Vec<CautionGroup>,
+    /// Stoves with their spare parts.
+    pub spares: Vec<Pair>,
+    /// Whether there are any.
+    pub has_spares: bool,
+    /// The stoves to try.
+    pub stoves: String,
+    /// The efficiency assumed until it is measured, a line a kitchen.
+    pub assumed: Vec<Pair>,
+    /// Where water boils at home by the height written in: none is printed.
+    pub water: String,
+}
+
+/// Steps of one module.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ShakePart {
+    /// Its title.
+    pub title: String,
+    /// Its steps.
+    pub items: Vec<Prose>,
+}
+
+/// The home test of a trip's gear.
+#[must_use]
+pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let mut sources = BTreeSet::new();
+    let modules: Vec<_> = inputs
+        .modules
+        .iter()
+        .copied()
+        .filter(|module| !module.shake_down.is_empty())
+        .collect();
+    let parts = modules
+        .iter()
+        .map(|module| {
+            let mut items: Vec<_> = module
+                .shake_down
+                .iter()
+                .filter(|item| inputs.holds(&item.applies))
+                .collect();
+            items.sort_by_key(|item| item.rank);
+            ShakePart {
+                title: module.title.clone(),
+                items: items
+                    .into_iter()
+                    .map(|item| {
+                        inputs.cite(module, &[&item.say], &mut sources);
+                        Prose::new(inputs.filler.line(module, &item.say))
+                    })
+                    .collect(),
+            }
+        })
+        .filter(|part| !part.items.is_empty())
+        .collect();
+    let mut stoves: Vec<(String, Vec<String>)> = Vec::new();
+    for one in inputs.kitchens() {
+        let name = one.kitchen.stove.name.clone();
+        if !stoves.iter().any(|(known, _)| *known == name) {
+            stoves.push((name, one.kitchen.stove.spares.clone()));
+        }
+    }
+    let names: Vec<String> = stoves.iter().map(|(name, _)| name.clone()).collect();
+    let spares: Vec<Pair> = stoves
+        .iter()
+        .filter(|(_, spares)| !spares.is_empty())
+        .map(|(name, spares)| Pair::new(words::capital(name), words::list(spares)))
+        .collect();
+    let view = ShakeDown {
+        head: inputs.head(title, None, &sources),
+        parts,
+        cautions: inputs.caution_groups(&modules, Extent::Short),
+        has_spares: !spares.is_empty(),
+        spares,
+        stoves: words::list(&names),
+        assumed: inputs
+            .kitchens()
+            .into_iter()
+            .filter(|one| one.kitchen.measured.is_none())
+            .map(|one| {
+                Pair::new(
+                    format!("{}, {}", one.kitchen.name, one.kitchen.stove.name),
+                    format!(
+                        "{}% in calm air",
+                        say::number(one.kitchen.stove.efficiency.likely.in_percent(), 0)
+                    ),
+                )
+            })
+            .collect(),
+        water: "as much as you cook at once".to_owned(),
+    };
+    Filled::one(&view)
+}
+
+/// What to ask before planning.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Intake {
+    /// The head.
+    pub head: Head,
+    /// What was assumed because nobody said.
+    pub assumed: Vec<fuel::Assumption>,
+    /// Whether anything was.
+    pub has_assumed: bool,
+    /// Rules in force, with who checked them.
+    pub rules: Vec<RuleLine>,
+    /// Whether there are any.
+    pub has_rules: bool,
+    /// Whether the fire restriction is known.
+    pub has_stage: bool,
+    /// The length unit to write.
+    pub length: String,
+    /// The temperature unit to write.
+    pub degrees: String,
+}
+
+/// A rule in force.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct RuleLine {
+    /// The camp.
+    pub camp: String,
+    /// What it is about.
+    pub rule: String,
+    /// What it says.
+    pub value: String,
+    /// Where it comes from.
+    pub from: String,
+    /// Who checked it and when.
+    pub checked: String,
+    /// Whether it was read too long ago.
+    pub stale: bool,
+}
+
+/// The intake sheet, with what this trip left open.
+#[must_use]
+pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let assumed: Vec<_> = inputs
+        .plan
+        .assumed
+        .iter()
+        .map(|one| fuel::Assumption {
+            what: one.what.clone(),
+            value: one.value.clone(),
+            why: one.why.clone(),
+        })
+        .collect();
+    let rules = rules(inputs);
+    let view = Intake {
+        head: inputs.head(title, None, &BTreeSet::new()),
+        has_assumed: !assumed.is_empty(),
+        assumed,
+        has_rules: !rules.is_empty(),
+        rules,
+        has_stage: inputs.trip.restrictions.stage.is_some(),
+        length: match inputs.units {
+            crate::units::Units::Us => "ft",
+            _ => "m",
+        }
+        .to_owned(),
+        degrees: match inputs.units {
+            crate::units::Units::Us => "°F",
+            _ => "°C",
+        }
+        .to_owned(),
+    };
+    Filled::one(&view)
+}
+
+/// The rules in force, each with where it comes from and who checked it.
+#[must_use]
+pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
+    inputs
+        .plan
+        .rules
+        .iter()
+        .map(|rule| {
+            let sources: Vec<String> = rule
+                .said
+                .sources
+                .iter()
+                .map(|code| format!("[{code}]"))
+                .collect();
+            let from = if sources.is_empty() {
+                rule.said.from.clone()
+            } else {
+                format!("{} {}", rule.said.from, sources.join(" "))
+            };
+            RuleLine {
+                camp: inputs.plan.camps[rule.camp].name.clone(),
+                rule: rule.rule.replace('.', ", "),
+                value: words::rule(&rule.said.value, inputs.units),
+                from,
+                checked: rule.said.checked.clone().unwrap_or_else(|| {
+                    rule.said
+                        .as_of
+                        .map_or_else(|| "nobody".to_owned(), |date| format!("read {date}"))
+                }),
+                stale: rule.stale.is_some(),
+            }
+        })
+        .collect()
+}
+
+/// The sources sheet.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Sources {
+    /// The head.
+    pub head: Head,
+    /// Each source once.
+    pub sources: Vec<SourceLine>,
+    /// Figures without a source: common practice and assumptions, by module.
+    pub unsourced: Vec<Pair>,
+    /// Whether there are any.
+    pub has_unsourced: bool,
+    /// What the library is called.
+    pub library: String,
+}
+
+/// A source.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct SourceLine {
+    /// Its code.
+    pub code: String,
+    /// Title, publisher, year.
+    pub words: String,
+    /// Its address as Markdown.
+    pub link: Prose,
+    /// Whether it has one.
+    pub has_link: bool,
+    /// Whether its own text was not seen.
+    pub unseen: bool,
+}
+
+/// The sources of a packet.
+#[must_use]
+pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let codes = all_codes(inputs);
+    let sources = codes
+        .iter()
+        .filter_map(|code| inputs.library.sources.get(code))
+        .map(|source| {
+            let parts: Vec<&str> = [
+                source.title.as_str(),
+                source.publisher.as_str(),
+                source.year.as_str(),
+            ]
+            .into_iter()
+            .filter(|part| !part.is_empty())
+            .collect();
+            let link = source.url.as_deref().and_then(link);
+            SourceLine {
+                code: source.id.clone(),
+                words: parts.join(". "),
+                has_link: link.is_some(),
+                link: Prose::new(link.unwrap_or_default()),
+                unseen: !source.seen,
+            }
+        })
+        .collect();
+    let unsourced: Vec<Pair> = inputs
+        .modules
+        .iter()
+        .flat_map(|module| {
+            module
+                .facts
+                .values()
+                .filter(|fact| fact.basis != Basis::Published)
+                .map(|fact| {
+                    Pair::new(
+                        format!("{}: {}", fact.say, words::fact(&fact.value, inputs.units)),
+                        fact.basis.word(),
+                    )
+                })
+        })
+        .collect();
+    let view = Sources {
+        head: inputs.head(title, None, &BTreeSet::new()),
+        sources,
+        has_unsourced: !unsourced.is_empty(),
+        unsourced,
+        library: inputs.library.title.clone(),
+    };
+    Filled::one(&view)
+}
+
+/// An address as a link, if it is one that a sheet may carry.
+fn link(url: &str) -> Option<String> {
+    let secure = url
+        .strip_prefix("https://")
+        .or_else(|| url.strip_prefix("http://"))?;
+    let plain = secure.chars().all(|c| {
+        c.is_ascii_graphic() && !matches!(c, '(' | ')' | '<' | '>' | '\\' | '[' | ']' | '`')
+    });
+    plain.then(|| {
+        format!(
+            "[{}](https://{secure})",
+            crate::markdown::escape(secure.trim_end_matches('/'))
+        )
+    })
+}
+
+/// Every source that a sheet of the packet can cite.
+fn all_codes(inputs: &Inputs<'_>) -> BTreeSet<String> {
+    let mut codes = BTreeSet::new();
+    for module in &inputs.modules {
+        for fact in module.facts.values() {
+            codes.extend(fact.sources.iter().cloned());
+        }
+    }
+    for camp in &inputs.trip.camps {
+        for rule in camp.rules.values() {
+            codes.extend(rule.sources.iter().cloned());
+        }
+    }
+    for kitchen in &inputs.trip.kitchens {
+        codes.extend(kitchen.fuel.sources.iter().cloned());
+        for pot in &kitchen.pots {
+            if let Some(material) = inputs.library.materials.get(&pot.material) {
+                codes.extend(material.sources.iter().cloned());
+            }
+        }
+    }
+    let camps = inputs.plan.camps.iter().flat_map(|camp| &camp.steps);
+    let kitchens = inputs.plan.kitchens.iter().flat_map(|kitchen| {
+        kitchen
+            .rows
+            .iter()
+            .flat_map(|row| &row.steps)
+            .chain(&kitchen.fuel.steps)
+            .chain(kitchen.stability.iter().flat_map(|one| &one.steps))
+    });
+    let washing = inputs.plan.greywater.iter().flat_map(|one| &one.working);
+    for step in camps.chain(kitchens).chain(washing) {
+        fuel::cited(&step.why, &mut codes);
+    }
+    codes.extend(figure_codes(inputs.library));
+    codes
+}
+
+/// The sources of the calculation's figures.
+fn figure_codes(library: &Library) -> BTreeSet<String> {
+    let figures = &library.figures;
+    [
+        &figures.water_heat.sources,
+        &figures.ice_heat.sources,
+        &figures.fusion.sources,
+        &figures.evaporation.sources,
+        &figures.simmer_factor.sources,
+        &figures.no_lid_hold.sources,
+        &figures.drinking.sources,
+        &figures.greywater_distance.sources,
+    ]
+    .into_iter()
+    .flatten()
+    .cloned()
+    .collect()
+}
