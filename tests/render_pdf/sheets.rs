@@ -358,3 +358,60 @@ pub fn cards(fold: CardFold) -> Document {
         blocks,
     }
 }
+
+/// Everything that can be higher or wider than a page, or hostile.
+pub fn unwieldy() -> Document {
+    let long = "A kettle on the boil needs watching all the time. ".repeat(120);
+    let endless = "Llanfairkestrelgogerych".repeat(12);
+    let mut deep = paragraph("the innermost");
+    for _ in 0..40 {
+        deep = Block::List {
+            start: None,
+            items: vec![Item {
+                tick: false,
+                blocks: vec![paragraph("deeper"), deep],
+            }],
+        };
+    }
+    let blocks = vec![
+        heading(1, "<Pots> & \"pans\" (100 %) \\ \u{7}"),
+        heading(4, "A level that skips"),
+        caution(Signal::Danger, &long),
+        table(
+            &[Align::Left, Align::Right],
+            &["Text", "Number"],
+            &[&[&long, "1"]],
+        ),
+        table(&[Align::Left], &["No rows"], &[]),
+        table(
+            &[Align::Left, Align::Left, Align::Left],
+            &[&endless, "b", "c"],
+            &[&[&endless, "", "x"], &["short row"]],
+        ),
+        ticks(&[&long]),
+        Block::Boxed(vec![
+            paragraph(&long),
+            table(&[Align::Left], &["h"], &[&[&long], &["2"]]),
+        ]),
+        paragraph(&endless),
+        figure(480.0),
+        deep,
+        Block::List {
+            start: Some(u64::MAX),
+            items: vec![item(false, "last"), item(false, "after the last")],
+        },
+        Block::Paragraph(Vec::new()),
+        Block::List {
+            start: None,
+            items: Vec::new(),
+        },
+        Block::Boxed(Vec::new()),
+        Block::Paragraph(vec![Inline::Blank(400), Inline::Break, Inline::Break]),
+    ];
+    Document {
+        title: "<Pots> & \"pans\" (100 %) \\ \u{7}".to_string(),
+        foot: "A foot that is long. ".repeat(20),
+        style: style(),
+        blocks,
+    }
+}

@@ -51,7 +51,6 @@ pub(super) fn add(
     found.sort_by_key(|(_, placed)| placed.order);
     let mut maker = Maker {
         ticks: BTreeMap::new(),
-        empty: BTreeMap::new(),
         fields: Vec::new(),
         font: None,
         counts: [0, 0],
@@ -177,8 +176,6 @@ fn encoded(address: &str) -> String {
 struct Maker {
     /// Appearances of a ticked and an empty box, by its side in hundredths.
     ticks: BTreeMap<i64, (ObjectId, ObjectId)>,
-    /// Appearances of an empty written field, by its size in hundredths.
-    empty: BTreeMap<(i64, i64), ObjectId>,
     fields: Vec<Object>,
     font: Option<ObjectId>,
     counts: [usize; 2],
@@ -226,27 +223,19 @@ impl Maker {
         tip: &str,
         written: &BTreeMap<u8, f32>,
     ) -> Result<Dictionary, lopdf::Error> {
-        let (width, height) = extent(placed);
-        let (width, height) = (round(width), round(height));
+        let (_, height) = extent(placed);
         if self.font.is_none() {
             self.font = Some(write_font(document, written)?);
         }
-        let key = ((width * 100.0) as i64, (height * 100.0) as i64);
-        let empty = *self.empty.entry(key).or_insert_with(|| {
-            document.add_object(Stream::new(
-                form_box(width, height),
-                b"/Tx BMC EMC".to_vec(),
-            ))
-        });
         self.counts[1] += 1;
-        let size = (0.7 * height).min(14.0).floor();
+        let size = (0.8 * height).min(14.0).floor();
+        // no appearance yet: readers draw one when something is written
         Ok(dictionary! {
             "Subtype" => "Widget",
             "FT" => "Tx",
             "T" => text_string(&format!("write-{}", self.counts[1])),
             "TU" => text_string(tip),
             "DA" => Object::string_literal(format!("/{FONT} {size} Tf 0 g")),
-            "AP" => dictionary! { "N" => empty },
         })
     }
 

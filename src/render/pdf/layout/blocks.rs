@@ -343,8 +343,9 @@ impl<'a> Builder<'a> {
                     runs.push(Run::object(object, tag));
                 }
                 Inline::Break => {
+                    // the space keeps the words apart for those who listen or copy
                     let tag = self.tree.tag(element);
-                    runs.push(Run::words(face, "\n", tag));
+                    runs.push(Run::words(face, " \n", tag));
                 }
             }
         }
