@@ -11,20 +11,20 @@ use leeside::units::{HeatingValue, SpecificHeat};
 use std::collections::BTreeMap;
 
 /// A row of a reference table, by the names in its head.
-struct Row(BTreeMap<String, String>);
+pub(crate) struct Row(BTreeMap<String, String>);
 
 impl Row {
-    fn text(&self, column: &str) -> &str {
+    pub(crate) fn text(&self, column: &str) -> &str {
         self.0
             .get(column)
             .unwrap_or_else(|| panic!("no column {column}"))
     }
 
-    fn has(&self, column: &str) -> bool {
+    pub(crate) fn has(&self, column: &str) -> bool {
         !self.text(column).is_empty()
     }
 
-    fn number(&self, column: &str) -> f64 {
+    pub(crate) fn number(&self, column: &str) -> f64 {
         let text = self.text(column);
         text.parse()
             .unwrap_or_else(|_| panic!("{column}: `{text}` is no number"))
@@ -32,7 +32,7 @@ impl Row {
 }
 
 /// The rows of a table; at least `least`, so that an empty file cannot pass for a good one.
-fn table(text: &str, least: usize) -> Vec<Row> {
+pub(crate) fn table(text: &str, least: usize) -> Vec<Row> {
     let mut reader = csv::ReaderBuilder::new()
         .comment(Some(b'#'))
         .from_reader(text.as_bytes());

@@ -10,6 +10,8 @@ mod layering;
 mod markdown;
 mod physics;
 mod physics_docs;
+mod plan;
 mod render_html;
 mod render_pdf;
+mod support;
 mod write;

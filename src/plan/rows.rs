@@ -156,7 +156,7 @@ impl Setup<'_> {
                 (likely * factor, likely, printed, e.to_string())
             }
         };
-        if planned > Fraction::of_one(1.0) || !(planned > Fraction::ZERO) {
+        if planned > Fraction::of_one(1.0) || planned <= Fraction::ZERO {
             return Err(vec![
                 Problem::error(
                     "plan.efficiency",

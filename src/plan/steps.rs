@@ -224,7 +224,7 @@ mod tests {
 
     #[test]
     fn a_printed_formula_is_worked_as_in_school() {
-        assert!((evaluate("4.8 x 4.186 x (89.98 - 4.00)") - 1_727.558_9).abs() < 1e-3);
+        assert!((evaluate("4.8 x 4.186 x (89.98 - 4.00)") - 1_727.578_9).abs() < 1e-3);
         assert_eq!(evaluate("2 + 3 x 4"), 14.0);
         assert_eq!(evaluate("0 - (-5.00)"), 5.0);
         assert_eq!(evaluate("12 / 3 / 2"), 2.0);

@@ -1,0 +1,3 @@
+//! What several test modules share: trips and a small library built by hand.
+
+pub mod trips;
