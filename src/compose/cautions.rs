@@ -16,28 +16,26 @@ pub struct Needed {
     pub id: String,
     /// The signal word it must stand under.
     pub signal: doc::Signal,
-    /// Its words, as Markdown.
-    pub words: String,
+    /// What must stand together in one paragraph, as Markdown.
+    pub parts: Vec<String>,
 }
 
 impl Inputs<'_> {
-    /// The cautions of modules, as a sheet must show them.
+    /// The cautions of a module that hold here, as a sheet must show them.
     #[must_use]
-    pub fn needed(&self, modules: &[&Module], extent: Extent) -> Vec<Needed> {
-        modules
-            .iter()
-            .flat_map(|module| {
-                self.held(module).map(|caution| Needed {
-                    module: module.id.clone(),
-                    id: caution.id.clone(),
-                    signal: doc_signal(caution.signal),
-                    words: self.caution_words(module, caution, extent),
-                })
+    pub fn needed(&self, module: &Module, extent: Extent) -> Vec<Needed> {
+        self.chosen(module, extent)
+            .into_iter()
+            .map(|caution| Needed {
+                module: module.id.clone(),
+                id: caution.id.clone(),
+                signal: doc_signal(caution.signal),
+                parts: self.caution_parts(module, caution, extent),
             })
             .collect()
     }
 
-    /// The kitchens that a sheet is for.
+    /// The kitchen that a sheet is for, else the first.
     #[must_use]
     pub fn of_sheet(&self, kitchen: Option<&str>) -> Option<OneKitchen<'_>> {
         self.kitchens()
@@ -49,14 +47,17 @@ impl Inputs<'_> {
 /// The needed cautions that a document does not show under their signal word.
 #[must_use]
 pub fn lost(document: &Document, needed: &[Needed], template: &str) -> Vec<Problem> {
-    let mut shown: BTreeMap<doc::Signal, String> = BTreeMap::new();
+    let mut shown: BTreeMap<doc::Signal, Vec<String>> = BTreeMap::new();
     gather(&document.blocks, None, &mut shown);
     needed
         .iter()
         .filter(|one| {
-            !shown
-                .get(&one.signal)
-                .is_some_and(|text| text.contains(&words_of(&one.words)))
+            let parts: Vec<String> = one.parts.iter().map(|part| words_of(part)).collect();
+            !shown.get(&one.signal).is_some_and(|paragraphs| {
+                paragraphs
+                    .iter()
+                    .any(|text| parts.iter().all(|part| text.contains(part)))
+            })
         })
         .map(|one| {
             Problem::error(
@@ -76,7 +77,11 @@ pub fn lost(document: &Document, needed: &[Needed], template: &str) -> Vec<Probl
 }
 
 /// The words under each signal word, wherever cautions stand.
-fn gather(blocks: &[Block], under: Option<doc::Signal>, shown: &mut BTreeMap<doc::Signal, String>) {
+fn gather(
+    blocks: &[Block],
+    under: Option<doc::Signal>,
+    shown: &mut BTreeMap<doc::Signal, Vec<String>>,
+) {
     for block in blocks {
         match block {
             Block::Caution { signal, blocks } => gather(blocks, Some(*signal), shown),
@@ -88,9 +93,8 @@ fn gather(blocks: &[Block], under: Option<doc::Signal>, shown: &mut BTreeMap<doc
             }
             Block::Paragraph(words) => {
                 if let Some(signal) = under {
-                    let text = shown.entry(signal).or_default();
-                    text.push_str(&flat(&doc::plain(words)));
-                    text.push('\n');
+                    let text = flat(&doc::plain(words));
+                    shown.entry(signal).or_default().push(text);
                 }
             }
             _ => {}

@@ -25,7 +25,7 @@ use crate::markdown;
 use crate::nouns::{self, Library, Trip};
 use crate::plan::{self, Plan};
 use crate::units::Units;
-use sheets::{Copies, Folder, Row, Uses};
+use sheets::{Copies, Folder, Row};
 use std::collections::BTreeMap;
 use view::{Filled, Inputs};
 
@@ -196,22 +196,7 @@ fn written(
     );
     let document = markdown::read(&name, &text, &filled.figures, style.clone(), foot)?;
     let kitchen = filled.kitchen.as_deref();
-    let needed = match row.uses {
-        Uses::Nothing => Vec::new(),
-        Uses::Modules(extent) => inputs.needed(&inputs.modules, extent),
-        Uses::KitchenModules(extent) => inputs.of_sheet(kitchen).map_or_else(Vec::new, |one| {
-            inputs.needed(&inputs.modules_for(one), extent)
-        }),
-        Uses::ShakeDown(extent) => {
-            let modules: Vec<_> = inputs
-                .modules
-                .iter()
-                .copied()
-                .filter(|module| !module.shake_down.is_empty())
-                .collect();
-            inputs.needed(&modules, extent)
-        }
-    };
+    let needed = (row.needs)(inputs, kitchen);
     let lost = cautions::lost(&document, &needed, &template);
     if !lost.is_empty() {
         return Err(lost);

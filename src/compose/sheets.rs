@@ -1,9 +1,8 @@
 //! The table of sheets. A new sheet is a template and a row here.
 
+use super::cautions::Needed;
 use super::sample;
-use super::view::{
-    Filled, Inputs, briefing, common::Extent, fuel, handout, kitchen, packing, store,
-};
+use super::view::{Filled, Inputs, assess, briefing, fuel, handout, kitchen, packing, store};
 use crate::doc::{self, CardFold};
 use serde_json::Value;
 
@@ -44,19 +43,6 @@ pub enum Copies {
     PerPair,
     /// One for every six learners.
     PerSix,
-}
-
-/// Which modules a sheet uses, and so whose cautions it cannot lose.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Uses {
-    /// None.
-    Nothing,
-    /// All that apply, each with its cautions in full.
-    Modules(Extent),
-    /// Those of the kitchen's own stove.
-    KitchenModules(Extent),
-    /// Those that bring steps for the test at home.
-    ShakeDown(Extent),
 }
 
 /// How a sheet is laid out, before paper and print size are known.
@@ -134,8 +120,8 @@ pub struct Row {
     pub copies: Copies,
     /// How it is printed, for the print guide.
     pub print: &'static str,
-    /// Whose cautions it cannot lose.
-    pub uses: Uses,
+    /// The cautions it cannot lose, for the kitchen it is for.
+    pub needs: fn(&Inputs<'_>, Option<&str>) -> Vec<Needed>,
     /// Makes its views.
     pub fill: fn(&Inputs<'_>, &str) -> Vec<Filled>,
     /// A sample of its view, full or empty.
@@ -160,7 +146,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::PerInstructor,
         print: "one side",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: briefing::sheets,
         sample: sample::of::<briefing::Briefing>,
     },
@@ -175,7 +161,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerKitchen,
         print: "one side",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: packing::sheets,
         sample: sample::of::<packing::PackingList>,
     },
@@ -187,7 +173,7 @@ pub static ALL: &[Row] = &[
         look: CARD,
         copies: Copies::PerKitchen,
         print: "both sides of one leaf; fold, hole in the corner",
-        uses: Uses::KitchenModules(Extent::Short),
+        needs: kitchen::needs,
         fill: kitchen::sheets,
         sample: sample::of::<kitchen::KitchenCard>,
     },
@@ -199,7 +185,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::PerLearner,
         print: "one side",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,
     },
@@ -214,9 +200,24 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerPerson,
         print: "both sides",
-        uses: Uses::Modules(Extent::Full),
+        needs: handout::needs,
         fill: handout::sheets,
         sample: sample::of::<handout::Handout>,
+    },
+    Row {
+        name: "study-cards",
+        title: "Study cards",
+        about: "one idea a card, to cut, fold and learn from",
+        folder: Folder::Learners,
+        look: Look {
+            cards: Some(CardFold::SingleSided),
+            ..READ
+        },
+        copies: Copies::PerLearner,
+        print: "one side; cut, fold on the middle line, glue",
+        needs: assess::cards_need,
+        fill: assess::study_cards,
+        sample: sample::of::<assess::StudyCards>,
     },
     Row {
         name: "shake-down",
@@ -229,7 +230,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerKitchen,
         print: "both sides",
-        uses: Uses::ShakeDown(Extent::Short),
+        needs: store::shake_down_needs,
         fill: store::shake_down,
         sample: sample::of::<store::ShakeDown>,
     },
@@ -244,7 +245,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: store::sources,
         sample: sample::of::<store::Sources>,
     },
@@ -259,9 +260,36 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "both sides",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,
+    },
+    Row {
+        name: "skills-check",
+        title: "Skills check",
+        about: "questions on a leaf, and the rubric for six candidates",
+        folder: Folder::Staff,
+        look: Look {
+            most_pages: Some(3),
+            ..READ
+        },
+        copies: Copies::PerSix,
+        print: "page 1 for each candidate, the rubric once for six",
+        needs: nothing,
+        fill: assess::skills_check,
+        sample: sample::of::<assess::SkillsCheck>,
+    },
+    Row {
+        name: "skills-check-key",
+        title: "Skills check: key",
+        about: "answers, and what to look for at the stove",
+        folder: Folder::Staff,
+        look: READ,
+        copies: Copies::PerInstructor,
+        print: "both sides",
+        needs: nothing,
+        fill: assess::skills_check,
+        sample: sample::of::<assess::SkillsCheck>,
     },
     Row {
         name: "return-sheet",
@@ -271,7 +299,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::One,
         print: "one side",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: store::return_sheet,
         sample: sample::of::<store::ReturnSheet>,
     },
@@ -286,11 +314,16 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
-        uses: Uses::Nothing,
+        needs: nothing,
         fill: store::intake,
         sample: sample::of::<store::Intake>,
     },
 ];
+
+/// A sheet that uses no module's text: lists, forms and sums.
+fn nothing(_: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
+    Vec::new()
+}
 
 /// The sheet of a name.
 #[must_use]

@@ -109,8 +109,10 @@ impl Pair {
 pub enum Extent {
     /// Hazard, consequence, how to avoid it, what to do.
     Full,
-    /// Hazard and how to avoid it, for the card in the hand.
+    /// Hazard and how to avoid it.
     Short,
+    /// The same, and only the gravest of a module: for the card in the hand.
+    Gravest,
 }
 
 /// The signal word as Markdown and documents write it.
@@ -196,17 +198,43 @@ impl Inputs<'_> {
     /// The words of a caution, facts filled in, on one line of Markdown.
     #[must_use]
     pub fn caution_words(&self, module: &Module, caution: &Caution, extent: Extent) -> String {
-        let part = |text: &str| sentence(&self.filler.line(module, text));
+        let parts = self.caution_parts(module, caution, extent);
+        let (hazard, rest) = parts
+            .split_first()
+            .map_or(("", &[][..]), |(hazard, rest)| (hazard.as_str(), rest));
+        format!("**{hazard}**: {}", rest.join(" "))
+    }
+
+    /// The hazard, and sentence by sentence what is said of it.
+    #[must_use]
+    pub fn caution_parts(&self, module: &Module, caution: &Caution, extent: Extent) -> Vec<String> {
         let hazard = self.filler.line(module, &caution.hazard);
-        let rest: Vec<String> = match extent {
-            Extent::Full => vec![&caution.consequence, &caution.avoid, &caution.respond],
-            Extent::Short => vec![&caution.avoid],
+        let mut parts = vec![hazard.trim_end_matches('.').to_owned()];
+        let rest: &[&String] = match extent {
+            Extent::Full => &[&caution.consequence, &caution.avoid, &caution.respond],
+            Extent::Short | Extent::Gravest => &[&caution.avoid],
+        };
+        parts.extend(
+            rest.iter()
+                .map(|text| sentence(&self.filler.line(module, text)))
+                .filter(|text| !text.is_empty()),
+        );
+        parts
+    }
+
+    /// The cautions of a module that a sheet of this extent prints, gravest first.
+    #[must_use]
+    pub fn chosen<'m>(&self, module: &'m Module, extent: Extent) -> Vec<&'m Caution> {
+        let mut held: Vec<&Caution> = module
+            .cautions
+            .iter()
+            .filter(|caution| self.holds(&caution.applies))
+            .collect();
+        held.sort_by_key(|caution| caution.signal);
+        if extent == Extent::Gravest {
+            held.truncate(usize::from(module.hazard));
         }
-        .into_iter()
-        .map(|text| part(text))
-        .filter(|text| !text.is_empty())
-        .collect();
-        format!("**{}**: {}", hazard.trim_end_matches('.'), rest.join(" "))
+        held
     }
 
     /// A module's cautions that hold here, gravest first.
@@ -220,9 +248,8 @@ impl Inputs<'_> {
     /// A module's cautions in full, for its section of a sheet.
     #[must_use]
     pub fn cautions_of(&self, module: &Module) -> Vec<CautionView> {
-        let mut held: Vec<&Caution> = self.held(module).collect();
-        held.sort_by_key(|caution| caution.signal);
-        held.into_iter()
+        self.chosen(module, Extent::Full)
+            .into_iter()
             .map(|caution| CautionView {
                 signal: signal_word(caution.signal).to_owned(),
                 words: Prose::new(self.caution_words(module, caution, Extent::Full)),
@@ -235,7 +262,7 @@ impl Inputs<'_> {
     pub fn caution_groups(&self, modules: &[&Module], extent: Extent) -> Vec<CautionGroup> {
         let mut groups: BTreeMap<Signal, Vec<Prose>> = BTreeMap::new();
         for module in modules {
-            for caution in self.held(module) {
+            for caution in self.chosen(module, extent) {
                 groups
                     .entry(caution.signal)
                     .or_default()

@@ -1,8 +1,9 @@
 //! The lesson handout: drawings, this trip's numbers, cautions, and what the
 //! reader will be checked on.
 
-use super::common::{CautionView, Head, Pair, Prose, under_heading};
+use super::common::{CautionGroup, CautionView, Extent, Head, Pair, Prose, under_heading};
 use super::{Filled, Inputs, fuel, kitchen};
+use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::doc;
 use crate::nouns::{Level, Module};
@@ -12,7 +13,7 @@ use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Words of module text and cautions that four sides hold beside the rest.
-const MOST_WORDS: usize = 1250;
+const MOST_WORDS: usize = 1000;
 
 /// Drawings that four sides hold beside the text.
 const MOST_DRAWINGS: usize = 4;
@@ -30,6 +31,8 @@ pub struct Handout {
     pub briefly: Vec<Section>,
     /// Whether there are any.
     pub has_briefly: bool,
+    /// Their cautions, gathered.
+    pub brief_cautions: Vec<CautionGroup>,
     /// What the reader will be checked on.
     pub checked: Vec<CheckedOn>,
     /// Whether anything is checked.
@@ -96,11 +99,26 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         sections,
         has_briefly: !briefly.is_empty(),
         briefly,
+        brief_cautions: inputs.caution_groups(&brief, Extent::Short),
         has_checked: !checked.is_empty(),
         checked,
         warnings: inputs.plan_warnings(),
     };
     vec![Filled::of(None, &view, figures)]
+}
+
+/// All cautions: in full where the subject is told in full, else hazard and how
+/// to avoid it.
+#[must_use]
+pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
+    let (full, brief) = choose(inputs);
+    let full = full
+        .into_iter()
+        .flat_map(|module| inputs.needed(module, Extent::Full));
+    let brief = brief
+        .into_iter()
+        .flat_map(|module| inputs.needed(module, Extent::Short));
+    full.chain(brief).collect()
 }
 
 /// The modules told in full and those told in a sentence: the lesson's own first,
@@ -159,7 +177,11 @@ fn section(
         title: module.title.clone(),
         summary: Prose::new(inputs.filler.line(module, &module.summary)),
         text: Prose::new(text.trim()),
-        cautions: inputs.cautions_of(module),
+        cautions: if in_full {
+            inputs.cautions_of(module)
+        } else {
+            Vec::new()
+        },
         drawings: Vec::new(),
         has_codes: !sources.is_empty(),
         codes: sources

@@ -3,6 +3,7 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, OneKitchen, fuel};
+use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::nouns::{AppliesWhen, Item, Module, Moment};
 use crate::plan::ChangeKind;
@@ -121,6 +122,18 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .collect()
 }
 
+/// The gravest caution of each hazard that this kitchen deals with.
+#[must_use]
+pub fn needs(inputs: &Inputs<'_>, kitchen: Option<&str>) -> Vec<Needed> {
+    inputs.of_sheet(kitchen).map_or_else(Vec::new, |one| {
+        inputs
+            .modules_for(one)
+            .iter()
+            .flat_map(|module| inputs.needed(module, Extent::Gravest))
+            .collect()
+    })
+}
+
 fn card(
     inputs: &Inputs<'_>,
     title: &str,
@@ -140,7 +153,7 @@ fn card(
         .collect();
     let trouble = items(inputs, &[first], Moment::Trouble, &mut sources);
     let modules = inputs.modules_for(first);
-    let cautions = inputs.caution_groups(&modules, Extent::Short);
+    let cautions = inputs.caution_groups(&modules, Extent::Gravest);
     let unlike = unlike(kitchens);
     let nights = night_rows(inputs, &unlike);
     let changes = change_lines(inputs, &unlike);

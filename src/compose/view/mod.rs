@@ -3,6 +3,7 @@
 //! Every figure here comes from the plan or from a fact and is already in words
 //! in the sheet's units, so that a template can neither round nor reckon.
 
+pub mod assess;
 pub mod briefing;
 pub mod common;
 pub mod fuel;

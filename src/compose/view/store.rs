@@ -3,8 +3,9 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, fuel};
+use crate::compose::cautions::Needed;
 use crate::compose::words;
-use crate::nouns::{Basis, Library};
+use crate::nouns::{Basis, Library, Module};
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -117,16 +118,30 @@ pub struct ShakePart {
     pub items: Vec<Prose>,
 }
 
-/// The home test of a trip's gear.
-#[must_use]
-pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let mut sources = BTreeSet::new();
-    let modules: Vec<_> = inputs
+/// The modules that bring steps for the test at home.
+fn tested<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
+    inputs
         .modules
         .iter()
         .copied()
         .filter(|module| !module.shake_down.is_empty())
-        .collect();
+        .collect()
+}
+
+/// The gravest caution of each of them: what is tried at home can burn too.
+#[must_use]
+pub fn shake_down_needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
+    tested(inputs)
+        .into_iter()
+        .flat_map(|module| inputs.needed(module, Extent::Gravest))
+        .collect()
+}
+
+/// The home test of a trip's gear.
+#[must_use]
+pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let mut sources = BTreeSet::new();
+    let modules = tested(inputs);
     let parts = modules
         .iter()
         .map(|module| {
@@ -165,7 +180,7 @@ pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let view = ShakeDown {
         head: inputs.head(title, None, &sources),
         parts,
-        cautions: inputs.caution_groups(&modules, Extent::Short),
+        cautions: inputs.caution_groups(&modules, Extent::Gravest),
         has_spares: !spares.is_empty(),
         spares,
         stoves: words::list(&names),
