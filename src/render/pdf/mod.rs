@@ -58,13 +58,16 @@ pub fn layout_text(document: &Document, faces: &Faces) -> Outcome<String> {
 }
 
 fn missing(character: char, title: &str) -> Problem {
+    let code = u32::from(character);
+    let named = if character.is_control() {
+        format!("U+{code:04X} (a control character)")
+    } else {
+        format!("`{character}` (U+{code:04X})")
+    };
+    let title = title.replace(char::is_control, " ");
     Problem::warning(
         "render.character",
-        format!(
-            "the print has no character `{character}` (U+{:04X}), used in `{title}`; \
-             a replacement is drawn",
-            u32::from(character)
-        ),
+        format!("the print has no character {named}, used in `{title}`; a replacement is drawn"),
         "write it in other words or letters",
     )
 }

@@ -5,7 +5,7 @@ mod annotations;
 mod outline;
 mod tags;
 
-use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary, text_string};
+use lopdf::{Dictionary, Document, Object, ObjectId, SaveOptions, Stream, dictionary, text_string};
 use sha2::{Digest, Sha256};
 
 use super::layout::Layout;
@@ -18,6 +18,10 @@ const LANGUAGE: &str = "en";
 
 /// The program's name in the file.
 const PRODUCER: &str = "leeside";
+
+/// The structure's many small objects are packed together: the more, the
+/// smaller the file.
+const OBJECTS_PER_STREAM: usize = 1000;
 
 /// Makes the file; warnings are added for links that lead nowhere.
 pub(super) fn finish(
@@ -102,7 +106,13 @@ fn write(
     document.renumber_objects();
     document.compress();
     let mut bytes = Vec::new();
-    document.save_modern(&mut bytes)?;
+    let options = SaveOptions::builder()
+        .use_object_streams(true)
+        .use_xref_streams(true)
+        .max_objects_per_stream(OBJECTS_PER_STREAM)
+        .compression_level(6)
+        .build();
+    document.save_with_options(&mut bytes, options)?;
     Ok(bytes)
 }
 

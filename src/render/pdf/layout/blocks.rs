@@ -25,6 +25,8 @@ pub(super) struct Builder<'a> {
     pub missing: BTreeSet<char>,
     /// Whether tick lists go in two columns.
     pub two_columns: bool,
+    /// Whether tables to write in take all the width that there is.
+    pub wide_tables: bool,
     /// The height that a page has for strips.
     pub page: f32,
     /// Where the links' elements lead.
@@ -41,6 +43,7 @@ impl<'a> Builder<'a> {
             heads: Vec::new(),
             missing: BTreeSet::new(),
             two_columns,
+            wide_tables: false,
             page,
             links: BTreeMap::new(),
         }

@@ -5,7 +5,7 @@ use super::blocks::{Builder, rule};
 use super::list::joined;
 use super::{Area, Layout, Mark, Page, Placed, Sizes, Strip, fit, paper};
 use crate::diag::{Outcome, Problem};
-use crate::doc::{Block, CardFold, Document, plain};
+use crate::doc::{Block, CardFold, Document, Inline, plain};
 use crate::render::pdf::text::{Faces, REGULAR, Run};
 
 /// Rows of cards on a page, tried in this order, with a factor on the text.
@@ -201,9 +201,16 @@ impl Grid {
     fn empty_side(&self, builder: &mut Builder<'_>) -> Page {
         let mut page = Page::default();
         let words = "This side stays empty, so that each card has its answer on its back.";
-        let size = builder.sizes.body;
-        let at = (self.x + PAD, self.y + PAD + size);
-        adorn(builder, &mut page, words, size, at, self.side.0);
+        let area = self.area(0, builder.sizes.body);
+        let text = Block::Paragraph(vec![Inline::Text(words.to_string())]);
+        let mut y = self.y + PAD;
+        for strip in builder.block(&text, area, 0) {
+            page.items.extend(strip.items.into_iter().map(|mut placed| {
+                placed.y += y;
+                placed
+            }));
+            y += strip.height;
+        }
         page
     }
 

@@ -91,6 +91,7 @@ pub(super) fn flow(
 ) -> Layout {
     let (width, height) = paper(&document.style);
     let mut builder = Builder::new(faces, sizes, document.style.two_column_ticks, 0.0);
+    builder.wide_tables = document.style.landscape;
     let full = width - 2.0 * sizes.margin;
     // two columns need the width, and what stands above them lines up with them
     let measure = if document.style.two_column_ticks {

@@ -147,6 +147,8 @@ impl Builder<'_> {
         // written-in tables fill the measure; others are as wide as they need
         let target = if wanted > area.width {
             wanted.min(area.wide)
+        } else if ruled && self.wide_tables {
+            area.wide
         } else if ruled {
             area.width
         } else {
