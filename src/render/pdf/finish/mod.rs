@@ -5,6 +5,10 @@ mod annotations;
 mod outline;
 mod tags;
 
+use std::io::Write;
+
+use flate2::Compression;
+use flate2::write::ZlibEncoder;
 use lopdf::{Dictionary, Document, Object, ObjectId, SaveOptions, Stream, dictionary, text_string};
 use sha2::{Digest, Sha256};
 
@@ -22,6 +26,9 @@ const PRODUCER: &str = "leeside";
 /// The structure's many small objects are packed together: the more, the
 /// smaller the file.
 const OBJECTS_PER_STREAM: usize = 1000;
+
+/// How hard streams are compressed, from 0 to 9.
+const LEVEL: u32 = 6;
 
 /// Makes the file; warnings are added for links that lead nowhere.
 pub(super) fn finish(
@@ -103,17 +110,38 @@ fn write(
             Object::string_literal(identity),
         ],
     );
-    document.renumber_objects();
-    document.compress();
+    compress(&mut document)?;
     let mut bytes = Vec::new();
     let options = SaveOptions::builder()
         .use_object_streams(true)
         .use_xref_streams(true)
         .max_objects_per_stream(OBJECTS_PER_STREAM)
-        .compression_level(6)
+        .compression_level(LEVEL)
         .build();
     document.save_with_options(&mut bytes, options)?;
     Ok(bytes)
+}
+
+/// Compresses the streams. The library's own way takes the highest level: a
+/// tenth more of the whole time for a two-hundredth less of the size.
+fn compress(document: &mut Document) -> Result<(), lopdf::Error> {
+    for object in document.objects.values_mut() {
+        let Object::Stream(stream) = object else {
+            continue;
+        };
+        if !stream.allows_compression || stream.dict.has(b"Filter") {
+            continue;
+        }
+        let mut encoder = ZlibEncoder::new(Vec::new(), Compression::new(LEVEL));
+        encoder.write_all(&stream.content)?;
+        let packed = encoder.finish()?;
+        // what the entry itself takes must be won first
+        if packed.len() + 20 < stream.content.len() {
+            stream.dict.set("Filter", "FlateDecode");
+            stream.set_content(packed);
+        }
+    }
+    Ok(())
 }
 
 /// Gives the pages their true size and one set of resources, and joins the
