@@ -65,8 +65,12 @@ pub struct Sheet {
     pub foot: String,
     /// The text read into blocks.
     pub document: doc::Document,
+    /// What it is for, one line.
+    pub about: String,
     /// How many to print.
     pub copies: u32,
+    /// For whom: `one a learner`.
+    pub copies_for: String,
     /// How to print it.
     pub print: String,
 }
@@ -205,6 +209,8 @@ fn written(
         name: row.name.to_owned(),
         title: row.title.to_owned(),
         folder: row.folder,
+        about: row.about.to_owned(),
+        copies_for: row.copies.word().to_owned(),
         copies: copies(row.copies, inputs.trip, filled.kitchen.is_some()),
         kitchen: filled.kitchen,
         markdown: text,

@@ -45,6 +45,22 @@ pub enum Copies {
     PerSix,
 }
 
+impl Copies {
+    /// The rule in words.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::One => "one",
+            Self::PerKitchen => "one a kitchen",
+            Self::PerLearner => "one a learner",
+            Self::PerPerson => "one a person",
+            Self::PerInstructor => "one an instructor",
+            Self::PerPair => "one for two learners",
+            Self::PerSix => "one for six learners",
+        }
+    }
+}
+
 /// How a sheet is laid out, before paper and print size are known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {

@@ -1,0 +1,282 @@
+//! `leeside make`: writes the packets of one or several trips.
+
+use super::departures::departures;
+use super::press::{Format, Job, Press, Printed};
+use crate::check;
+use crate::compose;
+use crate::diag::{self, Outcome, Problem};
+use crate::load;
+use crate::nouns::{self, Trip};
+use crate::units::Units;
+use crate::write;
+use clap::{Args, ValueEnum};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
+use rayon::prelude::*;
+use std::collections::BTreeMap;
+use std::io::IsTerminal;
+use std::path::PathBuf;
+
+/// Write the packet of papers for one trip or several.
+#[derive(Args, Debug)]
+#[command(after_help = "Example: leeside make content/trips/quillback-ridge.yaml --paper a4")]
+pub struct Make {
+    /// Trip or lesson files
+    #[arg(required = true, value_name = "TRIP.yaml")]
+    pub trips: Vec<PathBuf>,
+    /// Folder in which each trip gets its own
+    #[arg(long, value_name = "DIR", default_value = "out")]
+    pub out: PathBuf,
+    /// Only this sheet; may be given several times
+    #[arg(long, value_name = "NAME", value_delimiter = ',')]
+    pub sheet: Vec<String>,
+    /// Formats, with commas between
+    #[arg(long, value_enum, value_delimiter = ',', default_value = "pdf,html,md")]
+    pub format: Vec<FormatName>,
+    /// Larger print; sheets may then take more sides
+    #[arg(long)]
+    pub large_print: bool,
+    /// Units on the sheets
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsName>,
+    /// Paper
+    #[arg(long, value_enum)]
+    pub paper: Option<PaperName>,
+    /// A table with a departure a row, its cells laid over the trip by key
+    #[arg(long, value_name = "FILE.csv")]
+    pub departures: Option<PathBuf>,
+    /// A folder of content and templates laid over the built-in ones
+    #[arg(long, value_name = "DIR")]
+    pub content: Option<PathBuf>,
+}
+
+/// Formats on the command line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, ValueEnum)]
+pub enum FormatName {
+    /// To print
+    Pdf,
+    /// For screen and phone
+    Html,
+    /// Markdown
+    Md,
+    /// For a word processor
+    Docx,
+}
+
+/// Units on the command line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum UnitsName {
+    /// Feet, Fahrenheit, ounces beside grams
+    Us,
+    /// Metres, Celsius, grams
+    Metric,
+    /// Metric with US in brackets
+    Both,
+}
+
+/// Paper on the command line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum PaperName {
+    /// 8.5 x 11 in
+    Letter,
+    /// 210 x 297 mm
+    A4,
+}
+
+impl Make {
+    /// What is made of each trip.
+    fn job(&self) -> Job {
+        let mut formats: Vec<Format> = self
+            .format
+            .iter()
+            .map(|name| match name {
+                FormatName::Pdf => Format::Pdf,
+                FormatName::Html => Format::Html,
+                FormatName::Md => Format::Md,
+                FormatName::Docx => Format::Docx,
+            })
+            .collect();
+        formats.sort_unstable();
+        formats.dedup();
+        Job {
+            formats,
+            options: compose::Options {
+                only: self.sheet.clone(),
+                units: self.units.map(|name| match name {
+                    UnitsName::Us => Units::Us,
+                    UnitsName::Metric => Units::Metric,
+                    UnitsName::Both => Units::Both,
+                }),
+                paper: self.paper.map(|name| match name {
+                    PaperName::Letter => nouns::Paper::Letter,
+                    PaperName::A4 => nouns::Paper::A4,
+                }),
+                large_print: self.large_print,
+            },
+        }
+    }
+}
+
+/// What was written, and what to say about it.
+pub struct Made {
+    /// The folders, in the order of the trips.
+    pub folders: Vec<PathBuf>,
+    /// The print guide of each.
+    pub printed: Vec<Printed>,
+    /// What deserves a look.
+    pub warnings: Vec<Problem>,
+}
+
+/// Runs the command: load, check, plan, compose, render, write, all or nothing.
+///
+/// # Errors
+/// Every problem of trips, content and templates; then nothing was written. A
+/// code that starts with `write.` says that the disk stood in the way.
+pub fn run(make: &Make) -> Outcome<Made> {
+    let job = make.job();
+    compose::wanted(&job.options.only)?;
+    let files = load::library(make.content.as_deref())?;
+    let (library, mut warnings) = check::library(&files)?;
+    let (trips, more) = trips(make, &library)?;
+    warnings.extend(more);
+    distinct(&trips)?;
+    let press = Press::new(&files.assets, library)?;
+    let bar = progress(trips.len());
+    let outcomes: Vec<Outcome<Printed>> = trips
+        .par_iter()
+        .map(|trip| {
+            let printed = press.print(trip, &job);
+            bar.inc(1);
+            printed
+        })
+        .collect();
+    bar.finish_and_clear();
+    let mut printed = Vec::new();
+    let mut problems = Vec::new();
+    for outcome in outcomes {
+        match outcome {
+            Ok(one) => printed.push(one),
+            Err(more) => problems.extend(more),
+        }
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
+    for one in &mut printed {
+        warnings.append(&mut one.warnings);
+    }
+    let packets: Vec<write::Packet> = printed.iter().map(|one| one.packet.clone()).collect();
+    let folders = write::packets(&make.out, &packets)?;
+    Ok(Made {
+        folders,
+        printed,
+        warnings,
+    })
+}
+
+/// The trips as meant, one for each departure where there is a table of them.
+fn trips(make: &Make, library: &nouns::Library) -> Outcome<(Vec<Trip>, Vec<Problem>)> {
+    let table = make.departures.as_deref().map(load::read).transpose()?;
+    let mut trips = Vec::new();
+    let mut warnings = Vec::new();
+    let mut problems = Vec::new();
+    for path in &make.trips {
+        let written = match load::trip_file(path) {
+            Ok(written) => written,
+            Err(more) => {
+                problems.extend(more);
+                continue;
+            }
+        };
+        let each = match &table {
+            None => Ok(vec![(String::new(), written)]),
+            Some(table) => departures(&written, table),
+        };
+        match each {
+            Err(more) => problems.extend(more),
+            Ok(each) => {
+                for (name, written) in each {
+                    match check::trip(&written, library) {
+                        Ok((mut trip, more)) => {
+                            if !name.is_empty() {
+                                trip.slug = format!("{}-{}", trip.slug, compose::slug(&name));
+                            }
+                            trips.push(trip);
+                            warnings.extend(more);
+                        }
+                        Err(more) => problems.extend(more),
+                    }
+                }
+            }
+        }
+    }
+    if problems.is_empty() {
+        warnings.dedup();
+        Ok((trips, warnings))
+    } else {
+        problems.dedup();
+        Err(problems)
+    }
+}
+
+/// Two trips of one call must not share a folder.
+fn distinct(trips: &[Trip]) -> Outcome<()> {
+    let mut seen: BTreeMap<&str, &Trip> = BTreeMap::new();
+    let mut problems = Vec::new();
+    for trip in trips {
+        if let Some(other) = seen.insert(&trip.slug, trip) {
+            problems.push(
+                Problem::error(
+                    "make.same_name",
+                    format!(
+                        "`{}` and `{}` would both go into the folder `{}`",
+                        other.file, trip.file, trip.slug
+                    ),
+                    "give one of the files (or departures) another name, or make them one at a time",
+                )
+                .in_file(trip.file.clone()),
+            );
+        }
+    }
+    if problems.is_empty() {
+        Ok(())
+    } else {
+        Err(problems)
+    }
+}
+
+/// A progress line, on a terminal only.
+fn progress(trips: usize) -> ProgressBar {
+    let target = if std::io::stderr().is_terminal() && trips > 1 {
+        ProgressDrawTarget::stderr()
+    } else {
+        ProgressDrawTarget::hidden()
+    };
+    let bar = ProgressBar::with_draw_target(u64::try_from(trips).ok(), target);
+    if let Ok(style) = ProgressStyle::with_template("{wide_bar} {pos} of {len} trips") {
+        bar.set_style(style);
+    }
+    bar
+}
+
+/// What to say when all went well: folders, then the print guide of each.
+#[must_use]
+pub fn report(made: &Made) -> String {
+    let mut text = String::new();
+    if !made.warnings.is_empty() {
+        text.push_str(&diag::report(&made.warnings));
+    }
+    for (folder, one) in made.folders.iter().zip(&made.printed) {
+        text.push_str(&format!("{}\n", folder.display()));
+        let wide = one.guide.iter().map(|line| line.file.len()).max().unwrap_or(0);
+        for line in &one.guide {
+            let sides = line.sides.map_or_else(String::new, |sides| {
+                format!(", {sides} {}", if sides == 1 { "side" } else { "sides" })
+            });
+            text.push_str(&format!(
+                "  {:wide$}  print {}{sides}; {}\n",
+                line.file, line.copies, line.print
+            ));
+        }
+    }
+    text
+}

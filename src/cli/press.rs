@@ -1,0 +1,371 @@
+//! From a trip to the files of its packet: plan, compose, render.
+
+use crate::compose::{self, Engine, Sheet, sheets::Folder};
+use crate::diag::{Outcome, Problem};
+use crate::doc;
+use crate::load::Assets;
+use crate::nouns::{Library, Trip};
+use crate::plan;
+use crate::render::{docx, html, pdf};
+use crate::write::Packet;
+use rayon::prelude::*;
+use std::borrow::Cow;
+
+/// A format of the sheets.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Format {
+    /// To print.
+    Pdf,
+    /// To read on a screen.
+    Html,
+    /// The composed text itself.
+    Md,
+    /// For a word processor.
+    Docx,
+}
+
+impl Format {
+    /// Every one, in the order of links on the index.
+    pub const ALL: &'static [Self] = &[Self::Pdf, Self::Html, Self::Md, Self::Docx];
+
+    /// What `make` writes when nobody says.
+    pub const USUAL: &'static [Self] = &[Self::Pdf, Self::Html, Self::Md];
+
+    /// The ending of its files.
+    #[must_use]
+    pub const fn ending(self) -> &'static str {
+        match self {
+            Self::Pdf => "pdf",
+            Self::Html => "html",
+            Self::Md => "md",
+            Self::Docx => "docx",
+        }
+    }
+
+    /// What a link to it says.
+    const fn link(self) -> &'static str {
+        match self {
+            Self::Pdf => "PDF, to print",
+            Self::Html => "on screen",
+            Self::Md => "text",
+            Self::Docx => "word processor",
+        }
+    }
+}
+
+/// What to make of each trip.
+#[derive(Clone, Debug, Default)]
+pub struct Job {
+    /// The formats, in order.
+    pub formats: Vec<Format>,
+    /// Sheets, units, paper, print.
+    pub options: compose::Options,
+}
+
+/// A line of the print guide.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct GuideLine {
+    /// `learners/kitchen-checklist.pdf`.
+    pub file: String,
+    /// How many copies.
+    pub copies: u32,
+    /// Sides of paper for each copy; none when no PDF was made.
+    pub sides: Option<usize>,
+    /// How it is printed.
+    pub print: String,
+}
+
+/// A packet ready to be written.
+pub struct Printed {
+    /// The files.
+    pub packet: Packet,
+    /// The print guide.
+    pub guide: Vec<GuideLine>,
+    /// What deserves a look.
+    pub warnings: Vec<Problem>,
+}
+
+/// All that is read once and used for every trip.
+pub struct Press {
+    library: Library,
+    engine: Engine,
+    faces: pdf::Faces,
+    shell: html::Shell,
+}
+
+/// The faces of the family, in the order that the PDF wants them.
+const FACES: [&str; 4] = [
+    "fonts/SourceSans3_400Regular.ttf",
+    "fonts/SourceSans3_700Bold.ttf",
+    "fonts/SourceSans3_400Regular_Italic.ttf",
+    "fonts/SourceSans3_700Bold_Italic.ttf",
+];
+
+impl Press {
+    /// Proves the templates and reads fonts and page shell.
+    ///
+    /// # Errors
+    /// Every problem of templates, fonts and shell.
+    pub fn new(assets: &Assets, library: Library) -> Outcome<Self> {
+        let templates = assets
+            .templates
+            .iter()
+            .map(|(name, source)| (name.clone(), source.text.to_string()))
+            .collect();
+        let engine = Engine::new(&templates)?;
+        let mut fonts = Vec::new();
+        for name in FACES {
+            fonts.push(font(assets, name)?);
+        }
+        let faces = pdf::Faces::new(fonts[0], fonts[1], fonts[2], fonts[3])?;
+        let page = |name: &str| {
+            assets
+                .templates
+                .get(name)
+                .map(|source| source.text.to_string())
+                .ok_or_else(|| missing(name))
+        };
+        let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
+        let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
+        let shell = html::Shell::new(html::ShellFiles {
+            page: &shell,
+            style: &style,
+            script: &script,
+            cards: &cards,
+        })?;
+        Ok(Self {
+            library,
+            engine,
+            faces,
+            shell,
+        })
+    }
+
+    /// The library that the press works with.
+    #[must_use]
+    pub fn library(&self) -> &Library {
+        &self.library
+    }
+
+    /// Makes every file of a trip's packet.
+    ///
+    /// # Errors
+    /// Whatever stands in the way of any sheet; then there is no packet.
+    pub fn print(&self, trip: &Trip, job: &Job) -> Outcome<Printed> {
+        let plan = plan::plan(trip, &self.library)?;
+        let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &job.options)?;
+        let drawn: Vec<Outcome<Drawn>> = sheets
+            .par_iter()
+            .map(|sheet| self.draw(sheet, &job.formats))
+            .collect();
+        let mut files = Vec::new();
+        let mut warnings = Vec::new();
+        let mut problems = Vec::new();
+        let mut pages = Vec::new();
+        for outcome in drawn {
+            match outcome {
+                Ok(drawn) => {
+                    files.extend(drawn.files);
+                    warnings.extend(drawn.warnings);
+                    pages.push(drawn.pages);
+                }
+                Err(more) => problems.extend(more),
+            }
+        }
+        if !problems.is_empty() {
+            return Err(problems);
+        }
+        for folder in [Folder::Learners, Folder::Staff] {
+            let here: Vec<(&Sheet, Option<usize>)> = sheets
+                .iter()
+                .zip(pages.iter().copied())
+                .filter(|(sheet, _)| sheet.folder == folder)
+                .collect();
+            if !here.is_empty() {
+                let index = index(trip, &self.library, folder, &here, &job.formats);
+                files.push((
+                    format!("{}/index.html", folder.word()),
+                    html::index(&index, &self.shell)?,
+                ));
+            }
+        }
+        let guide = sheets
+            .iter()
+            .zip(&pages)
+            .map(|(sheet, pages)| GuideLine {
+                file: path(sheet, job.formats.first().copied().unwrap_or(Format::Pdf)),
+                copies: sheet.copies,
+                sides: *pages,
+                print: sheet.print.clone(),
+            })
+            .collect();
+        files.sort_by(|(a, _), (b, _)| a.cmp(b));
+        Ok(Printed {
+            packet: Packet {
+                slug: trip.slug.clone(),
+                about: vec![
+                    ("title".to_owned(), trip.title.clone()),
+                    ("edition".to_owned(), self.library.edition.to_string()),
+                ],
+                files,
+            },
+            guide,
+            warnings,
+        })
+    }
+
+    /// One sheet in every format.
+    fn draw(&self, sheet: &Sheet, formats: &[Format]) -> Outcome<Drawn> {
+        let mut drawn = Drawn::default();
+        for format in formats {
+            let bytes = match format {
+                Format::Pdf => {
+                    let file = self.pdf(sheet, &mut drawn.warnings)?;
+                    drawn.pages = Some(file.pages);
+                    drawn.warnings.extend(file.warnings);
+                    file.bytes
+                }
+                Format::Html => html::html(&sheet.document, &self.shell)?,
+                Format::Md => sheet.markdown.clone().into_bytes(),
+                Format::Docx => docx::docx(&sheet.document)?,
+            };
+            drawn.files.push((path(sheet, *format), bytes));
+        }
+        Ok(drawn)
+    }
+
+    /// The PDF. A sheet that cannot be held to its pages gets more of them, and a
+    /// warning: a long trip's paper is better long than missing.
+    fn pdf(&self, sheet: &Sheet, warnings: &mut Vec<Problem>) -> Outcome<pdf::Pdf> {
+        match pdf::pdf(&sheet.document, &self.faces) {
+            Err(problems) if problems.iter().all(|one| one.code == "render.too_long") => {
+                let mut document = sheet.document.clone();
+                document.style.most_pages = None;
+                let file = pdf::pdf(&document, &self.faces)?;
+                warnings.push(Problem::warning(
+                    "render.too_long",
+                    format!(
+                        "`{}` has {} pages and should have {}: this trip has too much for it",
+                        sheet.file_stem(),
+                        file.pages,
+                        sheet.style.most_pages.unwrap_or(1)
+                    ),
+                    "split the trip, name fewer modules under `course: focus:`, or print it as it is",
+                ));
+                Ok(file)
+            }
+            other => other,
+        }
+    }
+}
+
+/// One sheet's files.
+#[derive(Default)]
+struct Drawn {
+    files: Vec<(String, Vec<u8>)>,
+    pages: Option<usize>,
+    warnings: Vec<Problem>,
+}
+
+/// A font of the assets, for as long as the program runs.
+fn font(assets: &Assets, name: &str) -> Outcome<&'static [u8]> {
+    match assets.fonts.get(name) {
+        Some(Cow::Borrowed(bytes)) => Ok(bytes),
+        // Read once a call from an overlay; faces live as long as the process.
+        Some(Cow::Owned(bytes)) => Ok(Box::leak(bytes.clone().into_boxed_slice())),
+        None => Err(missing(name)),
+    }
+}
+
+fn missing(name: &str) -> Vec<Problem> {
+    vec![
+        Problem::error(
+            "template.missing",
+            format!("there is no file `{name}` among the templates"),
+            "put it back, or run `leeside unpack` for a fresh copy",
+        )
+        .in_file(format!("templates/{name}")),
+    ]
+}
+
+fn path(sheet: &Sheet, format: Format) -> String {
+    format!(
+        "{}/{}.{}",
+        sheet.folder.word(),
+        sheet.file_stem(),
+        format.ending()
+    )
+}
+
+/// The index page of a folder, with its print guide.
+fn index(
+    trip: &Trip,
+    library: &Library,
+    folder: Folder,
+    sheets: &[(&Sheet, Option<usize>)],
+    formats: &[Format],
+) -> html::IndexPage {
+    let paper = sheets
+        .first()
+        .map_or(doc::Paper::Letter, |(sheet, _)| sheet.style.paper);
+    let paper_words = match paper {
+        doc::Paper::Letter => "letter",
+        doc::Paper::A4 => "A4",
+    };
+    let (title, note) = match folder {
+        Folder::Learners => ("for learners", "Sheets to hand out. Keys lie with the staff."),
+        Folder::Staff => (
+            "for staff",
+            "Keys, plans and records: keep this folder away from learners.",
+        ),
+    };
+    let lines = sheets
+        .iter()
+        .map(|(sheet, pages)| {
+            let sides = pages.map_or_else(
+                || sheet.print.clone(),
+                |pages| {
+                    format!(
+                        "{}; {}",
+                        compose::words::count(
+                            u32::try_from(pages).unwrap_or(u32::MAX),
+                            "side",
+                            "sides"
+                        ),
+                        sheet.print
+                    )
+                },
+            );
+            html::IndexSheet {
+                title: sheet.kitchen.as_ref().map_or_else(
+                    || sheet.title.clone(),
+                    |kitchen| format!("{}: {kitchen}", sheet.title),
+                ),
+                about: sheet.about.clone(),
+                links: formats
+                    .iter()
+                    .map(|format| {
+                        (
+                            format.link().to_owned(),
+                            format!("{}.{}", sheet.file_stem(), format.ending()),
+                        )
+                    })
+                    .collect(),
+                copies: Some(sheet.copies),
+                copies_for: sheet.copies_for.clone(),
+                sides,
+                paper: paper_words.to_owned(),
+            }
+        })
+        .collect();
+    html::IndexPage {
+        title: format!("{}: {title}", trip.title),
+        notes: vec![note.to_owned(), library.standing_line.trim().to_owned()],
+        groups: vec![html::IndexGroup {
+            title: "Sheets and how to print them".to_owned(),
+            sheets: lines,
+        }],
+        foot: format!("Content of {}.", library.edition),
+        paper,
+    }
+}
