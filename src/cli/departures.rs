@@ -19,15 +19,16 @@ pub fn departures(trip: &Written, table: &Source) -> Outcome<Vec<(String, Writte
         .flexible(false)
         .trim(csv::Trim::All)
         .from_reader(table.text.trim_start_matches('\u{feff}').as_bytes());
-    let heads = reader.headers().map_err(|error| broken(table, &error))?.clone();
+    let heads = reader
+        .headers()
+        .map_err(|error| broken(table, &error))?
+        .clone();
     let Some(name_at) = heads.iter().position(|head| folded_key(head) == NAME) else {
-        return Err(vec![
-            Spot::top(table).problem(Problem::error(
-                "departures.name",
-                "this table has no column `departure`",
-                "give each row a short name in a column `departure`; its folder is named by it",
-            )),
-        ]);
+        return Err(vec![Spot::top(table).problem(Problem::error(
+            "departures.name",
+            "this table has no column `departure`",
+            "give each row a short name in a column `departure`; its folder is named by it",
+        ))]);
     };
     let mut problems = Vec::new();
     let mut paths = Vec::new();
@@ -118,7 +119,13 @@ fn steps(path: &str) -> Option<Vec<Step>> {
 }
 
 /// Puts a cell at a key path, making what is missing on the way.
-fn put(node: &mut Node, steps: &[Step], cell: &str, at: &Spot, path: String) -> Result<(), Problem> {
+fn put(
+    node: &mut Node,
+    steps: &[Step],
+    cell: &str,
+    at: &Spot,
+    path: String,
+) -> Result<(), Problem> {
     let Some((step, rest)) = steps.split_first() else {
         node.value = Value::Text(cell.to_owned());
         node.at = at.clone();
@@ -206,8 +213,11 @@ mod tests {
 
     #[test]
     fn lays_cells_over_the_trip() {
-        let trip = load::text("t.yaml", "title: A\npeople:\n  learners: 4\ncamps:\n  - name: B\n")
-            .unwrap();
+        let trip = load::text(
+            "t.yaml",
+            "title: A\npeople:\n  learners: 4\ncamps:\n  - name: B\n",
+        )
+        .unwrap();
         let table = source("departure,starts,people.learners,camps[0].name\njune,2027-06-01,6,\n");
         let trips = departures(&trip, &table).unwrap();
         assert_eq!(trips[0].0, "june");
@@ -216,8 +226,14 @@ mod tests {
         let learners = root.get("people").unwrap().get("learners").unwrap();
         assert_eq!((learners.text(), learners.at.line), (Some("6"), 2));
         let none = source("starts\n2027-06-01\n");
-        assert_eq!(departures(&trip, &none).unwrap_err()[0].code, "departures.name");
+        assert_eq!(
+            departures(&trip, &none).unwrap_err()[0].code,
+            "departures.name"
+        );
         let far = source("departure,camps[3].name\na,b\n");
-        assert_eq!(departures(&trip, &far).unwrap_err()[0].code, "departures.path");
+        assert_eq!(
+            departures(&trip, &far).unwrap_err()[0].code,
+            "departures.path"
+        );
     }
 }

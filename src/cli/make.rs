@@ -267,7 +267,12 @@ pub fn report(made: &Made) -> String {
     }
     for (folder, one) in made.folders.iter().zip(&made.printed) {
         text.push_str(&format!("{}\n", folder.display()));
-        let wide = one.guide.iter().map(|line| line.file.len()).max().unwrap_or(0);
+        let wide = one
+            .guide
+            .iter()
+            .map(|line| line.file.len())
+            .max()
+            .unwrap_or(0);
         for line in &one.guide {
             let sides = line.sides.map_or_else(String::new, |sides| {
                 format!(", {sides} {}", if sides == 1 { "side" } else { "sides" })

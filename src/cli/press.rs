@@ -239,16 +239,26 @@ impl Press {
     fn pdf(&self, sheet: &Sheet, warnings: &mut Vec<Problem>) -> Outcome<pdf::Pdf> {
         match pdf::pdf(&sheet.document, &self.faces) {
             Err(problems) if problems.iter().all(|one| one.code == "render.too_long") => {
+                let wanted = sheet.style.most_pages.unwrap_or(1);
                 let mut document = sheet.document.clone();
-                document.style.most_pages = None;
-                let file = pdf::pdf(&document, &self.faces)?;
+                let longer = (wanted + 1..wanted + 5).find_map(|pages| {
+                    document.style.most_pages = Some(pages);
+                    pdf::pdf(&document, &self.faces).ok()
+                });
+                let file = match longer {
+                    Some(file) => file,
+                    None => {
+                        document.style.most_pages = None;
+                        pdf::pdf(&document, &self.faces)?
+                    }
+                };
                 warnings.push(Problem::warning(
                     "render.too_long",
                     format!(
-                        "`{}` has {} pages and should have {}: this trip has too much for it",
+                        "`{}` takes {} pages, {} are usual: this trip has too much for it",
                         sheet.file_stem(),
                         file.pages,
-                        sheet.style.most_pages.unwrap_or(1)
+                        wanted
                     ),
                     "split the trip, name fewer modules under `course: focus:`, or print it as it is",
                 ));
@@ -313,7 +323,10 @@ fn index(
         doc::Paper::A4 => "A4",
     };
     let (title, note) = match folder {
-        Folder::Learners => ("for learners", "Sheets to hand out. Keys lie with the staff."),
+        Folder::Learners => (
+            "for learners",
+            "Sheets to hand out. Keys lie with the staff.",
+        ),
         Folder::Staff => (
             "for staff",
             "Keys, plans and records: keep this folder away from learners.",

@@ -173,6 +173,7 @@ pub static ALL: &[Row] = &[
         folder: Folder::Learners,
         look: Look {
             body_pt: 11.0,
+            tick_pt: 3.6 * MM,
             ..ONE_SIDE
         },
         copies: Copies::PerKitchen,

@@ -1,7 +1,7 @@
 //! Facts and rules as people read them, in the sheet's units.
 
 use crate::nouns::{FactValue, RuleValue};
-use crate::units::{Length, Time, Units, Warming, say};
+use crate::units::{Length, Time, Units, Volume, Warming, say};
 
 /// A fact's value in words: `200 ft`, `5 to 9 °C`, `77 °C`.
 #[must_use]
@@ -17,7 +17,7 @@ pub fn fact(value: &FactValue, units: Units) -> String {
                 say::load(*mass, units)
             }
         }
-        FactValue::Volume(volume) => say::volume(*volume, units),
+        FactValue::Volume(volume) => self::volume(*volume, units),
         FactValue::Time(time) => self::time(*time),
         FactValue::Pressure(pressure) => {
             format!("{} kPa", say::significant(pressure.in_kilopascals(), 3))
@@ -39,10 +39,24 @@ pub fn rule(value: &RuleValue, units: Units) -> String {
     }
 }
 
+/// A volume; quarts of large ones are whole, as nobody measures 10.6 of them.
+#[must_use]
+pub fn volume(volume: Volume, units: Units) -> String {
+    let quarts = volume.in_quarts();
+    if units == Units::Us && quarts >= 4.0 {
+        format!("{} qt", say::number(quarts, 0))
+    } else {
+        say::volume(volume, units)
+    }
+}
+
 /// A length: small ones as on a ruler, others as on the ground.
 #[must_use]
 pub fn length(length: Length, units: Units) -> String {
-    if length.in_metres() < 1.0 {
+    let feet = length.in_feet();
+    if units == Units::Us && feet >= 2.0 && (feet - feet.round()).abs() < 0.05 {
+        say::distance(length, units)
+    } else if length.in_metres() < 1.0 {
         say::small_length(length, units)
     } else {
         say::distance(length, units)

@@ -5,7 +5,7 @@ use super::{Filled, Inputs, OneKitchen};
 use crate::compose::words;
 use crate::nouns::{ContainerKind, FuelKind, WaterFrom};
 use crate::plan::{ContainerPlan, Row, Step, Usual};
-use crate::units::say;
+use crate::units::{Temperature, Units, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -84,8 +84,8 @@ pub struct Line {
     pub blank: String,
     /// Whether there is something to work out.
     pub worked: bool,
-    /// The result.
-    pub value: String,
+    /// The result with its unit.
+    pub result: String,
     /// Its unit.
     pub unit: String,
     /// What it rests on.
@@ -228,7 +228,7 @@ fn sheet(
             .map(|(index, row)| MealRow {
                 camp: inputs.plan.camps[row.camp].name.clone(),
                 meal: row.meal.word().to_owned(),
-                water: say::volume(row.water, units),
+                water: format!("{} L", say::significant(row.water.in_litres(), 3)),
                 fuel: say::number(row.fuel.in_grams(), 1),
                 times: row.times.to_string(),
                 total: say::number(row.fuel.in_grams() * f64::from(row.times), 1),
@@ -276,15 +276,15 @@ pub fn confidence(percent: f64) -> String {
     format!("{} of 100 such trips", say::number(percent, 0))
 }
 
-/// `white gas stove, burning white gas`.
+/// `white gas stove`, `canister on top, burning canister gas`.
 #[must_use]
 pub fn stove_and_fuel(one: OneKitchen<'_>) -> String {
     let stove = &one.kitchen.stove.name;
     let fuel = &one.kitchen.fuel.name;
-    if stove == fuel {
-        format!("{stove} stove")
+    if stove.contains(fuel.as_str()) {
+        stove.clone()
     } else {
-        format!("{stove} stove, burning {fuel}")
+        format!("{stove}, burning {fuel}")
     }
 }
 
@@ -296,27 +296,26 @@ pub fn row_name(inputs: &Inputs<'_>, row: &Row) -> String {
 
 /// What the worked row starts from.
 fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
-    let units = inputs.units;
     let camp = &inputs.plan.camps[row.camp];
     let pots: Vec<String> = one.kitchen.pots.iter().map(|pot| pot.name()).collect();
+    let water = if camp.water_from == WaterFrom::Snow {
+        "snow"
+    } else {
+        "water as it comes"
+    };
     let mut givens = vec![
-        Pair::new("Height of the camp", say::elevation(camp.elevation, units)),
-        Pair::new("Wind at the stove", camp.wind.word()),
+        Pair::new("height", say::elevation(camp.elevation, inputs.units)),
+        Pair::new("water boils at", exact(camp.boiling, inputs.units)),
+        Pair::new(water, exact(camp.water, inputs.units)),
+        Pair::new("wind", camp.wind.word()),
+        Pair::new("pots", words::list(&pots)),
         Pair::new(
-            if camp.water_from == WaterFrom::Snow {
-                "Snow"
-            } else {
-                "Water as it comes"
-            },
-            say::temperature(camp.water, units),
+            "efficiency in calm air",
+            say::significant(row.still_efficiency.in_percent() / 100.0, 3),
         ),
-        Pair::new("Pots", words::list(&pots)),
+        Pair::new("wind factor", say::significant(row.wind_factor, 3)),
         Pair::new(
-            "Efficiency in this wind",
-            format!("{}%", say::significant(row.efficiency.in_percent(), 3)),
-        ),
-        Pair::new(
-            "Heat in the fuel",
+            "heat in the fuel",
             format!(
                 "{} kJ a gram",
                 say::significant(one.plan.fuel.heating_value.in_megajoules_per_kilogram(), 4)
@@ -325,7 +324,7 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
     ];
     if row.to_light.in_grams() > 0.0 {
         givens.push(Pair::new(
-            "Fuel to light",
+            "fuel to light",
             format!(
                 "{} g each lighting",
                 say::number(row.to_light.in_grams(), 0)
@@ -335,30 +334,59 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
     givens
 }
 
-/// The lines of the worked row, of the sum, and of every other row, each list numbered on.
+/// A temperature as the lines below work with it: in °C, with °F where the trip uses it.
+fn exact(point: Temperature, units: Units) -> String {
+    let celsius = format!("{} °C", say::number(point.in_celsius(), 2)).replace('-', "\u{2212}");
+    match units {
+        Units::Metric => celsius,
+        Units::Us | Units::Both => format!(
+            "{celsius} ({} °F)",
+            say::significant(point.in_fahrenheit(), 4).replace('-', "\u{2212}")
+        ),
+    }
+}
+
+/// The lines of the worked row, of the sum, and of everything else.
+///
+/// The worksheet works one meal from its water to its grams; air, boiling point
+/// and minutes are worked on the key's further pages.
 fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, Vec<Working>) {
     let Some(row) = one.plan.rows.first() else {
         return (Vec::new(), lines(&one.plan.fuel.steps, &[]), Vec::new());
     };
-    let camp = &inputs.plan.camps[row.camp];
-    let worked: Vec<Step> = camp.steps.iter().chain(&row.steps).cloned().collect();
+    let (grams, minutes) = row.steps.split_at(to_grams(row));
     let mut workings = Vec::new();
-    let mut last_camp = row.camp;
-    for other in one.plan.rows.iter().skip(1) {
-        let mut steps = Vec::new();
-        if other.camp != last_camp {
-            steps.extend(inputs.plan.camps[other.camp].steps.iter().cloned());
-            last_camp = other.camp;
+    let mut add = |title: String, steps: &[Step]| {
+        if !steps.is_empty() {
+            workings.push(Working {
+                title,
+                lines: lines(steps, &[]),
+            });
         }
-        steps.extend(other.steps.iter().cloned());
-        workings.push(Working {
-            title: words::capital(&row_name(inputs, other)),
-            lines: lines(&steps, &[]),
-        });
+    };
+    for camp in &inputs.plan.camps {
+        add(
+            format!("Air and boiling point at {}", camp.name),
+            &camp.steps,
+        );
     }
-    let first = lines(&worked, &[]);
-    let fuel = lines(&one.plan.fuel.steps, &worked);
-    (first, fuel, workings)
+    add(format!("Minutes for {}", row_name(inputs, row)), minutes);
+    for other in one.plan.rows.iter().skip(1) {
+        add(words::capital(&row_name(inputs, other)), &other.steps);
+    }
+    (
+        lines(grams, &[]),
+        lines(&one.plan.fuel.steps, grams),
+        workings,
+    )
+}
+
+/// How many of a row's steps lead to its grams; what follows are its minutes.
+fn to_grams(row: &Row) -> usize {
+    row.steps
+        .iter()
+        .rposition(|step| step.unit == "g")
+        .map_or(row.steps.len(), |last| last + 1)
 }
 
 /// Steps as numbered lines; `before` are the lines that stand above them.
@@ -374,7 +402,7 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
                 formula: step.formula.clone(),
                 blank: with_references(&step.formula, &all[..index]),
                 worked: !step.formula.is_empty(),
-                value: step.value.clone(),
+                result: format!("{} {}", step.value, step.unit).trim().to_owned(),
                 unit: step.unit.clone(),
                 has_why: !step.why.is_empty(),
                 why: step.why.clone(),
@@ -510,11 +538,11 @@ mod tests {
     fn names_earlier_results() {
         let steps = [
             step("", "4.186"),
-            step("3 x 1.2", "3.6"),
-            step("3.6 x 4.186 x (89.98 - 4.00)", "1296"),
+            step("3 x 1.25", "3.75"),
+            step("3 + 3.75 x 4.186 x (89.98 - 4.00)", "1353"),
         ];
         let lines = lines(&steps, &[]);
-        assert_eq!(lines[2].blank, "[line 2] x 4.186 x (89.98 - 4.00)");
+        assert_eq!(lines[2].blank, "3 + [line 2] x 4.186 x (89.98 - 4.00)");
     }
 
     #[test]

@@ -13,7 +13,7 @@ use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Words of module text and cautions that four sides hold beside the rest.
-const MOST_WORDS: usize = 1000;
+const MOST_WORDS: usize = 720;
 
 /// Drawings that four sides hold beside the text.
 const MOST_DRAWINGS: usize = 4;
@@ -122,14 +122,15 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
 }
 
 /// The modules told in full and those told in a sentence: the lesson's own first,
-/// then those with a hazard, then the others, as many as four sides hold.
+/// then those with drawings, those with a hazard, the others, as many as four sides hold.
 #[must_use]
 pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
     let focus = &inputs.trip.course.focus;
     let mut ranked: Vec<&Module> = inputs.modules.clone();
     ranked.sort_by_key(|module| {
         let asked = focus.iter().position(|id| *id == module.id);
-        (asked.is_none(), asked, !module.hazard, module.order)
+        let drawn = module.drawings.is_empty();
+        (asked.is_none(), asked, drawn, !module.hazard, module.order)
     });
     let mut room = MOST_WORDS;
     let mut full: BTreeSet<&str> = BTreeSet::new();

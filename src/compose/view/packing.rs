@@ -11,11 +11,11 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The parts of a kitchen bag, in the order they are packed.
 const BAGS: [(&str, &str); 5] = [
-    ("fire", "Stove and fuel"),
-    ("cook", "Cook and eat"),
+    ("fire", "Fire"),
+    ("cook", "Cook"),
     ("wash", "Wash"),
     ("safety", "Safety"),
-    ("repair", "Repair and papers"),
+    ("repair", "Repair"),
 ];
 
 /// A packing list.
@@ -25,8 +25,8 @@ pub struct PackingList {
     pub head: Head,
     /// `5 people`.
     pub people: String,
-    /// The parts of the bag.
-    pub bags: Vec<Bag>,
+    /// What goes in, in the order it is packed.
+    pub things: Vec<Thing>,
     /// Everything together.
     pub total: String,
     /// A person's share.
@@ -41,18 +41,13 @@ pub struct PackingList {
     pub second_stove: bool,
 }
 
-/// A part of the bag.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Bag {
-    /// Its name.
-    pub title: String,
-    /// What is in it.
-    pub items: Vec<Thing>,
-}
-
 /// A thing to pack.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Thing {
+    /// The part of the bag, said at its first thing.
+    pub bag: String,
+    /// Whether it is said.
+    pub opens_bag: bool,
     /// Its name.
     pub name: String,
     /// How many.
@@ -105,18 +100,15 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         .iter()
         .map(|row| row.mass.in_grams() * f64::from(row.count))
         .sum();
-    let bags = BAGS
-        .iter()
-        .map(|(bag, heading)| Bag {
-            title: (*heading).to_owned(),
-            items: rows
-                .iter()
-                .filter(|row| row.bag == *bag)
-                .map(|row| thing(inputs, row))
-                .collect(),
-        })
-        .filter(|bag| !bag.items.is_empty())
-        .collect();
+    let mut things = Vec::new();
+    for (bag, heading) in BAGS {
+        let inside = rows.iter().filter(|row| row.bag == bag);
+        things.extend(
+            inside
+                .enumerate()
+                .map(|(index, row)| thing(inputs, row, heading, index == 0)),
+        );
+    }
     let grounded: Vec<String> = rows
         .iter()
         .filter(|row| row.not_by_air)
@@ -125,7 +117,7 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
     PackingList {
         head: inputs.head(title, Some(&one.kitchen.name), &sources),
         people: words::count(one.kitchen.people, "person", "people"),
-        bags,
+        things,
         total: say::load(Mass::grams(total), inputs.units),
         share: say::load(
             Mass::grams(total / f64::from(one.kitchen.people.max(1))),
@@ -226,8 +218,10 @@ fn gathered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Str
     (rows, sources)
 }
 
-fn thing(inputs: &Inputs<'_>, row: &Row) -> Thing {
+fn thing(inputs: &Inputs<'_>, row: &Row, bag: &str, opens_bag: bool) -> Thing {
     Thing {
+        bag: bag.to_owned(),
+        opens_bag,
         name: row.name.clone(),
         count: row.count.to_string(),
         mass: if row.mass == Mass::ZERO {
