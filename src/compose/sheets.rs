@@ -212,6 +212,8 @@ pub static ALL: &[Row] = &[
         about: "drawings, this trip's numbers, cautions, and what will be checked",
         folder: Folder::Learners,
         look: Look {
+            caution_pt: 10.5,
+            margin_pt: 14.0 * MM,
             most_pages: Some(4),
             ..READ
         },

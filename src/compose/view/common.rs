@@ -104,6 +104,9 @@ impl Pair {
     }
 }
 
+/// Cautions in one box: a box is never split between pages.
+const MOST_IN_A_BOX: usize = 4;
+
 /// How much of a caution a sheet prints.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Extent {
@@ -271,9 +274,15 @@ impl Inputs<'_> {
         }
         groups
             .into_iter()
-            .map(|(signal, lines)| CautionGroup {
-                signal: signal_word(signal).to_owned(),
-                lines,
+            .flat_map(|(signal, lines)| {
+                let boxes: Vec<CautionGroup> = lines
+                    .chunks(MOST_IN_A_BOX)
+                    .map(|lines| CautionGroup {
+                        signal: signal_word(signal).to_owned(),
+                        lines: lines.to_vec(),
+                    })
+                    .collect();
+                boxes
             })
             .collect()
     }

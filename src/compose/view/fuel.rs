@@ -19,12 +19,18 @@ pub struct FuelSheet {
     pub whose: String,
     /// Which row is worked line by line: `supper at Lower meadow`.
     pub worked: String,
+    /// The camp whose meals are added up.
+    pub first_camp: String,
     /// What is given.
     pub givens: Vec<Pair>,
     /// The lines of the worked row.
     pub lines: Vec<Line>,
-    /// All rows.
+    /// The rows of the first camp.
     pub rows: Vec<MealRow>,
+    /// The rows of the other camps.
+    pub more_rows: Vec<MealRow>,
+    /// Whether there are other camps.
+    pub has_more: bool,
     /// The lines from the sum to what is carried.
     pub fuel_lines: Vec<Line>,
     /// What to carry: `525 g (18.5 oz)`.
@@ -78,12 +84,17 @@ pub struct Line {
     pub number: String,
     /// What is worked out.
     pub say: String,
+    /// The same with earlier results as `line 3`.
+    pub blank_say: String,
     /// The formula with numbers.
     pub formula: String,
     /// The formula with earlier results as `line 3`.
     pub blank: String,
     /// Whether there is something to work out.
     pub worked: bool,
+    /// Whether the blank form asks for it: sums over meals that the form does
+    /// not list are given.
+    pub asked: bool,
     /// The result with its unit.
     pub result: String,
     /// Its unit.
@@ -218,24 +229,15 @@ fn sheet(
             stove_and_fuel(first)
         ),
         worked: row.map_or_else(|| "no meal".to_owned(), |row| row_name(inputs, row)),
+        first_camp: row.map_or_else(
+            || "the camp".to_owned(),
+            |row| inputs.plan.camps[row.camp].name.clone(),
+        ),
         givens: row.map_or_else(Vec::new, |row| givens(inputs, first, row)),
         lines,
-        rows: first
-            .plan
-            .rows
-            .iter()
-            .enumerate()
-            .map(|(index, row)| MealRow {
-                camp: inputs.plan.camps[row.camp].name.clone(),
-                meal: row.meal.word().to_owned(),
-                water: format!("{} L", say::significant(row.water.in_litres(), 3)),
-                fuel: say::number(row.fuel.in_grams(), 1),
-                times: row.times.to_string(),
-                total: say::number(row.fuel.in_grams() * f64::from(row.times), 1),
-                minutes: say::number(row.minutes.in_minutes(), 0),
-                worked: index == 0,
-            })
-            .collect(),
+        rows: meal_rows(inputs, first, true),
+        has_more: inputs.plan.camps.len() > 1,
+        more_rows: meal_rows(inputs, first, false),
         fuel_lines,
         carry: say::fuel(fuel.carry, units),
         likely: say::fuel(fuel.likely, units),
@@ -270,7 +272,27 @@ fn sheet(
     }
 }
 
-/// Nine trips in ten.
+/// The rows of the first camp that is cooked at, or those of the others.
+fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<MealRow> {
+    let rows = &one.plan.rows;
+    let first = rows.first().map(|row| row.camp);
+    rows.iter()
+        .enumerate()
+        .filter(|(_, row)| (Some(row.camp) == first) == of_first)
+        .map(|(index, row)| MealRow {
+            camp: inputs.plan.camps[row.camp].name.clone(),
+            meal: row.meal.word().to_owned(),
+            water: format!("{} L", say::significant(row.water.in_litres(), 3)),
+            fuel: say::significant(row.fuel.in_grams(), 4),
+            times: row.times.to_string(),
+            total: say::significant(row.fuel.in_grams() * f64::from(row.times), 4),
+            minutes: say::number(row.minutes.in_minutes(), 0),
+            worked: index == 0,
+        })
+        .collect()
+}
+
+/// How many trips in a hundred.
 #[must_use]
 pub fn confidence(percent: f64) -> String {
     format!("{} of 100 such trips", say::number(percent, 0))
@@ -374,12 +396,23 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
     for other in one.plan.rows.iter().skip(1) {
         add(words::capital(&row_name(inputs, other)), &other.steps);
     }
-    (
-        lines(grams, &[]),
-        lines(&one.plan.fuel.steps, grams),
-        workings,
-    )
+    let first_camp = format!("Fuel at {}", inputs.plan.camps[row.camp].name);
+    let mut fuel = lines(&one.plan.fuel.steps, grams);
+    for line in &mut fuel {
+        let products = line.formula.matches(" x ").count();
+        if products > 2 && !line.say.starts_with(&first_camp) {
+            line.asked = false;
+        } else if line.say.starts_with("Take the larger") {
+            line.blank = "to a full 5 g".to_owned();
+        } else if line.blank.chars().count() > LONGEST_FORMULA {
+            line.blank = "add the totals above".to_owned();
+        }
+    }
+    (lines(grams, &[]), fuel, workings)
 }
+
+/// Characters of a formula that stand on one line of the form.
+const LONGEST_FORMULA: usize = 60;
 
 /// How many of a row's steps lead to its grams; what follows are its minutes.
 fn to_grams(row: &Row) -> usize {
@@ -399,9 +432,11 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
             Line {
                 number: (index + 1).to_string(),
                 say: words::capital(&step.say),
+                blank_say: words::capital(&with_references(&step.say, &all[..index])),
                 formula: step.formula.clone(),
                 blank: with_references(&step.formula, &all[..index]),
                 worked: !step.formula.is_empty(),
+                asked: !step.formula.is_empty(),
                 result: format!("{} {}", step.value, step.unit).trim().to_owned(),
                 unit: step.unit.clone(),
                 has_why: !step.why.is_empty(),
@@ -418,9 +453,11 @@ fn with_references(formula: &str, before: &[&Step]) -> String {
         .map(|piece| {
             let number = piece.trim_end_matches(|c: char| !(c.is_ascii_digit() || c == '.'));
             let rest = &piece[number.len()..];
-            let line = before.iter().rposition(|step| {
-                !step.formula.is_empty() && !number.is_empty() && step.value == number
-            });
+            // Short numbers (3 people, 2 nights) may be equal by chance.
+            let long = number.bytes().filter(u8::is_ascii_digit).count() >= 3;
+            let line = before
+                .iter()
+                .rposition(|step| long && !step.formula.is_empty() && step.value == number);
             line.map_or_else(
                 || piece.to_owned(),
                 |line| format!("[line {}]{rest}", line + 1),

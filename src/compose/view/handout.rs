@@ -12,11 +12,11 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Words of module text and cautions that four sides hold beside the rest.
-const MOST_WORDS: usize = 720;
+/// Words that four sides hold, a drawing counted as so many words.
+const MOST_WORDS: usize = 1750;
 
-/// Drawings that four sides hold beside the text.
-const MOST_DRAWINGS: usize = 4;
+/// Words whose room a drawing takes.
+const DRAWING_WORDS: usize = 90;
 
 /// The handout.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -75,16 +75,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let (full, brief) = choose(inputs);
     let mut figures: BTreeMap<String, doc::Figure> = BTreeMap::new();
     let mut all_sources = BTreeSet::new();
-    let mut drawn = 0;
     let mut sections = Vec::new();
     for module in &full {
         let mut one = section(inputs, module, true, &mut all_sources);
         for (fence, figure) in inputs.drawings_of(module) {
-            if drawn < MOST_DRAWINGS {
-                one.drawings.push(fence);
-                figures.insert(figure.id.clone(), figure);
-                drawn += 1;
-            }
+            one.drawings.push(fence);
+            figures.insert(figure.id.clone(), figure);
         }
         sections.push(one);
     }
@@ -99,7 +95,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         sections,
         has_briefly: !briefly.is_empty(),
         briefly,
-        brief_cautions: inputs.caution_groups(&brief, Extent::Short),
+        brief_cautions: inputs.caution_groups(&brief, Extent::Gravest),
         has_checked: !checked.is_empty(),
         checked,
         warnings: inputs.plan_warnings(),
@@ -107,8 +103,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     vec![Filled::of(None, &view, figures)]
 }
 
-/// All cautions: in full where the subject is told in full, else hazard and how
-/// to avoid it.
+/// The cautions of what is told, in full, and the gravest of every other hazard.
 #[must_use]
 pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
     let (full, brief) = choose(inputs);
@@ -117,27 +112,33 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
         .flat_map(|module| inputs.needed(module, Extent::Full));
     let brief = brief
         .into_iter()
-        .flat_map(|module| inputs.needed(module, Extent::Short));
+        .flat_map(|module| inputs.needed(module, Extent::Gravest));
     full.chain(brief).collect()
 }
 
-/// The modules told in full and those told in a sentence: the lesson's own first,
-/// then those with drawings, those with a hazard, the others, as many as four sides hold.
+/// The modules told in full and those told in a sentence: what the lesson asks
+/// for first, then those with drawings, those with a hazard, the others, as many
+/// as four sides hold.
 #[must_use]
 pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
     let focus = &inputs.trip.course.focus;
     let mut ranked: Vec<&Module> = inputs.modules.clone();
     ranked.sort_by_key(|module| {
         let asked = focus.iter().position(|id| *id == module.id);
-        let drawn = module.drawings.is_empty();
-        (asked.is_none(), asked, drawn, !module.hazard, module.order)
+        let plain = module.drawings.is_empty();
+        (asked.is_none(), asked, plain, !module.hazard, module.order)
     });
-    let mut room = MOST_WORDS;
+    let brief: usize = ranked
+        .iter()
+        .map(|module| brief_words(inputs, module))
+        .sum();
+    let mut room = MOST_WORDS.saturating_sub(brief);
     let mut full: BTreeSet<&str> = BTreeSet::new();
     for module in &ranked {
-        let words = module.text.split_whitespace().count();
-        if words <= room {
-            room -= words;
+        let more = full_words(inputs, module).saturating_sub(brief_words(inputs, module));
+        // What the lesson is about is told, whatever room it takes.
+        if more <= room || focus.contains(&module.id) {
+            room = room.saturating_sub(more);
             full.insert(&module.id);
         }
     }
@@ -145,6 +146,37 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
         .modules
         .iter()
         .partition(|module| full.contains(module.id.as_str()))
+}
+
+/// Words of a module told in a sentence, with its gravest caution.
+fn brief_words(inputs: &Inputs<'_>, module: &Module) -> usize {
+    count(&module.title) + count(&module.summary) + caution_count(inputs, module, Extent::Gravest)
+}
+
+/// Words of a module told in full, its drawings counted in.
+fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
+    let drawings = module
+        .drawings
+        .iter()
+        .filter(|drawing| inputs.holds(&drawing.applies))
+        .count();
+    count(&module.title)
+        + count(&module.summary)
+        + count(&module.text)
+        + caution_count(inputs, module, Extent::Full)
+        + drawings * DRAWING_WORDS
+}
+
+fn caution_count(inputs: &Inputs<'_>, module: &Module, extent: Extent) -> usize {
+    inputs
+        .chosen(module, extent)
+        .into_iter()
+        .map(|caution| count(&inputs.caution_words(module, caution, extent)))
+        .sum()
+}
+
+fn count(text: &str) -> usize {
+    text.split_whitespace().count()
 }
 
 fn section(

@@ -327,8 +327,12 @@ impl<'a> Builder<'a> {
                     let object = Object {
                         tick: false,
                         width: (*characters as f32 * 0.6 * size).max(3.0 * size),
-                        // a line to write on by hand
-                        height: (1.75 * size).max(20.0),
+                        // a line to write on by hand; a cell has its own rules round it
+                        height: if cell {
+                            (1.45 * size).max(15.0)
+                        } else {
+                            (1.75 * size).max(20.0)
+                        },
                         tip: own.into(),
                     };
                     let tag = self.tree.tag(form);

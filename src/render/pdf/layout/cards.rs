@@ -45,6 +45,7 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
             margin: style.margin_pt,
             leading: 1.25,
             space: 0.8,
+            measure: 34.5,
         };
         let grid = Grid::new(document, sizes, rows, fold);
         if !cards.iter().all(|card| grid.holds(faces, sizes, card)) {
@@ -73,6 +74,7 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
         margin: style.margin_pt,
         leading: 1.25,
         space: 0.8,
+        measure: 34.5,
     };
     let grid = Grid::new(document, last, 1, fold);
     let problems = cards

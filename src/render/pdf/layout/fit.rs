@@ -12,6 +12,9 @@ use crate::render::pdf::text::Faces;
 /// About 75 characters of a text face at its size.
 const MEASURE: f32 = 34.5;
 
+/// About 90: where paper is short, longer lines before smaller words.
+const TIGHT_MEASURE: f32 = 42.0;
+
 /// The widest block of a sheet with two columns, over its text size.
 const COLUMNS_MEASURE: f32 = 42.0;
 
@@ -47,6 +50,7 @@ impl Sizes {
             margin: shrink(style.margin_pt, margin, LEAST_MARGIN),
             leading,
             space,
+            measure: if space < 0.7 { TIGHT_MEASURE } else { MEASURE },
         }
     }
 }
@@ -97,7 +101,7 @@ pub(super) fn flow(
     let measure = if document.style.two_column_ticks {
         full.min(COLUMNS_MEASURE * sizes.body)
     } else {
-        full.min(MEASURE * sizes.body)
+        full.min(sizes.measure * sizes.body)
     };
     // a little of what the measure leaves goes to the left
     let left = (0.4 * (full - measure)).min(40.0);

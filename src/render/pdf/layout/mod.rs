@@ -218,6 +218,8 @@ struct Sizes {
     leading: f32,
     /// Factor on the space between blocks.
     space: f32,
+    /// Length of a line of text over its size.
+    measure: f32,
 }
 
 /// Width and height of a page, in points.
