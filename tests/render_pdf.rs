@@ -206,8 +206,9 @@ fn what_crosses_pages_stays_one() {
     assert_eq!(count("Table"), 1);
     assert_eq!(count("TR"), 61, "a head and sixty rows");
     assert_eq!(count("H2"), 8);
-    // one before each caution and one in it
-    assert_eq!(count("P (block)"), 16);
+    // one before each caution, one in it, and the foot once at the very end
+    assert_eq!(count("P (block)"), 17);
+    assert!(text.trim_end().ends_with("\"Invented numbers.\""), "{text}");
 }
 
 /// The pages of a layout, each its lines without the foot.
@@ -476,6 +477,20 @@ fn fields_and_links_belong_to_the_structure() {
     assert!(tips.contains(&"Stove on level ground"), "{tips:?}");
     assert!(tips.contains(&"Left over, g: Breakfast"), "{tips:?}");
     assert!(tips.contains(&"Done: All"), "{tips:?}");
+}
+
+#[test]
+fn a_number_keeps_its_degrees() {
+    for width in 1..60 {
+        let mut sheet = everything();
+        let text = format!("{} and −6 °C, then 50 % of it.", "x".repeat(width));
+        sheet.blocks = vec![heading(1, "Degrees"), paragraph(&text)];
+        for page in pages(&sheet) {
+            for line in page {
+                assert!(!line.ends_with("−6") && !line.ends_with("50"), "{line}");
+            }
+        }
+    }
 }
 
 #[test]

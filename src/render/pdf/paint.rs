@@ -196,7 +196,8 @@ fn embed(
 }
 
 impl Painter {
-    /// Paints one page: what adorns it first, then its text in reading order.
+    /// Paints one page: lines that adorn it, its text in reading order, then
+    /// words that are no part of the text.
     fn page(&mut self, items: &[Placed], layout: &Layout) -> Vec<Marked> {
         self.font = None;
         self.weight = 1.0;
@@ -207,16 +208,10 @@ impl Painter {
             .partition(|placed| placed.element.is_none());
         adorn.sort_by_key(|placed| placed.order);
         read.sort_by_key(|placed| placed.order);
-        if !adorn.is_empty() {
-            self.ops.push(Op::BeginMarkedContent {
-                tag: "Artifact".to_string(),
-            });
-            for placed in adorn {
-                self.placed(placed);
-            }
-            self.end_text();
-            self.ops.push(Op::EndMarkedContent);
-        }
+        let (said, drawn): (Vec<&Placed>, Vec<&Placed>) = adorn
+            .into_iter()
+            .partition(|placed| matches!(placed.mark, Mark::Text { .. }));
+        self.artifact(&drawn);
         let mut marked: Vec<Marked> = Vec::new();
         // the words before and after a field are two stretches, for the field
         // is read between them
@@ -253,7 +248,23 @@ impl Painter {
             self.end_text();
             self.ops.push(Op::EndMarkedContent);
         }
+        self.artifact(&said);
         marked
+    }
+
+    /// What is no part of the document's text.
+    fn artifact(&mut self, items: &[&Placed]) {
+        if items.is_empty() {
+            return;
+        }
+        self.ops.push(Op::BeginMarkedContent {
+            tag: "Artifact".to_string(),
+        });
+        for placed in items {
+            self.placed(placed);
+        }
+        self.end_text();
+        self.ops.push(Op::EndMarkedContent);
     }
 
     fn placed(&mut self, placed: &Placed) {

@@ -511,6 +511,7 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
         return found;
     }
     let (mut run, mut run_start, mut start) = (0, 0, 0);
+    let mut held: Vec<Part<'_>> = Vec::new();
     for (end, kind) in linebreaks(&text) {
         let mut parts = Vec::with_capacity(1);
         while run < runs.len() && run_start < end {
@@ -531,6 +532,20 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
             run += 1;
         }
         start = end;
+        // a number keeps its sign of degree or percent: `4 °C`, `50 %`
+        let glued = text[..end].ends_with(' ')
+            && text[..end]
+                .trim_end()
+                .ends_with(|c: char| c.is_ascii_digit())
+            && text[end..].starts_with(['°', '%', '‰']);
+        if glued {
+            held.append(&mut parts);
+            continue;
+        }
+        if !held.is_empty() {
+            held.append(&mut parts);
+            parts = std::mem::take(&mut held);
+        }
         found.push((
             parts,
             kind == BreakOpportunity::Mandatory && end < text.len(),

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::blocks::{Builder, rule};
 use super::figure::ellipse;
-use super::{Mark, Page, Path, Placed};
+use super::{Mark, Page, Path, Placed, Role};
 use crate::doc::Document;
 use crate::render::pdf::text::{BOLD, REGULAR, Run};
 
@@ -74,15 +74,26 @@ impl Foot {
             self.line(builder, &document.title, BOLD, at, room, 1, &mut items);
             if !document.foot.is_empty() {
                 let at = (self.x, y + 1.25 * self.size);
+                let text = &document.foot;
+                let from = items.len();
                 self.line(
                     builder,
-                    &document.foot,
+                    text,
                     REGULAR,
                     at,
                     self.width,
                     usize::MAX,
                     &mut items,
                 );
+                // read once, at the very end
+                if i + 1 == count {
+                    let element = builder.tree.add(Role::Paragraph, 0);
+                    let order = builder.tree.order();
+                    for placed in &mut items[from..] {
+                        placed.element = Some(element);
+                        placed.order = order;
+                    }
+                }
             }
             page.items.extend(items);
         }

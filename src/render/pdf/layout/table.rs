@@ -10,6 +10,12 @@ use crate::render::pdf::text::{BOLD, Line, REGULAR, Run};
 /// Room left and right of a cell's text, in points.
 const PAD: f32 = 5.0;
 
+/// How far the rules between columns stay away from those between rows.
+const OPEN: f32 = 3.0;
+
+/// A table that wants up to so many times the measure is wrapped to it.
+const WRAPPED: f32 = 1.4;
+
 /// A cell ready to be measured and set.
 struct Cell {
     runs: Vec<Run>,
@@ -144,15 +150,17 @@ impl Builder<'_> {
         let pads = 2.0 * PAD * count as f32;
         let ruled = blank.iter().any(|&b| b);
         let wanted: f32 = most.iter().sum::<f32>() + pads;
-        // written-in tables fill the measure; others are as wide as they need
-        let target = if wanted > area.width {
-            wanted.min(area.wide)
-        } else if ruled && self.wide_tables {
+        let needed: f32 = least.iter().sum::<f32>() + pads;
+        // written-in tables fill the measure; others are as wide as they need,
+        // and go beyond the measure only when wrapping would crowd them
+        let target = if ruled && self.wide_tables {
             area.wide
-        } else if ruled {
+        } else if wanted <= area.width {
+            if ruled { area.width } else { wanted }
+        } else if wanted <= WRAPPED * area.width && needed <= area.width {
             area.width
         } else {
-            wanted
+            wanted.min(area.wide)
         };
         let room = (target - pads).max(count as f32);
         let widths = share(&least, &most, room, &blank);
@@ -262,11 +270,12 @@ impl Builder<'_> {
             strip.items.push(rule(area.x, height, total, 0.0, weight));
         }
         if columns.ruled {
+            // short rules between columns: open corners keep the rows foremost
             let mut x = area.x;
-            strip.items.push(rule(x, 0.0, 0.0, height, 0.4));
-            for width in &columns.widths {
+            for width in &columns.widths[..columns.widths.len() - 1] {
                 x += width + 2.0 * PAD;
-                strip.items.push(rule(x, 0.0, 0.0, height, 0.4));
+                let tall = height - 2.0 * OPEN;
+                strip.items.push(rule(x, OPEN, 0.0, tall, 0.5));
             }
         }
     }
