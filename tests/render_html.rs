@@ -25,7 +25,7 @@ fn shell() -> Shell {
     Shell::new(FILES).expect("the built-in shell")
 }
 
-fn figures() -> BTreeMap<String, Figure> {
+pub fn figures() -> BTreeMap<String, Figure> {
     let pen = |width| Pen {
         width,
         dash: Vec::new(),
@@ -76,7 +76,7 @@ fn figures() -> BTreeMap<String, Figure> {
     BTreeMap::from([(figure.id.clone(), figure)])
 }
 
-fn sheet() -> Document {
+pub fn sheet() -> Document {
     let text = include_str!("markdown/subset.md");
     read(
         "subset.md",
@@ -88,13 +88,26 @@ fn sheet() -> Document {
     .expect("reads")
 }
 
-fn deck() -> Document {
+pub fn deck() -> Document {
     let style = Style {
         cards: Some(CardFold::SingleSided),
         ..style()
     };
     let text = include_str!("render_html/cards.md");
     read("cards.md", text, &BTreeMap::new(), style, "foot").expect("reads")
+}
+
+/// A sheet with everything in it that a sheet can hold.
+pub fn long() -> Document {
+    let text = include_str!("render_html/long.md");
+    read(
+        "long.md",
+        text,
+        &figures(),
+        style(),
+        "Content of 2027-01-15.",
+    )
+    .expect("reads")
 }
 
 fn folder_of_sheets() -> IndexPage {

@@ -11,6 +11,7 @@ mod markdown;
 mod physics;
 mod physics_docs;
 mod plan;
+mod render_docx;
 mod render_html;
 mod render_pdf;
 mod support;

@@ -13,6 +13,7 @@ pub(super) fn push_escaped(out: &mut String, text: &str) {
             '"' => out.push_str("&quot;"),
             '\'' => out.push_str("&#39;"),
             // Not allowed in either, escaped or not.
+            '\u{fffe}' | '\u{ffff}' => {}
             _ if sign.is_control() && !matches!(sign, '\n' | '\t') => {}
             _ => out.push(sign),
         }

@@ -1,0 +1,169 @@
+//! A document as a word-processor file, for those who want to change a sheet
+//! before printing it.
+//!
+//! Everything of the text is there: headings, lists with their boxes, tables
+//! whose header rows repeat, cautions in boxes that never split. A drawing is
+//! told in words, as its caption and its description. Study cards come as
+//! headings with their answers below. How a sheet is folded, and drawings
+//! themselves, are for the other formats.
+
+mod blocks;
+mod looks;
+mod runs;
+
+use std::io::Cursor;
+
+use docx_rs::{
+    Docx, Footer, NumPages, PageMargin, PageNum, PageOrientationType, Paragraph, Run, XMLDocx,
+};
+
+use crate::diag::{Outcome, Problem};
+use crate::doc::{Document, Paper};
+
+use super::markup::escaped;
+
+use blocks::{Piece, Writer};
+
+/// A point in the format's twentieths.
+const TWIPS: i32 = 20;
+
+/// The date in every file: equal documents give equal bytes on any day.
+const DATE: &str = "1980-01-01T00:00:00Z";
+
+/// The document as a `.docx` file.
+///
+/// # Errors
+/// When the file cannot be put together, which no known document makes happen.
+pub fn docx(document: &Document) -> Outcome<Vec<u8>> {
+    let (width, height) = page_size(document);
+    let margin = points(document.style.margin_pt);
+    let room = (width - 2 * margin).max(2000);
+    let mut writer = Writer::new(room);
+    let pieces = writer.blocks(&document.blocks);
+    let mut file = looks::styled(Docx::new(), &document.style)
+        .page_size(width.unsigned_abs(), height.unsigned_abs())
+        .page_margin(
+            PageMargin::new()
+                .top(margin)
+                .bottom(margin + 24 * TWIPS)
+                .left(margin)
+                .right(margin)
+                .header(margin / 2)
+                .footer(margin),
+        )
+        .page_orient(if document.style.landscape {
+            PageOrientationType::Landscape
+        } else {
+            PageOrientationType::Portrait
+        })
+        .created_at(DATE)
+        .updated_at(DATE)
+        .footer(footer(document));
+    for (list, numbering) in writer.lists() {
+        file = file.add_abstract_numbering(list).add_numbering(numbering);
+    }
+    for piece in pieces {
+        file = match piece {
+            Piece::Paragraph(paragraph) => file.add_paragraph(*paragraph),
+            Piece::Table(table) => file.add_table(*table),
+        };
+    }
+    let mut parts = file.build();
+    sort_links(&mut parts.document_rels);
+    add_what_is_missing(&mut parts, document);
+    let mut bytes = Cursor::new(Vec::new());
+    parts.pack(&mut bytes).map_err(|error| {
+        vec![Problem::error(
+            "docx.file",
+            format!("the word-processor file cannot be put together: {error}"),
+            "leave `docx` out of the formats",
+        )]
+    })?;
+    Ok(bytes.into_inner())
+}
+
+/// Width and height in twips, as the page lies.
+fn page_size(document: &Document) -> (i32, i32) {
+    let (short, long) = match document.style.paper {
+        Paper::Letter => (12_240, 15_840),
+        Paper::A4 => (11_906, 16_838),
+    };
+    if document.style.landscape {
+        (long, short)
+    } else {
+        (short, long)
+    }
+}
+
+/// A length in points as twips; a style's lengths are small.
+#[allow(clippy::cast_possible_truncation)]
+fn points(length: f32) -> i32 {
+    (length * 20.0).round() as i32
+}
+
+fn footer(document: &Document) -> Footer {
+    let line = Paragraph::new()
+        .id("7f000001")
+        .style(looks::FOOT)
+        .add_run(Run::new().add_text(format!("{}  Page ", runs::clean(&document.foot))))
+        .add_page_num(PageNum::new())
+        .add_run(Run::new().add_text(" of "))
+        .add_num_pages(NumPages::new());
+    Footer::new().add_paragraph(line)
+}
+
+/// Puts in what the library has no words for: header rows that repeat on every
+/// page, the title and language of the file.
+fn add_what_is_missing(parts: &mut XMLDocx, document: &Document) {
+    replace(
+        &mut parts.document,
+        blocks::HEADER_MARK,
+        "<w:cantSplit/><w:tblHeader/>",
+    );
+    let title = escaped(&document.title);
+    replace(
+        &mut parts.doc_props.core,
+        "</cp:coreProperties>",
+        &format!("<dc:language>en</dc:language><dc:title>{title}</dc:title></cp:coreProperties>"),
+    );
+    replace(
+        &mut parts.doc_props.core,
+        ">unknown</dc:creator>",
+        ">leeside</dc:creator>",
+    );
+    replace(
+        &mut parts.doc_props.core,
+        ">unknown</cp:lastModifiedBy>",
+        ">leeside</cp:lastModifiedBy>",
+    );
+    replace(
+        &mut parts.styles,
+        "</w:rPr></w:rPrDefault>",
+        "<w:lang w:val=\"en\"/></w:rPr></w:rPrDefault>",
+    );
+}
+
+/// The library lists links in the random order of a hash map; the format takes
+/// them in any order, so they are put into one.
+fn sort_links(part: &mut Vec<u8>) {
+    const ENTRY: &str = "<Relationship ";
+    const END: &str = "</Relationships>";
+    let text = String::from_utf8_lossy(part).into_owned();
+    let Some((head, entries)) = text.split_once(ENTRY) else {
+        return;
+    };
+    let mut entries: Vec<&str> = entries.trim_end_matches(END).split(ENTRY).collect();
+    entries.sort_unstable();
+    let mut sorted = head.to_owned();
+    for entry in entries {
+        sorted.push_str(ENTRY);
+        sorted.push_str(entry);
+    }
+    sorted.push_str(END);
+    *part = sorted.into_bytes();
+}
+
+fn replace(part: &mut Vec<u8>, from: &str, to: &str) {
+    let text = String::from_utf8_lossy(part).replace(from, to);
+    *part = text.into_bytes();
+}
