@@ -6,13 +6,20 @@
 
 mod applies;
 mod batches;
+mod boil;
 mod camps;
+mod choose;
+mod cold;
+mod containers;
 mod fuel;
 mod needs;
 mod on_the_way;
 mod rows;
+mod serve;
 mod spread;
+mod stability;
 mod steps;
+mod trial;
 mod types;
 mod usual;
 
@@ -22,7 +29,11 @@ use fuel::Base;
 use spread::Draws;
 
 pub use applies::{applies, judge};
+pub use boil::{
+    Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
+};
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
+pub use trial::{RunResult, TrialResult, trial};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
     Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Row, RulePlan,
@@ -62,6 +73,7 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
     if !problems.is_empty() {
         return Err(problems);
     }
+    let served = serve::serve(&base, &mut kitchens)?;
     Ok(Plan {
         title: trip.title.clone(),
         kind: trip.kind,
@@ -73,11 +85,11 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
         kitchens,
         comparison: Vec::new(),
         crossings: Vec::new(),
-        assignment: None,
+        assignment: served.assignment,
         greywater: Vec::new(),
         rules: Vec::new(),
         modules: Vec::new(),
         assumed: trip.assumed.clone(),
-        cautions: Vec::new(),
+        cautions: served.cautions,
     })
 }

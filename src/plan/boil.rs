@@ -1,0 +1,505 @@
+//! One pot brought to the boil, worked line by line: `leeside boil`.
+
+use super::steps::{Lines, Worked};
+use super::types::Step;
+use crate::diag::{Outcome, Problem};
+use crate::nouns::{Blend, Constant, Figures, Fuel, FuelKind, Id, Library};
+use crate::physics::{air, water};
+use crate::units::{
+    Energy, Fraction, HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Units,
+    Volume, Warming,
+};
+
+/// What the pot's water is before it is heated.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Start {
+    /// Water at a temperature.
+    Water(Temperature),
+    /// Snow or ice at a temperature.
+    Snow(Temperature),
+}
+
+/// A pot that is heated with its water.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoilPot {
+    /// Mass with lid.
+    pub mass: Mass,
+    /// What it is made of.
+    pub material: String,
+    /// Specific heat of that.
+    pub specific_heat: SpecificHeat,
+}
+
+/// One pot to work out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Boil {
+    /// The reader's units: conversion lines come first in US units.
+    pub units: Units,
+    /// Water in the pot; with [`Start::Snow`] what is wanted from snow.
+    pub water: Volume,
+    /// What it is before.
+    pub start: Start,
+    /// To which temperature; none is the boil.
+    pub to: Option<Temperature>,
+    /// Height above the sea.
+    pub elevation: Length,
+    /// Name of the fuel.
+    pub fuel: String,
+    /// Its kind.
+    pub kind: FuelKind,
+    /// Its density, kg/L, for liquids that are poured.
+    pub density: f64,
+    /// Its lower heating value.
+    pub heating_value: HeatingValue,
+    /// How the heating value is known, for the end of its line.
+    pub heating_value_why: String,
+    /// Share of the fuel's heat that reaches water and pot.
+    pub efficiency: Fraction,
+    /// The pot, if it is counted.
+    pub pot: Option<BoilPot>,
+    /// Water that leaves as steam.
+    pub evaporated: Mass,
+}
+
+/// Where the heat of one pot goes.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct BoilHeat {
+    /// Into water.
+    pub water: Energy,
+    /// Into the pot.
+    pub pot: Energy,
+    /// Into snow, until it is water at 0 °C.
+    pub melt: Energy,
+    /// Away with steam.
+    pub evaporation: Energy,
+    /// All of it.
+    pub useful: Energy,
+}
+
+/// One pot worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Boiled {
+    /// Air pressure.
+    pub pressure: Pressure,
+    /// Where water boils.
+    pub boiling: Temperature,
+    /// Where the heat goes, unrounded.
+    pub heat: BoilHeat,
+    /// Fuel, as printed in its step.
+    pub fuel: Mass,
+    /// The same as poured, for liquid fuels.
+    pub fuel_volume: Option<Volume>,
+    /// The arithmetic, line by line.
+    pub steps: Vec<Step>,
+}
+
+/// How far above the boil a stated end may lie: temperatures are rounded to tenths.
+const ROUNDED_K: f64 = 0.05;
+
+/// More than any pot.
+const MOST_WATER: Volume = Volume::litres(1000.0);
+
+/// A fuel by the word a person uses for it: its id, a name of it in another trade or country,
+/// or a kind (`canister`, `alcohol`, `tablet`: what the catalogue's stove of that kind burns).
+#[must_use]
+pub fn fuel_called<'a>(library: &'a Library, word: &str) -> Option<&'a Fuel> {
+    let wanted = crate::nouns::id(word);
+    let of_stove = || {
+        library
+            .stoves
+            .values()
+            .filter_map(|stove| library.fuels.get(&stove.fuel))
+            .find(|fuel| crate::nouns::id(fuel.kind.word()) == wanted)
+    };
+    library.fuels.get(&wanted).or_else(of_stove).or_else(|| {
+        library.fuels.values().find(|fuel| {
+            fuel.also_called
+                .iter()
+                .chain([&fuel.name])
+                .any(|name| crate::nouns::id(name) == wanted)
+        })
+    })
+}
+
+/// Heating value of a blend: the mean by mass of its gases. None where the library lacks one.
+#[must_use]
+pub fn blend_heating_value(library: &Library, blend: &Blend) -> Option<HeatingValue> {
+    let mut sum = 0.0;
+    for (gas, share) in gases(blend) {
+        let value = library.fuels.get(gas)?.heating_value;
+        sum += share.in_one() * value.in_joules_per_kilogram();
+    }
+    Some(HeatingValue::joules_per_kilogram(
+        sum / blend.sum().in_one(),
+    ))
+}
+
+/// The gases of a blend by their ids in the catalogue, those that are there.
+fn gases(blend: &Blend) -> impl Iterator<Item = (&'static str, Fraction)> {
+    [
+        ("propane", blend.propane),
+        ("isobutane", blend.isobutane),
+        ("n-butane", blend.butane),
+    ]
+    .into_iter()
+    .filter(|(_, share)| *share > Fraction::ZERO)
+}
+
+/// How the heating value of a blend comes about, in words.
+#[must_use]
+pub fn blend_why(library: &Library, blend: &Blend) -> String {
+    let parts: Vec<String> = gases(blend)
+        .filter_map(|(gas, _)| {
+            let fuel = library.fuels.get(gas)?;
+            let value = fuel.heating_value.in_megajoules_per_kilogram();
+            Some(format!(
+                "{} {}",
+                fuel.name,
+                crate::units::say::significant(value, 4)
+            ))
+        })
+        .collect();
+    format!("mean by mass of {blend}: {}", parts.join(", "))
+}
+
+fn impossible(flag: &str, message: impl Into<String>, help: impl Into<String>) -> Problem {
+    let mut problem = Problem::error("boil.impossible", message, help);
+    problem.path = Some(flag.to_owned());
+    problem
+}
+
+/// All that cannot be, flag by flag.
+fn refusals(boil: &Boil, boiling: Option<Temperature>) -> Vec<Problem> {
+    let mut wrong = Vec::new();
+    if boil.water <= Volume::ZERO {
+        wrong.push(impossible(
+            "--water",
+            "there is no water to heat",
+            "write more than nothing, for example `--water 1L`",
+        ));
+    }
+    if boil.water > MOST_WATER {
+        wrong.push(impossible(
+            "--water",
+            "no pot holds a cubic metre of water",
+            "write the water of one pot, for example `--water 1L`",
+        ));
+    }
+    if !(boil.efficiency > Fraction::ZERO && boil.efficiency <= Fraction::of_one(1.0)) {
+        wrong.push(impossible(
+            "--efficiency",
+            "an efficiency is above 0 % and at most 100 %: no pot gets more heat than the fuel has",
+            "write the share of the fuel's heat that reaches the pot, for example `--efficiency 45%`",
+        ));
+    }
+    if boil.heating_value <= HeatingValue::ZERO {
+        wrong.push(impossible(
+            "--heating-value",
+            "a fuel without heat heats nothing",
+            "write for example `--heating-value \"45.7 MJ/kg\"`",
+        ));
+    }
+    if boil.pot.as_ref().is_some_and(|pot| pot.mass < Mass::ZERO) {
+        wrong.push(impossible(
+            "--pot",
+            "a pot cannot weigh less than nothing",
+            "write its mass with lid, for example `--pot 180g`",
+        ));
+    }
+    if boil.evaporated < Mass::ZERO || boil.evaporated.in_kilograms() > boil.water.in_litres() {
+        wrong.push(impossible(
+            "--evaporated",
+            "the water boiled away is between nothing and all of it",
+            "write the grams lost as steam, for example `--evaporated 10g`",
+        ));
+    }
+    let zero = Temperature::celsius(0.0);
+    let Some(boiling) = boiling else {
+        wrong.push(impossible(
+            "--elevation",
+            "this height lies outside the standard atmosphere used here",
+            "write a height from -400 m to 11000 m",
+        ));
+        return wrong;
+    };
+    let boils = format!(
+        "water boils at {:.2} C at this height",
+        boiling.in_celsius()
+    );
+    let end = boil.to.unwrap_or(boiling);
+    if end - boiling > Warming::of_kelvins(ROUNDED_K) {
+        wrong.push(impossible(
+            "--to",
+            format!(
+                "water cannot get as hot as {:.2} C: {boils}",
+                end.in_celsius()
+            ),
+            "leave `--to` out to bring it to the boil",
+        ));
+    }
+    match boil.start {
+        Start::Water(from) if from < zero => wrong.push(impossible(
+            "--from",
+            "water colder than 0 C is ice",
+            "for snow or ice write `--snow` and its temperature in place of `--from`",
+        )),
+        Start::Water(from) if from > end => wrong.push(impossible(
+            "--from",
+            format!(
+                "the water is hotter at the start ({:.2} C) than at the end ({:.2} C): {boils}",
+                from.in_celsius(),
+                end.in_celsius()
+            ),
+            "write the temperature of the water as it comes from the stream or bottle",
+        )),
+        Start::Snow(snow) if snow > zero => wrong.push(impossible(
+            "--snow",
+            "snow is not warmer than 0 C",
+            "write its temperature, for example `--snow -5C`; for water write `--from`",
+        )),
+        Start::Snow(snow) if snow < Temperature::celsius(-80.0) => wrong.push(impossible(
+            "--snow",
+            "no snow on earth is that cold",
+            "write its temperature, for example `--snow -5C`",
+        )),
+        Start::Snow(_) if end < zero => wrong.push(impossible(
+            "--to",
+            "water from snow is at 0 C at least",
+            "write a temperature above 0 C",
+        )),
+        _ => {}
+    }
+    wrong
+}
+
+/// Works one pot out.
+///
+/// # Errors
+/// Everything that cannot be, each with its flag as the path.
+pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
+    let pressure = air::pressure_us_standard_atmosphere_1976(boil.elevation);
+    let boiling = pressure.and_then(water::saturation_temperature_if97);
+    let wrong = refusals(boil, boiling);
+    let (Some(pressure), Some(boiling), true) = (pressure, boiling, wrong.is_empty()) else {
+        return Err(wrong);
+    };
+
+    let mut lines = Lines::default();
+    let end = air_lines(&mut lines, boil, pressure);
+    let kilograms = water_line(&mut lines, boil, figures);
+    let c = Worked::four(figures.water_heat.value.in_kilojoules_per_kilogram_kelvin());
+    let mut parts: Vec<Worked> = Vec::new();
+    let start = match boil.start {
+        Start::Water(from) => {
+            let from = temperature_line(&mut lines, "water at the start", from, boil.units);
+            parts.push(lines.work(
+                "heat into the water",
+                format!("{kilograms} x {c} x ({end} - {from})"),
+                "kJ",
+                behind(&figures.water_heat),
+            ));
+            from
+        }
+        Start::Snow(snow) => {
+            let snow = temperature_line(&mut lines, "snow", snow, boil.units);
+            let ice = Worked::four(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin());
+            let fusion = Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
+            parts.push(lines.work(
+                "heat to melt the snow",
+                format!("{kilograms} x ({ice} x (0 - {snow}) + {fusion})"),
+                "kJ",
+                behind(&figures.fusion),
+            ));
+            parts.push(lines.work(
+                "heat into its water from 0 °C",
+                format!("{kilograms} x {c} x ({end} - 0)"),
+                "kJ",
+                behind(&figures.water_heat),
+            ));
+            snow
+        }
+    };
+    if let Some(pot) = &boil.pot {
+        let mass = Worked::given(pot.mass.in_kilograms());
+        let metal = Worked::four(pot.specific_heat.in_kilojoules_per_kilogram_kelvin());
+        parts.push(lines.work(
+            format!("heat into the {} pot", pot.material),
+            format!("{mass} x {metal} x ({end} - {start})"),
+            "kJ",
+            "as warm as its water",
+        ));
+    }
+    if boil.evaporated > Mass::ZERO {
+        let mass = Worked::given(boil.evaporated.in_kilograms());
+        let latent = Worked::given(figures.evaporation.value.in_joules_per_kilogram() / 1000.0);
+        parts.push(lines.work(
+            "heat away with steam",
+            format!("{mass} x {latent}"),
+            "kJ",
+            behind(&figures.evaporation),
+        ));
+    }
+    let useful = match parts.as_slice() {
+        [only] => only.clone(),
+        many => {
+            let sum: Vec<String> = many.iter().map(ToString::to_string).collect();
+            lines.work("useful heat", sum.join(" + "), "kJ", "")
+        }
+    };
+    let (grams, fuel_volume) = fuel_lines(&mut lines, boil, &useful);
+
+    Ok(Boiled {
+        pressure,
+        boiling,
+        heat: heat(boil, figures, boil.to.unwrap_or(boiling)),
+        fuel: grams,
+        fuel_volume,
+        steps: lines.steps(),
+    })
+}
+
+/// Where the heat goes, unrounded.
+fn heat(boil: &Boil, figures: &Figures, end: Temperature) -> BoilHeat {
+    let mass = Mass::kilograms(boil.water.in_litres() * figures.water_density.value);
+    let zero = Temperature::celsius(0.0);
+    let (start, melt, liquid) = match boil.start {
+        Start::Water(from) => (from, Energy::ZERO, from),
+        Start::Snow(snow) => (
+            snow,
+            water::heat_to_melt(mass, figures.ice_heat.value, snow, figures.fusion.value),
+            zero,
+        ),
+    };
+    let into_water = water::heat_to_warm(mass, figures.water_heat.value, end - liquid);
+    let pot = boil.pot.as_ref().map_or(Energy::ZERO, |pot| {
+        water::heat_to_warm(pot.mass, pot.specific_heat, end - start)
+    });
+    let evaporation = water::heat_to_evaporate(boil.evaporated, figures.evaporation.value);
+    BoilHeat {
+        water: into_water,
+        pot,
+        melt,
+        evaporation,
+        useful: into_water + pot + melt + evaporation,
+    }
+}
+
+/// Height, pressure and boiling point; gives the temperature at the end.
+fn air_lines(lines: &mut Lines, boil: &Boil, pressure: Pressure) -> Worked {
+    const ATMOSPHERE: &str = "US Standard Atmosphere 1976";
+    let z = if boil.units == Units::Us {
+        let feet = Worked::given(boil.elevation.in_feet());
+        lines.work("height in metres", format!("{feet} x 0.3048"), "m", "")
+    } else {
+        lines.given("height", Worked::given(boil.elevation.in_metres()), "m", "")
+    };
+    let h = lines.work(
+        "height corrected for gravity",
+        format!("6356766 x {z} / (6356766 + {z})"),
+        "m",
+        ATMOSPHERE,
+    );
+    let p = lines.work(
+        "air pressure",
+        format!("101.325 x (1 - 0.0065 x {h} / 288.15)^5.25588"),
+        "kPa",
+        ATMOSPHERE,
+    );
+    let read_off = water::saturation_temperature_if97(Pressure::kilopascals(p.value()))
+        .or_else(|| water::saturation_temperature_if97(pressure))
+        .map_or(f64::NAN, Temperature::in_celsius);
+    let boils = lines.given(
+        format!("water boils at {p} kPa, from steam tables"),
+        Worked::hundredths(read_off),
+        "°C",
+        "IAPWS-IF97",
+    );
+    match boil.to {
+        None => boils,
+        Some(to) => temperature_line(lines, "water at the end", to, boil.units),
+    }
+}
+
+/// Kilograms of water.
+fn water_line(lines: &mut Lines, boil: &Boil, figures: &Figures) -> Worked {
+    let density = Worked::given(figures.water_density.value);
+    let (say, what) = match boil.start {
+        Start::Water(_) => ("water", "water in litres"),
+        Start::Snow(_) => (
+            "water wanted from snow",
+            "water wanted from snow, in litres",
+        ),
+    };
+    let litres = if boil.units == Units::Us {
+        let quarts = Worked::given(boil.water.in_quarts());
+        lines.work(what, format!("{quarts} x 0.946353"), "L", "")
+    } else {
+        Worked::given(boil.water.in_litres())
+    };
+    lines.work(
+        say,
+        format!("{litres} x {density}"),
+        "kg",
+        "a litre is taken as a kilogram",
+    )
+}
+
+/// A temperature in degrees Celsius, converted first for readers of Fahrenheit.
+fn temperature_line(lines: &mut Lines, say: &str, at: Temperature, units: Units) -> Worked {
+    if units == Units::Us {
+        let fahrenheit = Worked::given((at.in_fahrenheit() * 100.0).round() / 100.0);
+        lines.work_temperature(
+            format!("{say} in °C"),
+            format!("({fahrenheit} - 32) x 5 / 9"),
+            "",
+        )
+    } else {
+        lines.given(say, Worked::hundredths(at.in_celsius()), "°C", "")
+    }
+}
+
+/// Heat of the fuel, its grams, and its millilitres where it is poured.
+fn fuel_lines(lines: &mut Lines, boil: &Boil, useful: &Worked) -> (Mass, Option<Volume>) {
+    let efficiency = Worked::given(boil.efficiency.in_one());
+    let burnt = lines.work(
+        format!(
+            "heat of the fuel at {} %",
+            crate::units::say::significant(boil.efficiency.in_percent(), 4)
+        ),
+        format!("{useful} / {efficiency}"),
+        "kJ",
+        "the rest warms the air",
+    );
+    let value = lines.given(
+        format!("heat in a gram of {}", boil.fuel),
+        Worked::four(boil.heating_value.in_megajoules_per_kilogram()),
+        "kJ/g",
+        boil.heating_value_why.clone(),
+    );
+    let grams = lines.work("fuel", format!("{burnt} / {value}"), "g", "");
+    let poured = matches!(
+        boil.kind,
+        FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol
+    );
+    let volume = (poured && boil.density > 0.0).then(|| {
+        let density = Worked::four(boil.density);
+        let millilitres = lines.work(
+            "fuel as poured",
+            format!("{grams} / {density}"),
+            "mL",
+            "density at about 15 °C",
+        );
+        Volume::millilitres(millilitres.value())
+    });
+    (Mass::grams(grams.value()), volume)
+}
+
+/// What stands behind a figure: its kind and source codes.
+fn behind<T>(figure: &Constant<T>) -> String {
+    let codes: &[Id] = &figure.sources;
+    [figure.basis.word().to_owned(), codes.join(", ")]
+        .into_iter()
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join(" ")
+}

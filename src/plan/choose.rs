@@ -1,0 +1,573 @@
+//! Which containers to hand out: exact for one kitchen, good and bounded for several.
+//!
+//! All amounts are whole tenths of a gram, so that sums are exact. The cost of a choice is
+//! compared in this order: mass of new containers, fuel left over, mass handed out.
+
+/// A container as a choice sees it, in tenths of a gram.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Item {
+    /// Fuel in it that this kitchen can burn.
+    pub(crate) usable: i64,
+    /// Fuel in it that would come home although it could burn elsewhere.
+    pub(crate) waste: i64,
+    /// All of it on the scale.
+    pub(crate) gross: i64,
+}
+
+/// What one kitchen wants (for one leg).
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Want {
+    /// Fuel to burn; above 0.
+    pub(crate) need: i64,
+    /// The containers in the store room as this kitchen sees them; none where one does not fit.
+    pub(crate) stock: Vec<Option<Item>>,
+    /// New ones that can be had, any number of each.
+    pub(crate) sizes: Vec<Item>,
+}
+
+/// What a choice costs: new mass, then left over, then mass.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) struct Cost {
+    /// Mass of new containers, full.
+    pub(crate) bought: i64,
+    /// Fuel that comes home.
+    pub(crate) left_over: i64,
+    /// Mass of all that is handed out.
+    pub(crate) gross: i64,
+}
+
+impl std::ops::Add for Cost {
+    type Output = Self;
+    fn add(self, other: Self) -> Self {
+        Self {
+            bought: self.bought + other.bought,
+            left_over: self.left_over + other.left_over,
+            gross: self.gross + other.gross,
+        }
+    }
+}
+
+/// Who gets what.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Choice {
+    /// For each container in the store room, which want it goes to.
+    pub(crate) owner: Vec<Option<usize>>,
+    /// For each want, how many of each new size.
+    pub(crate) new: Vec<Vec<u32>>,
+    /// What it costs in all.
+    pub(crate) cost: Cost,
+    /// No choice costs less than this.
+    pub(crate) bound: Cost,
+}
+
+/// The lightest mixes of new containers for every need up to a largest one.
+struct Mixes {
+    /// For each need: mass and fuel left over of its mix, and the size that it ends with.
+    best: Vec<Option<(i64, i64, usize)>>,
+    sizes: Vec<Item>,
+}
+
+impl Mixes {
+    /// Works them out by dynamic programming over the need: the lightest mix for a need is one
+    /// container more than the lightest mix for the rest.
+    fn new(sizes: &[Item], most: i64) -> Self {
+        let mut best: Vec<Option<(i64, i64, usize)>> = vec![Some((0, 0, usize::MAX))];
+        for need in 1..=most {
+            let mut here: Option<(i64, i64, usize)> = None;
+            for (index, size) in sizes.iter().enumerate().filter(|(_, size)| size.usable > 0) {
+                let rest = need - size.usable;
+                let (mass, left) = if rest <= 0 {
+                    (0, -rest)
+                } else {
+                    match best[rest as usize] {
+                        Some((mass, left, _)) => (mass, left),
+                        None => continue,
+                    }
+                };
+                let one = (mass + size.gross, left + size.waste, index);
+                if here.is_none_or(|so_far| (one.0, one.1) < (so_far.0, so_far.1)) {
+                    here = Some(one);
+                }
+            }
+            best.push(here);
+        }
+        Self {
+            best,
+            sizes: sizes.to_vec(),
+        }
+    }
+
+    fn cost(&self, need: i64) -> Option<Cost> {
+        let (mass, left, _) = self.best[need.max(0) as usize]?;
+        Some(Cost {
+            bought: mass,
+            left_over: left,
+            gross: mass,
+        })
+    }
+
+    fn counts(&self, need: i64) -> Vec<u32> {
+        let mut counts = vec![0; self.sizes.len()];
+        let mut need = need;
+        while need > 0
+            && let Some((_, _, size)) = self.best[need as usize]
+        {
+            counts[size] += 1;
+            need -= self.sizes[size].usable;
+        }
+        counts
+    }
+}
+
+/// The lightest exact mix of new containers for a need; none if no container helps.
+pub(crate) fn lightest_mix(sizes: &[Item], need: i64) -> Option<Vec<u32>> {
+    let mixes = Mixes::new(sizes, need.max(0));
+    mixes.cost(need)?;
+    Some(mixes.counts(need))
+}
+
+/// What has been put together for one want.
+#[derive(Clone, Copy, Debug, Default)]
+struct Sum {
+    usable: i64,
+    waste: i64,
+    gross: i64,
+}
+
+impl Sum {
+    fn with(self, item: &Item, sign: i64) -> Self {
+        Self {
+            usable: self.usable + sign * item.usable,
+            waste: self.waste + sign * item.waste,
+            gross: self.gross + sign * item.gross,
+        }
+    }
+}
+
+/// The cost of one want with a sum from the store room, topped up by the lightest mix.
+fn cost_of(want: &Want, mixes: &Mixes, sum: Sum) -> Option<Cost> {
+    let missing = (want.need - sum.usable).max(0);
+    let over = (sum.usable - want.need).max(0);
+    let from_stock = Cost {
+        bought: 0,
+        left_over: over + sum.waste,
+        gross: sum.gross,
+    };
+    Some(from_stock + mixes.cost(missing)?)
+}
+
+/// The best subset of a pool for one want, exactly: a 0/1 knapsack over the sum of usable fuel,
+/// keeping for each sum the least waste, then the least mass.
+fn best_subset(want: &Want, mixes: &Mixes, pool: &[usize]) -> Option<(Cost, Vec<usize>)> {
+    let items: Vec<(usize, Item)> = pool
+        .iter()
+        .filter_map(|index| want.stock[*index].map(|item| (*index, item)))
+        .filter(|(_, item)| item.usable > 0)
+        .collect();
+    let largest = items.iter().map(|(_, item)| item.usable).max().unwrap_or(0);
+    let all: i64 = items.iter().map(|(_, item)| item.usable).sum();
+    // More than one container beyond the need is never better: one could be left at home.
+    let cap = (want.need + largest).min(all) as usize;
+    let mut best: Vec<Option<(i64, i64)>> = vec![None; cap + 1];
+    best[0] = Some((0, 0));
+    let mut taken = vec![false; items.len() * (cap + 1)];
+    for (row, (_, item)) in items.iter().enumerate() {
+        let step = item.usable as usize;
+        for sum in (step..=cap).rev() {
+            let Some((waste, gross)) = best[sum - step] else {
+                continue;
+            };
+            let with = (waste + item.waste, gross + item.gross);
+            if best[sum].is_none_or(|so_far| with < so_far) {
+                best[sum] = Some(with);
+                taken[row * (cap + 1) + sum] = true;
+            }
+        }
+    }
+    let (cost, mut sum) = best
+        .iter()
+        .enumerate()
+        .filter_map(|(sum, found)| {
+            let (waste, gross) = (*found)?;
+            let usable = sum as i64;
+            let cost = cost_of(
+                want,
+                mixes,
+                Sum {
+                    usable,
+                    waste,
+                    gross,
+                },
+            )?;
+            Some((cost, sum))
+        })
+        .min()?;
+    let mut chosen = Vec::new();
+    for (row, (index, item)) in items.iter().enumerate().rev() {
+        if taken[row * (cap + 1) + sum] {
+            chosen.push(*index);
+            sum -= item.usable as usize;
+        }
+    }
+    chosen.sort_unstable();
+    Some((cost, chosen))
+}
+
+/// A choice being improved.
+struct Search<'a> {
+    wants: &'a [Want],
+    mixes: &'a [Mixes],
+    owner: Vec<Option<usize>>,
+    sums: Vec<Sum>,
+    costs: Vec<Cost>,
+}
+
+impl<'a> Search<'a> {
+    /// One want after the other takes its best from what is left.
+    fn one_by_one(wants: &'a [Want], mixes: &'a [Mixes], order: &[usize]) -> Option<Self> {
+        let count = wants.first().map_or(0, |want| want.stock.len());
+        let mut search = Self {
+            wants,
+            mixes,
+            owner: vec![None; count],
+            sums: vec![Sum::default(); wants.len()],
+            costs: vec![Cost::default(); wants.len()],
+        };
+        for want in order {
+            search.choose_again(*want)?;
+        }
+        Some(search)
+    }
+
+    fn total(&self) -> Cost {
+        self.costs
+            .iter()
+            .fold(Cost::default(), |sum, one| sum + *one)
+    }
+
+    /// Gives one want the best of what it has and what nobody has.
+    fn choose_again(&mut self, want: usize) -> Option<()> {
+        let pool: Vec<usize> = (0..self.owner.len())
+            .filter(|index| self.owner[*index].is_none_or(|owner| owner == want))
+            .collect();
+        let (cost, chosen) = best_subset(&self.wants[want], &self.mixes[want], &pool)?;
+        for index in pool {
+            self.owner[index] = None;
+        }
+        self.sums[want] = Sum::default();
+        for index in chosen {
+            self.owner[index] = Some(want);
+            if let Some(item) = &self.wants[want].stock[index] {
+                self.sums[want] = self.sums[want].with(item, 1);
+            }
+        }
+        self.costs[want] = cost;
+        Some(())
+    }
+
+    /// The cost of a want after giving one container away and taking another.
+    fn changed(
+        &self,
+        want: usize,
+        gives: Option<usize>,
+        takes: Option<usize>,
+    ) -> Option<(Sum, Cost)> {
+        let mut sum = self.sums[want];
+        if let Some(index) = gives {
+            sum = sum.with(self.wants[want].stock[index].as_ref()?, -1);
+        }
+        if let Some(index) = takes {
+            sum = sum.with(self.wants[want].stock[index].as_ref()?, 1);
+        }
+        Some((sum, cost_of(&self.wants[want], &self.mixes[want], sum)?))
+    }
+
+    /// Swaps two containers, or moves one, if that costs less.
+    fn swap(&mut self, a: usize, b: Option<usize>, to: Option<usize>) -> bool {
+        let from = self.owner[a];
+        if from == to {
+            return false;
+        }
+        let before = |want: Option<usize>| want.map_or(Cost::default(), |want| self.costs[want]);
+        let old = before(from) + before(to);
+        let left = match from {
+            Some(want) => match self.changed(want, Some(a), b) {
+                Some(after) => Some((want, after)),
+                None => return false,
+            },
+            None => None,
+        };
+        let right = match to {
+            Some(want) => match self.changed(want, b, Some(a)) {
+                Some(after) => Some((want, after)),
+                None => return false,
+            },
+            None => None,
+        };
+        let new = [&left, &right]
+            .into_iter()
+            .flatten()
+            .fold(Cost::default(), |sum, (_, (_, cost))| sum + *cost);
+        if new >= old {
+            return false;
+        }
+        for (want, (sum, cost)) in [left, right].into_iter().flatten() {
+            self.sums[want] = sum;
+            self.costs[want] = cost;
+        }
+        self.owner[a] = to;
+        if let Some(b) = b {
+            self.owner[b] = from;
+        }
+        true
+    }
+
+    /// Moves and swaps until nothing gets better.
+    fn improve(&mut self) {
+        const ROUNDS: usize = 40;
+        for _ in 0..ROUNDS {
+            let before = self.total();
+            for a in 0..self.owner.len() {
+                for want in 0..self.wants.len() {
+                    self.swap(a, None, Some(want));
+                }
+                self.swap(a, None, None);
+                for b in a + 1..self.owner.len() {
+                    self.swap(a, Some(b), self.owner[b]);
+                }
+            }
+            if self.total() < before {
+                continue;
+            }
+            for want in 0..self.wants.len() {
+                let kept = (self.owner.clone(), self.sums.clone(), self.costs.clone());
+                if self.choose_again(want).is_none() || self.total() > before {
+                    (self.owner, self.sums, self.costs) = kept;
+                }
+            }
+            if self.total() >= before {
+                return;
+            }
+        }
+    }
+}
+
+/// All wants as one: whatever is good for all apart is possible for it too, so its best is a
+/// bound.
+fn pooled(wants: &[Want]) -> Want {
+    let kinder = |a: Option<Item>, b: Option<Item>| match (a, b) {
+        (Some(a), Some(b)) => Some(Item {
+            usable: a.usable.max(b.usable),
+            waste: a.waste.min(b.waste),
+            gross: a.gross.min(b.gross),
+        }),
+        (one, None) | (None, one) => one,
+    };
+    let mut wants = wants.iter();
+    let Some(mut all) = wants.next().cloned() else {
+        return Want {
+            need: 0,
+            stock: Vec::new(),
+            sizes: Vec::new(),
+        };
+    };
+    for want in wants {
+        all.need += want.need;
+        for (mine, other) in all.stock.iter_mut().zip(&want.stock) {
+            *mine = kinder(*mine, *other);
+        }
+        for (index, other) in want.sizes.iter().enumerate() {
+            match all.sizes.get_mut(index) {
+                Some(mine) => *mine = kinder(Some(*mine), Some(*other)).unwrap_or(*mine),
+                None => all.sizes.push(*other),
+            }
+        }
+    }
+    all
+}
+
+/// Hands the store room out and tops it up with new ones: exact for one want; for several the
+/// best of some orders, improved by moves and swaps. None if a want cannot be met.
+pub(crate) fn choose(wants: &[Want]) -> Option<Choice> {
+    let mixes: Vec<Mixes> = wants
+        .iter()
+        .map(|want| Mixes::new(&want.sizes, want.need))
+        .collect();
+    let given: Vec<usize> = (0..wants.len()).collect();
+    let mut largest = given.clone();
+    largest.sort_by_key(|want| std::cmp::Reverse(wants[*want].need));
+    let smallest: Vec<usize> = largest.iter().rev().copied().collect();
+    let mut found: Option<Search<'_>> = None;
+    for order in [given, largest, smallest] {
+        let mut search = Search::one_by_one(wants, &mixes, &order)?;
+        if wants.len() > 1 {
+            search.improve();
+        }
+        if found
+            .as_ref()
+            .is_none_or(|best| search.total() < best.total())
+        {
+            found = Some(search);
+        }
+        if wants.len() == 1 {
+            break;
+        }
+    }
+    let search = found?;
+    let bound = if wants.len() == 1 {
+        search.total()
+    } else {
+        let all = pooled(wants);
+        let pool: Vec<usize> = (0..all.stock.len()).collect();
+        best_subset(&all, &Mixes::new(&all.sizes, all.need), &pool)?.0
+    };
+    let new = wants
+        .iter()
+        .zip(&mixes)
+        .zip(&search.sums)
+        .map(|((want, mixes), sum)| mixes.counts(want.need - sum.usable))
+        .collect();
+    Some(Choice {
+        cost: search.total(),
+        owner: search.owner,
+        new,
+        bound,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use proptest::prelude::*;
+
+    const SIZES: [Item; 3] = [
+        Item {
+            usable: 960,
+            waste: 0,
+            gross: 2000,
+        },
+        Item {
+            usable: 2260,
+            waste: 0,
+            gross: 3800,
+        },
+        Item {
+            usable: 4460,
+            waste: 0,
+            gross: 6550,
+        },
+    ];
+
+    /// Every number of each size that could matter, tried one by one.
+    fn mix_by_force(need: i64) -> (i64, i64) {
+        let mut best = (i64::MAX, 0);
+        let most = |usable: i64| (need + usable - 1) / usable;
+        for a in 0..=most(960) {
+            for b in 0..=most(2260) {
+                for c in 0..=most(4460) {
+                    let usable = a * 960 + b * 2260 + c * 4460;
+                    if usable >= need {
+                        best = best.min((a * 2000 + b * 3800 + c * 6550, usable - need));
+                    }
+                }
+            }
+        }
+        best
+    }
+
+    fn by_force(want: &Want) -> Cost {
+        let count = want.stock.len();
+        (0..1_u32 << count)
+            .filter_map(|mask| {
+                let mut sum = Sum::default();
+                for (index, item) in want.stock.iter().enumerate() {
+                    if mask & (1 << index) != 0 {
+                        sum = sum.with(item.as_ref()?, 1);
+                    }
+                }
+                let (mass, left) = match want.need - sum.usable {
+                    missing if missing > 0 => mix_by_force(missing),
+                    over => (0, -over),
+                };
+                Some(Cost {
+                    bought: mass,
+                    left_over: left + sum.waste,
+                    gross: sum.gross + mass,
+                })
+            })
+            .min()
+            .unwrap()
+    }
+
+    /// All ways to give each of a few containers to one of two wants or to nobody.
+    fn two_by_force(wants: &[Want]) -> Cost {
+        let count = wants[0].stock.len();
+        let mixes: Vec<Mixes> = wants
+            .iter()
+            .map(|want| Mixes::new(&want.sizes, want.need))
+            .collect();
+        (0..3_u32.pow(count as u32))
+            .filter_map(|mut code| {
+                let mut sums = [Sum::default(); 2];
+                for index in 0..count {
+                    let who = (code % 3) as usize;
+                    code /= 3;
+                    if who < 2 {
+                        sums[who] = sums[who].with(wants[who].stock[index].as_ref()?, 1);
+                    }
+                }
+                Some(
+                    cost_of(&wants[0], &mixes[0], sums[0])?
+                        + cost_of(&wants[1], &mixes[1], sums[1])?,
+                )
+            })
+            .min()
+            .unwrap()
+    }
+
+    fn stock() -> impl Strategy<Value = Vec<Option<Item>>> {
+        let item = (1_i64..230, 0_i64..40, 90_i64..210).prop_map(|(usable, waste, tare)| {
+            let (usable, waste) = (usable * 10, waste * 10);
+            Some(Item {
+                usable,
+                waste,
+                gross: usable + waste + tare * 10,
+            })
+        });
+        proptest::collection::vec(prop_oneof![9 => item, 1 => Just(None)], 0..9)
+    }
+
+    proptest! {
+        #[test]
+        fn one_kitchen_is_served_as_well_as_can_be(need in 1_i64..900, stock in stock()) {
+            let want = Want { need: need * 10, stock, sizes: SIZES.to_vec() };
+            let best = by_force(&want);
+            let choice = choose(std::slice::from_ref(&want)).unwrap();
+            prop_assert_eq!(choice.cost, best);
+            let from_stock: i64 = choice.owner.iter().zip(&want.stock)
+                .filter_map(|(owner, item)| owner.and(item.as_ref()).map(|item| item.usable)).sum();
+            let new: i64 = choice.new[0].iter().zip(&SIZES).map(|(n, size)| i64::from(*n) * size.usable).sum();
+            prop_assert!(from_stock + new >= want.need);
+        }
+
+        #[test]
+        fn two_kitchens_are_never_below_the_bound(a in 1_i64..500, b in 1_i64..500, stock in stock()) {
+            let stock: Vec<_> = stock.into_iter().take(6).collect();
+            let want = |need: i64| Want { need: need * 10, stock: stock.clone(), sizes: SIZES.to_vec() };
+            let wants = [want(a), want(b)];
+            let choice = choose(&wants).unwrap();
+            let best = two_by_force(&wants);
+            prop_assert!(choice.bound <= best && best <= choice.cost);
+        }
+    }
+
+    #[test]
+    fn a_want_that_nothing_meets_is_no_choice() {
+        let want = Want {
+            need: 10,
+            stock: vec![None],
+            sizes: Vec::new(),
+        };
+        assert_eq!(choose(&[want]), None);
+    }
+}

@@ -1,0 +1,367 @@
+//! A burn trial at home turned into a measured efficiency: `leeside trial`.
+
+use crate::diag::{Outcome, Problem};
+use crate::nouns::{BurnRun, Figures, Trial, Wind};
+use crate::physics::{air, fuel, water};
+use crate::units::{
+    Energy, Fraction, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Warming, say,
+};
+
+/// One boil of a trial, worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RunResult {
+    /// Temperature of the water at the end.
+    pub end: Temperature,
+    /// Fuel burnt.
+    pub fuel: Mass,
+    /// Heat into the water.
+    pub water_heat: Energy,
+    /// Heat away with steam.
+    pub evaporation: Energy,
+    /// Heat into the pot.
+    pub pot_heat: Energy,
+    /// Water and steam: what the test's efficiency counts.
+    pub useful: Energy,
+    /// Heat of the fuel burnt.
+    pub fuel_heat: Energy,
+    /// Water and steam over fuel: the Water Boiling Test's figure.
+    pub efficiency: Fraction,
+    /// The same with the pot.
+    pub efficiency_with_pot: Fraction,
+    /// Water and pot over fuel: what a plan counts.
+    pub efficiency_to_plan: Fraction,
+    /// Grams of fuel for a litre of water.
+    pub fuel_per_litre: Mass,
+    /// Useful power, when it was timed.
+    pub power: Option<Power>,
+    /// The wind it was made in, when stated.
+    pub wind: Option<Wind>,
+}
+
+/// A trial worked out: means over its runs.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TrialResult {
+    /// Air pressure.
+    pub pressure: Pressure,
+    /// Where water boils.
+    pub boiling: Temperature,
+    /// Water and steam over fuel: the Water Boiling Test's figure.
+    pub efficiency: Fraction,
+    /// The same with the pot.
+    pub efficiency_with_pot: Fraction,
+    /// Water and pot over fuel: the one to plan with.
+    pub efficiency_to_plan: Fraction,
+    /// Standard deviation of `efficiency_to_plan` between runs (n - 1); none for one run.
+    pub spread: Option<Fraction>,
+    /// Least and most `efficiency_to_plan`.
+    pub range: (Fraction, Fraction),
+    /// Heat into water and steam.
+    pub useful: Energy,
+    /// Heat of the fuel burnt.
+    pub fuel_heat: Energy,
+    /// Grams of fuel for a litre of water.
+    pub fuel_per_litre: Mass,
+    /// Useful power; none when no run was timed.
+    pub power: Option<Power>,
+    /// Each run.
+    pub runs: Vec<RunResult>,
+    /// The lines to paste into a kitchen of the trip, a block for each wind that was tried.
+    pub paste: Vec<String>,
+    /// What a reader should know about these numbers.
+    pub notes: Vec<String>,
+}
+
+/// How far above the boil a thermometer of a kitchen may read.
+const THERMOMETER_K: f64 = 0.5;
+
+/// What one run cannot be.
+fn refusals(trial: &Trial, index: usize, run: &BurnRun, boiling: Temperature) -> Vec<Problem> {
+    let at = |key: &str, message: String, help: &str| {
+        Problem::error("trial.impossible", message, help)
+            .at(trial.file.clone(), format!("runs[{index}].{key}"))
+    };
+    let mut wrong = Vec::new();
+    if run.water <= Mass::ZERO {
+        wrong.push(at(
+            "water",
+            "there was no water in the pot".to_owned(),
+            "write the water's mass, for example `600 g`",
+        ));
+    }
+    if run.start < Temperature::celsius(0.0) {
+        wrong.push(at(
+            "start",
+            "water colder than 0 C is ice: a trial starts with water".to_owned(),
+            "write the temperature of the water before lighting, for example `17 C`",
+        ));
+    }
+    if let Some(end) = run.end
+        && end - boiling > Warming::of_kelvins(THERMOMETER_K)
+    {
+        wrong.push(at(
+            "end",
+            format!(
+                "the water ended at {:.2} C, but it boils at {:.2} C at this height",
+                end.in_celsius(),
+                boiling.in_celsius()
+            ),
+            "write `boiling`, or read the thermometer again, its tip in the water and off the bottom",
+        ));
+    } else if run.end.unwrap_or(boiling) <= run.start {
+        wrong.push(at(
+            "start",
+            format!(
+                "the water was as hot at the start ({:.2} C) as at the end ({:.2} C)",
+                run.start.in_celsius(),
+                run.end.unwrap_or(boiling).in_celsius()
+            ),
+            "write the temperature of the water before lighting, for example `17 C`",
+        ));
+    }
+    if run.evaporated < Mass::ZERO || run.evaporated > run.water {
+        wrong.push(at(
+            "evaporated",
+            "the water boiled away is between nothing and all of it".to_owned(),
+            "write the mass of pot and water before less the mass after, for example `14 g`",
+        ));
+    }
+    if run.fuel_after > run.fuel_before {
+        wrong.push(at(
+            "fuel_after",
+            "there is more fuel after the boil than before it".to_owned(),
+            "the two weighings may be swapped: weigh the same things before and after",
+        ));
+    } else if run.fuel_after == run.fuel_before {
+        wrong.push(at(
+            "fuel_after",
+            "no fuel was burnt: both weighings are the same".to_owned(),
+            "use a scale that reads to 1 g or better, and boil at least half a litre",
+        ));
+    } else if run.fuel_after < Mass::ZERO {
+        wrong.push(at(
+            "fuel_after",
+            "fuel cannot weigh less than nothing".to_owned(),
+            "write the mass of the stove or canister after the boil",
+        ));
+    }
+    if run.minutes.is_some_and(|time| time <= Time::ZERO) {
+        wrong.push(at(
+            "minutes",
+            "a boil takes more than no time".to_owned(),
+            "write the minutes from full flame to the end, for example `6.5`",
+        ));
+    }
+    wrong
+}
+
+/// One run worked out.
+fn worked(trial: &Trial, run: &BurnRun, boiling: Temperature, figures: &Figures) -> RunResult {
+    let end = run.end.unwrap_or(boiling);
+    let (pot, metal) = trial
+        .pot
+        .as_ref()
+        .map_or((Mass::ZERO, SpecificHeat::ZERO), |pot| {
+            (pot.mass, pot.specific_heat)
+        });
+    let measured = fuel::TrialRun {
+        water: run.water,
+        start: run.start,
+        end,
+        evaporated: run.evaporated,
+        fuel: run.fuel_before - run.fuel_after,
+    };
+    let (value, c) = (trial.heating_value, figures.water_heat.value);
+    let latent = figures.evaporation.value;
+    let efficiency = fuel::thermal_efficiency_wbt(&measured, value, c, latent);
+    let water_heat = water::heat_to_warm(run.water, c, end - run.start);
+    let evaporation = water::heat_to_evaporate(run.evaporated, latent);
+    let useful = water_heat + evaporation;
+    RunResult {
+        end,
+        fuel: measured.fuel,
+        water_heat,
+        evaporation,
+        pot_heat: water::heat_to_warm(pot, metal, end - run.start),
+        useful,
+        fuel_heat: value * measured.fuel,
+        efficiency,
+        efficiency_with_pot: efficiency + fuel::pot_share(&measured, value, pot, metal),
+        efficiency_to_plan: fuel::efficiency_to_plan(&measured, value, c, pot, metal),
+        fuel_per_litre: measured.fuel / run.water.in_kilograms(),
+        power: run
+            .minutes
+            .map(|time| Power::watts(useful.in_joules() / time.in_seconds())),
+        wind: run.wind,
+    }
+}
+
+/// Works a trial out.
+///
+/// # Errors
+/// Everything in it that cannot be, each with its key path.
+pub fn trial(trial: &Trial, figures: &Figures) -> Outcome<TrialResult> {
+    let at = |path: &str, message: &str, help: &str| {
+        Problem::error("trial.impossible", message, help).at(trial.file.clone(), path)
+    };
+    let pressure = trial
+        .pressure
+        .or_else(|| air::pressure_us_standard_atmosphere_1976(trial.elevation));
+    let boiling = pressure.and_then(water::saturation_temperature_if97);
+    let (Some(pressure), Some(boiling)) = (pressure, boiling) else {
+        let key = if trial.pressure.is_some() {
+            "pressure"
+        } else {
+            "elevation"
+        };
+        return Err(vec![at(
+            key,
+            "water has no boiling point here in the formulas used",
+            "write a height from -400 m to 11000 m, or a barometer's `pressure`",
+        )]);
+    };
+    let mut wrong = Vec::new();
+    if trial.runs.is_empty() {
+        wrong.push(at(
+            "runs",
+            "there is no boil in this trial",
+            "add at least one run",
+        ));
+    }
+    if trial.pot.as_ref().is_some_and(|pot| pot.mass < Mass::ZERO) {
+        wrong.push(at(
+            "pot.mass",
+            "a pot cannot weigh less than nothing",
+            "write its mass with lid, for example `105 g`",
+        ));
+    }
+    for (index, run) in trial.runs.iter().enumerate() {
+        wrong.extend(refusals(trial, index, run, boiling));
+    }
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
+
+    let runs: Vec<RunResult> = trial
+        .runs
+        .iter()
+        .map(|run| worked(trial, run, boiling, figures))
+        .collect();
+    for (index, run) in runs.iter().enumerate() {
+        if run.efficiency_with_pot > Fraction::of_one(1.0) {
+            wrong.push(at(
+                &format!("runs[{index}].fuel_after"),
+                &format!(
+                    "the pot took {:.0} % of the fuel's heat: more than there was",
+                    run.efficiency_with_pot.in_percent()
+                ),
+                "weigh fuel and water again: too little fuel, too much water or a wrong fuel was written",
+            ));
+        }
+    }
+    if !wrong.is_empty() {
+        return Err(wrong);
+    }
+    Ok(means(pressure, boiling, runs, trial.pot.is_some()))
+}
+
+fn mean(values: &[f64]) -> f64 {
+    values.iter().sum::<f64>() / values.len() as f64
+}
+
+/// Means over the runs, their spread, and what to do with them.
+fn means(
+    pressure: Pressure,
+    boiling: Temperature,
+    runs: Vec<RunResult>,
+    pot_weighed: bool,
+) -> TrialResult {
+    let over = |of: fn(&RunResult) -> f64| mean(&runs.iter().map(of).collect::<Vec<_>>());
+    let planned: Vec<f64> = runs
+        .iter()
+        .map(|run| run.efficiency_to_plan.in_one())
+        .collect();
+    let middle = mean(&planned);
+    let spread = (planned.len() > 1).then(|| {
+        let squares: f64 = planned
+            .iter()
+            .map(|one| (one - middle) * (one - middle))
+            .sum();
+        Fraction::of_one((squares / (planned.len() - 1) as f64).sqrt())
+    });
+    let timed: Vec<f64> = runs
+        .iter()
+        .filter_map(|run| run.power.map(Power::in_watts))
+        .collect();
+    TrialResult {
+        pressure,
+        boiling,
+        efficiency: Fraction::of_one(over(|run| run.efficiency.in_one())),
+        efficiency_with_pot: Fraction::of_one(over(|run| run.efficiency_with_pot.in_one())),
+        efficiency_to_plan: Fraction::of_one(middle),
+        spread,
+        range: (
+            Fraction::of_one(planned.iter().copied().fold(f64::INFINITY, f64::min)),
+            Fraction::of_one(planned.iter().copied().fold(0.0, f64::max)),
+        ),
+        useful: Energy::joules(over(|run| run.useful.in_joules())),
+        fuel_heat: Energy::joules(over(|run| run.fuel_heat.in_joules())),
+        fuel_per_litre: Mass::grams(over(|run| run.fuel_per_litre.in_grams())),
+        power: (!timed.is_empty()).then(|| Power::watts(mean(&timed))),
+        paste: paste(&runs),
+        notes: notes(&runs, pot_weighed),
+        runs,
+    }
+}
+
+/// The winds that were tried; a run without one counts as calm, the cautious side: a plan then
+/// takes the wind factor off it.
+fn winds(runs: &[RunResult]) -> Vec<(Wind, Vec<f64>)> {
+    Wind::ALL
+        .iter()
+        .map(|wind| {
+            let here = runs
+                .iter()
+                .filter(|run| run.wind.unwrap_or(Wind::Calm) == *wind)
+                .map(|run| run.efficiency_to_plan.in_percent())
+                .collect::<Vec<_>>();
+            (*wind, here)
+        })
+        .filter(|(_, here)| !here.is_empty())
+        .collect()
+}
+
+/// The lines to paste, a block for each wind.
+fn paste(runs: &[RunResult]) -> Vec<String> {
+    winds(runs)
+        .into_iter()
+        .map(|(wind, here)| {
+            format!(
+                "measured:\n  efficiency: {}%\n  wind: {wind}",
+                say::number(mean(&here), 1)
+            )
+        })
+        .collect()
+}
+
+fn notes(runs: &[RunResult], pot_weighed: bool) -> Vec<String> {
+    let mut notes = Vec::new();
+    if !pot_weighed {
+        notes.push(
+            "the pot was not weighed: its share (about 1 %) is missing from the figure to plan with"
+                .to_owned(),
+        );
+    }
+    if runs.iter().any(|run| run.wind.is_none()) {
+        notes.push("a run without a stated wind is taken as made in calm air".to_owned());
+    }
+    if winds(runs).len() > 1 {
+        notes.push(
+            "the runs were made in different winds: paste one block, best of the wind you expect"
+                .to_owned(),
+        );
+    }
+    if runs.len() < 3 {
+        notes.push("three runs or more show how far one boil can be off".to_owned());
+    }
+    notes
+}
