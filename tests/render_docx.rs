@@ -43,7 +43,7 @@ fn headings_lists_and_boxes_are_real_ones() {
         ("<w:pStyle w:val=\"Heading3\" />", 1),
         ("<w:pStyle w:val=\"SignalWord\" />", 3),
         ("<w:tblHeader/>", 1),
-        ("w:type=\"page\"", 1),
+        ("<w:pageBreakBefore />", 1),
         ("w:anchor=\"section2\"", 1),
     ] {
         assert_eq!(body.matches(mark).count(), count, "{mark}");

@@ -1,10 +1,10 @@
 //! Blocks as paragraphs and tables.
 
 use docx_rs::{
-    AbstractNumbering, AlignmentType, BorderType, BreakType, HeightRule, LineSpacing, Numbering,
-    NumberingId, Paragraph, ParagraphBorder, ParagraphBorderPosition, ParagraphBorders, Run,
-    Table as Grid, TableBorder, TableBorderPosition, TableBorders, TableCell, TableCellMargins,
-    TableLayoutType, TableRow, WidthType,
+    AbstractNumbering, AlignmentType, BorderType, HeightRule, LineSpacing, Numbering, NumberingId,
+    Paragraph, ParagraphBorder, ParagraphBorderPosition, ParagraphBorders, Run, Table as Grid,
+    TableBorder, TableBorderPosition, TableBorders, TableCell, TableCellMargins, TableLayoutType,
+    TableRow, WidthType,
 };
 
 use crate::doc::{Align, Block, Figure, Inline, Item, Signal, Table, plain};
@@ -15,6 +15,11 @@ use super::runs::{BOX, Looks, Runs, clean, run};
 /// What the library writes for the row height by which header rows are known;
 /// no other row has one.
 pub(super) const HEADER_MARK: &str = "<w:trHeight w:val=\"1\" w:hRule=\"atLeast\" />";
+
+/// The width of a usual sign in twips.
+const SIGN: usize = 115;
+/// Parts of a sign that column widths are counted in.
+const SCALE: usize = 100;
 
 /// A part of the file's body or of a table's cell.
 pub(super) enum Piece {
@@ -34,6 +39,8 @@ pub(super) struct Writer {
     depth: usize,
     /// The style of paragraphs here.
     style: Option<&'static str>,
+    /// Whether the next paragraph opens a new page.
+    turn: bool,
 }
 
 impl Writer {
@@ -46,6 +53,7 @@ impl Writer {
             lists: Vec::new(),
             depth: 0,
             style: None,
+            turn: false,
         }
     }
 
@@ -80,7 +88,10 @@ impl Writer {
 
     fn paragraph(&mut self) -> Paragraph {
         self.paragraphs += 1;
-        let paragraph = Paragraph::new().id(format!("{:08x}", self.paragraphs));
+        let mut paragraph = Paragraph::new().id(format!("{:08x}", self.paragraphs));
+        if std::mem::take(&mut self.turn) {
+            paragraph = paragraph.page_break_before(true);
+        }
         match self.style {
             Some(style) => paragraph.style(style),
             None => paragraph,
@@ -88,6 +99,15 @@ impl Writer {
     }
 
     fn block(&mut self, block: &Block, pieces: &mut Vec<Piece>) {
+        let in_table = matches!(
+            block,
+            Block::Table(_) | Block::Caution { .. } | Block::Boxed(_) | Block::Figure(_)
+        );
+        if self.turn && in_table {
+            // Inside a table the wish for a new page would not be heard.
+            let gap = self.gap();
+            push(pieces, gap);
+        }
         match block {
             Block::Heading {
                 level,
@@ -128,11 +148,7 @@ impl Writer {
                 rule.property = rule.property.set_borders(borders);
                 push(pieces, rule);
             }
-            Block::PageBreak => {
-                let turn = Run::new().add_break(BreakType::Page);
-                let paragraph = self.paragraph().add_run(turn);
-                push(pieces, paragraph);
-            }
+            Block::PageBreak => self.turn = true,
         }
     }
 
@@ -311,20 +327,38 @@ impl Writer {
         TableRow::new(row)
     }
 
-    /// Columns as wide as their longest cell asks, within bounds.
+    /// Columns wide enough for their longest word; what is left over goes to
+    /// those whose longest cell asks for more.
     fn widths(&self, table: &Table) -> Vec<usize> {
-        let longest = |column: usize| {
-            let cells = table.rows.iter().chain([&table.head]);
-            let lengths = cells.filter_map(|row| row.get(column));
-            let most = lengths.map(|cell| plain(cell).chars().count()).max();
-            most.unwrap_or(0).clamp(6, 40)
+        let columns: Vec<(usize, usize)> = (0..table.columns.len())
+            .map(|column| {
+                let cells = table.rows.iter().chain([&table.head]);
+                let texts: Vec<_> = cells
+                    .filter_map(|row| row.get(column))
+                    .map(|cell| plain(cell))
+                    .collect();
+                let words = texts.iter().flat_map(|text| text.split([' ', '\n', '-']));
+                let word = words.map(|word| word.chars().count()).max().unwrap_or(0);
+                let whole = texts
+                    .iter()
+                    .map(|text| text.chars().count())
+                    .max()
+                    .unwrap_or(0);
+                let least = word.clamp(2, 30) + 4;
+                (least, whole.clamp(least, 45) - least)
+            })
+            .collect();
+        let least: usize = columns.iter().map(|column| column.0).sum();
+        let more: usize = columns.iter().map(|column| column.1).sum();
+        // A sign is about this wide in a table's text.
+        let signs = (self.wide() / SIGN).max(least);
+        let share = |(least_here, more_here): &(usize, usize)| {
+            let extra = (signs - least) * if more == 0 { *least_here } else { *more_here };
+            let signs_here =
+                least_here * SCALE + extra * SCALE / if more == 0 { least.max(1) } else { more };
+            signs_here * self.wide() / (signs * SCALE)
         };
-        let shares: Vec<usize> = (0..table.columns.len()).map(longest).collect();
-        let all = shares.iter().sum::<usize>().max(1);
-        shares
-            .iter()
-            .map(|share| share * self.wide() / all)
-            .collect()
+        columns.iter().map(share).collect()
     }
 
     fn figure(&mut self, figure: &Figure, pieces: &mut Vec<Piece>) {
