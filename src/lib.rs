@@ -8,6 +8,7 @@
 //! reads that into a [`doc::Document`], `render` draws it in each format, and
 //! `write` puts the files down, all or none.
 
+pub mod check;
 pub mod compose;
 pub mod diag;
 pub mod doc;

@@ -1,0 +1,111 @@
+//! When a module, caution, item, question or segment applies.
+
+use super::super::desk::{Desk, Keys};
+use super::super::values::LONGEST_LINE;
+use super::optional;
+use crate::load::Node;
+use crate::nouns::{AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, WaterFrom, id};
+use crate::units::Length;
+
+/// The conditions under a block's `applies`; none is always.
+pub(super) fn applies(keys: &Keys<'_, '_>) -> Option<AppliesWhen> {
+    let Some(node) = keys.get("applies") else {
+        return Some(AppliesWhen::default());
+    };
+    let desk = keys.desk;
+    let keys = desk.keys(node, "`applies`")?;
+    let kind = keys
+        .get("kind")
+        .map(|node| desk.word(node, "a kind of file", Kind::ALL, Kind::word));
+    let fuel = words(
+        &keys,
+        "fuel",
+        "a kind of fuel",
+        FuelKind::ALL,
+        FuelKind::word,
+    );
+    let stove = words(&keys, "stove", "a stove family", Family::ALL, Family::word);
+    let colder_than = keys
+        .get("colder_than")
+        .map(|node| desk.outdoor_temperature(node));
+    let higher_than = keys
+        .get("higher_than")
+        .map(|node| desk.quantity::<Length>(node));
+    let people_from = keys
+        .get("people_from")
+        .map(|node| desk.whole(node, "a number of people", 1..=200));
+    let youngest_under = keys
+        .get("youngest_under")
+        .map(|node| desk.whole(node, "an age", 1..=110));
+    let place = keys
+        .get("place")
+        .map_or_else(Vec::new, |node| ids(desk, node));
+    let water_from = words(
+        &keys,
+        "water_from",
+        "a source of water",
+        WaterFrom::ALL,
+        WaterFrom::word,
+    );
+    let arrival = words(
+        &keys,
+        "arrival",
+        "a way to arrive",
+        Arrival::ALL,
+        Arrival::word,
+    );
+    let treatment = words(
+        &keys,
+        "treatment",
+        "a way to make water safe",
+        Treatment::ALL,
+        Treatment::word,
+    );
+    let diet = keys
+        .get("diet")
+        .map_or(Some(false), |node| desk.yes_no(node));
+    keys.done();
+    Some(AppliesWhen {
+        kind: optional(kind)?,
+        fuel: fuel?,
+        stove: stove?,
+        colder_than: optional(colder_than)?,
+        higher_than: optional(higher_than)?,
+        people_from: optional(people_from)?,
+        youngest_under: optional(youngest_under)?,
+        place,
+        water_from: water_from?,
+        arrival: arrival?,
+        treatment: treatment?,
+        diet: diet?,
+    })
+}
+
+fn words<T: Copy>(
+    keys: &Keys<'_, '_>,
+    key: &'static str,
+    what: &str,
+    all: &[T],
+    word: impl Fn(T) -> &'static str + Copy,
+) -> Option<Vec<T>> {
+    let Some(node) = keys.get(key) else {
+        return Some(Vec::new());
+    };
+    let read: Vec<Option<T>> = keys
+        .desk
+        .list(node, what)
+        .into_iter()
+        .map(|item| keys.desk.word(item, what, all, word))
+        .collect();
+    read.into_iter().collect()
+}
+
+/// Ids in a list.
+pub(super) fn ids(desk: &Desk, node: &Node) -> Vec<Id> {
+    desk.list(node, "ids")
+        .into_iter()
+        .filter_map(|item| desk.line(item, "an id"))
+        .filter(|text| text.len() <= LONGEST_LINE)
+        .map(|text| id(&text))
+        .collect()
+}

@@ -1,0 +1,430 @@
+//! What files of the library say about each other: every link must lead
+//! somewhere, and nothing may be left over.
+
+use super::super::desk::{Desk, suggestion};
+use super::prose::{in_text, placeholders};
+use crate::diag::Problem;
+use crate::load::{self, Node, Value};
+use crate::nouns::{Basis, Fact, Id, Library, Module, RuleValue, Sure, id};
+use std::collections::{BTreeMap, BTreeSet};
+
+pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
+    let mut used = BTreeSet::new();
+    for module in library.modules.values() {
+        let Some(root) = files.files.get(&format!("modules/{}.yaml", module.id)) else {
+            continue;
+        };
+        placed_facts(desk, root, module, library, &mut used);
+        taught_and_assessed(desk, root, module);
+        segments(desk, root, module, library);
+        places(desk, root, library);
+        if module.review_by < library.edition {
+            desk.warn(
+                root.get("review_by").unwrap_or(root),
+                "content.review",
+                format!("this module was due for review on {}", module.review_by),
+                "read it again and move `reviewed` and `review_by`",
+            );
+        }
+    }
+    unused_facts(desk, files, library, &used);
+    for root in files.files.values() {
+        sources(desk, root, library);
+    }
+    gear(desk, files, library);
+    stale_rules(desk, files, library);
+    cycles(desk, files, library);
+}
+
+/// Every `{name}` in the prose of a module names a fact; a caution rests on no
+/// fact that is only remembered.
+fn placed_facts(
+    desk: &Desk,
+    root: &Node,
+    module: &Module,
+    library: &Library,
+    used: &mut BTreeSet<(Id, Id)>,
+) {
+    each_text(root, &mut |node, text| {
+        if !has_prose(&node.path) {
+            return;
+        }
+        for (byte, name) in placeholders(text) {
+            let (owner, fact) = match name.split_once('.') {
+                Some((owner, fact)) => (id(owner), id(fact)),
+                None => (module.id.clone(), id(name)),
+            };
+            let found = library
+                .modules
+                .get(&owner)
+                .and_then(|module| module.facts.get(&fact));
+            let width = name.chars().count() + 2;
+            let Some(found) = found else {
+                let known: Vec<&str> = library
+                    .modules
+                    .get(&owner)
+                    .map(|module| module.facts.keys().map(String::as_str).collect())
+                    .unwrap_or_default();
+                let problem = Problem::error(
+                    "content.fact",
+                    format!("`{{{}}}` names no fact", super::shown(name)),
+                    if library.modules.contains_key(&owner) {
+                        suggestion(&fact, known)
+                    } else {
+                        suggestion(&owner, library.modules.keys().map(String::as_str))
+                    },
+                );
+                desk.put(in_text(node, text, byte, width, problem));
+                continue;
+            };
+            used.insert((owner, fact));
+            if node.path.starts_with("cautions") && only_remembered(found) {
+                desk.put(in_text(
+                    node,
+                    text,
+                    byte,
+                    width,
+                    Problem::error(
+                        "content.memory",
+                        "a caution rests on a fact that is only remembered",
+                        "find its source first, or say it without the figure",
+                    ),
+                ));
+            }
+        }
+    });
+}
+
+fn only_remembered(fact: &Fact) -> bool {
+    fact.basis == Basis::Published && fact.sure == Sure::Memory
+}
+
+/// Whether braces at a path are facts: everywhere but where ids and values stand.
+fn has_prose(path: &str) -> bool {
+    let last = path.rsplit('.').next().unwrap_or(path);
+    let last = last.split('[').next().unwrap_or(last);
+    !matches!(
+        last,
+        "source" | "value" | "low" | "high" | "rule" | "after" | "objectives"
+    )
+}
+
+fn each_text(node: &Node, look: &mut impl FnMut(&Node, &str)) {
+    match &node.value {
+        Value::Text(text) => look(node, text),
+        Value::Map(entries) => {
+            for entry in entries {
+                each_text(&entry.node, look);
+            }
+        }
+        Value::List(items) => {
+            for item in items {
+                each_text(item, look);
+            }
+        }
+        Value::Nothing => {}
+    }
+}
+
+fn unused_facts(desk: &Desk, files: &load::Library, library: &Library, used: &BTreeSet<(Id, Id)>) {
+    for module in library.modules.values() {
+        for fact in module.facts.keys() {
+            if used.contains(&(module.id.clone(), fact.clone())) {
+                continue;
+            }
+            let root = files.files.get(&format!("modules/{}.yaml", module.id));
+            let node = root
+                .and_then(|root| root.get("facts"))
+                .and_then(|facts| facts.get(fact));
+            if let Some(node) = node {
+                desk.warn(
+                    node,
+                    "content.unused",
+                    format!("no text of any module prints the fact `{fact}`"),
+                    format!("write `{{{fact}}}` where it belongs, or take the fact out"),
+                );
+            }
+        }
+    }
+}
+
+/// Every objective is taught by a segment and assessed by a question; every
+/// question and segment names objectives that exist.
+fn taught_and_assessed(desk: &Desk, root: &Node, module: &Module) {
+    let known = || {
+        module
+            .objectives
+            .keys()
+            .map(String::as_str)
+            .collect::<Vec<_>>()
+    };
+    let at = |block: &str, entry: &str, key: &str| {
+        let block = root.get(block).unwrap_or(root);
+        let entry = block.get(entry).unwrap_or(block);
+        entry.get(key).unwrap_or(entry).clone()
+    };
+    for question in &module.questions {
+        if !module.objectives.contains_key(&question.objective) {
+            desk.error::<()>(
+                &at("questions", &question.id, "objective"),
+                "content.objective",
+                format!(
+                    "there is no objective `{}` in this module",
+                    question.objective
+                ),
+                suggestion(&question.objective, known()),
+            );
+        }
+    }
+    for segment in &module.segments {
+        for objective in &segment.objectives {
+            if !module.objectives.contains_key(objective) {
+                desk.error::<()>(
+                    &at("segments", &segment.id, "objectives"),
+                    "content.objective",
+                    format!("there is no objective `{objective}` in this module"),
+                    suggestion(objective, known()),
+                );
+            }
+        }
+    }
+    for objective in module.objectives.keys() {
+        let node = at("objectives", objective, "say");
+        if !module
+            .segments
+            .iter()
+            .any(|segment| segment.objectives.contains(objective))
+        {
+            desk.error::<()>(
+                &node,
+                "content.objective",
+                format!("no segment teaches the objective `{objective}`"),
+                "name it under `objectives` of a segment",
+            );
+        }
+        if !module
+            .questions
+            .iter()
+            .any(|question| &question.objective == objective)
+        {
+            desk.error::<()>(
+                &node,
+                "content.objective",
+                format!("no question assesses the objective `{objective}`"),
+                "write a question with it as its `objective`",
+            );
+        }
+    }
+}
+
+fn segments(desk: &Desk, root: &Node, module: &Module, library: &Library) {
+    for segment in &module.segments {
+        for before in &segment.after {
+            let exists = before.split_once('.').is_some_and(|(owner, name)| {
+                library
+                    .modules
+                    .get(owner)
+                    .is_some_and(|module| module.segments.iter().any(|segment| segment.id == name))
+            });
+            if exists {
+                continue;
+            }
+            let known: Vec<String> = library
+                .modules
+                .values()
+                .flat_map(|module| {
+                    module
+                        .segments
+                        .iter()
+                        .map(|segment| format!("{}.{}", module.id, segment.id))
+                })
+                .collect();
+            let node = root
+                .get("segments")
+                .and_then(|segments| segments.get(&segment.id))
+                .and_then(|segment| segment.get("after"))
+                .unwrap_or(root);
+            desk.error::<()>(
+                node,
+                "content.segment",
+                format!("there is no segment `{before}` to come after"),
+                match crate::diag::nearest(before, known.iter().map(String::as_str)) {
+                    Some(near) => format!("perhaps `{near}` is meant"),
+                    None => "write `module.segment`, or the segment alone if it is in this module"
+                        .to_owned(),
+                },
+            );
+        }
+    }
+}
+
+/// Segments must not wait for each other in a ring.
+fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
+    let after: BTreeMap<String, &Vec<Id>> = library
+        .modules
+        .values()
+        .flat_map(|module| {
+            module
+                .segments
+                .iter()
+                .map(|segment| (format!("{}.{}", module.id, segment.id), &segment.after))
+        })
+        .collect();
+    // a segment that can be placed has all of those before it placed
+    let mut placed: BTreeSet<&str> = BTreeSet::new();
+    loop {
+        let ready: Vec<&str> = after
+            .iter()
+            .filter(|(name, _)| !placed.contains(name.as_str()))
+            .filter(|(_, before)| {
+                before
+                    .iter()
+                    .all(|name| placed.contains(name.as_str()) || !after.contains_key(name))
+            })
+            .map(|(name, _)| name.as_str())
+            .collect();
+        if ready.is_empty() {
+            break;
+        }
+        placed.extend(ready);
+    }
+    let stuck = after.keys().filter(|name| !placed.contains(name.as_str()));
+    for name in stuck {
+        let Some((module, segment)) = name.split_once('.') else {
+            continue;
+        };
+        let node = files
+            .files
+            .get(&format!("modules/{module}.yaml"))
+            .and_then(|root| root.get("segments"))
+            .and_then(|segments| segments.get(segment))
+            .and_then(|segment| segment.get("after"));
+        if let Some(node) = node {
+            desk.error::<()>(
+                node,
+                "content.segment",
+                format!("the segment `{segment}` waits for others that wait for it"),
+                "take one of the `after` out",
+            );
+        }
+    }
+}
+
+/// Places named in conditions exist.
+fn places(desk: &Desk, root: &Node, library: &Library) {
+    each_text(root, &mut |node, text| {
+        let parent = node.path.split('[').next().unwrap_or(&node.path);
+        if parent.ends_with("applies.place") && !library.places.contains_key(&id(text)) {
+            desk.error::<()>(
+                node,
+                "name.unknown",
+                format!("there is no place named `{}`", super::shown(text)),
+                suggestion(&id(text), library.places.keys().map(String::as_str)),
+            );
+        }
+    });
+}
+
+/// Every code of a source exists.
+fn sources(desk: &Desk, root: &Node, library: &Library) {
+    each_text(root, &mut |node, text| {
+        let path = node.path.split('[').next().unwrap_or(&node.path);
+        let is_code = path.ends_with(".source");
+        if is_code && !library.sources.contains_key(text.trim()) {
+            let near =
+                crate::diag::nearest(text.trim(), library.sources.keys().map(String::as_str));
+            desk.error::<()>(
+                node,
+                "content.source",
+                format!("there is no source `{}`", super::shown(text)),
+                match near {
+                    Some(near) => {
+                        format!("perhaps `{near}` is meant; sources stand in `sources.yaml`")
+                    }
+                    None => "add it to `sources.yaml`".to_owned(),
+                },
+            );
+        }
+    });
+}
+
+/// Stoves name fuels that exist.
+fn gear(desk: &Desk, files: &load::Library, library: &Library) {
+    let Some(root) = files.files.get("gear/stoves.yaml") else {
+        return;
+    };
+    for stove in library.stoves.values() {
+        let node = root.get(&stove.id).unwrap_or(root);
+        for fuel in stove.fuels.iter().chain([&stove.fuel]) {
+            if !library.fuels.contains_key(fuel) {
+                desk.error::<()>(
+                    node.get("fuels").or(node.get("fuel")).unwrap_or(node),
+                    "name.unknown",
+                    format!("there is no fuel named `{fuel}`"),
+                    suggestion(fuel, library.fuels.keys().map(String::as_str)),
+                );
+            }
+        }
+        if !stove.fuels.contains(&stove.fuel) {
+            desk.error::<()>(
+                node.get("fuel").unwrap_or(node),
+                "content.stove",
+                format!(
+                    "the usual fuel `{}` is not among the fuels it takes",
+                    stove.fuel
+                ),
+                "add it to `fuels`",
+            );
+        }
+        if !stove.wind.contains_key(&stove.screen) {
+            desk.error::<()>(
+                node.get("wind").unwrap_or(node),
+                "content.stove",
+                format!(
+                    "there are no wind factors for the stove's own screen `{}`",
+                    stove.screen
+                ),
+                "add them under `wind`",
+            );
+        }
+    }
+}
+
+/// Rules that were read too long before this edition.
+fn stale_rules(desk: &Desk, files: &load::Library, library: &Library) {
+    for place in library.places.values() {
+        let Some(root) = files.files.get(&format!("places/{}.yaml", place.id)) else {
+            continue;
+        };
+        let stale: Vec<&str> = place
+            .rules
+            .iter()
+            .filter(|(_, rule)| {
+                rule.as_of
+                    .is_some_and(|day| day.plus_days(place.stale_after) < library.edition)
+            })
+            .map(|(key, _)| key.as_str())
+            .collect();
+        if let Some(first) = stale.first() {
+            desk.warn(
+                root,
+                "content.stale",
+                format!(
+                    "{} rules of this place were read too long ago, `{first}` among them",
+                    stale.len()
+                ),
+                "ask the land manager again and move `as_of`",
+            );
+        }
+        for (key, rule) in &place.rules {
+            if matches!(&rule.value, RuleValue::Text(text) if text.contains('{')) {
+                desk.error::<()>(
+                    root.get("rules").unwrap_or(root),
+                    "content.rule",
+                    format!("the rule `{key}` has braces, and a rule prints no fact"),
+                    "write the words out",
+                );
+            }
+        }
+    }
+}

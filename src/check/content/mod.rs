@@ -1,0 +1,305 @@
+//! The library as meant: every content file read, then the links between them.
+
+mod applies;
+mod figures;
+pub(super) mod gear;
+mod links;
+mod module;
+mod pieces;
+mod places;
+mod prose;
+
+use super::desk::{Desk, Keys, shown};
+use super::trip::read_menu;
+use crate::diag::{Outcome, Problem};
+use crate::load::{self, Node};
+use crate::nouns::{Basis, Date, Id, Library, Menu, Source, Sure, id};
+use std::collections::BTreeMap;
+
+/// The library, with the warnings.
+pub(super) fn library(files: &load::Library) -> Outcome<(Library, Vec<Problem>)> {
+    let desk = Desk::default();
+    let library = read(&desk, files);
+    if let Some(library) = &library {
+        links::check(&desk, files, library);
+    }
+    desk.finish(library)
+}
+
+/// A file that the library cannot do without.
+fn needed<'f>(desk: &Desk, files: &'f load::Library, path: &str) -> Option<&'f Node> {
+    let found = files.files.get(path);
+    if found.is_none() {
+        desk.put(
+            Problem::error(
+                "content.missing",
+                format!("the library has no file `{path}`"),
+                "add it; `leeside unpack` copies the built-in one out",
+            )
+            .in_file(format!("content/{path}")),
+        );
+    }
+    found
+}
+
+fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
+    let about = needed(desk, files, "library.yaml").and_then(|node| about(desk, node));
+    let sources = needed(desk, files, "sources.yaml")
+        .map(|node| keyed(desk, node, "a source", source))
+        .unwrap_or_default();
+    let stoves = needed(desk, files, "gear/stoves.yaml")
+        .map(|node| {
+            keyed(desk, node, "a stove", |desk, id, node| {
+                gear::stove(desk, id, node, None)
+            })
+        })
+        .unwrap_or_default();
+    let fuels = needed(desk, files, "gear/fuels.yaml")
+        .map(|node| keyed(desk, node, "a fuel", gear::fuel))
+        .unwrap_or_default();
+    let materials = needed(desk, files, "gear/pots.yaml")
+        .map(|node| keyed(desk, node, "a pot material", gear::material))
+        .unwrap_or_default();
+    let containers = needed(desk, files, "gear/containers.yaml")
+        .map(|node| keyed(desk, node, "a container", gear::container))
+        .unwrap_or_default();
+    let menus = needed(desk, files, "menus.yaml")
+        .map(|node| keyed(desk, node, "a menu", menu))
+        .unwrap_or_default();
+    let figures = needed(desk, files, "figures.yaml").and_then(|node| figures::figures(desk, node));
+    let modules = folder(desk, files, "modules/", module::module);
+    let places = folder(desk, files, "places/", places::place);
+    let profiles = folder(desk, files, "profiles/", places::profile);
+    let (title, edition, standing_line) = about?;
+    Some(Library {
+        edition,
+        title,
+        standing_line,
+        modules,
+        places,
+        stoves,
+        fuels,
+        materials,
+        containers,
+        menus,
+        profiles,
+        figures: figures?,
+        sources,
+    })
+}
+
+fn about(desk: &Desk, node: &Node) -> Option<(String, Date, String)> {
+    let keys = desk.keys(node, "the library's own file")?;
+    let title = keys
+        .need("title", "name the library")
+        .map(|node| desk.line(node, "the title"));
+    let edition = keys
+        .need(
+            "edition",
+            "write the day of this edition, which every sheet prints",
+        )
+        .map(|node| desk.date(node));
+    let line = keys
+        .need("standing_line", "say whose word comes first")
+        .map(|node| desk.line(node, "the standing line"));
+    keys.done();
+    Some((title.flatten()?, edition.flatten()?, line.flatten()?))
+}
+
+/// A file that is a mapping keyed by id.
+fn keyed<T>(
+    desk: &Desk,
+    node: &Node,
+    what: &str,
+    read: impl Fn(&Desk, &Id, &Node) -> Option<T>,
+) -> BTreeMap<Id, T> {
+    let mut found = BTreeMap::new();
+    if desk.keys(node, &format!("{what} each by its id")).is_none() {
+        return found;
+    }
+    for entry in node.entries() {
+        let id = entry_id(desk, entry);
+        if let Some(value) = read(desk, &id, &entry.node) {
+            found.insert(id, value);
+        }
+    }
+    found
+}
+
+/// The id of an entry. Codes of sources keep their capitals.
+fn entry_id(desk: &Desk, entry: &load::Entry) -> Id {
+    let code = entry.key.len() <= 6 && entry.key.starts_with('S');
+    let name = if code {
+        entry.key.clone()
+    } else {
+        id(&entry.key)
+    };
+    let plain = |c: char| c.is_alphanumeric() || matches!(c, '-' | '.');
+    if !name.chars().all(plain) || name.is_empty() {
+        desk.put(entry.at.problem(Problem::error(
+            "content.id",
+            format!("`{}` cannot be an id", shown(&entry.key)),
+            "write letters, numbers and hyphens",
+        )));
+    }
+    name
+}
+
+/// A folder with a file for each id.
+fn folder<T>(
+    desk: &Desk,
+    files: &load::Library,
+    prefix: &str,
+    read: impl Fn(&Desk, &Id, &Node) -> Option<T>,
+) -> BTreeMap<Id, T> {
+    let mut found = BTreeMap::new();
+    for (path, node) in &files.files {
+        let Some(stem) = path
+            .strip_prefix(prefix)
+            .and_then(|name| name.strip_suffix(".yaml"))
+        else {
+            continue;
+        };
+        let name = id(stem);
+        if name != stem {
+            desk.error::<()>(
+                node,
+                "content.id",
+                format!("the file name `{}` is not an id", shown(stem)),
+                format!("name the file `{name}.yaml`"),
+            );
+        }
+        if let Some(value) = read(desk, &name, node) {
+            found.insert(name, value);
+        }
+    }
+    found
+}
+
+fn source(desk: &Desk, id: &Id, node: &Node) -> Option<Source> {
+    let keys = desk.keys(node, "a source")?;
+    let line = |key, what| keys.get(key).map(|node| desk.line(node, what));
+    let title = keys
+        .need("title", "write the title")
+        .map(|node| desk.line(node, "the title"));
+    let publisher = line("publisher", "the publisher");
+    let year = line("year", "the year");
+    let url = keys.get("url").map(|node| {
+        let text = desk.scalar(node, "the address")?.trim().to_owned();
+        if text.chars().count() > 1000 || text.chars().any(|c| c.is_whitespace() || c.is_control())
+        {
+            desk.error(
+                node,
+                "content.url",
+                "an address has no spaces and no end of length",
+                "write the address alone",
+            )
+        } else if text.starts_with("https://") || text.starts_with("http://") {
+            Some(text)
+        } else {
+            desk.error(
+                node,
+                "content.url",
+                "an address starts with https://",
+                "write the whole address",
+            )
+        }
+    });
+    let seen = keys.get("seen").map(|node| desk.yes_no(node));
+    let note = line("note", "the note");
+    keys.done();
+    Some(Source {
+        id: id.clone(),
+        title: title.flatten()?,
+        publisher: publisher.unwrap_or(Some(String::new()))?,
+        year: year.unwrap_or(Some("n.d.".to_owned()))?,
+        url: optional(url)?,
+        seen: seen.unwrap_or(Some(false))?,
+        note: note.unwrap_or(Some(String::new()))?,
+    })
+}
+
+fn menu(desk: &Desk, id: &Id, node: &Node) -> Option<Menu> {
+    let keys = desk.keys(node, "a menu")?;
+    let name = match keys.get("name") {
+        Some(node) => desk.line(node, "the menu's name"),
+        None => Some(id.replace('-', " ")),
+    };
+    let menu = read_menu(&keys, name.unwrap_or_default());
+    keys.done();
+    menu
+}
+
+/// Something optional that was read: stated and wrong is not the same as left out.
+fn optional<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        None => Some(None),
+        Some(Some(value)) => Some(Some(value)),
+        Some(None) => None,
+    }
+}
+
+const BASES: &[Basis] = &[Basis::Published, Basis::CommonPractice, Basis::Assumption];
+const SURE: &[(Sure, &str)] = &[
+    (Sure::Seen, "seen"),
+    (Sure::SeenMirror, "seen-mirror"),
+    (Sure::SecondHand, "second-hand"),
+    (Sure::Derived, "derived"),
+    (Sure::Memory, "memory"),
+];
+
+/// Where a value comes from.
+struct Origin {
+    basis: Basis,
+    sure: Sure,
+    sources: Vec<Id>,
+    as_of: Option<Date>,
+}
+
+/// `basis`, `source`, and where they make sense `sure` and `as_of`.
+fn origin(keys: &Keys<'_, '_>, dated: bool) -> Option<Origin> {
+    let desk = keys.desk;
+    let basis = keys
+        .need("basis", "write published, common practice or assumption")
+        .and_then(|node| desk.word(node, "a basis", BASES, Basis::word));
+    let sources = codes(desk, keys.get("source"));
+    let sure = if dated {
+        keys.get("sure").map(|node| {
+            desk.word(node, "a word for how sure it is", SURE, |(_, word)| word)
+                .map(|(sure, _)| sure)
+        })
+    } else {
+        None
+    };
+    let as_of = if dated {
+        keys.get("as_of").map(|node| desk.date(node))
+    } else {
+        None
+    };
+    let basis = basis?;
+    if basis == Basis::Published && sources.is_empty() {
+        desk.error::<()>(
+            keys.node,
+            "content.source",
+            "a published value needs the code of its source",
+            "write `source: S03`, or say `basis: common practice` or `assumption`",
+        );
+    }
+    Some(Origin {
+        basis,
+        sure: optional(sure)?.unwrap_or(Sure::Seen),
+        sources,
+        as_of: optional(as_of)?,
+    })
+}
+
+/// Codes of sources; that each exists is checked with the links.
+fn codes(desk: &Desk, node: Option<&Node>) -> Vec<Id> {
+    node.map(|node| {
+        desk.list(node, "codes of sources")
+            .into_iter()
+            .filter_map(|item| desk.line(item, "the code of a source"))
+            .collect()
+    })
+    .unwrap_or_default()
+}

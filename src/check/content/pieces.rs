@@ -1,0 +1,431 @@
+//! Questions, segments and drawings of a module.
+
+use super::super::desk::{Desk, Keys};
+use super::applies::applies;
+use super::prose::{phrase, prose};
+use crate::load::{Node, Value};
+use crate::nouns::{Drawing, DrawnShape, Id, Question, QuestionKind, Segment, SegmentKind, id};
+use crate::units::Time;
+
+const LONGEST_QUESTION: usize = 600;
+const LONGEST_CHOICE: usize = 160;
+const LONGEST_NOTE: usize = 600;
+
+pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> {
+    let keys = desk.keys(node, "a question")?;
+    let kind = keys
+        .need(
+            "kind",
+            "write choice, number, order, short, spot the fault or what now",
+        )
+        .and_then(|node| {
+            desk.word(
+                node,
+                "a kind of question",
+                QuestionKind::ALL,
+                QuestionKind::word,
+            )
+        });
+    let objective = keys
+        .need("objective", "name the objective that it assesses")
+        .and_then(|node| desk.line(node, "the objective"))
+        .map(|text| id(&text));
+    let ask = keys
+        .need("ask", "write the question")
+        .and_then(|node| phrase(desk, node, "the question", LONGEST_QUESTION));
+    let choices: Vec<String> = keys
+        .get("choices")
+        .map(|node| {
+            desk.list(node, "choices")
+                .into_iter()
+                .filter_map(|item| phrase(desk, item, "a choice", LONGEST_CHOICE))
+                .collect()
+        })
+        .unwrap_or_default();
+    let answer = keys.get("answer").map_or(Some(String::new()), |node| {
+        phrase(desk, node, "the answer", LONGEST_NOTE)
+    });
+    let because = keys
+        .need("because", "say why that is right")
+        .and_then(|node| phrase(desk, node, "the reason", LONGEST_NOTE));
+    let applies = applies(&keys);
+    let kind = kind?;
+    match kind {
+        QuestionKind::Choice | QuestionKind::Order => {
+            let least = 2;
+            if choices.len() < least {
+                desk.error::<()>(
+                    node,
+                    "content.question",
+                    "the question has nothing to choose from",
+                    "list at least two `choices`: of a choice the first is right, of an order the right order",
+                );
+            }
+            for (at, choice) in choices.iter().enumerate() {
+                if choices[..at].contains(choice) {
+                    desk.error::<()>(
+                        node,
+                        "content.question",
+                        format!("the choice `{}` stands there twice", super::shown(choice)),
+                        "change one of the two",
+                    );
+                }
+            }
+        }
+        _ => {
+            keys.need("answer", "write the answer")?;
+            if let Some(choices) = node.get("choices") {
+                desk.error::<()>(
+                    choices,
+                    "content.question",
+                    format!("a question of the kind `{kind}` has no choices"),
+                    "leave them out, or write `kind: choice`",
+                );
+            }
+        }
+    }
+    keys.done();
+    Some(Question {
+        id: name.clone(),
+        kind,
+        objective: objective?,
+        ask: ask?,
+        choices,
+        answer: answer?,
+        because: because?,
+        applies: applies?,
+    })
+}
+
+/// A segment; names in `after` and `objectives` are of its own module if they
+/// name none.
+pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Option<Segment> {
+    let keys = desk.keys(node, "a segment")?;
+    let title = keys
+        .need("title", "name the segment")
+        .and_then(|node| desk.line(node, "the title"));
+    let kind = keys
+        .need("kind", "write talk, show, say it, dry run unlit, do together, `you do it, I stand beside` or check")
+        .and_then(|node| desk.word(node, "a kind of segment", SegmentKind::ALL, SegmentKind::word));
+    let minutes = |key: &'static str, help: &str| {
+        keys.need(key, help).and_then(|node| {
+            desk.within(
+                node,
+                Time::minutes(1.0)..=Time::hours(8.0),
+                "minutes, such as `10 min`",
+            )
+        })
+    };
+    let least = minutes("least", "write the fewest minutes that do it justice");
+    let usual = minutes("usual", "write the usual minutes");
+    let after = keys.get("after").map_or_else(Vec::new, |node| {
+        super::applies::ids(desk, node)
+            .into_iter()
+            .map(|name| {
+                if name.contains('.') {
+                    name
+                } else {
+                    format!("{module}.{name}")
+                }
+            })
+            .collect()
+    });
+    let flame = keys
+        .get("flame")
+        .map_or(Some(false), |node| desk.yes_no(node));
+    let ratio = keys
+        .get("learners_per_instructor")
+        .map_or(Some(12), |node| {
+            desk.whole(node, "learners an instructor can watch", 1..=60)
+        });
+    let required = keys
+        .get("required")
+        .map_or(Some(false), |node| desk.yes_no(node));
+    let objectives = keys
+        .get("objectives")
+        .map_or_else(Vec::new, |node| super::applies::ids(desk, node));
+    let kit = keys
+        .get("kit")
+        .map_or_else(Vec::new, |node| kit(desk, node));
+    let flame_minutes = keys.get("flame_minutes").map_or(Some(Time::ZERO), |node| {
+        desk.within(
+            node,
+            Time::ZERO..=Time::hours(4.0),
+            "minutes of full flame, such as `4 min`",
+        )
+    });
+    let note = |key| {
+        keys.get(key)
+            .map_or(Some(String::new()), |node| prose(desk, node))
+    };
+    let (set_out, show, sentence) = (note("set_out"), note("show"), note("sentence"));
+    let (ask, watch_for, stop_if) = (note("ask"), note("watch_for"), note("stop_if"));
+    let applies = applies(&keys);
+    keys.done();
+    if let (Some(least), Some(usual)) = (least, usual)
+        && least > usual
+    {
+        desk.error::<()>(
+            node.get("least").unwrap_or(node),
+            "content.segment",
+            "the least minutes are more than the usual ones",
+            "swap them",
+        );
+    }
+    let (flame, flame_minutes) = (flame?, flame_minutes?);
+    if !flame && flame_minutes > Time::ZERO {
+        desk.error::<()>(
+            node.get("flame_minutes").unwrap_or(node),
+            "content.segment",
+            "minutes of flame are counted, but nothing is lit",
+            "write `flame: yes`, or leave `flame_minutes` out",
+        );
+    }
+    if flame && kind == Some(SegmentKind::DryRun) {
+        desk.error::<()>(
+            node.get("flame").unwrap_or(node),
+            "content.segment",
+            "a dry run is unlit, and this one has a flame",
+            "write `flame: no`, or another kind",
+        );
+    }
+    Some(Segment {
+        id: name.clone(),
+        title: title?,
+        kind: kind?,
+        least: least?,
+        usual: usual?,
+        after,
+        flame,
+        learners_per_instructor: ratio?,
+        required: required?,
+        objectives,
+        kit,
+        flame_minutes,
+        set_out: set_out?,
+        show: show?,
+        sentence: sentence?,
+        ask: ask?,
+        watch_for: watch_for?,
+        stop_if: stop_if?,
+        applies: applies?,
+    })
+}
+
+fn kit(desk: &Desk, node: &Node) -> Vec<(String, u32, u32)> {
+    if desk.keys(node, "`kit`").is_none() {
+        return Vec::new();
+    }
+    node.entries()
+        .iter()
+        .filter_map(|entry| {
+            let keys = desk.keys(&entry.node, "a thing to bring")?;
+            let count = |key| {
+                keys.get(key)
+                    .map_or(Some(0), |node| desk.whole(node, "how many", 0..=100))
+            };
+            let (station, learner) = (count("a_station"), count("a_learner"));
+            keys.done();
+            Some((entry.key.clone(), station?, learner?))
+        })
+        .collect()
+}
+
+/// A described drawing.
+pub(super) fn drawing(desk: &Desk, name: &Id, node: &Node) -> Option<Drawing> {
+    let keys = desk.keys(node, "a drawing")?;
+    let caption = keys
+        .need("caption", "say what the drawing shows, in a line")
+        .and_then(|node| phrase(desk, node, "the caption", 200));
+    let alt = keys
+        .need("alt", "describe it for those who cannot see it")
+        .and_then(|node| phrase(desk, node, "the description", 800));
+    let size = |key| {
+        keys.need(key, "write points, such as `360`")
+            .and_then(|node| desk.number(node, "a size in points", 20.0..=540.0))
+    };
+    let (width, height) = (size("width"), size("height"));
+    let shapes: Vec<DrawnShape> = keys
+        .need("shapes", "list lines, curves, ellipses and labels")
+        .map(|node| {
+            desk.list(node, "shapes")
+                .into_iter()
+                .filter_map(|item| shape(desk, item))
+                .collect()
+        })
+        .unwrap_or_default();
+    let applies = applies(&keys);
+    keys.done();
+    Some(Drawing {
+        id: name.clone(),
+        caption: caption?,
+        alt: alt?,
+        width: width?,
+        height: height?,
+        shapes,
+        applies: applies?,
+    })
+}
+
+/// How a shape is drawn.
+struct Stroke {
+    closed: bool,
+    width: f64,
+    dashed: bool,
+    fill: String,
+}
+
+fn stroke(keys: &Keys<'_, '_>, can_close: bool) -> Option<Stroke> {
+    let desk = keys.desk;
+    let closed = if can_close {
+        keys.get("closed")
+            .map_or(Some(false), |node| desk.yes_no(node))
+    } else {
+        Some(true)
+    };
+    let width = keys.get("width").map_or(Some(1.0), |node| {
+        desk.number(node, "a line width in points", 0.1..=20.0)
+    });
+    let dashed = keys
+        .get("dashed")
+        .map_or(Some(false), |node| desk.yes_no(node));
+    let fill = keys.get("fill").map_or(Some("none"), |node| {
+        desk.word(
+            node,
+            "a fill",
+            &["none", "white", "black", "hatched"],
+            |word| word,
+        )
+    });
+    Some(Stroke {
+        closed: closed?,
+        width: width?,
+        dashed: dashed?,
+        fill: fill?.to_owned(),
+    })
+}
+
+fn shape(desk: &Desk, node: &Node) -> Option<DrawnShape> {
+    let keys = desk.keys(node, "a shape")?;
+    let (line, curve) = (keys.get("line"), keys.get("curve"));
+    let (ellipse, label) = (keys.get("ellipse"), keys.get("label"));
+    let read = if let Some(line) = line {
+        let points = points(desk, line, 2);
+        let stroke = stroke(&keys, true);
+        points.zip(stroke).map(|(points, stroke)| DrawnShape::Line {
+            points,
+            closed: stroke.closed,
+            width: stroke.width,
+            dashed: stroke.dashed,
+            fill: stroke.fill,
+        })
+    } else if let Some(curve) = curve {
+        let points = points(desk, curve, 4).filter(|points| {
+            points.len() % 3 == 1
+                || desk
+                    .error::<()>(
+                        curve,
+                        "content.drawing",
+                        "a curve is a start and then threes: control, control, end",
+                        "write 4, 7, 10 .. points",
+                    )
+                    .is_some()
+        });
+        let stroke = stroke(&keys, true);
+        points
+            .zip(stroke)
+            .map(|(points, stroke)| DrawnShape::Curve {
+                points,
+                closed: stroke.closed,
+                width: stroke.width,
+                dashed: stroke.dashed,
+                fill: stroke.fill,
+            })
+    } else if let Some(ellipse) = ellipse {
+        let numbers = numbers(desk, ellipse, 4, "centre and radii: x, y, rx, ry");
+        let stroke = stroke(&keys, false);
+        numbers
+            .zip(stroke)
+            .map(|(numbers, stroke)| DrawnShape::Ellipse {
+                centre: (numbers[0], numbers[1]),
+                radii: (numbers[2], numbers[3]),
+                width: stroke.width,
+                dashed: stroke.dashed,
+                fill: stroke.fill,
+            })
+    } else if let Some(label) = label {
+        let text = desk.line(label, "the words");
+        let at = keys
+            .need("at", "write where, such as `at: [20, 30]`")
+            .and_then(|node| numbers(desk, node, 2, "a point: x, y"));
+        let anchor = keys.get("anchor").map_or(Some("start"), |node| {
+            desk.word(node, "an anchor", &["start", "middle", "end"], |word| word)
+        });
+        let bold = keys
+            .get("bold")
+            .map_or(Some(false), |node| desk.yes_no(node));
+        let to = keys
+            .get("to")
+            .map(|node| numbers(desk, node, 2, "a point: x, y"));
+        match (text, at, anchor, bold, super::optional(to)) {
+            (Some(text), Some(at), Some(anchor), Some(bold), Some(to)) => Some(DrawnShape::Label {
+                at: (at[0], at[1]),
+                anchor: anchor.to_owned(),
+                bold,
+                text,
+                to: to.map(|to| (to[0], to[1])),
+            }),
+            _ => None,
+        }
+    } else {
+        desk.error(
+            node,
+            "content.drawing",
+            "a shape is a line, a curve, an ellipse or a label",
+            "write `- line: [[10, 120], [350, 120]]`",
+        )
+    };
+    keys.done();
+    read
+}
+
+fn numbers(desk: &Desk, node: &Node, count: usize, what: &str) -> Option<Vec<f64>> {
+    let Value::List(items) = &node.value else {
+        return desk.error(
+            node,
+            "content.drawing",
+            format!("expected {what}, found {}", node.kind()),
+            "write numbers in brackets, such as `[20, 30]`",
+        );
+    };
+    if items.len() != count {
+        return desk.error(
+            node,
+            "content.drawing",
+            format!("expected {what}, found {} numbers", items.len()),
+            format!("write {count} numbers in brackets"),
+        );
+    }
+    let read: Vec<Option<f64>> = items
+        .iter()
+        .map(|item| desk.number(item, "a coordinate in points", -1000.0..=2000.0))
+        .collect();
+    read.into_iter().collect()
+}
+
+fn points(desk: &Desk, node: &Node, least: usize) -> Option<Vec<(f64, f64)>> {
+    let items = desk.list(node, "points");
+    if items.len() < least {
+        return desk.error(
+            node,
+            "content.drawing",
+            format!("expected at least {least} points, found {}", items.len()),
+            "write points such as `[[10, 120], [350, 120]]`",
+        );
+    }
+    let read: Vec<Option<(f64, f64)>> = items
+        .into_iter()
+        .map(|item| numbers(desk, item, 2, "a point: x, y").map(|point| (point[0], point[1])))
+        .collect();
+    read.into_iter().collect()
+}

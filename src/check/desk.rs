@@ -1,0 +1,270 @@
+//! Where a file is read against what it should be: problems pile up on the
+//! desk, and every default that is used is noted.
+
+use crate::diag::{Outcome, Problem, Severity, nearest};
+use crate::load::{Node, Value, folded_key};
+use crate::nouns::Assumed;
+use std::cell::RefCell;
+
+/// No more problems than this are listed for one reading: nobody reads further.
+const MOST_PROBLEMS: usize = 100;
+
+/// Problems and defaults, as they are found.
+#[derive(Default)]
+pub(super) struct Desk {
+    problems: RefCell<Vec<Problem>>,
+    assumed: RefCell<Vec<Assumed>>,
+}
+
+impl Desk {
+    /// Notes a problem that has its place.
+    pub fn put(&self, problem: Problem) {
+        self.problems.borrow_mut().push(problem);
+    }
+
+    /// An error at a node. Returns none, so that a reader can end with it.
+    pub fn error<T>(
+        &self,
+        node: &Node,
+        code: &'static str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) -> Option<T> {
+        self.put(node.problem(Problem::error(code, message, help)));
+        None
+    }
+
+    /// A warning at a node.
+    pub fn warn(
+        &self,
+        node: &Node,
+        code: &'static str,
+        message: impl Into<String>,
+        help: impl Into<String>,
+    ) {
+        self.put(node.problem(Problem::warning(code, message, help)));
+    }
+
+    /// Notes a default that is used.
+    pub fn assume(
+        &self,
+        what: impl Into<String>,
+        value: impl Into<String>,
+        why: impl Into<String>,
+    ) {
+        self.assumed.borrow_mut().push(Assumed {
+            what: what.into(),
+            value: value.into(),
+            why: why.into(),
+        });
+    }
+
+    /// The defaults noted so far.
+    pub fn assumed(&self) -> Vec<Assumed> {
+        self.assumed.borrow().clone()
+    }
+
+    /// Whether an error was noted.
+    pub fn has_errors(&self) -> bool {
+        self.problems
+            .borrow()
+            .iter()
+            .any(|problem| problem.severity == Severity::Error)
+    }
+
+    /// What was read with the warnings, or every problem. A value that is
+    /// missing without an error is a slip of this program.
+    pub fn finish<T>(self, value: Option<T>) -> Outcome<(T, Vec<Problem>)> {
+        let failed = self.has_errors();
+        let mut problems = self.problems.into_inner();
+        problems.sort_by(|a, b| place_order(a).cmp(&place_order(b)));
+        problems.dedup();
+        match value {
+            Some(value) if !failed => Ok((value, problems)),
+            _ => {
+                let found = problems.len();
+                if found > MOST_PROBLEMS {
+                    problems.sort_by_key(|problem| problem.severity);
+                    problems.truncate(MOST_PROBLEMS);
+                    problems.push(Problem::error(
+                        "check.more",
+                        format!("{} more problems are not listed", found - MOST_PROBLEMS),
+                        "mend these first, then check again",
+                    ));
+                }
+                Err(problems)
+            }
+        }
+    }
+
+    /// The keys of a block; an error if the node is no block.
+    pub fn keys<'n>(&self, node: &'n Node, what: &str) -> Option<Keys<'_, 'n>> {
+        match &node.value {
+            Value::Map(_) => Some(Keys {
+                desk: self,
+                node,
+                what: what.to_owned(),
+                asked: RefCell::default(),
+            }),
+            Value::Nothing => self.error(
+                node,
+                "value.shape",
+                format!("{what} is empty"),
+                "write its keys below it, two spaces further in, or leave it out",
+            ),
+            _ => self.error(
+                node,
+                "value.shape",
+                format!(
+                    "expected {what} (a block of `key: value` lines), found {}",
+                    node.kind()
+                ),
+                "write the keys on lines of their own, two spaces further in",
+            ),
+        }
+    }
+
+    /// The items of a list; one value alone counts as a list of one.
+    pub fn list<'n>(&self, node: &'n Node, what: &str) -> Vec<&'n Node> {
+        match &node.value {
+            Value::List(items) => items.iter().collect(),
+            Value::Text(_) => vec![node],
+            Value::Nothing => Vec::new(),
+            Value::Map(_) => {
+                self.error::<()>(
+                    node,
+                    "value.shape",
+                    format!("expected {what} (a list), found a block of keys"),
+                    "put `- ` before each item",
+                );
+                Vec::new()
+            }
+        }
+    }
+}
+
+fn place_order(problem: &Problem) -> (Option<&str>, usize, usize) {
+    let place = problem.place.as_ref();
+    (
+        problem.file.as_deref(),
+        place.map_or(0, |place| place.line),
+        place.map_or(0, |place| place.column),
+    )
+}
+
+/// The keys of a block. What is asked for is what may stand there: at the end,
+/// [`Keys::done`] refuses the rest.
+pub(super) struct Keys<'d, 'n> {
+    pub desk: &'d Desk,
+    pub node: &'n Node,
+    what: String,
+    asked: RefCell<Vec<&'static str>>,
+}
+
+impl<'n> Keys<'_, 'n> {
+    /// What a key holds; none if it is not there or nothing stands after it.
+    pub fn get(&self, key: &'static str) -> Option<&'n Node> {
+        self.asked.borrow_mut().push(key);
+        self.node
+            .get(key)
+            .filter(|node| node.value != Value::Nothing)
+    }
+
+    /// As [`Keys::get`], and an error when it is missing.
+    pub fn need(&self, key: &'static str, help: &str) -> Option<&'n Node> {
+        let found = self.get(key);
+        if found.is_none() {
+            let at = self.node.get(key).unwrap_or(self.node);
+            let mut problem = at.problem(Problem::error(
+                "key.missing",
+                format!("`{}` is missing in {}", shown_key(key), self.what),
+                help,
+            ));
+            problem.path = Some(self.node.path_of(&shown_key(key)));
+            self.desk.put(problem);
+        }
+        found
+    }
+
+    /// Refuses a key that belongs elsewhere, with the reason.
+    pub fn refuse(&self, key: &'static str, message: &str, help: &str) {
+        if let Some(entry) = self
+            .node
+            .entries()
+            .iter()
+            .find(|entry| folded_key(&entry.key) == key)
+        {
+            let mut problem = entry
+                .at
+                .problem(Problem::error("key.elsewhere", message, help));
+            problem.path = Some(entry.node.path.to_string());
+            self.desk.put(problem);
+            self.asked.borrow_mut().push(key);
+        }
+    }
+
+    /// Refuses every key that was not asked for.
+    pub fn done(self) {
+        let asked = self.asked.into_inner();
+        for entry in self.node.entries() {
+            let key = folded_key(&entry.key);
+            if asked.iter().any(|known| *known == key) {
+                continue;
+            }
+            let help = match nearest(&key, asked.iter().copied()) {
+                Some(near) => format!("perhaps `{}` is meant", shown_key(near)),
+                None => {
+                    let mut known: Vec<String> = asked.iter().map(|key| shown_key(key)).collect();
+                    known.sort();
+                    known.dedup();
+                    format!("known here: {}", known.join(", "))
+                }
+            };
+            let mut problem = entry.at.problem(Problem::error(
+                "key.unknown",
+                format!("`{}` is not a key of {}", shown(&entry.key), self.what),
+                help,
+            ));
+            problem.path = Some(entry.node.path.to_string());
+            self.desk.put(problem);
+        }
+    }
+}
+
+/// A key as it is shown.
+fn shown_key(key: &str) -> String {
+    key.to_owned()
+}
+
+/// A text from a file inside a message: short, and without control characters.
+pub(super) fn shown(text: &str) -> String {
+    let clean: String = text
+        .trim()
+        .chars()
+        .map(|c| if c.is_control() { '\u{fffd}' } else { c })
+        .take(41)
+        .collect();
+    if clean.chars().count() > 40 {
+        clean.chars().take(37).chain("...".chars()).collect()
+    } else {
+        clean
+    }
+}
+
+/// `perhaps X is meant`, or the whole list if nothing is near.
+pub(super) fn suggestion<'a>(
+    word: &str,
+    known: impl IntoIterator<Item = &'a str> + Clone,
+) -> String {
+    match nearest(&word.trim().to_lowercase(), known.clone()) {
+        Some(near) => format!("perhaps `{near}` is meant"),
+        None => {
+            let known: Vec<String> = known.into_iter().map(|name| format!("`{name}`")).collect();
+            if known.is_empty() {
+                "there is none yet".to_owned()
+            } else {
+                format!("write one of {}", known.join(", "))
+            }
+        }
+    }
+}

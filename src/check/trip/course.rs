@@ -1,0 +1,251 @@
+//! The lesson that a file asks for.
+
+use super::super::desk::{Desk, Keys, shown, suggestion};
+use super::camps::in_or_out;
+use crate::load::{Node, Value};
+use crate::nouns::{CourseRequest, Fallback, Id, Level, Library, Session, id};
+use crate::units::{Quantity as _, Time};
+
+/// Minutes of a session when none are stated.
+const USUAL_MINUTES: f64 = 120.0;
+/// Start of a session when none is stated: 9:00.
+const USUAL_START: u32 = 9 * 60;
+
+pub(super) fn course(
+    root: &Keys<'_, '_>,
+    kitchens: usize,
+    indoors: bool,
+    library: &Library,
+) -> Option<CourseRequest> {
+    let desk = root.desk;
+    let Some(node) = root.get("course") else {
+        return Some(CourseRequest {
+            sessions: vec![Session {
+                name: "Session 1".to_owned(),
+                length: Time::minutes(USUAL_MINUTES),
+                starts: USUAL_START,
+            }],
+            stations: kitchens as u32,
+            focus: Vec::new(),
+            known: Vec::new(),
+            level: Level::Scout,
+            indoors,
+            fallback: None,
+            stated: false,
+        });
+    };
+    let keys = desk.keys(node, "`course`")?;
+    let sessions = sessions(&keys);
+    let stations = match keys.get("stations") {
+        Some(node) => desk.whole(node, "the number of stations", 1..=50),
+        None => {
+            desk.assume(
+                "course.stations",
+                kitchens.to_string(),
+                "one for each kitchen",
+            );
+            Some(kitchens as u32)
+        }
+    };
+    let focus = ids(
+        desk,
+        keys.get("focus"),
+        "a module",
+        |wanted| library.modules.contains_key(wanted),
+        library.modules.keys().map(String::as_str),
+    );
+    let objectives: Vec<Id> = library
+        .modules
+        .values()
+        .flat_map(|module| {
+            module
+                .objectives
+                .keys()
+                .map(|id| format!("{}.{id}", module.id))
+        })
+        .collect();
+    let known = ids(
+        desk,
+        keys.get("known"),
+        "an objective",
+        |wanted| objectives.iter().any(|objective| objective == wanted),
+        objectives.iter().map(String::as_str),
+    );
+    let level = match keys.get("level") {
+        Some(node) => desk.word(node, "a level", Level::ALL, Level::word),
+        None => {
+            desk.assume("course.level", Level::Scout.word(), "the plainest words");
+            Some(Level::Scout)
+        }
+    };
+    let indoors = match keys.get("place") {
+        Some(node) => in_or_out(desk, node).map(|inside| inside || indoors),
+        None => Some(indoors),
+    };
+    let fallback = keys.get("fallback").map(|node| fallback(desk, node));
+    keys.done();
+    Some(CourseRequest {
+        sessions: sessions?,
+        stations: stations?,
+        focus: focus?,
+        known: known?,
+        level: level?,
+        indoors: indoors?,
+        fallback: super::optional(fallback)?,
+        stated: true,
+    })
+}
+
+/// Minutes: a plain number, or a time with its unit.
+fn minutes(desk: &Desk, node: &Node) -> Option<Time> {
+    let text = desk.scalar(node, "minutes")?.trim();
+    if text.parse::<f64>().is_ok() {
+        return desk
+            .whole(node, "the minutes of a lesson", 10..=720)
+            .map(|minutes| Time::minutes(f64::from(minutes)));
+    }
+    let limits = "the minutes of a lesson, from 10 to 720, such as `150` or `2.5 h`";
+    if Time::read(text).is_err() {
+        return desk.error(
+            node,
+            "value.quantity",
+            format!("`{}` is not a number of minutes", shown(text)),
+            format!("write {limits}"),
+        );
+    }
+    desk.within(node, Time::minutes(10.0)..=Time::minutes(720.0), limits)
+}
+
+fn sessions(keys: &Keys<'_, '_>) -> Option<Vec<Session>> {
+    let desk = keys.desk;
+    let length = keys.get("minutes").map(|node| minutes(desk, node));
+    let starts = keys.get("starts").map(|node| desk.clock(node));
+    let usual_length = match length {
+        Some(read) => read,
+        None if keys.node.get("sessions").is_some() => Some(Time::minutes(USUAL_MINUTES)),
+        None => {
+            desk.assume("course.minutes", format!("{USUAL_MINUTES}"), "not stated");
+            Some(Time::minutes(USUAL_MINUTES))
+        }
+    };
+    let usual_start = match starts {
+        Some(read) => read,
+        None => {
+            desk.assume("course.starts", "9:00", "not stated");
+            Some(USUAL_START)
+        }
+    };
+    let one = |index: usize| format!("Session {}", index + 1);
+    match keys.get("sessions") {
+        None => Some(vec![Session {
+            name: one(0),
+            length: usual_length?,
+            starts: usual_start?,
+        }]),
+        Some(node) => match &node.value {
+            Value::List(items) if !items.is_empty() => {
+                let read: Vec<Option<Session>> = items
+                    .iter()
+                    .enumerate()
+                    .map(|(index, item)| {
+                        let keys = desk.keys(item, "a session")?;
+                        let name = match keys.get("name") {
+                            Some(node) => desk.line(node, "the session's name"),
+                            None => Some(one(index)),
+                        };
+                        let length = match keys.get("minutes") {
+                            Some(node) => minutes(desk, node),
+                            None => usual_length,
+                        };
+                        let starts = match keys.get("starts") {
+                            Some(node) => desk.clock(node),
+                            None => usual_start,
+                        };
+                        keys.done();
+                        Some(Session {
+                            name: name?,
+                            length: length?,
+                            starts: starts?,
+                        })
+                    })
+                    .collect();
+                read.into_iter().collect()
+            }
+            _ => {
+                let count = desk.whole(node, "the number of sessions", 1..=30)?;
+                (0..count as usize)
+                    .map(|index| {
+                        Some(Session {
+                            name: one(index),
+                            length: usual_length?,
+                            starts: usual_start?,
+                        })
+                    })
+                    .collect()
+            }
+        },
+    }
+}
+
+fn fallback(desk: &Desk, node: &Node) -> Option<Fallback> {
+    let keys = desk.keys(node, "`fallback`")?;
+    let length = keys
+        .need("minutes", "write how many minutes the shorter plan takes")
+        .map(|node| minutes(desk, node));
+    let indoors = match keys.get("place") {
+        Some(node) => in_or_out(desk, node),
+        None => {
+            desk.assume(
+                "course.fallback.place",
+                "indoors",
+                "bad weather: nothing is lit",
+            );
+            Some(true)
+        }
+    };
+    keys.done();
+    Some(Fallback {
+        length: length.flatten()?,
+        indoors: indoors?,
+    })
+}
+
+fn ids<'k>(
+    desk: &Desk,
+    node: Option<&Node>,
+    what: &str,
+    is_known: impl Fn(&str) -> bool,
+    known: impl Iterator<Item = &'k str> + Clone,
+) -> Option<Vec<Id>> {
+    let Some(node) = node else {
+        return Some(Vec::new());
+    };
+    let read: Vec<Option<Id>> = desk
+        .list(node, what)
+        .into_iter()
+        .map(|item| {
+            let wanted = id(desk.scalar(item, what)?);
+            if is_known(&wanted) {
+                return Some(wanted);
+            }
+            // a part of a name is enough if it names one alone
+            let mut part = known
+                .clone()
+                .filter(|name| name.split('-').any(|word| word == wanted));
+            if let (Some(only), None) = (part.next(), part.next()) {
+                return Some(only.to_owned());
+            }
+            desk.error(
+                item,
+                "name.unknown",
+                format!(
+                    "there is no {} named `{}`",
+                    what.trim_start_matches("an ").trim_start_matches("a "),
+                    shown(&wanted)
+                ),
+                suggestion(&wanted, known.clone()),
+            )
+        })
+        .collect();
+    read.into_iter().collect()
+}

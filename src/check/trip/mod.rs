@@ -1,0 +1,689 @@
+//! A trip or lesson, every default filled in.
+
+mod camps;
+mod course;
+mod kitchens;
+mod menu;
+mod stores;
+
+pub(super) use camps::{elevation, pressure};
+
+use super::desk::{Desk, Keys};
+use super::values::in_feet;
+use crate::diag::{Outcome, Problem};
+use crate::load::{Node, Written};
+use crate::nouns::{
+    Arrival, BoilRules, Eating, Emergency, Kind, Library, Meal, Paper, People, Profile,
+    Restrictions, Spare, Treatment, Trip, Washing, WaterFrom,
+};
+use crate::units::{Fraction, Length, Units, Volume, say};
+
+pub(super) fn trip(written: &Written, library: &Library) -> Outcome<(Trip, Vec<Problem>)> {
+    let desk = Desk::default();
+    let trip = desk
+        .keys(&written.root, "a trip file")
+        .and_then(|keys| read(keys, written, library))
+        .map(|trip| Trip {
+            assumed: desk.assumed(),
+            ..trip
+        });
+    desk.finish(trip)
+}
+
+/// The name of a packet's folder, from the name of its file and never from its
+/// title: lower case, runs of anything but letters and digits one hyphen.
+#[must_use]
+pub fn slug(file: &str) -> String {
+    let name = file.rsplit(['/', '\\']).next().unwrap_or(file);
+    let lower = name.to_lowercase();
+    let stem = [".yaml", ".yml"]
+        .iter()
+        .find_map(|ending| lower.strip_suffix(ending))
+        .unwrap_or(&lower);
+    let slug = slug_of(stem);
+    if slug.is_empty() {
+        "trip".to_owned()
+    } else {
+        slug
+    }
+}
+
+/// Lower case, runs of anything but letters and digits one hyphen, none at the ends.
+pub(super) fn slug_of(text: &str) -> String {
+    text.to_lowercase()
+        .split(|c: char| !c.is_alphanumeric())
+        .filter(|part| !part.is_empty())
+        .collect::<Vec<_>>()
+        .join("-")
+}
+
+const UNITS: &[(Units, &str)] = &[
+    (Units::Us, "us"),
+    (Units::Metric, "metric"),
+    (Units::Both, "both"),
+];
+
+/// `us`, `metric` or `both`.
+pub(super) fn read_units(desk: &Desk, node: &Node) -> Option<Units> {
+    desk.word(node, "a set of units", UNITS, |(_, word)| word)
+        .map(|(units, _)| units)
+}
+
+fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip> {
+    let desk = keys.desk;
+    let root = keys.node;
+    let kind = match keys.get("kind") {
+        Some(node) => desk.word(node, "a kind of file", Kind::ALL, Kind::word)?,
+        None => {
+            if root.get("stations").is_some() && root.get("camps").is_none() {
+                desk.error::<()>(
+                    root,
+                    "key.missing",
+                    "the file has stations and no camps, but does not say that it is a lesson",
+                    "write `kind: lesson` at the top",
+                );
+                return None;
+            }
+            Kind::Trip
+        }
+    };
+    let lesson = kind == Kind::Lesson;
+    elsewhere(&keys, lesson);
+
+    let title = keys
+        .need("title", "write `title: ` and a few words")
+        .map(|node| desk.line(node, "the title"));
+    let starts = keys.get("starts").map(|node| desk.date(node));
+    let organisation = keys.get("organisation").map(|node| {
+        desk.named(node, "profile", &library.profiles, |profile| &profile.name)
+            .cloned()
+    });
+    let profile: Option<Profile> = organisation.clone().flatten();
+    let units = units(&keys, profile.as_ref());
+    let paper = paper(&keys, profile.as_ref(), units);
+    let people = keys
+        .need("people", "write `learners` and `instructors` below it")
+        .and_then(|node| people(desk, node));
+    let treatment = match keys.get("water_treatment") {
+        Some(node) => desk.word(
+            node,
+            "a way to make water safe",
+            Treatment::ALL,
+            Treatment::word,
+        ),
+        None if lesson => {
+            desk.assume("water_treatment", "tap", "a lesson drinks what it brings");
+            Some(Treatment::Tap)
+        }
+        None => {
+            keys.need(
+                "water_treatment",
+                "write how drinking water is made safe: tap, boil, filter, chemical or uv",
+            );
+            None
+        }
+    };
+
+    let library_menu = menu::base(&keys, library);
+    let menu_node = keys.get("menu");
+    let menu = library_menu.and_then(|base| match menu_node {
+        Some(node) => menu::menu(desk, node, &base, library),
+        None => {
+            desk.assume("menu", base.name.clone(), "no menu stated");
+            Some(base)
+        }
+    });
+    let kitchens = people.as_ref().and_then(|people| {
+        let key = if lesson { "stations" } else { "kitchens" };
+        kitchens::kitchens(&keys, key, people.all(), library)
+    });
+
+    let restrictions = restrictions(&keys);
+    let wide = camps::Wide {
+        library,
+        units,
+        menu: menu.clone(),
+        drinking: keys.get("drinking").map(|node| camps::drinking(desk, node)),
+        tap: treatment == Some(Treatment::Tap),
+        checked: restrictions.checked.clone(),
+    };
+    let camps = if lesson {
+        camps::lesson(&keys, &wide).map(|camp| vec![camp])
+    } else {
+        keys.need(
+            "camps",
+            "list the camps, each with name, nights and elevation",
+        )
+        .and_then(|node| camps::camps(desk, node, &wide))
+    };
+    let snow = camps
+        .as_ref()
+        .is_some_and(|camps| camps.iter().any(|camp| camp.water_from == WaterFrom::Snow));
+
+    let first_meal = meal(
+        &keys,
+        "first_meal",
+        Meal::Supper,
+        &[Meal::Breakfast, Meal::Lunch, Meal::Supper],
+        lesson,
+    );
+    let last_meal = meal(
+        &keys,
+        "last_meal",
+        Meal::Breakfast,
+        &[Meal::Breakfast, Meal::Lunch, Meal::Supper],
+        lesson,
+    );
+    let arrival = keys
+        .get("arrival")
+        .map(|node| desk.word(node, "a way to arrive", Arrival::ALL, Arrival::word));
+    let spare = spare(&keys, lesson);
+    let confidence = confidence(&keys, snow);
+    let second_stove = keys.get("second_stove").map(|node| desk.yes_no(node));
+    let resupply = keys
+        .get("resupply")
+        .map(|node| camps::resupply(desk, node, camps.as_deref().unwrap_or_default()));
+    let prices = keys
+        .get("prices")
+        .map_or(Some(Vec::new()), |node| stores::prices(desk, node, library));
+    let canisters_on_hand = keys
+        .get("canisters_on_hand")
+        .map_or(Some(Vec::new()), |node| {
+            stores::canisters(desk, node, kitchens.as_deref(), library)
+        });
+    let washing = chosen(
+        &keys,
+        "washing",
+        Washing::WipeAndRinse,
+        Washing::ALL,
+        Washing::word,
+        lesson,
+    );
+    let eating = chosen(
+        &keys,
+        "eating",
+        Eating::OwnBowls,
+        Eating::ALL,
+        Eating::word,
+        lesson,
+    );
+    let boil_rules = chosen(
+        &keys,
+        "boil_rules",
+        BoilRules::Cdc,
+        BoilRules::ALL,
+        BoilRules::word,
+        lesson,
+    );
+    let step = match keys.get("step_length") {
+        Some(node) => desk.within(
+            node,
+            Length::metres(0.3)..=Length::metres(1.5),
+            "the length of one step, from 0.3 m to 1.5 m (12 in to 59 in)",
+        ),
+        None => {
+            let step = library.figures.step.value;
+            desk.assume(
+                "step_length",
+                format!("{} m", say::significant(step.in_metres(), 3)),
+                "count your own steps over a known length",
+            );
+            Some(step)
+        }
+    };
+    let emergency = emergency(&keys);
+    let indoors = lesson && camps::indoors(&keys);
+    let course = course::course(
+        &keys,
+        kitchens.as_ref().map_or(1, Vec::len),
+        indoors,
+        library,
+    );
+    if indoors && menu_node.is_some_and(|node| node.text() != Some("cold")) {
+        desk.error::<()>(
+            menu_node.unwrap_or(root),
+            "trip.indoors",
+            "nothing is lit indoors, so a lesson indoors cannot cook this menu",
+            "write `place: outdoors`, or leave `menu` out",
+        );
+    }
+    keys.done();
+    cross_checks(
+        desk,
+        root,
+        kitchens.as_deref(),
+        &restrictions,
+        starts.flatten(),
+        library,
+    );
+
+    Some(Trip {
+        slug: slug(&written.source.name),
+        file: written.source.name.clone(),
+        title: title.flatten()?,
+        kind,
+        starts: optional(starts)?,
+        organisation: optional(organisation)?,
+        first_meal: first_meal?,
+        last_meal: last_meal?,
+        arrival: optional(arrival)?,
+        units,
+        paper,
+        people: people?,
+        kitchens: kitchens?,
+        camps: camps?,
+        spare: spare?,
+        confidence: confidence?,
+        second_stove: optional(second_stove)?,
+        resupply: optional(resupply)?,
+        prices: prices?,
+        canisters_on_hand: canisters_on_hand?,
+        treatment: treatment?,
+        washing: washing?,
+        eating: eating?,
+        step: step?,
+        boil_rules: boil_rules?,
+        restrictions,
+        emergency,
+        course: course?,
+        assumed: Vec::new(),
+    })
+}
+
+/// The meals of a named menu of the library.
+pub(super) fn read_menu(keys: &Keys<'_, '_>, name: String) -> Option<crate::nouns::Menu> {
+    menu::meals(keys, None, name)
+}
+
+/// Something optional that was read: stated and wrong is not the same as left out.
+fn optional<T>(read: Option<Option<T>>) -> Option<Option<T>> {
+    match read {
+        None => Some(None),
+        Some(Some(value)) => Some(Some(value)),
+        Some(None) => None,
+    }
+}
+
+/// Keys that belong to the other kind of file.
+fn elsewhere(keys: &Keys<'_, '_>, lesson: bool) {
+    if lesson {
+        for key in [
+            "camps",
+            "kitchens",
+            "first_meal",
+            "last_meal",
+            "arrival",
+            "resupply",
+            "spare",
+            "confidence",
+            "drinking",
+        ] {
+            keys.refuse(
+                key,
+                &format!("`{key}` belongs to a trip, and this is a lesson"),
+                "leave it out; a lesson has `place`, `elevation` and `stations`",
+            );
+        }
+    } else {
+        keys.refuse(
+            "stations",
+            "`stations` belong to a lesson, and this is a trip",
+            "write `kitchens`, or `kind: lesson` at the top; stations side by side go into `course`",
+        );
+        for key in [
+            "place",
+            "elevation",
+            "pressure",
+            "day",
+            "night",
+            "wind",
+            "water",
+            "water_from",
+            "fuel_temperature",
+            "rules",
+        ] {
+            keys.refuse(
+                key,
+                &format!("`{key}` stands outside the camps, but each camp has its own"),
+                "move it into the camp that it is true for",
+            );
+        }
+    }
+}
+
+fn units(keys: &Keys<'_, '_>, profile: Option<&Profile>) -> Units {
+    let stated = keys
+        .get("units")
+        .and_then(|node| read_units(keys.desk, node));
+    if let Some(units) = stated.or(profile.and_then(|profile| profile.units)) {
+        return units;
+    }
+    let camps = keys.node.get("camps");
+    let first = match camps.map(|camps| &camps.value) {
+        Some(crate::load::Value::List(items)) => {
+            items.first().and_then(|camp| camp.get("elevation"))
+        }
+        _ => keys.node.get("elevation"),
+    };
+    let (units, word) = if first.is_some_and(in_feet) {
+        (Units::Us, "us")
+    } else {
+        (Units::Metric, "metric")
+    };
+    keys.desk
+        .assume("units", word, "the units of the first elevation");
+    units
+}
+
+fn paper(keys: &Keys<'_, '_>, profile: Option<&Profile>, units: Units) -> Paper {
+    let stated = keys.get("paper").and_then(|node| {
+        keys.desk
+            .word(node, "a size of paper", Paper::ALL, Paper::word)
+    });
+    stated
+        .or(profile.and_then(|profile| profile.paper))
+        .unwrap_or(if units == Units::Us {
+            Paper::Letter
+        } else {
+            Paper::A4
+        })
+}
+
+fn people(desk: &Desk, node: &Node) -> Option<People> {
+    let keys = desk.keys(node, "`people`")?;
+    let learners = keys
+        .need("learners", "write how many learners (or clients) go")
+        .map(|node| desk.whole(node, "the number of learners", 0..=200));
+    let instructors = match keys.get("instructors") {
+        Some(node) => desk.whole(node, "the number of instructors", 0..=200),
+        None => {
+            desk.assume("people.instructors", "0", "none stated");
+            Some(0)
+        }
+    };
+    let youngest = keys
+        .get("youngest")
+        .map(|node| desk.whole(node, "the age of the youngest", 3..=110));
+    let adults = match keys.get("adults_per_lit_stove") {
+        Some(node) => desk.number(node, "adults beside each lit stove", 0.0..=10.0),
+        None => {
+            let age = youngest.flatten();
+            let minor = age.is_none_or(|age| age < 16);
+            desk.assume(
+                "people.adults_per_lit_stove",
+                if minor { "1" } else { "0" },
+                match age {
+                    None => "the youngest's age is not stated, so someone may be under 16",
+                    Some(_) if minor => "someone is under 16",
+                    Some(_) => "nobody is under 16",
+                },
+            );
+            Some(if minor { 1.0 } else { 0.0 })
+        }
+    };
+    let diet: Option<Vec<String>> = keys.get("diet").map_or(Some(Vec::new()), |node| {
+        let read: Vec<_> = desk
+            .list(node, "the diets")
+            .into_iter()
+            .map(|item| desk.line(item, "a diet"))
+            .collect();
+        read.into_iter().collect()
+    });
+    keys.done();
+    let (learners, instructors) = (learners.flatten()?, instructors?);
+    if learners + instructors == 0 {
+        return desk.error(
+            node,
+            "trip.people",
+            "nobody goes on this trip",
+            "write at least one learner or instructor",
+        );
+    }
+    if learners + instructors > 200 {
+        return desk.error(
+            node,
+            "trip.people",
+            format!(
+                "{} people are more than one file plans for",
+                learners + instructors
+            ),
+            "split the party into files of at most 200 people",
+        );
+    }
+    Some(People {
+        learners,
+        instructors,
+        youngest: optional(youngest)?,
+        adults_per_lit_stove: adults?,
+        diet: diet?,
+    })
+}
+
+fn meal(
+    keys: &Keys<'_, '_>,
+    key: &'static str,
+    usual: Meal,
+    fits: &[Meal],
+    lesson: bool,
+) -> Option<Meal> {
+    match keys.get(key) {
+        Some(node) => keys.desk.word(node, "a meal", fits, Meal::word),
+        None => {
+            if !lesson {
+                keys.desk.assume(key, usual.word(), "not stated");
+            }
+            Some(usual)
+        }
+    }
+}
+
+/// A word with a default.
+fn chosen<T: Copy>(
+    keys: &Keys<'_, '_>,
+    key: &'static str,
+    usual: T,
+    all: &[T],
+    word: impl Fn(T) -> &'static str + Copy,
+    lesson: bool,
+) -> Option<T> {
+    match keys.get(key) {
+        Some(node) => keys.desk.word(node, "a choice", all, word),
+        None => {
+            if !lesson {
+                keys.desk.assume(key, word(usual), "not stated");
+            }
+            Some(usual)
+        }
+    }
+}
+
+fn spare(keys: &Keys<'_, '_>, lesson: bool) -> Option<Spare> {
+    if lesson {
+        return Some(Spare::None);
+    }
+    match keys.get("spare") {
+        Some(node) => keys.desk.word(node, "a spare", Spare::ALL, Spare::word),
+        None => {
+            keys.desk
+                .assume("spare", Spare::OneExtraDay.word(), "not stated");
+            Some(Spare::OneExtraDay)
+        }
+    }
+}
+
+fn confidence(keys: &Keys<'_, '_>, snow: bool) -> Option<Fraction> {
+    match keys.get("confidence") {
+        Some(node) => keys.desk.within(
+            node,
+            Fraction::percent(50.0)..=Fraction::percent(99.5),
+            "how sure you want to be that the fuel lasts, from 50% to 99.5%",
+        ),
+        None => {
+            let (percent, why) = if snow {
+                (95.0, "a camp lives on melted snow")
+            } else {
+                (90.0, "not stated")
+            };
+            keys.desk.assume("confidence", format!("{percent}%"), why);
+            Some(Fraction::percent(percent))
+        }
+    }
+}
+
+fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
+    let Some(node) = keys.get("restrictions") else {
+        return Restrictions::default();
+    };
+    let desk = keys.desk;
+    let Some(keys) = desk.keys(node, "`restrictions`") else {
+        return Restrictions::default();
+    };
+    let line = |key, what| {
+        keys.get(key)
+            .filter(|node| node.text().is_none_or(|text| !text.trim().is_empty()))
+            .and_then(|node| desk.line(node, what))
+    };
+    let stage = line("stage", "the stage of the restrictions");
+    let checked = line("checked", "who told it, and when");
+    let shut_off = keys
+        .get("needs_shut_off")
+        .and_then(|node| desk.yes_no(node));
+    let no_flame = keys.get("no_flame").and_then(|node| desk.yes_no(node));
+    keys.done();
+    let (told_shut_off, told_no_flame) = stage.as_deref().map_or((None, None), told);
+    if stage.is_some() && checked.is_none() {
+        desk.warn(
+            node,
+            "trip.restrictions",
+            "the stage of the fire restrictions is stated, but not who told it and when",
+            "ask the land manager and write `checked: ` with the day and the desk",
+        );
+    }
+    Restrictions {
+        stage,
+        needs_shut_off: shut_off.or(told_shut_off),
+        no_flame: no_flame.or(told_no_flame),
+        checked,
+    }
+}
+
+/// What the words of a stage say for sure: (a shut-off valve is needed, no
+/// stove may be lit). Words that could mean either say nothing.
+fn told(stage: &str) -> (Option<bool>, Option<bool>) {
+    let words = stage.to_lowercase().replace('-', " ");
+    let has = |part: &str| words.contains(part);
+    if ["no stove", "stoves banned", "no flame", "no naked flame"]
+        .iter()
+        .any(|part| has(part))
+    {
+        (None, Some(true))
+    } else if has("shut off") || has("shutoff") {
+        (Some(true), Some(false))
+    } else if [
+        "none",
+        "no restrictions",
+        "no restriction",
+        "no fire restrictions",
+    ]
+    .contains(&words.trim())
+    {
+        (Some(false), Some(false))
+    } else {
+        (None, None)
+    }
+}
+
+fn emergency(keys: &Keys<'_, '_>) -> Emergency {
+    let Some(node) = keys.get("emergency") else {
+        return Emergency::default();
+    };
+    let desk = keys.desk;
+    let Some(keys) = desk.keys(node, "`emergency`") else {
+        return Emergency::default();
+    };
+    let call = keys
+        .get("call")
+        .and_then(|node| desk.line(node, "whom to call"));
+    let nearest_help = keys
+        .get("nearest_help")
+        .and_then(|node| desk.line(node, "the nearest help"));
+    keys.done();
+    Emergency { call, nearest_help }
+}
+
+/// What one part of a trip says about another.
+fn cross_checks(
+    desk: &Desk,
+    root: &Node,
+    kitchens: Option<&[crate::nouns::Kitchen]>,
+    restrictions: &Restrictions,
+    starts: Option<crate::nouns::Date>,
+    library: &Library,
+) {
+    let kitchens = kitchens.unwrap_or_default();
+    let at = root.get("restrictions").unwrap_or(root);
+    if restrictions.no_flame == Some(true) {
+        desk.warn(
+            at,
+            "trip.restrictions",
+            "the restrictions say that no stove may be lit",
+            "plan cold meals (`menu`: `cold`), or ask the land manager again",
+        );
+    } else if restrictions.needs_shut_off == Some(true) {
+        for kitchen in kitchens.iter().filter(|kitchen| !kitchen.stove.shut_off) {
+            desk.warn(
+                at,
+                "trip.restrictions",
+                format!(
+                    "only stoves with a shut-off valve are allowed, and the {} stove of {} has none",
+                    kitchen.stove.name, kitchen.name
+                ),
+                "take another stove for that kitchen",
+            );
+        }
+    }
+    if let Some(starts) = starts {
+        let stale: Vec<&str> = library
+            .modules
+            .values()
+            .filter(|module| module.review_by < starts)
+            .map(|module| module.id.as_str())
+            .collect();
+        if let (Some(first), Some(node)) = (stale.first(), root.get("starts")) {
+            desk.warn(
+                node,
+                "trip.review",
+                format!(
+                    "{} modules are due for review before this trip, `{first}` among them",
+                    stale.len()
+                ),
+                "let the content keeper read them again and move `review_by`",
+            );
+        }
+    }
+}
+
+/// Litres of drinking water a person and day.
+pub(super) fn drinking_range() -> std::ops::RangeInclusive<Volume> {
+    Volume::ZERO..=Volume::litres(15.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_packet_is_filed_under_the_files_name() {
+        assert_eq!(slug("trips/Quillback Ridge_2.yaml"), "quillback-ridge-2");
+        assert_eq!(slug("../../..yaml"), "trip");
+        assert_eq!(slug("a/../b.yml"), "b");
+    }
+
+    #[test]
+    fn only_sure_words_are_taken_for_a_rule() {
+        assert_eq!(told("shut-off valve only"), (Some(true), Some(false)));
+        assert_eq!(told("none"), (Some(false), Some(false)));
+        assert_eq!(told("stage 2"), (None, None));
+        assert_eq!(told("No stoves"), (None, Some(true)));
+    }
+}

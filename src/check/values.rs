@@ -1,0 +1,357 @@
+//! Single values: what a person typed to what it means, or a problem there.
+
+use super::desk::{Desk, shown, suggestion};
+use crate::load::{Node, Value};
+use crate::nouns::{Blend, Date, Id, Library, id};
+use crate::units::{Fraction, Quantity, Temperature};
+use std::ops::RangeInclusive;
+
+/// Titles and names are a line, not a page.
+pub(super) const LONGEST_LINE: usize = 200;
+
+impl Desk {
+    /// A scalar as typed.
+    pub fn scalar<'n>(&self, node: &'n Node, what: &str) -> Option<&'n str> {
+        match &node.value {
+            Value::Text(text) => Some(text),
+            _ => self.error(
+                node,
+                "value.shape",
+                format!("expected {what}, found {}", node.kind()),
+                "write one value after the colon",
+            ),
+        }
+    }
+
+    /// A line of plain text: not empty, not long, one line.
+    pub fn line(&self, node: &Node, what: &str) -> Option<String> {
+        let text = self.scalar(node, what)?.trim();
+        if text.is_empty() {
+            return self.error(
+                node,
+                "value.empty",
+                format!("expected {what}, found nothing between the quotes"),
+                "write a few words",
+            );
+        }
+        if text.chars().count() > LONGEST_LINE {
+            return self.error(
+                node,
+                "value.long",
+                format!(
+                    "{what} is {} characters long; {LONGEST_LINE} fit on paper",
+                    text.chars().count()
+                ),
+                "shorten it",
+            );
+        }
+        if let Some(c) = text.chars().find(|c| c.is_control() && *c != '\n') {
+            return self.error(
+                node,
+                "value.control",
+                format!("{what} holds a control character (U+{:04X})", c as u32),
+                "write plain text",
+            );
+        }
+        Some(text.split_whitespace().collect::<Vec<_>>().join(" "))
+    }
+
+    /// A quantity with its unit.
+    pub fn quantity<Q: Quantity>(&self, node: &Node) -> Option<Q> {
+        let text = self.scalar(node, Q::NAME)?;
+        match Q::read(text) {
+            Ok(value) => Some(value),
+            Err(misread) => self.error(node, "value.quantity", misread.message, misread.help),
+        }
+    }
+
+    /// A quantity inside a range; `limits` says the range as a person reads it.
+    pub fn within<Q: Quantity + PartialOrd>(
+        &self,
+        node: &Node,
+        range: RangeInclusive<Q>,
+        limits: &str,
+    ) -> Option<Q> {
+        let value = self.quantity::<Q>(node)?;
+        if range.contains(&value) {
+            return Some(value);
+        }
+        let side = if value < *range.start() {
+            "low"
+        } else {
+            "high"
+        };
+        self.error(
+            node,
+            "value.range",
+            format!("`{}` is too {side}", shown(node.text().unwrap_or_default())),
+            format!("write {limits}"),
+        )
+    }
+
+    /// A temperature of air, water or snow outdoors.
+    pub fn outdoor_temperature(&self, node: &Node) -> Option<Temperature> {
+        self.within(
+            node,
+            Temperature::celsius(-60.0)..=Temperature::celsius(60.0),
+            "a temperature from -60 C to 60 C (-76 F to 140 F)",
+        )
+    }
+
+    /// A plain number.
+    pub fn number(&self, node: &Node, what: &str, range: RangeInclusive<f64>) -> Option<f64> {
+        let text = self.scalar(node, what)?.trim();
+        let plain = text.replace('\u{2212}', "-");
+        let digits = !plain.is_empty()
+            && plain
+                .chars()
+                .all(|c| c.is_ascii_digit() || matches!(c, '.' | '-' | '+'));
+        let value = digits.then(|| plain.parse::<f64>().ok()).flatten();
+        match value {
+            Some(value) if range.contains(&value) => Some(value),
+            Some(_) => self.error(
+                node,
+                "value.range",
+                format!("`{}` is out of range for {what}", shown(text)),
+                format!("write a number from {} to {}", range.start(), range.end()),
+            ),
+            None => self.error(
+                node,
+                "value.number",
+                format!("expected {what} (a number), found `{}`", shown(text)),
+                "write a plain number such as `12` or `0.5`",
+            ),
+        }
+    }
+
+    /// A whole number.
+    pub fn whole(&self, node: &Node, what: &str, range: RangeInclusive<u32>) -> Option<u32> {
+        let text = self.scalar(node, what)?.trim();
+        let wanted = format!(
+            "write a whole number from {} to {}",
+            range.start(),
+            range.end()
+        );
+        if !text.is_empty() && text.chars().all(|c| c.is_ascii_digit()) {
+            return match text.parse::<u32>() {
+                Ok(value) if range.contains(&value) => Some(value),
+                _ => self.error(
+                    node,
+                    "value.range",
+                    format!("`{}` is out of range for {what}", shown(text)),
+                    wanted,
+                ),
+            };
+        }
+        let message = match text.parse::<f64>() {
+            Ok(value) if value < 0.0 => format!("{what} cannot be below zero: `{}`", shown(text)),
+            Ok(value) if value.is_finite() => {
+                format!("{what} must be a whole number, not `{}`", shown(text))
+            }
+            _ => format!("expected {what} (a whole number), found `{}`", shown(text)),
+        };
+        self.error(node, "value.whole", message, wanted)
+    }
+
+    /// Yes or no, as people write them.
+    pub fn yes_no(&self, node: &Node) -> Option<bool> {
+        let text = self.scalar(node, "yes or no")?;
+        match text.trim().to_lowercase().as_str() {
+            "yes" | "true" | "y" | "on" => Some(true),
+            "no" | "false" | "n" | "off" => Some(false),
+            _ => self.error(
+                node,
+                "value.yes-no",
+                format!("expected yes or no, found `{}`", shown(text)),
+                "write `yes` or `no`",
+            ),
+        }
+    }
+
+    /// One of a closed set of words; a space and a hyphen are the same.
+    pub fn word<T: Copy>(
+        &self,
+        node: &Node,
+        what: &str,
+        all: &[T],
+        word: impl Fn(T) -> &'static str,
+    ) -> Option<T> {
+        let text = self.scalar(node, what)?;
+        let wanted = id(text);
+        if let Some(found) = all.iter().find(|one| id(word(**one)) == wanted) {
+            return Some(*found);
+        }
+        let words: Vec<&str> = all.iter().map(|one| word(*one)).collect();
+        self.error(
+            node,
+            "value.word",
+            format!("`{}` is not {what} that is known here", shown(text)),
+            suggestion(text, words),
+        )
+    }
+
+    /// A day.
+    pub fn date(&self, node: &Node) -> Option<Date> {
+        let text = self.scalar(node, "a date")?;
+        Date::read(text).or_else(|| {
+            self.error(
+                node,
+                "value.date",
+                format!("`{}` is not a day of the calendar", shown(text)),
+                "write year-month-day, such as `2027-05-14`",
+            )
+        })
+    }
+
+    /// A time of day, as minutes after midnight.
+    pub fn clock(&self, node: &Node) -> Option<u32> {
+        let text = self.scalar(node, "a time of day")?.trim();
+        let read = || {
+            let (hour, minute) = text.split_once(':')?;
+            let digits = |part: &str| {
+                !part.is_empty() && part.len() <= 2 && part.chars().all(|c| c.is_ascii_digit())
+            };
+            if !digits(hour) || !digits(minute) || minute.len() != 2 {
+                return None;
+            }
+            let (hour, minute) = (hour.parse::<u32>().ok()?, minute.parse::<u32>().ok()?);
+            (hour < 24 && minute < 60).then_some(hour * 60 + minute)
+        };
+        read().or_else(|| {
+            self.error(
+                node,
+                "value.clock",
+                format!("`{}` is not a time of day", shown(text)),
+                "write hours and minutes of 24 hours, such as `9:00` or `14:30`",
+            )
+        })
+    }
+
+    /// A share above 0 and at most 100 %.
+    pub fn efficiency(&self, node: &Node) -> Option<Fraction> {
+        let value = self.quantity::<Fraction>(node)?;
+        if value > Fraction::percent(100.0) {
+            return self.error(
+                node,
+                "value.efficiency",
+                "an efficiency over 100 % would make heat from nothing",
+                "write the share of the fuel's heat that ends up in water and pot, such as `45%`",
+            );
+        }
+        if value <= Fraction::ZERO {
+            return self.error(
+                node,
+                "value.efficiency",
+                "a stove with an efficiency of 0 % or less never boils",
+                "write the share of the fuel's heat that ends up in water and pot, such as `45%`",
+            );
+        }
+        Some(value)
+    }
+
+    /// The make-up of canister gas by mass: `propane 30, isobutane 70`.
+    pub fn blend(&self, node: &Node) -> Option<Blend> {
+        const HELP: &str = "write shares by mass that add to 100, such as `propane 30, isobutane 70`; gases: propane, isobutane, n-butane";
+        let text = self.scalar(node, "a blend")?;
+        let blend = match Blend::read(text) {
+            Ok(blend) => blend,
+            Err(misread) => return self.error(node, "value.blend", misread.message, HELP),
+        };
+        let sum = blend.sum();
+        if !blend.adds_up() {
+            return self.error(
+                node,
+                "value.blend",
+                format!(
+                    "the shares of the blend add to {} %, not 100 %",
+                    crate::units::say::significant(sum.in_percent(), 4)
+                ),
+                HELP,
+            );
+        }
+        // labels round: 33, 33 and 33 are thirds
+        let exact = |share: Fraction| Fraction::of_one(share / sum);
+        Some(Blend {
+            propane: exact(blend.propane),
+            isobutane: exact(blend.isobutane),
+            butane: exact(blend.butane),
+        })
+    }
+
+    /// An id of something in the library, by id or by name.
+    pub fn named<'l, T>(
+        &self,
+        node: &Node,
+        what: &str,
+        known: &'l std::collections::BTreeMap<Id, T>,
+        name: impl Fn(&T) -> &str,
+    ) -> Option<&'l T> {
+        let text = self.scalar(node, what)?;
+        let wanted = id(text);
+        known
+            .get(&wanted)
+            .or_else(|| known.values().find(|one| id(name(one)) == wanted))
+            .or_else(|| {
+                self.error(
+                    node,
+                    "name.unknown",
+                    format!("there is no {what} named `{}`", shown(text)),
+                    suggestion(&wanted, known.keys().map(String::as_str)),
+                )
+            })
+    }
+
+    /// An entry that must be in the library for a default to work.
+    pub fn catalogue<'l, T>(
+        &self,
+        node: &Node,
+        what: &str,
+        known: &'l std::collections::BTreeMap<Id, T>,
+        wanted: &str,
+    ) -> Option<&'l T> {
+        known.get(wanted).or_else(|| {
+            self.error(
+                node,
+                "name.unknown",
+                format!("the library has no {what} `{wanted}`, which is the default here"),
+                "state it in the trip, or add it to the library",
+            )
+        })
+    }
+}
+
+/// Whether a text has the unit feet.
+pub(super) fn in_feet(node: &Node) -> bool {
+    let text = node.text().unwrap_or_default().trim().to_lowercase();
+    ["ft", "feet", "foot", "ft."]
+        .iter()
+        .any(|unit| text.ends_with(unit))
+}
+
+/// The parts of the library that several readers ask for.
+impl Desk {
+    /// A fuel by id, name, kind or one of its other names.
+    pub fn fuel<'l>(&self, node: &Node, library: &'l Library) -> Option<&'l crate::nouns::Fuel> {
+        let text = self.scalar(node, "a fuel")?;
+        let wanted = id(text);
+        let fuels = || library.fuels.values();
+        fuels()
+            .find(|fuel| fuel.id == wanted)
+            .or_else(|| fuels().find(|fuel| id(&fuel.name) == wanted))
+            .or_else(|| match wanted.as_str() {
+                "canister" | "gas" => library.fuels.get("canister-gas"),
+                "alcohol" => library.fuels.get("ethanol"),
+                "tablet" | "tablets" => library.fuels.get("hexamine"),
+                _ => None,
+            })
+            .or_else(|| fuels().find(|fuel| fuel.also_called.iter().any(|name| id(name) == wanted)))
+            .or_else(|| {
+                self.error(
+                    node,
+                    "name.unknown",
+                    format!("there is no fuel named `{}`", shown(text)),
+                    suggestion(&wanted, library.fuels.keys().map(String::as_str)),
+                )
+            })
+    }
+}
