@@ -1,7 +1,7 @@
 //! From a trip to the files of its packet: plan, compose, render.
 
 use crate::compose::{self, Engine, Sheet, sheets::Folder};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
 use crate::load::Assets;
 use crate::nouns::{Library, Trip};
@@ -252,16 +252,11 @@ impl Press {
                         pdf::pdf(&document, &self.faces)?
                     }
                 };
-                warnings.push(Problem::warning(
-                    "render.too_long",
-                    format!(
-                        "`{}` takes {} pages, {} are usual: this trip has too much for it",
-                        sheet.file_stem(),
-                        file.pages,
-                        wanted
-                    ),
-                    "split the trip, name fewer modules under `course: focus:`, or print it as it is",
-                ));
+                warnings.extend(problems.into_iter().map(|problem| Problem {
+                    severity: Severity::Warning,
+                    message: format!("{}; it is written with {}", problem.message, file.pages),
+                    ..problem
+                }));
                 Ok(file)
             }
             other => other,

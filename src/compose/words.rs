@@ -56,7 +56,7 @@ pub fn length(length: Length, units: Units) -> String {
     let feet = length.in_feet();
     if units == Units::Us && feet >= 2.0 && (feet - feet.round()).abs() < 0.05 {
         say::distance(length, units)
-    } else if length.in_metres() < 1.0 {
+    } else if length.in_metres() < 0.5 {
         say::small_length(length, units)
     } else {
         say::distance(length, units)

@@ -168,7 +168,7 @@ fn sheet(
     let first = kitchens[0];
     let fuel = &first.plan.fuel;
     let units = inputs.units;
-    let row = first.plan.rows.first();
+    let row = worked_row(first);
     let mut sources = BTreeSet::new();
     let all_steps = first
         .plan
@@ -272,14 +272,25 @@ fn sheet(
     }
 }
 
+/// The row that the form works line by line: of the first camp's meals the one
+/// with the fewest lines, the first of these.
+fn worked_row(one: OneKitchen<'_>) -> Option<&Row> {
+    let first = one.plan.rows.first()?.camp;
+    one.plan
+        .rows
+        .iter()
+        .filter(|row| row.camp == first)
+        .min_by_key(|row| row.steps.len())
+}
+
 /// The rows of the first camp that is cooked at, or those of the others.
 fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<MealRow> {
     let rows = &one.plan.rows;
     let first = rows.first().map(|row| row.camp);
+    let worked = worked_row(one);
     rows.iter()
-        .enumerate()
-        .filter(|(_, row)| (Some(row.camp) == first) == of_first)
-        .map(|(index, row)| MealRow {
+        .filter(|row| (Some(row.camp) == first) == of_first)
+        .map(|row| MealRow {
             camp: inputs.plan.camps[row.camp].name.clone(),
             meal: row.meal.word().to_owned(),
             water: format!("{} L", say::significant(row.water.in_litres(), 3)),
@@ -287,7 +298,7 @@ fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<Me
             times: row.times.to_string(),
             total: say::significant(row.fuel.in_grams() * f64::from(row.times), 4),
             minutes: say::number(row.minutes.in_minutes(), 0),
-            worked: index == 0,
+            worked: Some(row) == worked,
         })
         .collect()
 }
@@ -373,7 +384,7 @@ fn exact(point: Temperature, units: Units) -> String {
 /// The worksheet works one meal from its water to its grams; air, boiling point
 /// and minutes are worked on the key's further pages.
 fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, Vec<Working>) {
-    let Some(row) = one.plan.rows.first() else {
+    let Some(row) = worked_row(one) else {
         return (Vec::new(), lines(&one.plan.fuel.steps, &[]), Vec::new());
     };
     let (grams, minutes) = row.steps.split_at(to_grams(row));
@@ -393,7 +404,7 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
         );
     }
     add(format!("Minutes for {}", row_name(inputs, row)), minutes);
-    for other in one.plan.rows.iter().skip(1) {
+    for other in one.plan.rows.iter().filter(|other| *other != row) {
         add(words::capital(&row_name(inputs, other)), &other.steps);
     }
     let first_camp = format!("Fuel at {}", inputs.plan.camps[row.camp].name);

@@ -5,8 +5,8 @@ use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, OneKitchen, fuel};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
-use crate::nouns::{AppliesWhen, Item, Module, Moment};
-use crate::plan::ChangeKind;
+use crate::nouns::{AppliesWhen, Item, Module, Moment, Signal};
+use crate::plan::{ChangeKind, NightLeft};
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -14,6 +14,9 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// At most so many items a moment: more are not read with cold hands.
 pub const MOST_ITEMS: usize = 7;
+
+/// Items that keep only the meal or the place get in while a moment has fewer.
+const MOST_LESSER: usize = 5;
 
 /// The moments of the card, in the order of the day, with their headings.
 const MOMENTS: [(Moment, &str); 6] = [
@@ -48,9 +51,9 @@ pub struct KitchenCard {
     pub has_help: bool,
     /// Cautions, gathered under their signal words.
     pub cautions: Vec<CautionGroup>,
-    /// Kitchens that the fuel table has a column for.
+    /// The heads of the fuel table.
     pub columns: Vec<String>,
-    /// A line a night.
+    /// A line a night, or two nights a line on a long trip.
     pub nights: Vec<NightRow>,
     /// Whether there are nights.
     pub has_nights: bool,
@@ -87,13 +90,20 @@ pub struct MomentView {
     pub items: Vec<Prose>,
 }
 
-/// A night of the fuel table.
+/// A line of the fuel table.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct NightRow {
-    /// `1, Lower meadow`.
-    pub night: String,
-    /// One cell a kitchen: `410 g (385 to 435)`.
-    pub cells: Vec<String>,
+    /// Its cells: `1, Lower meadow`, `410 (385 to 435)`, and one to write in.
+    pub cells: Vec<NightCell>,
+}
+
+/// A cell of the fuel table.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct NightCell {
+    /// What it says.
+    pub text: String,
+    /// Whether it is there to write in.
+    pub write_in: bool,
 }
 
 /// Where the wash water of a camp goes.
@@ -122,16 +132,33 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .collect()
 }
 
-/// The gravest caution of each hazard that this kitchen deals with.
+/// The gravest caution of each hazard that the card warns of.
 #[must_use]
 pub fn needs(inputs: &Inputs<'_>, kitchen: Option<&str>) -> Vec<Needed> {
     inputs.of_sheet(kitchen).map_or_else(Vec::new, |one| {
-        inputs
-            .modules_for(one)
+        cautioned(inputs, one)
             .iter()
             .flat_map(|module| inputs.needed(module, Extent::Gravest))
             .collect()
     })
+}
+
+/// The modules whose gravest caution stands on the card: what can kill, and what
+/// the card tells what to do about when it goes wrong. The other hazards stand
+/// among the items of the moments, killers first.
+fn cautioned<'a>(inputs: &Inputs<'a>, one: OneKitchen<'_>) -> Vec<&'a Module> {
+    inputs
+        .modules_for(one)
+        .into_iter()
+        .filter(|module| {
+            let gravest = inputs.chosen(module, Extent::Gravest);
+            let trouble = module
+                .items
+                .iter()
+                .any(|item| item.moment == Moment::Trouble && inputs.holds_for(&item.applies, one));
+            trouble || gravest.iter().any(|one| one.signal == Signal::Danger)
+        })
+        .collect()
 }
 
 fn card(
@@ -152,10 +179,10 @@ fn card(
         .filter(|moment| !moment.items.is_empty())
         .collect();
     let trouble = items(inputs, &[first], Moment::Trouble, &mut sources);
-    let modules = inputs.modules_for(first);
+    let modules = cautioned(inputs, first);
     let cautions = inputs.caution_groups(&modules, Extent::Gravest);
     let unlike = unlike(kitchens);
-    let nights = night_rows(inputs, &unlike);
+    let (columns, nights) = night_table(inputs, &unlike);
     let changes = change_lines(inputs, &unlike);
     let greywater: Vec<GreywaterLine> = inputs
         .plan
@@ -187,7 +214,7 @@ fn card(
             .clone()
             .unwrap_or_else(|| "not given".to_owned()),
         cautions,
-        columns: unlike.iter().map(|(name, _)| name.clone()).collect(),
+        columns,
         has_nights: !nights.is_empty(),
         nights,
         start: unlike
@@ -276,9 +303,10 @@ fn items(
     found.sort_by_key(|(rank, _, _)| *rank);
     let mut said = BTreeSet::new();
     let mut chosen = Vec::new();
-    for (_, module, item) in found {
+    for (rank, module, item) in found {
         let words = inputs.filler.line(module, &item.say);
-        if chosen.len() < MOST_ITEMS && said.insert(words.clone()) {
+        let most = if rank == 1 { MOST_ITEMS } else { MOST_LESSER };
+        if chosen.len() < most && said.insert(words.clone()) {
             inputs.cite(module, &[&item.say], sources);
             chosen.push(Prose::new(words));
         }
@@ -306,37 +334,77 @@ impl<'a> Inputs<'a> {
     }
 }
 
-/// What should be left after each night.
-fn night_rows(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec<NightRow> {
+/// Nights from which on two of them share a line.
+const LONG_TRIP: usize = 5;
+
+/// What should be left after each night: heads and lines of the table.
+fn night_table(
+    inputs: &Inputs<'_>,
+    kitchens: &[(String, OneKitchen<'_>)],
+) -> (Vec<String>, Vec<NightRow>) {
     let by_kitchen: Vec<_> = kitchens
         .iter()
         .map(|(_, one)| crate::plan::fuel_so_far(inputs.plan, one.index))
         .collect();
-    let Some(first) = by_kitchen.first() else {
-        return Vec::new();
+    let said = |text: String| NightCell {
+        text,
+        write_in: false,
     };
-    first
-        .iter()
-        .enumerate()
-        .map(|(index, night)| NightRow {
-            night: format!("{}, {}", night.night, inputs.plan.camps[night.camp].name),
-            cells: by_kitchen
-                .iter()
-                .map(|nights| {
-                    let left = &nights[index];
-                    let scale = left.scale.map_or_else(String::new, |mass| {
-                        format!("; scale {}", say::number(mass.in_grams(), 0))
-                    });
-                    format!(
-                        "{} ({} to {}){scale}",
-                        say::number(left.left.in_grams(), 0),
-                        say::number(left.low.in_grams(), 0),
-                        say::number(left.high.in_grams(), 0),
-                    )
-                })
-                .collect(),
+    let mut heads = vec!["After night".to_owned()];
+    heads.extend(kitchens.iter().map(|(name, _)| {
+        if kitchens.len() == 1 {
+            "g left (band)".to_owned()
+        } else {
+            format!("{name}: g left (band)")
+        }
+    }));
+    heads.push("We have".to_owned());
+    let nights = by_kitchen.first().map_or(0, Vec::len);
+    let mut rows: Vec<NightRow> = (0..nights)
+        .map(|index| {
+            let night = &by_kitchen[0][index];
+            let camp = &inputs.plan.camps[night.camp].name;
+            let mut cells = vec![said(format!("{}, {camp}", night.night))];
+            cells.extend(
+                by_kitchen
+                    .iter()
+                    .map(|nights| said(left_words(&nights[index]))),
+            );
+            cells.push(NightCell {
+                text: String::new(),
+                write_in: true,
+            });
+            NightRow { cells }
         })
-        .collect()
+        .collect();
+    if kitchens.len() == 1 && nights >= LONG_TRIP {
+        heads.extend(heads.clone());
+        let width = rows[0].cells.len();
+        let half = nights.div_ceil(2);
+        let second = rows.split_off(half);
+        for (row, more) in rows.iter_mut().zip(&second) {
+            row.cells.extend(more.cells.iter().cloned());
+        }
+        for row in rows.iter_mut().skip(second.len()) {
+            row.cells
+                .extend((0..width).map(|_| said("\u{2013}".to_owned())));
+        }
+    }
+    (heads, rows)
+}
+
+/// Grams left with their band, and what the scale shows.
+fn left_words(left: &NightLeft) -> String {
+    let grams = |mass: crate::units::Mass| say::number(mass.in_grams(), 0);
+    let scale = left
+        .scale
+        .map_or_else(String::new, |mass| format!("; scale {}", grams(mass)));
+    format!(
+        "{} ({} to {}){scale}",
+        grams(left.left),
+        grams(left.low),
+        grams(left.high)
+    )
 }
 
 /// What a kitchen starts with.
