@@ -1,8 +1,9 @@
 //! Which pots the water of a row goes into, and how many fillings an alcohol burner takes.
 
 use super::camps::{assumption, behind};
+use super::heat::Start;
 use super::needs::{Hold, Part};
-use super::rows::{Efficiency, Setup, Start};
+use super::setup::{Efficiency, Setup};
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::physics::pots;

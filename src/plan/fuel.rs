@@ -2,7 +2,8 @@
 
 use super::camps::{CampWork, behind, nights};
 use super::needs;
-use super::rows::{self, Heating, Setup};
+use super::rows;
+use super::setup::{Heating, Setup};
 use super::spread::{self, Draws};
 use super::steps::{Lines, Worked};
 use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Row, Step};

@@ -1,0 +1,250 @@
+//! Heat into water, snow and pots, exact and as printed.
+
+use super::batches::{self, Pots};
+use super::camps::{CampWork, behind};
+use super::needs::{End, Need, Part};
+use super::setup::{Efficiency, Setup};
+use super::steps::{Lines, Worked};
+use super::types::{Batch, Heat, Terms};
+use crate::nouns::WaterFrom;
+use crate::physics::water;
+use crate::units::{Energy, Mass, Temperature, Time, Units, Volume, Warming};
+
+/// The likely heat of parts of a row, before rounding and as printed.
+pub(crate) struct Heated {
+    pub(crate) heat: Heat,
+    pub(crate) terms: Terms,
+    pub(crate) batches: Vec<Batch>,
+    /// Printed sum of water, melt and pots, kJ.
+    pub(crate) printed: Worked,
+    /// Boil heat of each batch, unrounded: for the fillings of an alcohol burner.
+    pub(crate) each: Vec<Energy>,
+}
+
+/// Where water or snow starts.
+#[derive(Clone, Copy)]
+pub(crate) struct Start<'a> {
+    pub(crate) at: Temperature,
+    pub(crate) printed: &'a Worked,
+}
+
+/// What a part of a row is called on its lines.
+fn called(need: &Need, part: &Part) -> String {
+    match part.end {
+        End::At(at) if need.parts.len() > 1 => {
+            format!("{} to {} °C", need.meal, Worked::given(at.in_celsius()))
+        }
+        _ => need.meal.to_string(),
+    }
+}
+
+/// Water, batches and heat of one part.
+pub(crate) fn heat_part(
+    setup: &Setup<'_>,
+    lines: &mut Lines,
+    work: &CampWork,
+    need: &Need,
+    part: &Part,
+    hold: Time,
+    efficiency: &Efficiency,
+) -> Heated {
+    let figures = setup.figures;
+    let snow = work.plan.water_from == WaterFrom::Snow;
+    let start = Start {
+        at: work.plan.water,
+        printed: &work.water,
+    };
+    let (end, end_printed) = match part.end {
+        End::Boil => (work.plan.boiling, work.boiling.clone()),
+        End::At(at) => {
+            let at = at.min(work.plan.boiling);
+            (at, Worked::hundredths(at.in_celsius()))
+        }
+    };
+    let name = called(need, part);
+    let litres = match part.a_person {
+        Some(each) => a_person(setup, lines, &name, each),
+        None => lines.given(
+            format!("water for {name}"),
+            Worked::four(part.water.in_litres()),
+            "L",
+            "common practice",
+        ),
+    };
+
+    let pots = Pots {
+        start,
+        end,
+        end_printed: &end_printed,
+        snow,
+    };
+    let batches = batches::fill_pots(setup, lines, part, &pots, need.hold, hold, efficiency);
+
+    // Water already warmer than it need be takes no heat.
+    let from = if snow {
+        Temperature::celsius(0.0)
+    } else {
+        start.at
+    };
+    let rise = (end - from).max(Warming::ZERO);
+    let pot_rise = (end - start.at).max(Warming::ZERO);
+    let mass = Mass::kilograms(part.water.in_litres() * figures.water_density.value);
+    let capacity: f64 = batches
+        .iter()
+        .map(|batch| setup.pot_joules_per_kelvin(batch.pot))
+        .sum();
+    let heat = Heat {
+        water: water::heat_to_warm(mass, figures.water_heat.value, rise),
+        melt: if snow {
+            water::heat_to_melt(mass, figures.ice_heat.value, start.at, figures.fusion.value)
+        } else {
+            Energy::ZERO
+        },
+        pot: Energy::joules(capacity * pot_rise.kelvins()),
+        ..Heat::default()
+    };
+    let one_kelvin = Warming::of_kelvins(1.0);
+    let moves = if snow {
+        start.at < Temperature::celsius(0.0)
+    } else {
+        rise > Warming::ZERO
+    };
+    let terms = Terms {
+        amount: heat.water + heat.melt,
+        amount_per_kelvin: if !moves {
+            Energy::ZERO
+        } else if snow {
+            water::heat_to_warm(mass, figures.ice_heat.value, one_kelvin)
+        } else {
+            water::heat_to_warm(mass, figures.water_heat.value, one_kelvin)
+        },
+        pot: heat.pot,
+        pot_per_kelvin: if moves {
+            Energy::joules(capacity)
+        } else {
+            Energy::ZERO
+        },
+        ..Terms::default()
+    };
+
+    let printed = print_heat(
+        setup, lines, &name, &litres, &pots, &batches, rise, pot_rise,
+    );
+    let each = batches
+        .iter()
+        .map(|batch| {
+            let share = batch.water / part.water;
+            (heat.water + heat.melt) * share
+                + Energy::joules(setup.pot_joules_per_kelvin(batch.pot) * pot_rise.kelvins())
+        })
+        .collect();
+    Heated {
+        heat,
+        terms,
+        batches,
+        printed,
+        each,
+    }
+}
+
+/// Litres for the kitchen, with a conversion where the trip counted in fluid ounces.
+fn a_person(setup: &Setup<'_>, lines: &mut Lines, name: &str, each: Volume) -> Worked {
+    let people = setup.kitchen.people;
+    let ounces = each.in_fluid_ounces();
+    let whole = |value: f64, of: f64| (value * of - (value * of).round()).abs() < 1e-6;
+    // A volume that is round in fluid ounces and not in litres was written in ounces or cups.
+    let litres =
+        if setup.units == Units::Us && whole(ounces, 4.0) && !whole(each.in_litres(), 1000.0) {
+            let ounces = Worked::given(ounces);
+            lines.work(
+                format!("water for {name}, each person, {ounces} fl oz in litres"),
+                format!("{ounces} x 0.0295735"),
+                "L",
+                "",
+            )
+        } else {
+            Worked::four(each.in_litres())
+        };
+    lines.work(
+        format!("water for {name}, {people} people"),
+        format!("{litres} x {people}"),
+        "L",
+        "",
+    )
+}
+
+/// Prints melt, water, pots and their sum.
+#[expect(
+    clippy::too_many_arguments,
+    reason = "one printed paragraph of one part"
+)]
+fn print_heat(
+    setup: &Setup<'_>,
+    lines: &mut Lines,
+    name: &str,
+    litres: &Worked,
+    pots: &Pots<'_>,
+    batches: &[Batch],
+    rise: Warming,
+    pot_rise: Warming,
+) -> Worked {
+    let figures = setup.figures;
+    let (start, end) = (pots.start.printed, pots.end_printed);
+    let density = figures.water_density.value;
+    let kilograms = if density == 1.0 {
+        litres.clone()
+    } else {
+        lines.work(
+            format!("mass of water for {name}"),
+            format!("{litres} x {}", Worked::given(density)),
+            "kg",
+            behind(&figures.water_density),
+        )
+    };
+    let c = Worked::given(figures.water_heat.value.in_kilojoules_per_kilogram_kelvin());
+    let mut sum = Vec::new();
+    if pots.snow {
+        let ice = Worked::given(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin());
+        let fusion = Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
+        let melt = lines.work(
+            format!("heat to melt the snow for {name}"),
+            format!("{kilograms} x ({ice} x (0 - {start}) + {fusion})"),
+            "kJ",
+            behind(&figures.fusion),
+        );
+        sum.push(melt.to_string());
+    }
+    let from = if pots.snow {
+        "0".to_owned()
+    } else {
+        start.to_string()
+    };
+    if rise > Warming::ZERO {
+        let warm = lines.work(
+            format!("heat to warm the water for {name}"),
+            format!("{kilograms} x {c} x ({end} - {from})"),
+            "kJ",
+            behind(&figures.water_heat),
+        );
+        sum.push(warm.to_string());
+    }
+    if pot_rise > Warming::ZERO && !batches.is_empty() {
+        let per_kelvin = setup.print_pots(lines, batches);
+        let pot = lines.work(
+            "heat to warm the pots",
+            format!("{per_kelvin} x ({end} - {start})"),
+            "kJ",
+            "",
+        );
+        sum.push(pot.to_string());
+    }
+    if sum.is_empty() {
+        return lines.given(
+            format!("useful heat for {name}: the water is warm enough"),
+            Worked::four(0.0),
+            "kJ",
+            "",
+        );
+    }
+    lines.work(format!("useful heat for {name}"), sum.join(" + "), "kJ", "")
+}
