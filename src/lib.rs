@@ -9,6 +9,7 @@
 //! `write` puts the files down, all or none.
 
 pub mod check;
+pub mod cli;
 pub mod compose;
 pub mod diag;
 pub mod doc;

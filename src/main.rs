@@ -1,3 +1,5 @@
 //! Hands over to the commands.
 
-fn main() {}
+fn main() -> std::process::ExitCode {
+    leeside::cli::run()
+}

@@ -22,7 +22,7 @@ pub use library::{Library, content_path, library, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key};
 pub use yaml::parse;
 
-use crate::diag::{Outcome, Source};
+use crate::diag::{Outcome, Problem, Source};
 use std::path::Path;
 use std::sync::Arc;
 
@@ -57,4 +57,20 @@ pub fn text(name: &str, text: &str) -> Outcome<Written> {
 fn written(source: Source) -> Outcome<Written> {
     let root = parse(&source).map_err(|problem| vec![problem])?;
     Ok(Written { source, root })
+}
+
+impl Written {
+    /// A problem of this file with its place found by its key path; a part of
+    /// the path is enough, and a problem that has a place already keeps it.
+    #[must_use]
+    pub fn locate(&self, problem: Problem) -> Problem {
+        if problem.place.is_some() || problem.file.as_ref() != Some(&self.source.name) {
+            return problem;
+        }
+        let Some(path) = problem.path.clone() else {
+            return problem;
+        };
+        let (spot, _) = self.root.nearest(&path);
+        spot.problem(problem)
+    }
 }

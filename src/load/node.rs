@@ -164,6 +164,27 @@ impl Node {
             .map(|entry| &entry.node)
     }
 
+    /// The spot of the deepest part of a key path that is written, and how many
+    /// characters of the path it stands for.
+    #[must_use]
+    pub fn nearest(&self, path: &str) -> (&Spot, usize) {
+        let within = |node: &Self| {
+            !node.path.is_empty()
+                && path.strip_prefix(&*node.path).is_some_and(|rest| {
+                    rest.is_empty() || rest.starts_with('.') || rest.starts_with('[')
+                })
+        };
+        let parts: Vec<&Self> = match &self.value {
+            Value::Map(entries) => entries.iter().map(|entry| &entry.node).collect(),
+            Value::List(items) => items.iter().collect(),
+            Value::Text(_) | Value::Nothing => Vec::new(),
+        };
+        parts
+            .into_iter()
+            .find(|node| within(node))
+            .map_or((&self.at, self.path.len()), |node| node.nearest(path))
+    }
+
     /// The entries, none if this is not a mapping.
     #[must_use]
     pub fn entries(&self) -> &[Entry] {
@@ -215,6 +236,19 @@ mod tests {
         assert_eq!(written_width("camps:"), 5);
         assert_eq!(written_width("\"a: b\" # no"), 6);
         assert_eq!(written_width("9:00"), 4);
+    }
+
+    #[test]
+    fn a_path_is_found_as_far_as_it_is_written() {
+        let written =
+            crate::load::text("t", "a: 1\ncamps:\n  - name: x\n    wind: calm\n").unwrap();
+        let at = |path| {
+            let (spot, _) = written.root.nearest(path);
+            (spot.line, spot.column)
+        };
+        assert_eq!(at("camps[0].wind"), (4, 11));
+        assert_eq!(at("camps[0].day"), (3, 5));
+        assert_eq!(at("nothing"), (1, 1));
     }
 
     #[test]

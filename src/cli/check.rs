@@ -1,0 +1,251 @@
+//! `leeside check`: says what is wrong with trips, modules and templates, and
+//! how to mend it.
+
+use super::Said;
+use crate::check;
+use crate::compose::Engine;
+use crate::diag::{Outcome, Problem, Severity, Source};
+use crate::load::{self, Written};
+use crate::nouns::Library;
+use crate::plan;
+use clap::Args;
+use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+
+/// Check trips, burn trials, modules and templates
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: leeside check content/trips/quillback-ridge.yaml\n\n\
+        Without a path the library itself is checked; a folder is checked as content laid over it."
+)]
+pub struct Check {
+    /// Trip files, burn trials, content files or content folders
+    #[arg(value_name = "PATH")]
+    pub paths: Vec<PathBuf>,
+    /// Say it as JSON on standard output
+    #[arg(long)]
+    pub json: bool,
+    /// A folder of content and templates laid over the built-in ones
+    #[arg(long, value_name = "DIR")]
+    pub content: Option<PathBuf>,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// Every problem found, unless they are asked for as JSON.
+pub fn run(args: &Check) -> Outcome<Said> {
+    let found = found(args);
+    let (problems, warnings): (Vec<Problem>, Vec<Problem>) = found
+        .problems
+        .into_iter()
+        .partition(|problem| problem.severity == Severity::Error);
+    if args.json {
+        return Ok(Said {
+            result: json(&problems, &warnings),
+            wrong: !problems.is_empty(),
+            ..Said::default()
+        });
+    }
+    if !problems.is_empty() {
+        let mut all = problems;
+        all.extend(warnings);
+        return Err(all);
+    }
+    Ok(Said {
+        message: match found.checked {
+            1 => "checked: nothing wrong in it\n".to_owned(),
+            count => format!("{count} files checked: nothing wrong in them\n"),
+        },
+        warnings,
+        ..Said::default()
+    })
+}
+
+struct Found {
+    problems: Vec<Problem>,
+    checked: usize,
+}
+
+/// A path sorted by what it holds.
+enum Work {
+    Overlay(PathBuf),
+    Content(String, Source),
+    File(Written),
+}
+
+fn found(args: &Check) -> Found {
+    let mut problems = Vec::new();
+    let mut checked = 0;
+    let mut content = Vec::new();
+    let mut files = Vec::new();
+    let mut overlays = Vec::new();
+    for path in &args.paths {
+        match sorted(path) {
+            Ok(Work::Overlay(folder)) => overlays.push(folder),
+            Ok(Work::Content(path, source)) => content.push((path, source)),
+            Ok(Work::File(written)) => files.push(written),
+            Err(more) => problems.extend(more),
+        }
+    }
+    // each folder is laid over the built-in content by itself
+    let alone = overlays.is_empty();
+    for folder in overlays {
+        let (more, count, _) = library(Some(&folder), &[]);
+        problems.extend(more);
+        checked += count;
+    }
+    let wanted = args.paths.is_empty() || !content.is_empty() || !files.is_empty() || alone;
+    if wanted {
+        let (more, count, read) = library(args.content.as_deref(), &content);
+        let of_library = more;
+        if let Some(library) = &read {
+            for written in &files {
+                problems.extend(one(written, library));
+            }
+            checked += files.len();
+            if args.paths.is_empty() {
+                let (more, count) = examples(args.content.as_deref(), library);
+                problems.extend(more);
+                checked += count;
+            }
+        }
+        if args.paths.is_empty() {
+            problems.extend(of_library);
+            checked += count;
+        } else {
+            // warnings of the library are of no concern to who checks a trip
+            let mine = |problem: &Problem| {
+                content
+                    .iter()
+                    .any(|(_, source)| problem.file.as_deref() == Some(&*source.name))
+            };
+            problems.extend(
+                of_library
+                    .into_iter()
+                    .filter(|problem| problem.severity == Severity::Error || mine(problem)),
+            );
+            checked += content.len();
+        }
+    }
+    Found { problems, checked }
+}
+
+fn sorted(path: &Path) -> Outcome<Work> {
+    if path.is_dir() {
+        return Ok(Work::Overlay(path.to_owned()));
+    }
+    let source = load::read(path)?;
+    if let Some(inside) = load::content_path(path) {
+        return Ok(Work::Content(inside, source));
+    }
+    load::trip_file(path).map(Work::File)
+}
+
+/// The problems of the library, how many files it has, and the library if it
+/// is sound.
+fn library(
+    overlay: Option<&Path>,
+    more: &[(String, Source)],
+) -> (Vec<Problem>, usize, Option<Library>) {
+    let files = match load::library_with(overlay, more) {
+        Ok(files) => files,
+        Err(problems) => return (problems, 0, None),
+    };
+    let templates = files
+        .assets
+        .templates
+        .iter()
+        .map(|(name, source)| (name.clone(), source.text.to_string()))
+        .collect();
+    let mut problems = Engine::new(&templates).err().unwrap_or_default();
+    let count = files.files.len();
+    match check::library(&files) {
+        Ok((library, warnings)) => {
+            problems.extend(warnings);
+            (problems, count, Some(library))
+        }
+        Err(more) => {
+            problems.extend(more);
+            (problems, count, None)
+        }
+    }
+}
+
+/// The problems of a trip, lesson or burn trial, those of its plan included.
+fn one(written: &Written, library: &Library) -> Vec<Problem> {
+    let is_trial = written.root.get("runs").is_some();
+    let outcome = if is_trial {
+        check::trial(written, library).map(|(trial, warnings)| {
+            let planned = plan::trial(&trial, &library.figures).err();
+            (planned, warnings)
+        })
+    } else {
+        check::trip(written, library).map(|(trip, warnings)| {
+            let planned = plan::plan(&trip, library).err();
+            (planned, warnings)
+        })
+    };
+    match outcome {
+        Ok((planned, warnings)) => planned
+            .unwrap_or_default()
+            .into_iter()
+            .chain(warnings)
+            .map(|problem| written.locate(problem))
+            .collect(),
+        Err(problems) => problems,
+    }
+}
+
+/// The trips and trials that come with the content.
+fn examples(overlay: Option<&Path>, library: &Library) -> (Vec<Problem>, usize) {
+    let mut problems = Vec::new();
+    let mut count = 0;
+    let Ok(assets) = load::assets(overlay) else {
+        return (problems, count);
+    };
+    for (path, source) in &assets.content {
+        if !path.starts_with("trips/") && !path.starts_with("trials/") {
+            continue;
+        }
+        count += 1;
+        match load::text(&source.name, &source.text) {
+            // their warnings are there to be seen by who makes them
+            Ok(written) => problems.extend(
+                one(&written, library)
+                    .into_iter()
+                    .filter(|problem| problem.severity == Severity::Error),
+            ),
+            Err(more) => problems.extend(more),
+        }
+    }
+    (problems, count)
+}
+
+/// `leeside-check/1`.
+fn json(problems: &[Problem], warnings: &[Problem]) -> String {
+    let list = |problems: &[Problem]| -> Vec<Value> {
+        problems
+            .iter()
+            .map(|problem| {
+                json!({
+                    "code": problem.code,
+                    "message": problem.message,
+                    "file": problem.file.as_deref(),
+                    "line": problem.place.as_ref().map(|place| place.line),
+                    "column": problem.place.as_ref().map(|place| place.column),
+                    "path": problem.path,
+                    "help": problem.help,
+                })
+            })
+            .collect()
+    };
+    let all = json!({
+        "format": "leeside-check/1",
+        "problems": list(problems),
+        "warnings": list(warnings),
+    });
+    let mut text = serde_json::to_string_pretty(&all).unwrap_or_default();
+    text.push('\n');
+    text
+}

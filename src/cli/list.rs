@@ -1,0 +1,338 @@
+//! `leeside list`: what the library holds, and which modules apply to a trip.
+
+use super::Said;
+use crate::check;
+use crate::compose::sheets;
+use crate::diag::{Outcome, Problem};
+use crate::load;
+use crate::nouns::{Basis, ContainerKind, Library, Module, QuestionKind, Sure, Trip};
+use crate::plan;
+use crate::units::say;
+use clap::{Args, ValueEnum};
+use std::fmt::Write as _;
+use std::path::PathBuf;
+
+/// Show what the library holds
+#[derive(Args, Debug)]
+#[command(after_help = "Example: leeside list modules --for content/trips/quillback-ridge.yaml")]
+pub struct List {
+    /// What to list
+    #[arg(value_enum)]
+    pub what: What,
+    /// Only what applies to this trip, with the reason (modules and places)
+    #[arg(long = "for", value_name = "TRIP.yaml")]
+    pub trip: Option<PathBuf>,
+    /// What each module teaches, asks and warns of, in numbers
+    #[arg(long)]
+    pub coverage: bool,
+    /// A folder of content and templates laid over the built-in ones
+    #[arg(long, value_name = "DIR")]
+    pub content: Option<PathBuf>,
+}
+
+/// What can be listed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum What {
+    /// Subjects that are taught
+    Modules,
+    /// Sheets of a packet
+    Sheets,
+    /// Stoves, pots and containers
+    Gear,
+    /// Fuels
+    Fuels,
+    /// Kinds of place with their rules
+    Places,
+    /// Where the figures come from
+    Sources,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// Every problem of the library or the trip.
+pub fn run(args: &List) -> Outcome<Said> {
+    if args.trip.is_some() && !matches!(args.what, What::Modules | What::Places) {
+        return Err(vec![Problem::error(
+            "flag.for",
+            "`--for` picks modules and places; the rest is the same for every trip",
+            "leave `--for` out, or list modules or places",
+        )]);
+    }
+    if args.coverage && args.what != What::Modules {
+        return Err(vec![Problem::error(
+            "flag.coverage",
+            "`--coverage` counts what modules hold",
+            "write `leeside list modules --coverage`",
+        )]);
+    }
+    let (library, _) = super::library(args.content.as_deref())?;
+    let mut warnings = Vec::new();
+    let trip = match &args.trip {
+        None => None,
+        Some(path) => {
+            let (trip, more) = check::trip(&load::trip_file(path)?, &library)?;
+            warnings.extend(more);
+            Some(trip)
+        }
+    };
+    let rows = match args.what {
+        What::Modules if args.coverage => coverage(&library),
+        What::Modules => modules(&library, trip.as_ref()),
+        What::Sheets => sheet_rows(),
+        What::Gear => gear(&library),
+        What::Fuels => fuels(&library),
+        What::Places => places(&library, trip.as_ref()),
+        What::Sources => sources(&library),
+    };
+    Ok(Said {
+        result: table(&rows),
+        warnings,
+        ..Said::default()
+    })
+}
+
+/// Rows in columns as wide as they need; the last one runs free.
+fn table(rows: &[Vec<String>]) -> String {
+    let columns = rows.iter().map(Vec::len).max().unwrap_or(0);
+    let widths: Vec<usize> = (0..columns)
+        .map(|column| {
+            rows.iter()
+                .filter(|row| row.len() > 1)
+                .filter_map(|row| row.get(column))
+                .map(|cell| cell.chars().count())
+                .max()
+                .unwrap_or(0)
+        })
+        .collect();
+    let mut text = String::new();
+    for row in rows {
+        let mut line = String::new();
+        for (column, cell) in row.iter().enumerate() {
+            if column + 1 == row.len() {
+                line.push_str(cell);
+            } else {
+                let width = widths[column];
+                let _ = write!(line, "{cell:width$}  ");
+            }
+        }
+        text.push_str(line.trim_end());
+        text.push('\n');
+    }
+    text
+}
+
+fn row<const N: usize>(cells: [&str; N]) -> Vec<String> {
+    cells.map(str::to_owned).to_vec()
+}
+
+fn in_order(library: &Library) -> Vec<&Module> {
+    let mut modules: Vec<&Module> = library.modules.values().collect();
+    modules.sort_by_key(|module| (module.order, &module.id));
+    modules
+}
+
+fn modules(library: &Library, trip: Option<&Trip>) -> Vec<Vec<String>> {
+    let Some(trip) = trip else {
+        let mut rows = vec![row(["module", "", "about"])];
+        rows.extend(in_order(library).into_iter().map(|module| {
+            let hazard = if module.hazard { "hazard" } else { "" };
+            row([&module.id, hazard, &module.title])
+        }));
+        return rows;
+    };
+    let mut rows = vec![row(["module", "applies", "why"])];
+    rows.extend(in_order(library).into_iter().map(|module| {
+        match plan::judge(&module.applies, trip) {
+            Ok(why) => row([&module.id, "yes", &why]),
+            Err(why) => row([&module.id, "no", &why]),
+        }
+    }));
+    rows
+}
+
+/// How much of each thing a module holds, and the sums.
+fn coverage(library: &Library) -> Vec<Vec<String>> {
+    let mut rows = vec![row([
+        "module",
+        "facts",
+        "seen",
+        "no source",
+        "cautions",
+        "items",
+        "objectives",
+        "critical",
+        "questions",
+        "what now",
+        "segments",
+        "drawings",
+    ])];
+    let mut sums = [0_usize; 11];
+    for module in in_order(library) {
+        let facts = module.facts.values();
+        let counts = [
+            module.facts.len(),
+            facts
+                .clone()
+                .filter(|fact| fact.basis == Basis::Published && fact.sure == Sure::Seen)
+                .count(),
+            facts.filter(|fact| fact.sources.is_empty()).count(),
+            module.cautions.len(),
+            module.items.len(),
+            module.objectives.len(),
+            module
+                .objectives
+                .values()
+                .filter(|objective| objective.critical)
+                .count(),
+            module.questions.len(),
+            module
+                .questions
+                .iter()
+                .filter(|question| question.kind == QuestionKind::WhatNow)
+                .count(),
+            module.segments.len(),
+            module.drawings.len(),
+        ];
+        for (sum, count) in sums.iter_mut().zip(counts) {
+            *sum += count;
+        }
+        let mut cells = vec![module.id.clone()];
+        cells.extend(counts.map(|count| count.to_string()));
+        rows.push(cells);
+    }
+    let mut cells = vec!["all".to_owned()];
+    cells.extend(sums.map(|sum| sum.to_string()));
+    rows.push(cells);
+    rows
+}
+
+fn sheet_rows() -> Vec<Vec<String>> {
+    let mut rows = vec![row(["sheet", "folder", "for"])];
+    rows.extend(
+        sheets::ALL
+            .iter()
+            .map(|sheet| row([sheet.name, sheet.folder.word(), sheet.about])),
+    );
+    rows
+}
+
+fn gear(library: &Library) -> Vec<Vec<String>> {
+    let percent =
+        |share: crate::units::Fraction| format!("{}%", say::number(share.in_percent(), 0));
+    let grams = |mass: crate::units::Mass| format!("{} g", say::number(mass.in_grams(), 0));
+    let mut rows = vec![row(["stove", "fuel", "efficiency", "power", "mass"])];
+    for stove in library.stoves.values() {
+        rows.push(row([
+            &stove.id,
+            &stove.fuels.join(", "),
+            &format!(
+                "{} ({} to {})",
+                percent(stove.efficiency.likely),
+                percent(stove.efficiency.low),
+                percent(stove.efficiency.high)
+            ),
+            &format!("{} kW", say::significant(stove.power.in_kilowatts(), 3)),
+            &grams(stove.mass),
+        ]));
+    }
+    rows.push(Vec::new());
+    rows.push(row(["pot", "", "heat to warm", "", "mass if not stated"]));
+    for material in library.materials.values() {
+        rows.push(row([
+            &material.id,
+            "",
+            &format!(
+                "{} kJ/(kg K)",
+                say::significant(
+                    material.specific_heat.in_kilojoules_per_kilogram_kelvin(),
+                    3
+                )
+            ),
+            "",
+            &format!(
+                "{} + {} a litre",
+                grams(material.base_mass),
+                grams(material.mass_per_litre)
+            ),
+        ]));
+    }
+    rows.push(Vec::new());
+    rows.push(row(["container", "fuel", "holds", "", "mass empty"]));
+    for container in library.containers.values() {
+        let fuels: Vec<&str> = container.fuels.iter().map(|fuel| fuel.word()).collect();
+        let holds = if container.kind == ContainerKind::Bottle {
+            format!(
+                "{} L filled to {}",
+                say::significant(container.capacity.in_litres(), 3),
+                percent(container.fill)
+            )
+        } else {
+            grams(container.net)
+        };
+        rows.push(row([
+            &container.id,
+            &fuels.join(", "),
+            &holds,
+            "",
+            &grams(container.tare),
+        ]));
+    }
+    rows
+}
+
+fn fuels(library: &Library) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["fuel", "kind", "lower heating value", "also called"])];
+    for fuel in library.fuels.values() {
+        rows.push(row([
+            &fuel.id,
+            fuel.kind.word(),
+            &format!(
+                "{} MJ/kg",
+                say::significant(fuel.heating_value.in_megajoules_per_kilogram(), 4)
+            ),
+            &fuel.also_called.join(", "),
+        ]));
+    }
+    rows
+}
+
+fn places(library: &Library, trip: Option<&Trip>) -> Vec<Vec<String>> {
+    let mut rows = vec![match trip {
+        None => row(["place", "rules", "about"]),
+        Some(_) => row(["place", "rules", "camps"]),
+    }];
+    for place in library.places.values() {
+        let last = match trip {
+            None => place.title.clone(),
+            Some(trip) => {
+                let camps: Vec<&str> = trip
+                    .camps
+                    .iter()
+                    .filter(|camp| camp.place == place.id)
+                    .map(|camp| camp.name.as_str())
+                    .collect();
+                if camps.is_empty() {
+                    continue;
+                }
+                camps.join(", ")
+            }
+        };
+        rows.push(row([&place.id, &place.rules.len().to_string(), &last]));
+    }
+    rows
+}
+
+fn sources(library: &Library) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["code", "read", "title, publisher, year"])];
+    for source in library.sources.values() {
+        let about: Vec<&str> = [&source.title, &source.publisher, &source.year]
+            .into_iter()
+            .map(String::as_str)
+            .filter(|part| !part.is_empty())
+            .collect();
+        let seen = if source.seen { "yes" } else { "no" };
+        rows.push(row([&source.id, seen, &about.join("; ")]));
+    }
+    rows
+}
