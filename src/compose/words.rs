@@ -1,107 +1,6 @@
-//! Facts and rules as people read them, in the sheet's units.
+//! Small words of the sheets: lists, counts, capitals; facts and rules as the plan says them.
 
-use crate::nouns::{FactValue, RuleValue};
-use crate::units::{Length, Time, Units, Volume, Warming, say};
-
-/// A fact's value in words: `200 ft`, `5 to 9 °C`, `77 °C`.
-#[must_use]
-pub fn fact(value: &FactValue, units: Units) -> String {
-    match value {
-        FactValue::Length(length) => self::length(*length, units),
-        FactValue::Temperature(point) => say::temperature(*point, units),
-        FactValue::Warming(difference) => warming(*difference, units),
-        FactValue::Mass(mass) => {
-            if mass.in_grams() < 1000.0 {
-                say::fuel(*mass, units)
-            } else {
-                say::load(*mass, units)
-            }
-        }
-        FactValue::Volume(volume) => self::volume(*volume, units),
-        FactValue::Time(time) => self::time(*time),
-        FactValue::Pressure(pressure) => {
-            format!("{} kPa", say::significant(pressure.in_kilopascals(), 3))
-        }
-        FactValue::Fraction(share) => format!("{}%", say::significant(share.in_percent(), 3)),
-        FactValue::Angle(angle) => format!("{}°", say::number(angle.in_degrees(), 0)),
-        FactValue::Number(number) => say::significant(*number, 4),
-        FactValue::Between(low, high) => between(&fact(low, units), &fact(high, units)),
-        FactValue::Text(words) => words.clone(),
-    }
-}
-
-/// A rule's value in words.
-#[must_use]
-pub fn rule(value: &RuleValue, units: Units) -> String {
-    match value {
-        RuleValue::Length(length) => self::length(*length, units),
-        RuleValue::Text(words) => words.clone(),
-    }
-}
-
-/// A volume; quarts of large ones are whole, as nobody measures 10.6 of them.
-#[must_use]
-pub fn volume(volume: Volume, units: Units) -> String {
-    let quarts = volume.in_quarts();
-    if units == Units::Us && quarts >= 4.0 {
-        format!("{} qt", say::number(quarts, 0))
-    } else {
-        say::volume(volume, units)
-    }
-}
-
-/// A length: small ones as on a ruler, others as on the ground.
-#[must_use]
-pub fn length(length: Length, units: Units) -> String {
-    let feet = length.in_feet();
-    if units == Units::Us && feet >= 2.0 && (feet - feet.round()).abs() < 0.05 {
-        say::distance(length, units)
-    } else if length.in_metres() < 0.5 {
-        say::small_length(length, units)
-    } else {
-        say::distance(length, units)
-    }
-}
-
-/// A time: seconds where minutes would not be whole.
-#[must_use]
-pub fn time(time: Time) -> String {
-    let minutes = time.in_minutes();
-    let seconds = minutes * 60.0;
-    if minutes < 2.0 && (minutes - minutes.round()).abs() > 0.01 {
-        format!("{} s", say::significant(seconds, 2))
-    } else if minutes >= 48.0 * 60.0 && minutes % 1440.0 == 0.0 {
-        format!("{} days", say::number(minutes / 1440.0, 0))
-    } else {
-        say::time(time)
-    }
-}
-
-/// A difference of temperatures, which has no zero point to shift.
-#[must_use]
-pub fn warming(difference: Warming, units: Units) -> String {
-    let metric = format!("{} °C", say::significant(difference.kelvins(), 2));
-    let us = format!("{} °F", say::significant(difference.kelvins() * 1.8, 2));
-    match units {
-        Units::Metric => metric,
-        Units::Us => us,
-        Units::Both => format!("{metric} ({us})"),
-    }
-}
-
-/// Two values of a kind with the unit said once where it is the same.
-fn between(low: &str, high: &str) -> String {
-    let unit = |text: &str| text.split_once(' ').map(|(_, unit)| unit.to_owned());
-    match (low.split_once(' '), unit(high)) {
-        (Some((number, unit)), Some(other)) if unit == other && !unit.contains('(') => {
-            format!("{number} to {high}")
-        }
-        _ => match (low.strip_suffix('%'), high.strip_suffix('%')) {
-            (Some(number), Some(_)) => format!("{number} to {high}"),
-            _ => format!("{low} to {high}"),
-        },
-    }
-}
+pub use crate::plan::said::{fact, length, rule, time, volume, warming};
 
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
@@ -145,19 +44,9 @@ pub fn capital(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::units::Temperature;
 
     #[test]
-    fn says_facts_in_the_sheets_units() {
-        let low = FactValue::Temperature(Temperature::celsius(5.0));
-        let high = FactValue::Temperature(Temperature::celsius(9.0));
-        let range = FactValue::Between(Box::new(low), Box::new(high));
-        assert_eq!(fact(&range, Units::Metric), "5 to 9 °C");
-        assert_eq!(
-            fact(&FactValue::Length(Length::feet(200.0)), Units::Metric),
-            "61 m"
-        );
-        assert_eq!(time(Time::minutes(0.5)), "30 s");
+    fn lists_read_as_a_sentence() {
         assert_eq!(list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
     }
 }

@@ -8,6 +8,7 @@ mod applies;
 mod batches;
 mod boil;
 mod camps;
+mod cautions;
 mod choose;
 mod cold;
 mod containers;
@@ -16,7 +17,9 @@ mod heat;
 mod hold;
 mod needs;
 mod on_the_way;
+mod place;
 mod rows;
+pub mod said;
 mod serve;
 mod setup;
 mod spread;
@@ -77,6 +80,11 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
         return Err(problems);
     }
     let served = serve::serve(&base, &mut kitchens)?;
+    let rules = place::rules(trip, library);
+    let mut cautions = served.cautions;
+    cautions.extend(cautions::of_plan(trip, &kitchens, &rules));
+    cautions.extend(cautions::of_modules(trip, library));
+    cautions.sort_by_key(|caution| caution.signal);
     Ok(Plan {
         title: trip.title.clone(),
         kind: trip.kind,
@@ -89,10 +97,10 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
         comparison: Vec::new(),
         crossings: Vec::new(),
         assignment: served.assignment,
-        greywater: Vec::new(),
-        rules: Vec::new(),
-        modules: Vec::new(),
+        greywater: place::greywater(trip, library),
+        rules,
+        modules: cautions::modules(trip, library),
         assumed: trip.assumed.clone(),
-        cautions: served.cautions,
+        cautions,
     })
 }

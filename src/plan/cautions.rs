@@ -1,0 +1,356 @@
+//! Which modules apply, their cautions with facts filled in, and what the numbers themselves
+//! make worth saying.
+
+use super::applies::{applies, judge};
+use super::said;
+use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
+use crate::nouns::{
+    Family, Kind, Kitchen, Library, Module, Signal, Sure, Treatment, Trip, WaterFrom, id,
+};
+use crate::units::{Time, say};
+
+/// Below this age a lit stove takes an adult beside it.
+const YOUNG: u32 = 16;
+
+/// More fillings than this for one meal and the burner does not suit the kitchen.
+const MOST_FILLS: u32 = 3;
+
+/// The modules of the library in their order, each with whether it applies and why.
+pub(crate) fn modules(trip: &Trip, library: &Library) -> Vec<ModulePlan> {
+    in_order(library)
+        .into_iter()
+        .map(|module| {
+            let verdict = judge(&module.applies, trip);
+            ModulePlan {
+                id: module.id.clone(),
+                title: module.title.clone(),
+                applies: verdict.is_ok(),
+                why: verdict.unwrap_or_else(|why_not| why_not),
+            }
+        })
+        .collect()
+}
+
+fn in_order(library: &Library) -> Vec<&Module> {
+    let mut all: Vec<&Module> = library.modules.values().collect();
+    all.sort_by_key(|module| module.order);
+    all
+}
+
+/// The cautions of the modules that apply, as plain text.
+pub(crate) fn of_modules(trip: &Trip, library: &Library) -> Vec<CautionPlan> {
+    let mut all = Vec::new();
+    for module in in_order(library) {
+        if !applies(&module.applies, trip) {
+            continue;
+        }
+        for caution in &module.cautions {
+            if !applies(&caution.applies, trip) {
+                continue;
+            }
+            let part = |text: &str| plain(&filled(trip, library, module, text));
+            let mut text = format!("{}:", part(&caution.hazard).trim_end_matches('.'));
+            for sentence in [&caution.consequence, &caution.avoid, &caution.respond] {
+                let words = part(sentence);
+                if !words.is_empty() {
+                    text.push(' ');
+                    text.push_str(words.trim_end_matches('.'));
+                    text.push('.');
+                }
+            }
+            all.push(CautionPlan {
+                signal: caution.signal,
+                module: module.id.clone(),
+                id: caution.id.clone(),
+                text,
+            });
+        }
+    }
+    all
+}
+
+/// Text with `{fact}` and `{module.fact}` replaced by the fact, or the rule in force, in the
+/// trip's units.
+fn filled(trip: &Trip, library: &Library, module: &Module, text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(open) = rest.find('{') {
+        out.push_str(&rest[..open]);
+        let inside = &rest[open + 1..];
+        let Some(close) = inside.find('}') else {
+            rest = &rest[open..];
+            break;
+        };
+        let name = id(&inside[..close]);
+        let fact = module.facts.get(&name).or_else(|| {
+            let (other, fact) = name.split_once('.')?;
+            library.modules.get(other)?.facts.get(fact)
+        });
+        match fact {
+            Some(fact) => {
+                let rule = fact.rule.as_ref().and_then(|key| in_force(trip, key));
+                out.push_str(&rule.unwrap_or_else(|| said::fact(&fact.value, trip.units)));
+                if fact.rule.is_none() && fact.sure == Sure::Memory {
+                    out.push_str(" (verify)");
+                }
+            }
+            None => out.push_str(&rest[open..open + close + 2]),
+        }
+        rest = &inside[close + 1..];
+    }
+    out.push_str(rest);
+    out
+}
+
+/// A rule as the camps have it: once where all agree, else camp by camp.
+fn in_force(trip: &Trip, key: &str) -> Option<String> {
+    let mut values: Vec<(String, Vec<&str>)> = Vec::new();
+    for camp in &trip.camps {
+        let Some(rule) = camp.rules.get(key) else {
+            continue;
+        };
+        let words = said::rule(&rule.value, trip.units);
+        match values.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, camps)) => camps.push(&camp.name),
+            None => values.push((words, vec![&camp.name])),
+        }
+    }
+    match values.as_slice() {
+        [] => None,
+        [(only, _)] => Some(only.clone()),
+        several => Some(
+            several
+                .iter()
+                .map(|(words, camps)| format!("{words} ({})", camps.join(", ")))
+                .collect::<Vec<_>>()
+                .join(" or "),
+        ),
+    }
+}
+
+/// Markdown's marks of emphasis taken out, on one line.
+fn plain(text: &str) -> String {
+    text.replace(['*', '`'], "")
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ")
+}
+
+/// Gathers what the plan itself says.
+struct Raised(Vec<CautionPlan>);
+
+impl Raised {
+    fn say(&mut self, signal: Signal, id: impl Into<String>, text: impl Into<String>) {
+        self.0.push(CautionPlan {
+            signal,
+            module: "plan".to_owned(),
+            id: id.into(),
+            text: text.into(),
+        });
+    }
+}
+
+/// What the numbers and the trip's own words make worth saying.
+pub(crate) fn of_plan(
+    trip: &Trip,
+    kitchens: &[KitchenPlan],
+    rules: &[RulePlan],
+) -> Vec<CautionPlan> {
+    let mut raised = Raised(Vec::new());
+    restrictions(trip, &mut raised);
+    people(trip, &mut raised);
+    snow(trip, kitchens, &mut raised);
+    for (plan, kitchen) in kitchens.iter().zip(&trip.kitchens) {
+        stove(trip, plan, kitchen, &mut raised);
+        usual(plan, &mut raised);
+    }
+    if let Some(oldest) = rules.iter().filter_map(|rule| rule.stale).max() {
+        let count = rules.iter().filter(|rule| rule.stale.is_some()).count();
+        raised.say(
+            Signal::Notice,
+            "stale-rules",
+            format!(
+                "{count} of the rules were read long ago (up to {oldest} days): ask the land \
+                 manager again."
+            ),
+        );
+    }
+    raised.0
+}
+
+/// Fire rules: not stated is not known, never allowed.
+fn restrictions(trip: &Trip, raised: &mut Raised) {
+    let known = &trip.restrictions;
+    if trip.kind == Kind::Lesson && trip.course.indoors {
+        return;
+    }
+    match &known.stage {
+        None => raised.say(
+            Signal::Notice,
+            "fire-rule-unknown",
+            "Fire rule not known: ask the land manager; write down the stage, who told you, when.",
+        ),
+        Some(stage) if known.no_flame == Some(true) => raised.say(
+            Signal::Warning,
+            "no-flame",
+            format!(
+                "Fire rule \u{201c}{stage}\u{201d}: no stove may be lit. Plan food that needs none."
+            ),
+        ),
+        Some(stage) if known.needs_shut_off == Some(true) => {
+            for kitchen in trip
+                .kitchens
+                .iter()
+                .filter(|kitchen| !kitchen.stove.shut_off)
+            {
+                raised.say(
+                    Signal::Warning,
+                    format!("shut-off-{}", id(&kitchen.name)),
+                    format!(
+                        "{}: the fire rule \u{201c}{stage}\u{201d} asks for a valve that shuts the stove \
+                         off at once, which {} has not. Take another stove.",
+                        kitchen.name, kitchen.stove.name
+                    ),
+                );
+            }
+        }
+        Some(_) => {}
+    }
+}
+
+/// Adults beside lit stoves.
+fn people(trip: &Trip, raised: &mut Raised) {
+    let people = &trip.people;
+    let lit = if trip.kind == Kind::Lesson && trip.course.indoors {
+        0
+    } else {
+        trip.kitchens.len()
+    };
+    let needed = (people.adults_per_lit_stove * lit as f64).ceil();
+    // An unknown age is no reason to count; the intake asks for it.
+    let young = people.youngest.is_some_and(|age| age < YOUNG);
+    if young && f64::from(people.instructors) < needed {
+        raised.say(
+            Signal::Warning,
+            "adults",
+            format!(
+                "{lit} lit stoves need {needed:.0} adults beside them and there are {}: light \
+                 fewer at a time. No flame without an adult beside it.",
+                people.instructors
+            ),
+        );
+    }
+}
+
+/// Water from snow takes a spare day and a second stove.
+fn snow(trip: &Trip, kitchens: &[KitchenPlan], raised: &mut Raised) {
+    let from_snow = trip
+        .camps
+        .iter()
+        .any(|camp| camp.water_from == WaterFrom::Snow);
+    if from_snow && trip.second_stove != Some(true) && kitchens.len() < 2 {
+        raised.say(
+            Signal::Warning,
+            "second-stove",
+            "All water here hangs on one stove: where it must be melted from snow, take a second \
+             stove.",
+        );
+    }
+    let freezes = trip
+        .camps
+        .iter()
+        .any(|camp| camp.night < crate::units::Temperature::celsius(0.0));
+    if trip.treatment == Treatment::Filter && freezes {
+        raised.say(
+            Signal::Warning,
+            "frozen-filter",
+            "Nights below freezing: a wet filter that freezes once is ruined and does not show \
+             it. Sleep with it, or treat another way.",
+        );
+    }
+}
+
+/// What a kitchen's stove cannot do.
+fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised) {
+    let key = id(&plan.name);
+    let failing: Vec<&str> = trip
+        .camps
+        .iter()
+        .enumerate()
+        .filter(|(camp, _)| plan.at_camp(*camp).any(|row| row.may_not_boil))
+        .map(|(_, camp)| camp.name.as_str())
+        .collect();
+    if !failing.is_empty() {
+        raised.say(
+            Signal::Warning,
+            format!("will-not-boil-{key}"),
+            format!(
+                "{}: in the wind at {} this stove may not boil at all behind the windscreen \
+                 \u{201c}{}\u{201d}. Find shelter, or take a stove with a proper screen.",
+                plan.name,
+                failing.join(", "),
+                kitchen.screen
+            ),
+        );
+    }
+    if let Some(row) = plan.rows.iter().max_by_key(|row| row.fills)
+        && row.fills > MOST_FILLS
+    {
+        raised.say(
+            Signal::Warning,
+            format!("fills-{key}"),
+            format!(
+                "{}: {} takes {} fillings of the burner, each after it is cold. This stove does \
+                 not suit this kitchen. Never refill a burner that is lit or hot.",
+                plan.name, row.meal, row.fills
+            ),
+        );
+    }
+    let holds = plan.rows.iter().any(|row| row.hold > Time::ZERO);
+    let cannot_turn_down = matches!(kitchen.stove.family, Family::Alcohol | Family::Tablet)
+        || kitchen.stove.least_power >= kitchen.stove.power;
+    if holds && cannot_turn_down {
+        raised.say(
+            Signal::Notice,
+            format!("no-simmer-{key}"),
+            format!(
+                "{}: {} cannot be turned down. Bring it to the boil, put the lid on, take it off \
+                 the heat and keep it wrapped and warm.",
+                plan.name, plan.stove_name
+            ),
+        );
+    }
+}
+
+/// Grams a person and day outside what is usual.
+fn usual(plan: &KitchenPlan, raised: &mut Raised) {
+    let grams = say::number(plan.fuel.grams_per_person_day, 0);
+    let key = id(&plan.name);
+    match &plan.fuel.usual {
+        Usual::Held {
+            season,
+            low,
+            high,
+            inside: false,
+        } => raised.say(
+            Signal::Notice,
+            format!("unusual-{key}"),
+            format!(
+                "{}: {grams} g of fuel a person and day is unusual ({season}: {} to {} g). Check \
+                 water, wind and how much is cooked.",
+                plan.name,
+                say::number(*low, 0),
+                say::number(*high, 0)
+            ),
+        ),
+        Usual::NotAPlan { season } => raised.say(
+            Signal::Warning,
+            format!("no-plan-{key}"),
+            format!(
+                "{}: {} is no plan for {season}. Take another stove.",
+                plan.name, plan.stove_name
+            ),
+        ),
+        _ => {}
+    }
+}
