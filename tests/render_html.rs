@@ -399,6 +399,21 @@ fn pages_for_the_web_check() {
     let mut large = long.clone();
     large.style.body_pt = 18.0;
     large.style.paper = Paper::Letter;
+    // What the index leads to, so that its links can be followed.
+    for sheet in folder_of_sheets()
+        .groups
+        .iter()
+        .flat_map(|group| &group.sheets)
+    {
+        for (_, file) in &sheet.links {
+            let page = if file.ends_with("html") {
+                page(&deck())
+            } else {
+                String::new()
+            };
+            std::fs::write(folder.join(file), page).expect("written");
+        }
+    }
     let folder_page = text(index(&folder_of_sheets(), &shell()).expect("a page"));
     for (name, page) in [
         ("subset.html", page(&sheet())),

@@ -3,11 +3,11 @@
 //
 // CHROMIUM names the browser (default /usr/bin/chromium); java must be there.
 import { execFileSync } from "node:child_process";
-import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
-import { tmpdir } from "node:os";
-import { join, relative, resolve } from "node:path";
+import { availableParallelism } from "node:os";
+import { dirname, join, relative, resolve } from "node:path";
 import { chromium } from "playwright-core";
 
 const require = createRequire(import.meta.url);
@@ -234,6 +234,23 @@ async function withoutScripts(browser, name) {
   await context.close();
 }
 
+// Every link inside the packet leads to a file, a heading or outside by https.
+async function links(context, name) {
+  const page = await open(context, name);
+  const targets = await page.evaluate(() => [...document.querySelectorAll("a[href]")].map((a) => {
+    const href = a.getAttribute("href");
+    return { href, here: href.startsWith("#") ? document.getElementById(decodeURIComponent(href.slice(1))) !== null : null };
+  }));
+  for (const { href, here } of targets) {
+    if (here === false) fault(name, `no such heading: ${href}`);
+    if (here !== null || /^(https:|mailto:)/.test(href)) continue;
+    const file = decodeURIComponent(href.split("#")[0]);
+    if (/^[a-z]+:|^\//i.test(href) || !existsSync(join(folder, dirname(name), file))) fault(name, `leads nowhere: ${href}`);
+  }
+  if (targets.length) did("pages with links");
+  await page.close();
+}
+
 // What the printer gets: all cards and answers, no bars.
 async function printed(context, name) {
   const page = await open(context, name);
@@ -249,7 +266,35 @@ async function printed(context, name) {
   await page.close();
 }
 
-const profile = mkdtempSync(join(tmpdir(), "pages-"));
+const LOOKS = [
+  ["phone", { width: 390, height: 844 }, "light"],
+  ["phone, dark", { width: 390, height: 844 }, "dark"],
+  ["desk", { width: 1280, height: 900 }, "light"],
+  ["320 px", { width: 320, height: 600 }, "light"],
+];
+
+async function checkPage(browser, name) {
+  const context = await browser.newContext({ viewport: LOOKS[0][1], hasTouch: true });
+  const page = await open(context, name);
+  for (const [look, size, colorScheme] of LOOKS) {
+    await page.setViewportSize(size);
+    await page.emulateMedia({ colorScheme });
+    await accessible(page, name, look);
+    await noSideScroll(page, name, look);
+    if (look === "phone") await bigTargets(page, name);
+    if (shots) {
+      await page.screenshot({ path: join(shots, `${name.replaceAll("/", "-")}-${look.replace(/\W+/g, "-")}.png`), fullPage: true });
+    }
+  }
+  await page.setViewportSize(LOOKS[0][1]);
+  await keepsTicks(context, name);
+  await cardsByKeyboard(context, name);
+  await links(context, name);
+  await printed(context, name);
+  await context.close();
+  await withoutScripts(browser, name);
+}
+
 await new Promise((done) => server.listen(0, "127.0.0.1", done));
 const base = `http://127.0.0.1:${server.address().port}`;
 if (shots) mkdirSync(shots, { recursive: true });
@@ -259,36 +304,16 @@ const browser = await chromium.launch({
 });
 try {
   validate();
-  for (const name of pages) {
-    for (const [look, options] of [
-      ["phone", { viewport: { width: 390, height: 844 }, hasTouch: true }],
-      ["phone, dark", { viewport: { width: 390, height: 844 }, colorScheme: "dark" }],
-      ["desk", { viewport: { width: 1280, height: 900 } }],
-      ["320 px", { viewport: { width: 320, height: 600 } }],
-    ]) {
-      const context = await browser.newContext(options);
-      const page = await open(context, name);
-      await accessible(page, name, look);
-      await noSideScroll(page, name, look);
-      if (look === "phone") await bigTargets(page, name);
-      if (shots) {
-        await page.screenshot({ path: join(shots, `${name.replaceAll("/", "-")}-${look.replace(/\W+/g, "-")}.png`), fullPage: true });
-      }
-      await context.close();
-    }
-    const context = await browser.newContext({ viewport: { width: 390, height: 844 } });
-    await keepsTicks(context, name);
-    await cardsByKeyboard(context, name);
-    await printed(context, name);
-    await context.close();
-    await withoutScripts(browser, name);
-  }
+  const queue = [...pages];
+  const work = async () => {
+    for (let name = queue.shift(); name; name = queue.shift()) await checkPage(browser, name);
+  };
+  await Promise.all(Array.from({ length: Math.max(2, availableParallelism()) }, work));
 } finally {
   await browser.close();
   server.close();
-  rmSync(profile, { recursive: true, force: true });
 }
 
 console.log(`${pages.length} pages: ${Object.entries(counts).map(([what, count]) => `${what} ${count}`).join(", ")}`);
-for (const line of faults) console.log(line);
+for (const line of faults.sort()) console.log(line);
 process.exit(faults.length ? 1 : 0);
