@@ -73,7 +73,7 @@ pub fn departures(trip: &Written, table: &Source) -> Outcome<Vec<(String, Writte
                 continue;
             }
             if let Err(problem) = put(&mut root, &paths[index], cell, &at, String::new()) {
-                problems.push(problem);
+                problems.push(*problem);
             }
         }
         trips.push((
@@ -125,7 +125,7 @@ fn put(
     cell: &str,
     at: &Spot,
     path: String,
-) -> Result<(), Problem> {
+) -> Result<(), Box<Problem>> {
     let Some((step, rest)) = steps.split_first() else {
         node.value = Value::Text(cell.to_owned());
         node.at = at.clone();
@@ -168,11 +168,11 @@ fn put(
                 Value::List(list) if *index < list.len() => {
                     put(&mut list[*index], rest, cell, at, path)
                 }
-                _ => Err(at.problem(Problem::error(
+                _ => Err(Box::new(at.problem(Problem::error(
                     "departures.path",
                     format!("the trip has no `{path}`"),
                     "count from 0: the first camp is `camps[0]`",
-                ))),
+                )))),
             }
         }
     }

@@ -25,12 +25,6 @@ pub enum Format {
 }
 
 impl Format {
-    /// Every one, in the order of links on the index.
-    pub const ALL: &'static [Self] = &[Self::Pdf, Self::Html, Self::Md, Self::Docx];
-
-    /// What `make` writes when nobody says.
-    pub const USUAL: &'static [Self] = &[Self::Pdf, Self::Html, Self::Md];
-
     /// The ending of its files.
     #[must_use]
     pub const fn ending(self) -> &'static str {
@@ -139,12 +133,6 @@ impl Press {
             faces,
             shell,
         })
-    }
-
-    /// The library that the press works with.
-    #[must_use]
-    pub fn library(&self) -> &Library {
-        &self.library
     }
 
     /// Makes every file of a trip's packet.

@@ -153,16 +153,6 @@ pub fn sentence(text: &str) -> String {
     }
 }
 
-/// Markdown inside a box: every line behind a `>`.
-#[must_use]
-pub fn boxed(text: &str) -> String {
-    text.trim()
-        .lines()
-        .map(|line| format!("> {line}").trim_end().to_owned())
-        .collect::<Vec<_>>()
-        .join("\n")
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;

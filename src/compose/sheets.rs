@@ -159,7 +159,10 @@ pub static ALL: &[Row] = &[
         title: "Briefing",
         about: "read out before leaving: emergency, fuel, rules, cautions, signatures",
         folder: Folder::Learners,
-        look: ONE_SIDE,
+        look: Look {
+            caution_pt: 11.0,
+            ..ONE_SIDE
+        },
         copies: Copies::PerInstructor,
         print: "one side",
         needs: nothing,

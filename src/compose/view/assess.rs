@@ -263,11 +263,12 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             let Some(question) = module.questions.get(round) else {
                 continue;
             };
-            if cards.len() < MOST_CARDS && inputs.holds(&question.applies) {
-                if let Some(card) = card(inputs, module, question) {
-                    inputs.cite(module, &[&question.ask, &question.answer], &mut sources);
-                    cards.push(card);
-                }
+            if cards.len() < MOST_CARDS
+                && inputs.holds(&question.applies)
+                && let Some(card) = card(inputs, module, question)
+            {
+                inputs.cite(module, &[&question.ask, &question.answer], &mut sources);
+                cards.push(card);
             }
         }
     }

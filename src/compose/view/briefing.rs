@@ -112,12 +112,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .kitchens()
             .into_iter()
             .map(|one| {
-                let handed: Vec<String> = one
-                    .plan
-                    .containers
-                    .iter()
-                    .map(|container| fuel::tag_words(container))
-                    .collect();
+                let handed: Vec<String> = one.plan.containers.iter().map(fuel::tag_words).collect();
                 let grams = format!("{}, assumed", say::fuel(one.plan.fuel.carry, units));
                 let value = if handed.is_empty() {
                     grams

@@ -1,9 +1,9 @@
 //! What several sheets show: the head, cautions, prose, drawings.
 
 use super::Inputs;
+use crate::compose::drawings;
 use crate::compose::prose::{one_line, sentence};
 use crate::compose::words;
-use crate::compose::{drawings, prose};
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{Caution, Kind, Module, Signal};
@@ -386,10 +386,4 @@ pub fn under_heading(text: &str, level: usize) -> String {
         })
         .collect::<Vec<_>>()
         .join("\n")
-}
-
-/// Prose in a box, for the instructor.
-#[must_use]
-pub fn boxed(text: &str) -> Prose {
-    Prose::new(prose::boxed(text))
 }

@@ -95,6 +95,8 @@ pub struct Line {
     /// Whether the blank form asks for it: sums over meals that the form does
     /// not list are given.
     pub asked: bool,
+    /// Whether the blank form shows it.
+    pub shown: bool,
     /// The result with its unit.
     pub result: String,
     /// Its unit.
@@ -409,21 +411,32 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
     }
     let first_camp = format!("Fuel at {}", inputs.plan.camps[row.camp].name);
     let mut fuel = lines(&one.plan.fuel.steps, grams);
+    let mut hidden = Vec::new();
     for line in &mut fuel {
         let products = line.formula.matches(" x ").count();
-        if products > 2 && !line.say.starts_with(&first_camp) {
+        // A trip with fuel handed out on the way has a sum for each leg: the key's.
+        line.shown = !line.say.starts_with("Leg ");
+        if !line.shown {
+            hidden.push(format!("[line {}]", line.number));
+        }
+        let on_hidden = hidden.iter().any(|one| line.blank.contains(one));
+        if (products > 2 && !line.say.starts_with(&first_camp)) || on_hidden {
             line.asked = false;
         } else if line.say.starts_with("Take the larger") {
             line.blank = "to a full 5 g".to_owned();
         } else if line.blank.chars().count() > LONGEST_FORMULA {
-            line.blank = "add the totals above".to_owned();
+            line.blank = if line.say.starts_with("Fuel in all") {
+                "add the camps".to_owned()
+            } else {
+                "add the totals above".to_owned()
+            };
         }
     }
     (lines(grams, &[]), fuel, workings)
 }
 
 /// Characters of a formula that stand on one line of the form.
-const LONGEST_FORMULA: usize = 60;
+const LONGEST_FORMULA: usize = 44;
 
 /// How many of a row's steps lead to its grams; what follows are its minutes.
 fn to_grams(row: &Row) -> usize {
@@ -448,6 +461,7 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
                 blank: with_references(&step.formula, &all[..index]),
                 worked: !step.formula.is_empty(),
                 asked: !step.formula.is_empty(),
+                shown: true,
                 result: format!("{} {}", step.value, step.unit).trim().to_owned(),
                 unit: step.unit.clone(),
                 has_why: !step.why.is_empty(),

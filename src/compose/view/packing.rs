@@ -225,7 +225,7 @@ fn thing(inputs: &Inputs<'_>, row: &Row, bag: &str, opens_bag: bool) -> Thing {
         name: row.name.clone(),
         count: row.count.to_string(),
         mass: if row.mass == Mass::ZERO {
-            "not known".to_owned()
+            "?".to_owned()
         } else {
             say::load(row.mass * f64::from(row.count), inputs.units)
         },

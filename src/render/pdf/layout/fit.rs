@@ -95,7 +95,8 @@ pub(super) fn flow(
 ) -> Layout {
     let (width, height) = paper(&document.style);
     let mut builder = Builder::new(faces, sizes, document.style.two_column_ticks, 0.0);
-    builder.wide_tables = document.style.landscape;
+    // where sides are counted, a form's tables take the width and spare the height
+    builder.wide_tables = document.style.landscape || document.style.most_pages.is_some();
     let full = width - 2.0 * sizes.margin;
     // two columns need the width, and what stands above them lines up with them
     let measure = if document.style.two_column_ticks {
