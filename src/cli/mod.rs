@@ -8,6 +8,7 @@ pub mod check;
 pub mod departures;
 pub mod list;
 pub mod make;
+pub mod plan;
 pub mod press;
 
 use crate::diag::{Outcome, Problem, report};
@@ -30,6 +31,7 @@ struct Cli {
 #[derive(Subcommand, Debug)]
 enum Command {
     Make(make::Make),
+    Plan(plan::Plan),
     Check(check::Check),
     List(list::List),
 }
@@ -75,6 +77,9 @@ pub fn run() -> ExitCode {
                 ..Said::default()
             })
             .map_err(|problems| located(problems, &args.trips)),
+        Command::Plan(args) => {
+            plan::run(args).map_err(|problems| located(problems, std::slice::from_ref(&args.trip)))
+        }
         Command::Check(args) => check::run(args),
         Command::List(args) => list::run(args),
     };

@@ -4,9 +4,7 @@
 use super::applies::{applies, judge};
 use super::said;
 use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
-use crate::nouns::{
-    Family, Kind, Kitchen, Library, Module, Signal, Sure, Treatment, Trip, WaterFrom, id,
-};
+use crate::nouns::{Family, Kind, Kitchen, Library, Module, Signal, Sure, Trip, WaterFrom, id};
 use crate::units::{Time, say};
 
 /// Below this age a lit stove takes an adult beside it.
@@ -254,18 +252,6 @@ fn snow(trip: &Trip, kitchens: &[KitchenPlan], raised: &mut Raised) {
             "second-stove",
             "All water here hangs on one stove: where it must be melted from snow, take a second \
              stove.",
-        );
-    }
-    let freezes = trip
-        .camps
-        .iter()
-        .any(|camp| camp.night < crate::units::Temperature::celsius(0.0));
-    if trip.treatment == Treatment::Filter && freezes {
-        raised.say(
-            Signal::Warning,
-            "frozen-filter",
-            "Nights below freezing: a wet filter that freezes once is ruined and does not show \
-             it. Sleep with it, or treat another way.",
         );
     }
 }

@@ -15,6 +15,7 @@ mod containers;
 mod fuel;
 mod heat;
 mod hold;
+mod json;
 mod needs;
 mod on_the_way;
 mod place;
@@ -25,6 +26,7 @@ mod setup;
 mod spread;
 mod stability;
 mod steps;
+mod table;
 mod trial;
 mod types;
 mod usual;
@@ -38,7 +40,9 @@ pub use applies::{applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
+pub use json::json;
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
+pub use table::table;
 pub use trial::{RunResult, TrialResult, trial};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,

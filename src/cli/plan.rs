@@ -1,0 +1,59 @@
+//! `leeside plan`: the computed numbers of a trip, as a table or as JSON.
+
+use super::Said;
+use super::make::UnitsName;
+use crate::check;
+use crate::diag::Outcome;
+use crate::load;
+use crate::plan;
+use crate::units::Units;
+use clap::Args;
+use std::path::PathBuf;
+
+/// Show the computed numbers of a trip: fuel, water, minutes, containers, rules
+#[derive(Args, Debug)]
+#[command(after_help = "Example: leeside plan content/trips/quillback-ridge.yaml --steps")]
+pub struct Plan {
+    /// Trip or lesson file
+    #[arg(value_name = "TRIP.yaml")]
+    pub trip: PathBuf,
+    /// As JSON, in SI units, for other programs
+    #[arg(long)]
+    pub json: bool,
+    /// Every line of the arithmetic too
+    #[arg(long)]
+    pub steps: bool,
+    /// Units of the table
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsName>,
+    /// A folder of content and templates laid over the built-in ones
+    #[arg(long, value_name = "DIR")]
+    pub content: Option<PathBuf>,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// Every problem of the library or the trip.
+pub fn run(args: &Plan) -> Outcome<Said> {
+    let (library, _) = super::library(args.content.as_deref())?;
+    let (mut trip, warnings) = check::trip(&load::trip_file(&args.trip)?, &library)?;
+    if let Some(units) = args.units {
+        trip.units = match units {
+            UnitsName::Us => Units::Us,
+            UnitsName::Metric => Units::Metric,
+            UnitsName::Both => Units::Both,
+        };
+    }
+    let planned = plan::plan(&trip, &library)?;
+    let result = if args.json {
+        format!("{:#}\n", plan::json(&planned))
+    } else {
+        plan::table(&planned, trip.units, args.steps)
+    };
+    Ok(Said {
+        result,
+        warnings,
+        ..Said::default()
+    })
+}
