@@ -126,6 +126,16 @@ pub(crate) fn lightest_mix(sizes: &[Item], need: i64) -> Option<Vec<u32>> {
     Some(mixes.counts(need))
 }
 
+/// The mass of the lightest mix for each of some needs; none where no container helps.
+pub(crate) fn lightest_masses(sizes: &[Item], needs: &[i64]) -> Vec<Option<i64>> {
+    let most = needs.iter().copied().max().unwrap_or(0);
+    let mixes = Mixes::new(sizes, most.max(0));
+    needs
+        .iter()
+        .map(|need| mixes.cost(*need).map(|cost| cost.bought))
+        .collect()
+}
+
 /// What has been put together for one want.
 #[derive(Clone, Copy, Debug, Default)]
 struct Sum {

@@ -24,6 +24,8 @@ pub(crate) struct Base<'a> {
     pub(crate) camps: Vec<CampWork>,
     /// The draws.
     pub(crate) draws: Draws,
+    /// Whether anybody reads what share each input has in the spread.
+    pub(crate) with_shares: bool,
 }
 
 /// The heating value of a gas mixture, by mass.
@@ -293,6 +295,7 @@ impl Sums<'_> {
             self.heating.value,
             self.base.trip.confidence,
             &self.base.draws,
+            self.base.with_shares,
         )
     }
 

@@ -11,6 +11,7 @@ mod camps;
 mod cautions;
 mod choose;
 mod cold;
+mod comparison;
 mod containers;
 mod fuel;
 mod heat;
@@ -56,6 +57,11 @@ pub use types::{
 /// What good values cannot do: a height or pressure without a boiling point, an efficiency of
 /// more than the fuel holds, a figure that the library lacks.
 pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
+    decide(trip, library, true)
+}
+
+/// As [`plan`]; the comparison of stoves costs the most time and is left out where nobody reads it.
+pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<Plan> {
     let mut problems = Vec::new();
     let mut worked = Vec::new();
     for index in 0..trip.camps.len() {
@@ -72,6 +78,7 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
         library,
         camps: worked,
         draws: Draws::new(&trip.camps),
+        with_shares: true,
     };
     let mut kitchens = Vec::new();
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
@@ -89,6 +96,11 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
     cautions.extend(cautions::of_plan(trip, &kitchens, &rules));
     cautions.extend(cautions::of_modules(trip, library));
     cautions.sort_by_key(|caution| caution.signal);
+    let compared = if compare {
+        comparison::compare(&base)?
+    } else {
+        comparison::Compared::default()
+    };
     Ok(Plan {
         title: trip.title.clone(),
         kind: trip.kind,
@@ -98,8 +110,8 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
         confidence: trip.confidence,
         camps: base.camps.into_iter().map(|work| work.plan).collect(),
         kitchens,
-        comparison: Vec::new(),
-        crossings: Vec::new(),
+        comparison: compared.rows,
+        crossings: compared.crossings,
         assignment: served.assignment,
         greywater: place::greywater(trip, library),
         rules,

@@ -166,7 +166,7 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
     kinds
         .into_iter()
         .filter_map(|kind| {
-            let changed = super::plan(&changed(trip, library, &kind), library).ok()?;
+            let changed = super::decide(&changed(trip, library, &kind), library, false).ok()?;
             let more: Vec<Mass> = changed
                 .kitchens
                 .iter()

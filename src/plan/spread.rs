@@ -127,7 +127,8 @@ pub(crate) struct Spread {
     pub(crate) shares: Vec<SpreadShare>,
 }
 
-/// Draws the need of a leg's rows.
+/// Draws the need of a leg's rows; the shares take five times as long, and are left out where
+/// nobody reads them.
 pub(crate) fn draw(
     rows: &[&Row],
     camps: &[Camp],
@@ -136,6 +137,7 @@ pub(crate) fn draw(
     heating: HeatingValue,
     confidence: Fraction,
     draws: &Draws,
+    with_shares: bool,
 ) -> Spread {
     let need = gather(rows, camps, heating);
     let Some(still) = rows.first().map(|row| row.still_efficiency.in_one()) else {
@@ -155,6 +157,12 @@ pub(crate) fn draw(
     let rank = (confidence.in_one() * DRAWS as f64).ceil() as usize;
     let at_confidence = all[rank.clamp(1, DRAWS) - 1];
 
+    if !with_shares {
+        return Spread {
+            at_confidence: Mass::kilograms(at_confidence),
+            shares: Vec::new(),
+        };
+    }
     let mut shares: Vec<SpreadShare> = INPUTS
         .iter()
         .enumerate()

@@ -447,6 +447,8 @@ pub struct ComparisonRow {
     pub containers: u32,
     /// Push at the rim that tips it, where known.
     pub rim_push: Option<Force>,
+    /// The least tilt that tips it, where known.
+    pub tip_angle: Option<Angle>,
     /// Fossil carbon dioxide of the likely fuel.
     pub fossil_co2: Mass,
     /// Heat in a litre of the fuel.

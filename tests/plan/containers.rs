@@ -1,0 +1,275 @@
+//! What is handed out: canisters on hand first, bottles below their fill line, each leg its own.
+
+use crate::support::trips::*;
+use leeside::nouns::*;
+use leeside::plan::{ContainerPlan, Plan, plan};
+use leeside::units::*;
+
+fn on_hand(tag: &str, container: &str, net: f64) -> CanisterOnHand {
+    let tare = match container {
+        "canister-100" => 100.0,
+        "canister-450" => 205.0,
+        _ => 150.0,
+    };
+    CanisterOnHand {
+        tag: tag.to_owned(),
+        container: container.to_owned(),
+        gross: Mass::grams(net + tare),
+        tare: Some(Mass::grams(tare)),
+        blend: blend(0.3, 0.7, 0.0),
+        blend_stated: true,
+        present: None,
+        connection: Connection::Thread,
+    }
+}
+
+fn gas_trip(people: u32, nights: u32) -> Trip {
+    trip(
+        vec![camp("Reed bank", nights, 500.0)],
+        vec![kitchen(people, Family::CanisterOnTop, vec![pot(2.0, None)])],
+    )
+}
+
+fn grams(containers: &[ContainerPlan], of: fn(&ContainerPlan) -> Mass) -> f64 {
+    containers
+        .iter()
+        .map(|one| of(one).in_grams() * f64::from(one.count))
+        .sum()
+}
+
+fn worked(trip: &Trip) -> Plan {
+    plan(trip, &library()).expect("a plan")
+}
+
+#[test]
+fn canisters_on_hand_come_first_and_what_is_handed_out_can_be_burnt() {
+    let mut trip = gas_trip(3, 2);
+    let alone = worked(&trip).kitchens[0].fuel.carry.in_grams();
+    trip.canisters_on_hand = vec![
+        on_hand("A", "canister-230", alone + 3.0),
+        on_hand("B", "canister-230", alone + 6.0),
+        on_hand("C", "canister-450", 400.0),
+    ];
+    let plan = worked(&trip);
+    let kitchen = &plan.kitchens[0];
+    // A holds enough on paper, but 4 g stay in it.
+    let tags: Vec<_> = kitchen
+        .containers
+        .iter()
+        .map(|one| one.tag.as_deref())
+        .collect();
+    assert_eq!(tags, [Some("B")]);
+    assert!(grams(&kitchen.containers, |one| one.usable) >= kitchen.fuel.carry.in_grams());
+    assert!(plan.assignment.expect("a choice").exact);
+    // What is left over is what can be burnt beyond the need.
+    let left = plan.assignment.unwrap().left_over.in_grams();
+    assert!((left - (alone + 6.0 - 4.0 - kitchen.fuel.carry.in_grams())).abs() < 0.11);
+}
+
+#[test]
+fn too_little_on_hand_is_topped_up_by_the_lightest_mix() {
+    let mut trip = gas_trip(5, 6);
+    trip.canisters_on_hand = vec![
+        on_hand("A", "canister-100", 60.0),
+        on_hand("B", "canister-230", 180.0),
+    ];
+    let plan = worked(&trip);
+    let kitchen = &plan.kitchens[0];
+    let carry = kitchen.fuel.carry.in_grams();
+    assert!(carry > 240.0, "{carry}");
+    assert!(grams(&kitchen.containers, |one| one.usable) >= carry - 1e-6);
+    let new: Vec<_> = kitchen
+        .containers
+        .iter()
+        .filter(|one| !one.on_hand)
+        .collect();
+    assert!(!new.is_empty());
+    // One smaller new canister in place of the smallest would not do.
+    let mut without: f64 = grams(&kitchen.containers, |one| one.usable);
+    without -= new
+        .iter()
+        .map(|one| one.usable.in_grams())
+        .fold(f64::INFINITY, f64::min);
+    assert!(without < carry);
+}
+
+#[test]
+fn unknown_and_foreign_canisters_stay_and_the_plan_says_so() {
+    let mut trip = gas_trip(2, 1);
+    let mut unknown = on_hand("U", "canister-230", 200.0);
+    unknown.tare = None;
+    let mut clip = on_hand("K", "canister-230", 200.0);
+    clip.connection = Connection::Clip;
+    trip.canisters_on_hand = vec![unknown, clip];
+    let plan = worked(&trip);
+    assert!(plan.kitchens[0].containers.iter().all(|one| !one.on_hand));
+    let said: Vec<&str> = plan.cautions.iter().map(|one| one.text.as_str()).collect();
+    assert!(
+        said.iter()
+            .any(|text| text.contains("U (") && text.contains("unknown")),
+        "{said:?}"
+    );
+    assert!(
+        said.iter()
+            .any(|text| text.contains("K.") && text.contains("join")),
+        "{said:?}"
+    );
+}
+
+#[test]
+fn every_kitchen_gets_at_least_one() {
+    let mut trip = gas_trip(2, 1);
+    trip.camps[0].menu = Menu {
+        supper: MealNeed::COLD,
+        breakfast: MealNeed::COLD,
+        drinks: MealNeed::COLD,
+        ..menu()
+    };
+    let plan = worked(&trip);
+    assert_eq!(plan.kitchens[0].fuel.carry, Mass::ZERO);
+    assert_eq!(plan.kitchens[0].containers.len(), 1);
+    assert!(plan.kitchens[0].stability.is_none());
+}
+
+#[test]
+fn part_used_canisters_go_to_the_warm_leg_and_full_ones_to_the_cold() {
+    let mut cold = camp("Ice shelf", 2, 2500.0);
+    cold.day = Temperature::celsius(-2.0);
+    cold.night = Temperature::celsius(-8.0);
+    let mut trip = trip(
+        vec![camp("Reed bank", 2, 300.0), cold],
+        vec![kitchen(2, Family::CanisterOnTop, vec![pot(2.0, None)])],
+    );
+    trip.resupply = Some(1);
+    let butane = |tag: &str, net: f64| CanisterOnHand {
+        blend: blend(0.3, 0.0, 0.7),
+        ..on_hand(tag, "canister-230", net)
+    };
+    // The part-used ones have no propane to speak of: useless at -8 C and 2500 m.
+    trip.canisters_on_hand = vec![
+        butane("part 1", 130.0),
+        butane("part 2", 125.0),
+        butane("full", 230.0),
+    ];
+    let plan = worked(&trip);
+    let kitchen = &plan.kitchens[0];
+    assert_eq!(kitchen.fuel.legs.len(), 2);
+    let leg_of = |tag: &str| {
+        kitchen
+            .containers
+            .iter()
+            .find(|one| one.tag.as_deref() == Some(tag))
+            .map(|one| one.leg)
+    };
+    assert_eq!(leg_of("full"), Some(1), "{:#?}", kitchen.containers);
+    assert!(leg_of("part 1") != Some(1) && leg_of("part 2") != Some(1));
+    for leg in 0..2 {
+        let mine: Vec<_> = kitchen
+            .containers
+            .iter()
+            .filter(|one| one.leg == leg)
+            .cloned()
+            .collect();
+        assert!(grams(&mine, |one| one.net) >= kitchen.fuel.legs[leg].carry.in_grams());
+    }
+}
+
+#[test]
+fn bottles_stay_below_their_fill_line_and_carry_what_stays_behind() {
+    let library = library();
+    for (family, nights, lost) in [
+        (Family::WhiteGas, 2, 0.03),
+        (Family::WhiteGas, 9, 0.03),
+        (Family::Alcohol, 3, 0.15),
+    ] {
+        let trip = trip(
+            vec![camp("Reed bank", nights, 500.0)],
+            vec![kitchen(4, family, vec![pot(3.0, None)])],
+        );
+        let plan = plan(&trip, &library).expect("a plan");
+        let kitchen = &plan.kitchens[0];
+        let net = grams(&kitchen.containers, |one| one.net);
+        assert!((net * (1.0 - lost) - kitchen.fuel.carry.in_grams()).abs() < 1e-6);
+        for one in &kitchen.containers {
+            let bottle = &library.containers[&one.container];
+            let full = one.fill.expect("a fill") / bottle.capacity;
+            assert!(full <= 0.80 + 1e-9, "{full}");
+            // The smallest that fits: a smaller one would not hold it.
+            if kitchen.containers.len() == 1 && one.count == 1 {
+                let smaller = library.containers.values().filter(|other| {
+                    other.fuels.contains(&kitchen.fuel.kind) && other.capacity < bottle.capacity
+                });
+                for other in smaller {
+                    assert!(other.capacity * other.fill.in_one() < one.fill.unwrap());
+                }
+            }
+        }
+    }
+}
+
+#[test]
+fn tablets_go_in_packs() {
+    let trip = trip(
+        vec![camp("Reed bank", 1, 500.0)],
+        vec![kitchen(2, Family::Tablet, vec![pot(1.0, None)])],
+    );
+    let plan = worked(&trip);
+    let kitchen = &plan.kitchens[0];
+    let packs: u32 = kitchen.containers.iter().map(|one| one.count).sum();
+    assert_eq!(
+        f64::from(packs),
+        (kitchen.fuel.carry.in_grams() / 100.0).ceil()
+    );
+}
+
+#[test]
+fn the_heating_value_is_the_mean_of_what_is_handed_out() {
+    let mut trip = gas_trip(3, 2);
+    trip.canisters_on_hand = vec![on_hand("A", "canister-450", 440.0)];
+    let plan = worked(&trip);
+    // 440 g left of 450 g of 30/70 propane and isobutane: a little less than 30 % propane.
+    let value = plan.kitchens[0]
+        .fuel
+        .heating_value
+        .in_megajoules_per_kilogram();
+    let full = 0.3 * 46.34 + 0.7 * 45.55;
+    assert!(value < full && value > full - 0.02, "{value}");
+}
+
+/// Sixty part-used canisters for eight kitchens.
+#[test]
+fn a_whole_store_room_is_handed_out_at_once() {
+    let kitchens = (0..8)
+        .map(|index| Kitchen {
+            name: format!("Kitchen {}", index + 1),
+            ..kitchen(3 + index % 3, Family::CanisterOnTop, vec![pot(2.0, None)])
+        })
+        .collect();
+    let mut trip = trip(
+        vec![camp("Reed bank", 2, 300.0), camp("High camp", 3, 2100.0)],
+        kitchens,
+    );
+    trip.canisters_on_hand = (0..60)
+        .map(|index| {
+            let net = 25.0 + f64::from(index * 37 % 190);
+            on_hand(&format!("F-{index:03}"), "canister-230", net)
+        })
+        .collect();
+    let plan = worked(&trip);
+    let assignment = plan.assignment.expect("a choice");
+    assert!(assignment.left_over >= assignment.bound);
+    // Good: at most a gram or two a kitchen above what no choice can better.
+    assert!(
+        (assignment.left_over - assignment.bound).in_grams() < 16.0,
+        "{assignment:?}"
+    );
+    let mut tags = std::collections::BTreeSet::new();
+    for kitchen in &plan.kitchens {
+        assert!(
+            grams(&kitchen.containers, |one| one.usable) >= kitchen.fuel.carry.in_grams() - 1e-6
+        );
+        for tag in kitchen.containers.iter().filter_map(|one| one.tag.as_ref()) {
+            assert!(tags.insert(tag.clone()), "{tag} handed out twice");
+        }
+    }
+}
