@@ -126,13 +126,26 @@ pub(crate) fn lightest_mix(sizes: &[Item], need: i64) -> Option<Vec<u32>> {
     Some(mixes.counts(need))
 }
 
-/// The mass of the lightest mix for each of some needs; none where no container helps.
+/// The mass of the lightest mix for each of some needs; none where no container helps. Worked in
+/// whole grams, needs rounded up and contents down: many large needs are asked for at once.
 pub(crate) fn lightest_masses(sizes: &[Item], needs: &[i64]) -> Vec<Option<i64>> {
-    let most = needs.iter().copied().max().unwrap_or(0);
-    let mixes = Mixes::new(sizes, most.max(0));
-    needs
+    const TENTHS: i64 = 10;
+    let coarse: Vec<Item> = sizes
         .iter()
-        .map(|need| mixes.cost(*need).map(|cost| cost.bought))
+        .map(|size| Item {
+            usable: size.usable / TENTHS,
+            ..*size
+        })
+        .collect();
+    let needs: Vec<i64> = needs
+        .iter()
+        .map(|need| (need.max(&0) + TENTHS - 1) / TENTHS)
+        .collect();
+    let most = needs.iter().copied().max().unwrap_or(0);
+    let mixes = Mixes::new(&coarse, most);
+    needs
+        .into_iter()
+        .map(|need| mixes.cost(need).map(|cost| cost.bought))
         .collect()
 }
 

@@ -15,6 +15,7 @@ use crate::nouns::{
     ContainerKind, Feed, Fuel, FuelKind, Kind, Kitchen, Library, Meal, Stove, Trip,
 };
 use crate::units::{Angle, Energy, Force, Mass, Time, Volume};
+use std::sync::Arc;
 
 /// The most nights on the chart.
 pub(crate) const MOST_NIGHTS: u32 = 14;
@@ -79,7 +80,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         trip: &trip,
         library,
         camps: base.camps.clone(),
-        draws: base.draws.clone(),
+        draws: Arc::clone(&base.draws),
         with_shares: false,
     };
     let camps: Vec<CampPlan> = base.camps.iter().map(|work| work.plan.clone()).collect();

@@ -12,6 +12,7 @@ use crate::diag::Outcome;
 use crate::nouns::{Blend, Fuel, FuelKind, Kind, Kitchen, Library, Spare, Trip};
 use crate::units::{HeatingValue, Mass};
 use std::ops::Range;
+use std::sync::Arc;
 
 /// What every kitchen of a trip is worked from.
 #[derive(Clone, Debug)]
@@ -23,7 +24,7 @@ pub(crate) struct Base<'a> {
     /// Its camps, worked out.
     pub(crate) camps: Vec<CampWork>,
     /// The draws.
-    pub(crate) draws: Draws,
+    pub(crate) draws: Arc<Draws>,
     /// Whether anybody reads what share each input has in the spread.
     pub(crate) with_shares: bool,
 }

@@ -36,6 +36,7 @@ use crate::diag::Outcome;
 use crate::nouns::{Library, Trip};
 use fuel::Base;
 use spread::Draws;
+use std::sync::Arc;
 
 pub use applies::{applies, judge};
 pub use boil::{
@@ -77,7 +78,7 @@ pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<P
         trip,
         library,
         camps: worked,
-        draws: Draws::new(&trip.camps),
+        draws: Arc::new(Draws::new(&trip.camps)),
         with_shares: true,
     };
     let mut kitchens = Vec::new();

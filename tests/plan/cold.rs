@@ -99,7 +99,7 @@ fn a_butane_rich_canister_is_weak_below_freezing() {
 /// Half-drawn 30/70 propane and n-butane at -6 C and sea level: about 18 kPa gauge, too little.
 #[test]
 fn a_half_drawn_canister_starts_from_what_is_left_in_it() {
-    let mut trip = cold_trip(8.0, -6.0);
+    let mut trip = cold_trip(12.0, 8.0);
     trip.kitchens[0].people = 1;
     trip.people.learners = 1;
     trip.canisters_on_hand = vec![CanisterOnHand {
@@ -112,20 +112,14 @@ fn a_half_drawn_canister_starts_from_what_is_left_in_it() {
         present: None,
         connection: Connection::Thread,
     }];
-    // Nothing cold is cooked with it, so that it is handed out.
-    trip.camps[0].fuel_temperature = Some(Temperature::celsius(-6.0));
-    trip.camps[0].elevation = Length::ZERO;
     let library = library();
-    let mild = plan(
-        &{
-            let mut mild = trip.clone();
-            mild.camps[0].fuel_temperature = None;
-            mild.camps[0].night = Temperature::celsius(4.0);
-            mild
-        },
-        &library,
-    )
-    .expect("a plan");
+    trip.spare = Spare::None;
+    let with = |kept: f64| {
+        let mut trip = trip.clone();
+        trip.camps[0].fuel_temperature = Some(Temperature::celsius(kept));
+        plan(&trip, &library).expect("a plan")
+    };
+    let mild = with(12.0);
     assert_eq!(mild.kitchens[0].containers[0].tag.as_deref(), Some("F-014"));
     let now = mild.kitchens[0].containers[0].blend.expect("a mixture");
     let liquid = Liquid::of(Mass::grams(115.0), now.propane, now.isobutane, now.butane);
@@ -133,7 +127,7 @@ fn a_half_drawn_canister_starts_from_what_is_left_in_it() {
         - Pressure::pascals(101_325.0);
     assert!((gauge.in_kilopascals() - 18.0).abs() < 1.5, "{gauge:?}");
     // In the cold it stays at home.
-    let cold = plan(&trip, &library).expect("a plan");
+    let cold = with(-6.0);
     assert!(
         cold.kitchens[0]
             .containers

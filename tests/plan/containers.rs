@@ -138,7 +138,7 @@ fn part_used_canisters_go_to_the_warm_leg_and_full_ones_to_the_cold() {
     cold.night = Temperature::celsius(-8.0);
     let mut trip = trip(
         vec![camp("Reed bank", 2, 300.0), cold],
-        vec![kitchen(2, Family::CanisterOnTop, vec![pot(2.0, None)])],
+        vec![kitchen(1, Family::CanisterOnTop, vec![pot(2.0, None)])],
     );
     trip.resupply = Some(1);
     let butane = |tag: &str, net: f64| CanisterOnHand {
