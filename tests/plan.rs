@@ -6,7 +6,11 @@ mod cold;
 mod containers;
 #[path = "plan/fuel.rs"]
 mod fuel;
+#[path = "plan/output.rs"]
+mod output;
 #[path = "plan/rows.rs"]
 mod rows;
+#[path = "plan/second.rs"]
+mod second;
 #[path = "plan/steps.rs"]
 mod steps;

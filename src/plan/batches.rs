@@ -7,7 +7,7 @@ use super::setup::{Efficiency, Setup};
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::physics::pots;
-use crate::units::{Energy, Fraction, Temperature, Time, Volume, Warming};
+use crate::units::{Energy, Fraction, Mass, Temperature, Time, Volume, Warming};
 
 /// The smallest batch that anyone would boil on an alcohol burner: where a filling boils less
 /// than this, the stove does not suit, and the plan says so.
@@ -117,11 +117,11 @@ fn said(setup: &Setup<'_>, batches: &[Batch]) -> String {
     said.join(", ")
 }
 
-/// Heat of the fuel that burns in one filling.
+/// Heat of the fuel in one filling. What stays in the burner at the end is carried beside it
+/// (`containers`), not taken from the boil: 50 mL boil about a litre (common practice, no source).
 fn filling_heat(setup: &Setup<'_>) -> Energy {
     let fill = setup.fill().unwrap_or(Volume::ZERO);
-    let kilograms = fill.in_litres() * setup.kitchen.fuel.density;
-    setup.heating.value * crate::units::Mass::kilograms(kilograms) * setup.burnt_of_fill.in_one()
+    setup.heating.value * Mass::kilograms(fill.in_litres() * setup.kitchen.fuel.density)
 }
 
 /// Water that one filling of an alcohol burner brings to its end, as printed.
@@ -140,11 +140,10 @@ fn one_filling(
     let stove = &setup.kitchen.stove;
     let millilitres = Worked::given(setup.fill().unwrap_or(Volume::ZERO).in_millilitres());
     let density = Worked::given(setup.kitchen.fuel.density);
-    let burnt = Worked::four(setup.burnt_of_fill.in_one());
     let lhv = &setup.heating.printed;
     let mut heat = lines.work(
-        "heat in one filling of the burner that burns",
-        format!("{millilitres} x {density} x {burnt} x {lhv}"),
+        "heat in one filling of the burner",
+        format!("{millilitres} x {density} x {lhv}"),
         "kJ",
         assumption(),
     );

@@ -67,8 +67,8 @@ pub(crate) fn hold_at_boil(
     } else {
         figures.no_lid_hold.value
     };
-    // The wind is in the heat loss already; no flame gives more than its fuel holds.
-    let still = efficiency.still.min(Fraction::of_one(1.0));
+    // The wind is in the heat loss already.
+    let still = efficiency.still;
 
     let mut fuel_heat = Energy::ZERO;
     let mut powers = Vec::new();
@@ -108,14 +108,9 @@ pub(crate) fn hold_at_boil(
             "W",
             behind(&figures.hold_loss),
         );
-        let still_text = if efficiency.still > Fraction::of_one(1.0) {
-            "1".to_owned()
-        } else {
-            efficiency.still_text.clone()
-        };
         let flame = lines.work(
             "flame that makes up for it",
-            format!("{lost} / ({still_text})"),
+            format!("{lost} / {}", efficiency.still_printed),
             "W",
             "",
         );

@@ -34,8 +34,6 @@ pub(crate) struct Setup<'a> {
     pub(crate) heating: Heating,
     /// The reader's units.
     pub(crate) units: Units,
-    /// What of an alcohol fill burns: all but what stays in the burner.
-    pub(crate) burnt_of_fill: Fraction,
 }
 
 impl<'a> Setup<'a> {
@@ -48,12 +46,6 @@ impl<'a> Setup<'a> {
         units: Units,
         heating: Heating,
     ) -> Self {
-        let left = library
-            .containers
-            .values()
-            .filter(|container| container.fuels.contains(&kitchen.fuel.kind))
-            .map(|container| container.residue_share)
-            .fold(Fraction::ZERO, Fraction::max);
         Self {
             figures: &library.figures,
             kitchen,
@@ -61,7 +53,6 @@ impl<'a> Setup<'a> {
             file: file.clone(),
             heating,
             units,
-            burnt_of_fill: Fraction::of_one(1.0) - left,
         }
     }
 
@@ -98,14 +89,14 @@ impl<'a> Setup<'a> {
 pub(crate) struct Efficiency {
     /// With the wind in it.
     pub(crate) planned: Fraction,
-    /// Before the wind factor, as the spread draws it.
+    /// Before the wind factor: the catalogue's likely value, or as measured.
     pub(crate) still: Fraction,
-    /// The wind factor.
+    /// The wind factor between the two.
     pub(crate) factor: f64,
     /// Planned, as printed.
     pub(crate) printed: Worked,
-    /// The text of the still-air efficiency, for the hold.
-    pub(crate) still_text: String,
+    /// Before the wind factor, as printed.
+    pub(crate) still_printed: Worked,
 }
 
 impl Setup<'_> {
@@ -115,7 +106,7 @@ impl Setup<'_> {
         let factor = factors.at(wind);
         let behind_screen = format!("windscreen {}, {wind}", self.kitchen.screen);
         let f = Worked::given(factor);
-        let (planned, still, printed, still_text) = match self.kitchen.measured {
+        let (planned, still, factor, printed, still_printed) = match self.kitchen.measured {
             Some(measured) => {
                 let trial = factors.at(measured.wind);
                 let planned = fuel::efficiency_in_other_wind(
@@ -134,12 +125,7 @@ impl Setup<'_> {
                     "",
                     format!("your burn trial; wind factors {}", assumption()),
                 );
-                (
-                    planned,
-                    measured.efficiency / trial,
-                    printed,
-                    format!("{m} / {t}"),
-                )
+                (planned, measured.efficiency, factor / trial, printed, m)
             }
             None => {
                 let likely = self.kitchen.stove.efficiency.likely;
@@ -150,7 +136,7 @@ impl Setup<'_> {
                     "",
                     format!("{} until you measure yours", assumption()),
                 );
-                (likely * factor, likely, printed, e.to_string())
+                (likely * factor, likely, factor, printed, e)
             }
         };
         if planned > Fraction::of_one(1.0) || planned <= Fraction::ZERO {
@@ -171,7 +157,7 @@ impl Setup<'_> {
             still,
             factor,
             printed,
-            still_text,
+            still_printed,
         })
     }
 }

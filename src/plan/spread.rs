@@ -344,7 +344,7 @@ impl Context<'_> {
         }
         for hold in &need.holds {
             for k in 0..DRAWS {
-                let flame = (hold.power / e[k].min(1.0)).max(hold.least);
+                let flame = (hold.power / e[k]).max(hold.least);
                 all[k] += flame * hold.seconds / need.heating;
             }
         }

@@ -157,7 +157,7 @@ pub struct Row {
     pub heat: Heat,
     /// Efficiency with the wind in it.
     pub efficiency: Fraction,
-    /// Efficiency before the wind factor; holds a boil.
+    /// Efficiency before the wind factor (the catalogue's, or as measured); holds a boil.
     pub still_efficiency: Fraction,
     /// The wind factor between the two.
     pub wind_factor: f64,

@@ -73,10 +73,11 @@ def blend(text):
     return {name: float(share) / 100 for name, share in parts.items()}
 
 
-def potfuls(amount, capacities, fill):
+def potfuls(amount, capacities, fill, cap=math.inf):
     """Fill the largest pot while more is left than any pot holds; the rest in
-    the smallest pot that holds it; a last splash is shared among the others."""
-    hold = [capacity * fill for capacity in capacities]
+    the smallest pot that holds it; a last splash is shared among the others.
+    No batch is more than one filling of an alcohol burner boils (the cap)."""
+    hold = [min(capacity * fill, cap) for capacity in capacities]
     largest = max(range(len(hold)), key=lambda i: hold[i])
     out, left = [], amount
     while left > hold[largest] + 1e-9:
@@ -85,7 +86,8 @@ def potfuls(amount, capacities, fill):
     if left > 1e-9:
         fits = [i for i in range(len(hold)) if hold[i] >= left - 1e-9]
         out.append([min(fits, key=lambda i: hold[i]), left])
-    if len(out) > 1 and out[-1][1] < 0.1 * hold[largest] - 1e-9:
+    small = len(out) > 1 and out[-1][1] < 0.1 * hold[largest] - 1e-9
+    if small and hold[largest] + out[-1][1] / (len(out) - 1) <= cap + 1e-9:
         _, splash = out.pop()
         for one in out:
             one[1] += splash / len(out)
@@ -115,7 +117,6 @@ class Trip:
             c, base, per_litre = POT[material]
             self.pots.append((litres, c, quantity(mass) / 1000 if mass else (base + per_litre * litres) / 1000))
         self.blend = blend(kitchen["blend"]) if "blend" in kitchen else None
-        self.fill_cap = None
         if self.stove.startswith("canister"):
             self.lhv = sum(share * LHV[name] for name, share in self.blend.items())
         elif self.stove == "alcohol":
@@ -128,6 +129,12 @@ class Trip:
         if self.measured:
             return factor / WIND[self.stove, self.screen][self.measured["wind"]]
         return factor
+
+    def one_filling(self, wind, start, target):
+        """Litres that 50 mL of ethanol (0.789 kg/L) bring to the boil, the heaviest pot warmed too."""
+        heat = 50 * 0.789 * self.lhv * self.likely * self.wind_factor(wind)
+        pot = max(mass * c for _, c, mass in self.pots) * (target - start)
+        return (heat - pot) / (C_WATER * (target - start))
 
     def rows(self):
         """Rows as (camp index, meal, times, litres, batches, kilojoule parts, simmer fuel, lightings)."""
@@ -142,7 +149,8 @@ class Trip:
             air = {"supper": quantity(camp["day"]), "lunch": quantity(camp["day"]), "breakfast": quantity(camp["night"]), "drinks": quantity(camp["day"])}
 
             def row(meal, times, litres, target, simmer=0.0, light=0.0, start=start, snow=snow, fill=fill, air=air, index=index, camp=camp, boil=boil):
-                batches = potfuls(litres, [p[0] for p in self.pots], fill)
+                cap = self.one_filling(camp["wind"], start, target) if self.stove == "alcohol" else math.inf
+                batches = potfuls(litres, [p[0] for p in self.pots], fill, cap)
                 heat = {"water": litres * C_WATER * (target - (0 if snow else start)), "melt": 0.0, "pot": 0.0}
                 if snow:
                     heat["melt"] = litres * (C_ICE * (0 - start) + FUSION)
@@ -288,3 +296,39 @@ def lightest_mix(need, sizes=((100, 105), (230, 150), (450, 205)), residue=4.0, 
             if best is None or gross < best[0]:
                 best = (gross, dict(zip((size for size, _ in sizes), counts)))
     return best
+
+
+def table(folder):
+    """All rows and sums of the trips in a folder, as comma-separated lines."""
+    out = [
+        "# Three invented trips computed a second time by second.py beside them (its head names the reference libraries)",
+        "trip,what,camp,meal,times,water_l,batches,water_kj,pot_kj,melt_kj,fuel_g",
+    ]
+    for name in ("alcohol-summer", "canister-cold", "white-gas-snow"):
+        trip = Trip(f"{folder}/{name}.yaml")
+        rows, each, likely = trip.likely_grams()
+        for r, grams in zip(rows, each):
+            heat = r["heat"]
+            camp = trip.raw["camps"][r["camp"]]["name"]
+            out.append(
+                f"{name},row,{camp},{r['meal']},{r['times']},{r['water']:.6g},{r['batches']},"
+                f"{heat['water']:.6g},{heat['pot']:.6g},{heat['melt']:.6g},{float(grams):.6g}"
+            )
+        sums = {"likely": likely, "at confidence": trip.at_confidence_grams(), "carry": trip.carry_grams()}
+        out += [f"{name},{what},,,,,,,,,{grams:.6g}" for what, grams in sums.items()]
+        if trip.blend:
+            for camp in trip.raw["camps"]:
+                ambient, _ = boiling(quantity(camp["elevation"]))
+                for meal, air in (("supper", "day"), ("breakfast", "night")):
+                    start = gauge(trip.blend, quantity(camp[air]), ambient)
+                    out.append(f"{name},gauge kPa,{camp['name']},{meal},,,,,,,{start:.6g}")
+                    share = usable(trip.blend, quantity(camp[air]), ambient)
+                    out.append(f"{name},usable share at the air's temperature,{camp['name']},{meal},,,,,,,{share:.6g}")
+    return "\n".join(out) + "\n"
+
+
+if __name__ == "__main__":
+    import pathlib
+
+    here = pathlib.Path(__file__).parent
+    (here / "trips" / "second.csv").write_text(table(here / "trips"))

@@ -1,3 +1,4 @@
 //! What several test modules share: trips and a small library built by hand.
 
+pub mod content;
 pub mod trips;
