@@ -4,12 +4,14 @@
 //! returns what to say or every problem. Here they are put together, and what
 //! they return becomes text on a terminal and an exit status.
 
+pub mod boil;
 pub mod check;
 pub mod departures;
 pub mod list;
 pub mod make;
 pub mod plan;
 pub mod press;
+pub mod trial;
 
 use crate::diag::{Outcome, Problem, report};
 use crate::load;
@@ -34,6 +36,8 @@ enum Command {
     Plan(plan::Plan),
     Check(check::Check),
     List(list::List),
+    Boil(boil::Boil),
+    Trial(trial::Trial),
 }
 
 /// What a command has to say when it went well.
@@ -82,6 +86,8 @@ pub fn run() -> ExitCode {
         }
         Command::Check(args) => check::run(args),
         Command::List(args) => list::run(args),
+        Command::Boil(args) => boil::run(args),
+        Command::Trial(args) => trial::run(args),
     };
     match outcome {
         Ok(said) => {

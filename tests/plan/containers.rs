@@ -134,8 +134,8 @@ fn every_kitchen_gets_at_least_one() {
 #[test]
 fn part_used_canisters_go_to_the_warm_leg_and_full_ones_to_the_cold() {
     let mut cold = camp("Ice shelf", 2, 2500.0);
-    cold.day = Temperature::celsius(-2.0);
-    cold.night = Temperature::celsius(-8.0);
+    cold.day = Temperature::celsius(-8.0);
+    cold.night = Temperature::celsius(-16.0);
     let mut trip = trip(
         vec![camp("Reed bank", 2, 300.0), cold],
         vec![kitchen(1, Family::CanisterOnTop, vec![pot(2.0, None)])],
@@ -145,7 +145,7 @@ fn part_used_canisters_go_to_the_warm_leg_and_full_ones_to_the_cold() {
         blend: blend(0.3, 0.0, 0.7),
         ..on_hand(tag, "canister-230", net)
     };
-    // The part-used ones have no propane to speak of: useless at -8 C and 2500 m.
+    // The part-used ones have no propane to speak of: useless at -16 C and 2500 m.
     trip.canisters_on_hand = vec![
         butane("part 1", 130.0),
         butane("part 2", 125.0),
