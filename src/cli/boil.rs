@@ -4,9 +4,7 @@ use super::Said;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns::{Blend, FuelKind, Library, id};
 use crate::plan::{self, Boil as Question, BoilPot, Boiled, Start, Step};
-use crate::units::{
-    Fraction, HeatingValue, Length, Mass, Quantity as _, Temperature, Units, Volume, say,
-};
+use crate::units::{Fraction, HeatingValue, Length, Mass, Temperature, Units, Volume, say};
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
@@ -75,7 +73,9 @@ fn height(text: &str) -> Result<Height, String> {
     let unit = text.trim().to_lowercase();
     Ok(Height {
         length: super::quantity(text)?,
-        feet: ["ft", "feet", "foot"].iter().any(|word| unit.ends_with(word)),
+        feet: ["ft", "feet", "foot"]
+            .iter()
+            .any(|word| unit.ends_with(word)),
     })
 }
 
@@ -148,7 +148,10 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         let known: Vec<&str> = library.materials.keys().map(String::as_str).collect();
         problems.push(wrong(
             "--pot-material",
-            format!("`{}` is no pot material that is known here", args.pot_material),
+            format!(
+                "`{}` is no pot material that is known here",
+                args.pot_material
+            ),
             format!("write one of: {}", known.join(", ")),
         ));
     }
@@ -254,10 +257,7 @@ fn to_text(question: &Question, boiled: &Boiled) -> String {
         Start::Snow(_) => "water from snow",
     };
     let until = match question.to {
-        None => format!(
-            "to the boil, {}",
-            temperature(boiled.boiling, units)
-        ),
+        None => format!("to the boil, {}", temperature(boiled.boiling, units)),
         Some(to) => format!("to {}", temperature(to, units)),
     };
     let poured = boiled.fuel_volume.map_or_else(String::new, |volume| {

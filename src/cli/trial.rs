@@ -120,9 +120,15 @@ fn to_text(trial: &Measured, result: &TrialResult) -> String {
         let _ = writeln!(text, "  {say:<44}  {value}");
     };
     let percent = |share: crate::units::Fraction| format!("{:.1} %", share.in_percent());
-    line("efficiency by the boiling test (with steam)", percent(result.efficiency));
+    line(
+        "efficiency by the boiling test (with steam)",
+        percent(result.efficiency),
+    );
     line("the same with the pot", percent(result.efficiency_with_pot));
-    line("to plan with (water and pot)", percent(result.efficiency_to_plan));
+    line(
+        "to plan with (water and pot)",
+        percent(result.efficiency_to_plan),
+    );
     if let Some(spread) = result.spread {
         line(
             "between runs: standard deviation, range",
