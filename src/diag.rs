@@ -137,7 +137,8 @@ impl fmt::Display for Problem {
                 "",
                 "",
                 "^".repeat(place.width.max(1)),
-                indent = place.column - 1,
+                // a very long line is shown in part: the carets stay at its end
+                indent = (place.column - 1).min(place.text.chars().count()),
             )?;
             if let Some(path) = &self.path {
                 write!(f, " {path}")?;

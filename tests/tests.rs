@@ -6,6 +6,7 @@
     reason = "tests read the project's files and run real tools"
 )]
 
+mod bad;
 mod layering;
 mod markdown;
 mod physics;

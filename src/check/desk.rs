@@ -9,6 +9,9 @@ use std::cell::RefCell;
 /// No more problems than this are listed for one reading: nobody reads further.
 const MOST_PROBLEMS: usize = 100;
 
+/// More names than this are not listed in a message.
+const LONGEST_LIST: usize = 12;
+
 /// Problems and defaults, as they are found.
 #[derive(Default)]
 pub(super) struct Desk {
@@ -119,7 +122,11 @@ impl Desk {
                     "expected {what} (a block of `key: value` lines), found {}",
                     node.kind()
                 ),
-                "write the keys on lines of their own, two spaces further in",
+                if node.path.is_empty() {
+                    "a file is made of lines such as `title: Three stoves overnight`"
+                } else {
+                    "write the keys on lines of their own, two spaces further in"
+                },
             ),
         }
     }
@@ -262,6 +269,8 @@ pub(super) fn suggestion<'a>(
             let known: Vec<String> = known.into_iter().map(|name| format!("`{name}`")).collect();
             if known.is_empty() {
                 "there is none yet".to_owned()
+            } else if known.len() > LONGEST_LIST {
+                "`leeside list` shows what there is".to_owned()
             } else {
                 format!("write one of {}", known.join(", "))
             }

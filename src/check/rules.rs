@@ -101,7 +101,7 @@ fn unknown(desk: &Desk, node: &Node, key: &str, folded: &str, known: &[&str]) {
     desk.error::<()>(
         node,
         "key.unknown",
-        format!("`{}` is not a rule that is known here", shown(key)),
+        format!("`{}` is not known here as a rule", shown(key)),
         suggestion(folded, known.iter().copied()),
     );
 }

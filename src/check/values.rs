@@ -185,7 +185,7 @@ impl Desk {
         self.error(
             node,
             "value.word",
-            format!("`{}` is not {what} that is known here", shown(text)),
+            format!("`{}` is not known here as {what}", shown(text)),
             suggestion(text, words),
         )
     }

@@ -118,7 +118,7 @@ fn decoded(name: Arc<str>, bytes: Vec<u8>) -> Result<Source, Problem> {
             } else {
                 "save the file again as UTF-8 text"
             };
-            Err(Spot::of_byte(&source, good).problem(Problem::error(
+            Err(Spot::of_byte(&source, good).point(Problem::error(
                 "file.utf8",
                 "the file is not UTF-8 text from here on",
                 help,

@@ -104,6 +104,14 @@ impl Spot {
         }
     }
 
+    /// A problem at this one character.
+    #[must_use]
+    pub fn point(&self, problem: Problem) -> Problem {
+        let mut place = self.place();
+        place.width = 1;
+        problem.placed(place)
+    }
+
     /// A problem at this spot.
     #[must_use]
     pub fn problem(&self, problem: Problem) -> Problem {
@@ -149,7 +157,19 @@ impl Node {
     /// A problem here.
     #[must_use]
     pub fn problem(&self, problem: Problem) -> Problem {
-        let mut problem = self.at.problem(problem);
+        let mut place = self.at.place();
+        if let Value::Text(text) = &self.value
+            && let Some(first) = text.lines().next()
+            && place
+                .text
+                .chars()
+                .skip(place.column - 1)
+                .collect::<String>()
+                .starts_with(first)
+        {
+            place.width = first.chars().count().max(1);
+        }
+        let mut problem = problem.placed(place);
         problem.path = (!self.path.is_empty()).then(|| self.path.to_string());
         problem
     }

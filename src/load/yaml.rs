@@ -29,15 +29,11 @@ const MOST_NODES: usize = 200_000;
 /// a key twice, an anchor that unfolds without end.
 pub fn parse(source: &Source) -> Result<Node, Problem> {
     if source.text.trim().is_empty() {
-        return Err(Problem::error(
-            "file.empty",
-            "the file is empty",
-            "write at least a title; `leeside new` starts a trip file",
-        )
-        .in_file(source.name.clone()));
+        return Err(empty(source));
     }
     no_control_characters(source)?;
     no_deep_brackets(source)?;
+    no_long_runs(source)?;
 
     let count = Cell::new(0);
     let shape = ShapeSeed(&count)
@@ -50,12 +46,24 @@ pub fn parse(source: &Source) -> Result<Node, Problem> {
     }
     .deserialize(serde_yaml::Deserializer::from_str(&source.text))
     .map_err(|error| reworded(&error, source))?;
+    if tree.value == Value::Nothing {
+        return Err(empty(source));
+    }
     let root = Node {
         at: Spot::top(source),
         ..tree
     };
     no_equal_keys(&root)?;
     Ok(root)
+}
+
+fn empty(source: &Source) -> Problem {
+    Problem::error(
+        "file.empty",
+        "the file is empty",
+        "write at least a title; `leeside new` starts a trip file",
+    )
+    .in_file(source.name.clone())
 }
 
 fn no_control_characters(source: &Source) -> Result<(), Problem> {
@@ -65,7 +73,7 @@ fn no_control_characters(source: &Source) -> Result<(), Problem> {
         .find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t' | '\u{85}'));
     match bad {
         None => Ok(()),
-        Some((byte, c)) => Err(Spot::of_byte(source, byte).problem(Problem::error(
+        Some((byte, c)) => Err(Spot::of_byte(source, byte).point(Problem::error(
             "file.control",
             format!(
                 "there is a control character (U+{:04X}) in the file",
@@ -85,10 +93,34 @@ fn no_deep_brackets(source: &Source) -> Result<(), Problem> {
             _ => {}
         }
         if open > MOST_BRACKETS {
-            return Err(Spot::of_byte(source, byte).problem(Problem::error(
+            return Err(Spot::of_byte(source, byte).point(Problem::error(
                 "yaml.brackets",
                 format!("more than {MOST_BRACKETS} brackets are open here"),
                 "brackets are not needed: write one key a line, and a list with `- ` before each item",
+            )));
+        }
+    }
+    Ok(())
+}
+
+/// The parser keeps a level for every `- ` and `? ` at the start of a line.
+fn no_long_runs(source: &Source) -> Result<(), Problem> {
+    for (index, line) in source.text.lines().enumerate() {
+        let marks = line
+            .split(' ')
+            .take_while(|part| matches!(*part, "-" | "?" | ""))
+            .filter(|part| !part.is_empty())
+            .count();
+        if marks > MOST_BRACKETS {
+            let spot = Spot {
+                source: source.clone(),
+                line: index + 1,
+                column: 1,
+            };
+            return Err(spot.point(Problem::error(
+                "yaml.deep",
+                "this line opens more than a hundred lists in each other",
+                "write one `- ` before each item of a list",
             )));
         }
     }
@@ -457,7 +489,11 @@ fn reworded(error: &serde_yaml::Error, source: &Source) -> Problem {
             "a list cannot start here",
             "put `- ` on a line of its own below the key",
         )
-    } else if has("unexpected end of stream") || has("',' or ']'") || has("',' or '}'") {
+    } else if has("unexpected end of stream")
+        || has("expected node content")
+        || has("',' or ']'")
+        || has("',' or '}'")
+    {
         (
             "yaml.open",
             "a quote or bracket that was opened is not closed",
@@ -475,6 +511,33 @@ fn reworded(error: &serde_yaml::Error, source: &Source) -> Problem {
             "the lines do not fit together here",
             "line keys up with their neighbours, `key: value`, two more spaces for what belongs to a key",
         )
+    };
+    let spot = match code {
+        // where it was opened helps more than where the file ends
+        "yaml.open" => words
+            .rsplit_once(" at line ")
+            .map(|_| {
+                let (line, column) = line_and_column(&words);
+                Spot {
+                    source: source.clone(),
+                    line,
+                    column,
+                }
+            })
+            .or(spot),
+        "yaml.two" => source
+            .text
+            .lines()
+            .enumerate()
+            .skip(1)
+            .find(|(_, line)| line.trim_end() == "---")
+            .map(|(index, _)| Spot {
+                source: source.clone(),
+                line: index + 1,
+                column: 1,
+            })
+            .or(spot),
+        _ => spot,
     };
     let problem = Problem::error(code, message, help);
     match spot {

@@ -14,9 +14,9 @@ pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
         let Some(root) = files.files.get(&format!("modules/{}.yaml", module.id)) else {
             continue;
         };
-        placed_facts(desk, root, module, library, &mut used);
+        placed_facts(desk, files, root, module, library, &mut used);
         taught_and_assessed(desk, root, module);
-        segments(desk, root, module, library);
+        segments(desk, files, root, module, library);
         places(desk, root, library);
         if module.review_by < library.edition {
             desk.warn(
@@ -29,7 +29,7 @@ pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
     }
     unused_facts(desk, files, library, &used);
     for root in files.files.values() {
-        sources(desk, root, library);
+        sources(desk, files, root, library);
     }
     gear(desk, files, library);
     stale_rules(desk, files, library);
@@ -40,6 +40,7 @@ pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
 /// fact that is only remembered.
 fn placed_facts(
     desk: &Desk,
+    files: &load::Library,
     root: &Node,
     module: &Module,
     library: &Library,
@@ -60,6 +61,11 @@ fn placed_facts(
                 .and_then(|module| module.facts.get(&fact));
             let width = name.chars().count() + 2;
             let Some(found) = found else {
+                if written(files, &owner, "facts", &fact) {
+                    // it is there, and what is wrong with it is said there
+                    used.insert((owner, fact));
+                    continue;
+                }
                 let known: Vec<&str> = library
                     .modules
                     .get(&owner)
@@ -93,6 +99,16 @@ fn placed_facts(
             }
         }
     });
+}
+
+/// Whether an entry of a module's block is written at all, sound or not. A
+/// module that could not be read may hold anything.
+fn written(files: &load::Library, module: &str, block: &str, entry: &str) -> bool {
+    files
+        .files
+        .get(&format!("modules/{module}.yaml"))
+        .and_then(|root| root.get(block))
+        .is_some_and(|block| block.get(entry).is_some())
 }
 
 fn only_remembered(fact: &Fact) -> bool {
@@ -217,7 +233,7 @@ fn taught_and_assessed(desk: &Desk, root: &Node, module: &Module) {
     }
 }
 
-fn segments(desk: &Desk, root: &Node, module: &Module, library: &Library) {
+fn segments(desk: &Desk, files: &load::Library, root: &Node, module: &Module, library: &Library) {
     for segment in &module.segments {
         for before in &segment.after {
             let exists = before.split_once('.').is_some_and(|(owner, name)| {
@@ -226,7 +242,10 @@ fn segments(desk: &Desk, root: &Node, module: &Module, library: &Library) {
                     .get(owner)
                     .is_some_and(|module| module.segments.iter().any(|segment| segment.id == name))
             });
-            if exists {
+            let unread = before
+                .split_once('.')
+                .is_some_and(|(owner, name)| written(files, owner, "segments", name));
+            if exists || unread {
                 continue;
             }
             let known: Vec<String> = library
@@ -326,11 +345,14 @@ fn places(desk: &Desk, root: &Node, library: &Library) {
 }
 
 /// Every code of a source exists.
-fn sources(desk: &Desk, root: &Node, library: &Library) {
+fn sources(desk: &Desk, files: &load::Library, root: &Node, library: &Library) {
+    let listed = files.files.get("sources.yaml");
     each_text(root, &mut |node, text| {
         let path = node.path.split('[').next().unwrap_or(&node.path);
         let is_code = path.ends_with(".source");
-        if is_code && !library.sources.contains_key(text.trim()) {
+        let known = library.sources.contains_key(text.trim())
+            || listed.is_some_and(|sources| sources.get(text).is_some());
+        if is_code && !known {
             let near =
                 crate::diag::nearest(text.trim(), library.sources.keys().map(String::as_str));
             desk.error::<()>(

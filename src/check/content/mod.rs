@@ -2,6 +2,7 @@
 
 mod applies;
 mod figures;
+mod fuels;
 pub(super) mod gear;
 mod links;
 mod module;
@@ -55,13 +56,13 @@ fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
         })
         .unwrap_or_default();
     let fuels = needed(desk, files, "gear/fuels.yaml")
-        .map(|node| keyed(desk, node, "a fuel", gear::fuel))
+        .map(|node| keyed(desk, node, "a fuel", fuels::fuel))
         .unwrap_or_default();
     let materials = needed(desk, files, "gear/pots.yaml")
-        .map(|node| keyed(desk, node, "a pot material", gear::material))
+        .map(|node| keyed(desk, node, "a pot material", fuels::material))
         .unwrap_or_default();
     let containers = needed(desk, files, "gear/containers.yaml")
-        .map(|node| keyed(desk, node, "a container", gear::container))
+        .map(|node| keyed(desk, node, "a container", fuels::container))
         .unwrap_or_default();
     let menus = needed(desk, files, "menus.yaml")
         .map(|node| keyed(desk, node, "a menu", menu))

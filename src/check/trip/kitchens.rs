@@ -72,10 +72,13 @@ impl<'n> Own<'n> {
 pub(super) fn kitchens(
     root: &Keys<'_, '_>,
     key: &'static str,
-    people: u32,
+    party: Option<u32>,
     library: &Library,
 ) -> Option<Vec<Kitchen>> {
     let desk = root.desk;
+    // a party that cannot be told is a problem already; what else is wrong is
+    // still looked for
+    let people = party.unwrap_or(MOST_PEOPLE);
     let wide = Own::of(root);
     let stated = root.get(key);
     if wide.lid.is_none() && !stated.is_some_and(all_state_lid) {
@@ -87,7 +90,7 @@ pub(super) fn kitchens(
     }
     match stated {
         Some(node) if matches!(node.value, Value::List(_)) => {
-            listed(desk, node, key, people, wide, library)
+            listed(desk, node, key, party, wide, library)
         }
         Some(node) if matches!(node.value, Value::Map(_)) => desk.error(
             node,
@@ -96,8 +99,11 @@ pub(super) fn kitchens(
             "put `- ` before the first key of each",
         ),
         Some(node) => {
-            let count = desk.whole(node, "the number of kitchens", 1..=people.max(1))?;
-            counted(root, key, count, people, wide, library)
+            let count = desk.whole(node, "the number of kitchens", 1..=MOST_PEOPLE)?;
+            if count > people {
+                return more_than_people(desk, node, key, count, people);
+            }
+            counted(root, key, count, party, wide, library)
         }
         None => {
             let most = library.figures.people_a_kitchen.value.max(1.0);
@@ -110,9 +116,26 @@ pub(super) fn kitchens(
                     say::number(most, 0)
                 ),
             );
-            counted(root, key, count, people, wide, library)
+            counted(root, key, count, party, wide, library)
         }
     }
+}
+
+/// As many as a file may plan for.
+const MOST_PEOPLE: u32 = 200;
+
+fn more_than_people<T>(desk: &Desk, node: &Node, key: &str, count: u32, people: u32) -> Option<T> {
+    let party = if people == 1 {
+        "one person".to_owned()
+    } else {
+        format!("{people} people")
+    };
+    desk.error(
+        node,
+        "trip.kitchens",
+        format!("there are {count} {key} for {party}"),
+        "leave out some, or mend the number of people",
+    )
 }
 
 fn all_state_lid(node: &Node) -> bool {
@@ -127,7 +150,7 @@ fn counted(
     root: &Keys<'_, '_>,
     key: &str,
     count: u32,
-    people: u32,
+    party: Option<u32>,
     wide: Own<'_>,
     library: &Library,
 ) -> Option<Vec<Kitchen>> {
@@ -137,7 +160,7 @@ fn counted(
             "name the stove, such as `stove: white gas`; `leeside list gear` shows them",
         )?;
     }
-    shares(people, count)
+    shares(party.unwrap_or(MOST_PEOPLE), count)
         .into_iter()
         .enumerate()
         .map(|(index, share)| {
@@ -145,6 +168,7 @@ fn counted(
                 desk: root.desk,
                 name: numbered(key, index),
                 people: share,
+                party_known: party.is_some(),
                 path: format!("{key}[{index}]"),
                 own: wide,
                 library,
@@ -176,10 +200,11 @@ fn listed(
     desk: &Desk,
     node: &Node,
     key: &str,
-    people: u32,
+    party: Option<u32>,
     wide: Own<'_>,
     library: &Library,
 ) -> Option<Vec<Kitchen>> {
+    let people = party.unwrap_or(MOST_PEOPLE);
     let items = desk.list(node, key);
     if items.is_empty() {
         return desk.error(
@@ -190,12 +215,7 @@ fn listed(
         );
     }
     if items.len() > people as usize {
-        return desk.error(
-            node,
-            "trip.kitchens",
-            format!("there are {} {key} for {people} people", items.len()),
-            "leave out some, or mend the number of people",
-        );
+        return more_than_people(desk, node, key, items.len() as u32, people);
     }
     let mut read = Vec::new();
     let mut names: BTreeMap<String, ()> = BTreeMap::new();
@@ -251,7 +271,10 @@ fn listed(
     let stated: u32 = read.iter().filter_map(|(_, share, ..)| *share).sum();
     let open = read.iter().filter(|(_, share, ..)| share.is_none()).count() as u32;
     let left = people.saturating_sub(stated);
-    if fine && (stated > people || (open == 0 && stated != people) || left < open) {
+    if fine
+        && party.is_some()
+        && (stated > people || (open == 0 && stated != people) || left < open)
+    {
         return desk.error(
             node,
             "trip.people",
@@ -277,6 +300,7 @@ fn listed(
                 desk,
                 name,
                 people,
+                party_known: party.is_some(),
                 path: item.path.to_string(),
                 own,
                 library,
@@ -295,6 +319,7 @@ struct One<'d, 'n, 'l> {
     desk: &'d Desk,
     name: String,
     people: u32,
+    party_known: bool,
     path: String,
     own: Own<'n>,
     library: &'l Library,
@@ -323,10 +348,7 @@ impl One<'_, '_, '_> {
             Some(node) if !gas => desk.error(
                 node,
                 "trip.blend",
-                format!(
-                    "a {} stove burns no canister gas, so it has no blend",
-                    stove.name
-                ),
+                format!("`{}` burns no canister gas, so it has no blend", stove.name),
                 "leave `blend` out, or state `heating_value`",
             ),
             Some(node) => desk.blend(node).map(Some),
@@ -382,7 +404,7 @@ impl One<'_, '_, '_> {
         desk.error(
             node,
             "trip.fuel",
-            format!("a {} stove does not take {}", stove.name, fuel.name),
+            format!("`{}` does not take {}", stove.name, fuel.name),
             help,
         )
     }
@@ -397,7 +419,7 @@ impl One<'_, '_, '_> {
                 node,
                 "trip.feed",
                 format!(
-                    "a {} stove is not made for liquid feed: turned over, its canister would flare",
+                    "`{}` is not made for liquid feed: turned over, its canister would flare",
                     stove.name
                 ),
                 "leave `feed` out, or take a stove with a hose and a preheat loop made for it (`canister beside`)",
@@ -412,7 +434,7 @@ impl One<'_, '_, '_> {
             desk.assume(
                 format!("{}.windscreen", self.path),
                 stove.screen.word(),
-                format!("what comes with a {} stove", stove.name),
+                format!("what comes with the stove `{}`", stove.name),
             );
             return Some(stove.screen);
         };
@@ -422,7 +444,7 @@ impl One<'_, '_, '_> {
                 node,
                 "trip.windscreen",
                 format!(
-                    "a full windscreen round a {} stove traps heat under the pot; the canister gets hot and can burst",
+                    "a full windscreen round `{}` traps heat under the pot; the canister gets hot and can burst",
                     stove.name
                 ),
                 "write `windscreen: partial` (on the windward side, open behind), `natural` or `none`",
@@ -434,7 +456,7 @@ impl One<'_, '_, '_> {
                 node,
                 "trip.windscreen",
                 format!(
-                    "the catalogue has no figures for a {} stove with this windscreen",
+                    "the catalogue has no figures for `{}` with this windscreen",
                     stove.name
                 ),
                 format!("write one of {}", fits.join(", ")),
@@ -489,12 +511,13 @@ impl One<'_, '_, '_> {
             .reduce(crate::units::Volume::max)?;
         if let (Some(limit), Some(node)) = (stove.warn_pot_above, self.own.pots.or(self.own.stove))
             && largest > limit
+            && self.party_known
         {
             desk.warn(
                 node,
                 "trip.pot",
                 format!(
-                    "{}: a pot of {} L on a {} stove can tip it and shine heat down on the canister",
+                    "{}: a pot of {} L on `{}` can tip it and shine heat down on the canister",
                     self.name,
                     say::significant(largest.in_litres(), 3),
                     stove.name

@@ -4,6 +4,8 @@ mod camps;
 mod course;
 mod kitchens;
 mod menu;
+mod people;
+mod safety;
 mod stores;
 
 pub(super) use camps::{elevation, pressure};
@@ -13,8 +15,8 @@ use super::values::in_feet;
 use crate::diag::{Outcome, Problem};
 use crate::load::{Node, Written};
 use crate::nouns::{
-    Arrival, BoilRules, Eating, Emergency, Kind, Library, Meal, Paper, People, Profile,
-    Restrictions, Spare, Treatment, Trip, Washing, WaterFrom,
+    Arrival, BoilRules, Eating, Kind, Library, Meal, Paper, Profile, Spare, Treatment, Trip,
+    Washing, WaterFrom,
 };
 use crate::units::{Fraction, Length, Units, Volume, say};
 
@@ -103,7 +105,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
     let paper = paper(&keys, profile.as_ref(), units);
     let people = keys
         .need("people", "write `learners` and `instructors` below it")
-        .and_then(|node| people(desk, node));
+        .and_then(|node| people::people(desk, node));
     let treatment = match keys.get("water_treatment") {
         Some(node) => desk.word(
             node,
@@ -133,12 +135,14 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
             Some(base)
         }
     });
-    let kitchens = people.as_ref().and_then(|people| {
-        let key = if lesson { "stations" } else { "kitchens" };
-        kitchens::kitchens(&keys, key, people.all(), library)
-    });
+    let kitchens = kitchens::kitchens(
+        &keys,
+        if lesson { "stations" } else { "kitchens" },
+        people.as_ref().map(crate::nouns::People::all),
+        library,
+    );
 
-    let restrictions = restrictions(&keys);
+    let restrictions = safety::restrictions(&keys);
     let wide = camps::Wide {
         library,
         units,
@@ -193,7 +197,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         });
     let washing = chosen(
         &keys,
-        "washing",
+        ("washing", "a way to wash up"),
         Washing::WipeAndRinse,
         Washing::ALL,
         Washing::word,
@@ -201,7 +205,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
     );
     let eating = chosen(
         &keys,
-        "eating",
+        ("eating", "a way to eat"),
         Eating::OwnBowls,
         Eating::ALL,
         Eating::word,
@@ -209,7 +213,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
     );
     let boil_rules = chosen(
         &keys,
-        "boil_rules",
+        ("boil_rules", "a set of boiling rules"),
         BoilRules::Cdc,
         BoilRules::ALL,
         BoilRules::word,
@@ -231,7 +235,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
             Some(step)
         }
     };
-    let emergency = emergency(&keys);
+    let emergency = safety::emergency(&keys);
     let indoors = lesson && camps::indoors(&keys);
     let course = course::course(
         &keys,
@@ -248,7 +252,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         );
     }
     keys.done();
-    cross_checks(
+    safety::cross_checks(
         desk,
         root,
         kitchens.as_deref(),
@@ -389,76 +393,6 @@ fn paper(keys: &Keys<'_, '_>, profile: Option<&Profile>, units: Units) -> Paper 
         })
 }
 
-fn people(desk: &Desk, node: &Node) -> Option<People> {
-    let keys = desk.keys(node, "`people`")?;
-    let learners = keys
-        .need("learners", "write how many learners (or clients) go")
-        .map(|node| desk.whole(node, "the number of learners", 0..=200));
-    let instructors = match keys.get("instructors") {
-        Some(node) => desk.whole(node, "the number of instructors", 0..=200),
-        None => {
-            desk.assume("people.instructors", "0", "none stated");
-            Some(0)
-        }
-    };
-    let youngest = keys
-        .get("youngest")
-        .map(|node| desk.whole(node, "the age of the youngest", 3..=110));
-    let adults = match keys.get("adults_per_lit_stove") {
-        Some(node) => desk.number(node, "adults beside each lit stove", 0.0..=10.0),
-        None => {
-            let age = youngest.flatten();
-            let minor = age.is_none_or(|age| age < 16);
-            desk.assume(
-                "people.adults_per_lit_stove",
-                if minor { "1" } else { "0" },
-                match age {
-                    None => "the youngest's age is not stated, so someone may be under 16",
-                    Some(_) if minor => "someone is under 16",
-                    Some(_) => "nobody is under 16",
-                },
-            );
-            Some(if minor { 1.0 } else { 0.0 })
-        }
-    };
-    let diet: Option<Vec<String>> = keys.get("diet").map_or(Some(Vec::new()), |node| {
-        let read: Vec<_> = desk
-            .list(node, "the diets")
-            .into_iter()
-            .map(|item| desk.line(item, "a diet"))
-            .collect();
-        read.into_iter().collect()
-    });
-    keys.done();
-    let (learners, instructors) = (learners.flatten()?, instructors?);
-    if learners + instructors == 0 {
-        return desk.error(
-            node,
-            "trip.people",
-            "nobody goes on this trip",
-            "write at least one learner or instructor",
-        );
-    }
-    if learners + instructors > 200 {
-        return desk.error(
-            node,
-            "trip.people",
-            format!(
-                "{} people are more than one file plans for",
-                learners + instructors
-            ),
-            "split the party into files of at most 200 people",
-        );
-    }
-    Some(People {
-        learners,
-        instructors,
-        youngest: optional(youngest)?,
-        adults_per_lit_stove: adults?,
-        diet: diet?,
-    })
-}
-
 fn meal(
     keys: &Keys<'_, '_>,
     key: &'static str,
@@ -480,14 +414,14 @@ fn meal(
 /// A word with a default.
 fn chosen<T: Copy>(
     keys: &Keys<'_, '_>,
-    key: &'static str,
+    (key, what): (&'static str, &str),
     usual: T,
     all: &[T],
     word: impl Fn(T) -> &'static str + Copy,
     lesson: bool,
 ) -> Option<T> {
     match keys.get(key) {
-        Some(node) => keys.desk.word(node, "a choice", all, word),
+        Some(node) => keys.desk.word(node, what, all, word),
         None => {
             if !lesson {
                 keys.desk.assume(key, word(usual), "not stated");
@@ -530,139 +464,6 @@ fn confidence(keys: &Keys<'_, '_>, snow: bool) -> Option<Fraction> {
     }
 }
 
-fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
-    let Some(node) = keys.get("restrictions") else {
-        return Restrictions::default();
-    };
-    let desk = keys.desk;
-    let Some(keys) = desk.keys(node, "`restrictions`") else {
-        return Restrictions::default();
-    };
-    let line = |key, what| {
-        keys.get(key)
-            .filter(|node| node.text().is_none_or(|text| !text.trim().is_empty()))
-            .and_then(|node| desk.line(node, what))
-    };
-    let stage = line("stage", "the stage of the restrictions");
-    let checked = line("checked", "who told it, and when");
-    let shut_off = keys
-        .get("needs_shut_off")
-        .and_then(|node| desk.yes_no(node));
-    let no_flame = keys.get("no_flame").and_then(|node| desk.yes_no(node));
-    keys.done();
-    let (told_shut_off, told_no_flame) = stage.as_deref().map_or((None, None), told);
-    if stage.is_some() && checked.is_none() {
-        desk.warn(
-            node,
-            "trip.restrictions",
-            "the stage of the fire restrictions is stated, but not who told it and when",
-            "ask the land manager and write `checked: ` with the day and the desk",
-        );
-    }
-    Restrictions {
-        stage,
-        needs_shut_off: shut_off.or(told_shut_off),
-        no_flame: no_flame.or(told_no_flame),
-        checked,
-    }
-}
-
-/// What the words of a stage say for sure: (a shut-off valve is needed, no
-/// stove may be lit). Words that could mean either say nothing.
-fn told(stage: &str) -> (Option<bool>, Option<bool>) {
-    let words = stage.to_lowercase().replace('-', " ");
-    let has = |part: &str| words.contains(part);
-    if ["no stove", "stoves banned", "no flame", "no naked flame"]
-        .iter()
-        .any(|part| has(part))
-    {
-        (None, Some(true))
-    } else if has("shut off") || has("shutoff") {
-        (Some(true), Some(false))
-    } else if [
-        "none",
-        "no restrictions",
-        "no restriction",
-        "no fire restrictions",
-    ]
-    .contains(&words.trim())
-    {
-        (Some(false), Some(false))
-    } else {
-        (None, None)
-    }
-}
-
-fn emergency(keys: &Keys<'_, '_>) -> Emergency {
-    let Some(node) = keys.get("emergency") else {
-        return Emergency::default();
-    };
-    let desk = keys.desk;
-    let Some(keys) = desk.keys(node, "`emergency`") else {
-        return Emergency::default();
-    };
-    let call = keys
-        .get("call")
-        .and_then(|node| desk.line(node, "whom to call"));
-    let nearest_help = keys
-        .get("nearest_help")
-        .and_then(|node| desk.line(node, "the nearest help"));
-    keys.done();
-    Emergency { call, nearest_help }
-}
-
-/// What one part of a trip says about another.
-fn cross_checks(
-    desk: &Desk,
-    root: &Node,
-    kitchens: Option<&[crate::nouns::Kitchen]>,
-    restrictions: &Restrictions,
-    starts: Option<crate::nouns::Date>,
-    library: &Library,
-) {
-    let kitchens = kitchens.unwrap_or_default();
-    let at = root.get("restrictions").unwrap_or(root);
-    if restrictions.no_flame == Some(true) {
-        desk.warn(
-            at,
-            "trip.restrictions",
-            "the restrictions say that no stove may be lit",
-            "plan cold meals (`menu`: `cold`), or ask the land manager again",
-        );
-    } else if restrictions.needs_shut_off == Some(true) {
-        for kitchen in kitchens.iter().filter(|kitchen| !kitchen.stove.shut_off) {
-            desk.warn(
-                at,
-                "trip.restrictions",
-                format!(
-                    "only stoves with a shut-off valve are allowed, and the {} stove of {} has none",
-                    kitchen.stove.name, kitchen.name
-                ),
-                "take another stove for that kitchen",
-            );
-        }
-    }
-    if let Some(starts) = starts {
-        let stale: Vec<&str> = library
-            .modules
-            .values()
-            .filter(|module| module.review_by < starts)
-            .map(|module| module.id.as_str())
-            .collect();
-        if let (Some(first), Some(node)) = (stale.first(), root.get("starts")) {
-            desk.warn(
-                node,
-                "trip.review",
-                format!(
-                    "{} modules are due for review before this trip, `{first}` among them",
-                    stale.len()
-                ),
-                "let the content keeper read them again and move `review_by`",
-            );
-        }
-    }
-}
-
 /// Litres of drinking water a person and day.
 pub(super) fn drinking_range() -> std::ops::RangeInclusive<Volume> {
     Volume::ZERO..=Volume::litres(15.0)
@@ -677,13 +478,5 @@ mod tests {
         assert_eq!(slug("trips/Quillback Ridge_2.yaml"), "quillback-ridge-2");
         assert_eq!(slug("../../..yaml"), "trip");
         assert_eq!(slug("a/../b.yml"), "b");
-    }
-
-    #[test]
-    fn only_sure_words_are_taken_for_a_rule() {
-        assert_eq!(told("shut-off valve only"), (Some(true), Some(false)));
-        assert_eq!(told("none"), (Some(false), Some(false)));
-        assert_eq!(told("stage 2"), (None, None));
-        assert_eq!(told("No stoves"), (None, Some(true)));
     }
 }

@@ -1,0 +1,78 @@
+//! Who goes.
+
+use super::super::desk::Desk;
+use super::optional;
+use crate::load::Node;
+use crate::nouns::People;
+
+/// The party. A youngest under 16, or of unknown age, wants an adult at each
+/// lit stove.
+pub(super) fn people(desk: &Desk, node: &Node) -> Option<People> {
+    let keys = desk.keys(node, "`people`")?;
+    let learners = keys
+        .need("learners", "write how many learners (or clients) go")
+        .map(|node| desk.whole(node, "the number of learners", 0..=200));
+    let instructors = match keys.get("instructors") {
+        Some(node) => desk.whole(node, "the number of instructors", 0..=200),
+        None => {
+            desk.assume("people.instructors", "0", "none stated");
+            Some(0)
+        }
+    };
+    let youngest = keys
+        .get("youngest")
+        .map(|node| desk.whole(node, "the age of the youngest", 3..=110));
+    let adults = match keys.get("adults_per_lit_stove") {
+        Some(node) => desk.number(node, "adults beside each lit stove", 0.0..=10.0),
+        None => {
+            let age = youngest.flatten();
+            let minor = age.is_none_or(|age| age < 16);
+            desk.assume(
+                "people.adults_per_lit_stove",
+                if minor { "1" } else { "0" },
+                match age {
+                    None => "the youngest's age is not stated, so someone may be under 16",
+                    Some(_) if minor => "someone is under 16",
+                    Some(_) => "nobody is under 16",
+                },
+            );
+            Some(if minor { 1.0 } else { 0.0 })
+        }
+    };
+    let diet: Option<Vec<String>> = keys.get("diet").map_or(Some(Vec::new()), |node| {
+        let read: Vec<_> = desk
+            .list(node, "the diets")
+            .into_iter()
+            .map(|item| desk.line(item, "a diet"))
+            .collect();
+        read.into_iter().collect()
+    });
+    keys.done();
+    let (learners, instructors) = (learners.flatten()?, instructors?);
+    if learners + instructors == 0 {
+        return desk.error(
+            node,
+            "trip.people",
+            "nobody goes on this trip",
+            "write at least one learner or instructor",
+        );
+    }
+    if learners + instructors > 200 {
+        return desk.error(
+            node,
+            "trip.people",
+            format!(
+                "{} people are more than one file plans for",
+                learners + instructors
+            ),
+            "split the party into files of at most 200 people",
+        );
+    }
+    Some(People {
+        learners,
+        instructors,
+        youngest: optional(youngest)?,
+        adults_per_lit_stove: adults?,
+        diet: diet?,
+    })
+}
