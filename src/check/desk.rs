@@ -2,9 +2,9 @@
 //! desk, and every default that is used is noted.
 
 use crate::diag::{Outcome, Problem, Severity, nearest};
-use crate::load::{Node, Value, folded_key};
+use crate::load::{Node, Value, folded_key, same_key};
 use crate::nouns::Assumed;
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 
 /// No more problems than this are listed for one reading: nobody reads further.
 const MOST_PROBLEMS: usize = 100;
@@ -17,12 +17,30 @@ const LONGEST_LIST: usize = 12;
 pub(super) struct Desk {
     problems: RefCell<Vec<Problem>>,
     assumed: RefCell<Vec<Assumed>>,
+    failed: Cell<bool>,
+    unlisted: Cell<usize>,
 }
 
 impl Desk {
     /// Notes a problem that has its place.
     pub fn put(&self, problem: Problem) {
+        if problem.severity == Severity::Error {
+            self.failed.set(true);
+        }
         self.problems.borrow_mut().push(problem);
+    }
+
+    /// Whether enough problems lie here. Then one more is counted only: to look
+    /// up its place would take time that nobody gets anything for.
+    fn full(&self, severity: Severity) -> bool {
+        let full = self.problems.borrow().len() >= MOST_PROBLEMS;
+        if full {
+            self.unlisted.set(self.unlisted.get() + 1);
+            if severity == Severity::Error {
+                self.failed.set(true);
+            }
+        }
+        full
     }
 
     /// An error at a node. Returns none, so that a reader can end with it.
@@ -33,7 +51,9 @@ impl Desk {
         message: impl Into<String>,
         help: impl Into<String>,
     ) -> Option<T> {
-        self.put(node.problem(Problem::error(code, message, help)));
+        if !self.full(Severity::Error) {
+            self.put(node.problem(Problem::error(code, message, help)));
+        }
         None
     }
 
@@ -45,7 +65,9 @@ impl Desk {
         message: impl Into<String>,
         help: impl Into<String>,
     ) {
-        self.put(node.problem(Problem::warning(code, message, help)));
+        if !self.full(Severity::Warning) {
+            self.put(node.problem(Problem::warning(code, message, help)));
+        }
     }
 
     /// Notes a default that is used.
@@ -67,31 +89,19 @@ impl Desk {
         self.assumed.borrow().clone()
     }
 
-    /// Whether an error was noted.
-    pub fn has_errors(&self) -> bool {
-        self.problems
-            .borrow()
-            .iter()
-            .any(|problem| problem.severity == Severity::Error)
-    }
-
     /// What was read with the warnings, or every problem. A value that is
     /// missing without an error is a slip of this program.
     pub fn finish<T>(self, value: Option<T>) -> Outcome<(T, Vec<Problem>)> {
-        let failed = self.has_errors();
         let mut problems = self.problems.into_inner();
         problems.sort_by(|a, b| place_order(a).cmp(&place_order(b)));
         problems.dedup();
         match value {
-            Some(value) if !failed => Ok((value, problems)),
+            Some(value) if !self.failed.get() => Ok((value, problems)),
             _ => {
-                let found = problems.len();
-                if found > MOST_PROBLEMS {
-                    problems.sort_by_key(|problem| problem.severity);
-                    problems.truncate(MOST_PROBLEMS);
+                if self.unlisted.get() > 0 {
                     problems.push(Problem::error(
                         "check.more",
-                        format!("{} more problems are not listed", found - MOST_PROBLEMS),
+                        format!("{} more problems are not listed", self.unlisted.get()),
                         "mend these first, then check again",
                     ));
                 }
@@ -180,7 +190,7 @@ impl<'n> Keys<'_, 'n> {
     /// As [`Keys::get`], and an error when it is missing.
     pub fn need(&self, key: &'static str, help: &str) -> Option<&'n Node> {
         let found = self.get(key);
-        if found.is_none() {
+        if found.is_none() && !self.desk.full(Severity::Error) {
             let at = self.node.get(key).unwrap_or(self.node);
             let mut problem = at.problem(Problem::error(
                 "key.missing",
@@ -199,7 +209,7 @@ impl<'n> Keys<'_, 'n> {
             .node
             .entries()
             .iter()
-            .find(|entry| folded_key(&entry.key) == key)
+            .find(|entry| same_key(&entry.key, key))
         {
             let mut problem = entry
                 .at
@@ -214,11 +224,13 @@ impl<'n> Keys<'_, 'n> {
     pub fn done(self) {
         let asked = self.asked.into_inner();
         for entry in self.node.entries() {
-            let key = folded_key(&entry.key);
-            if asked.iter().any(|known| *known == key) {
+            if asked.iter().any(|known| same_key(known, &entry.key)) {
                 continue;
             }
-            let help = match nearest(&key, asked.iter().copied()) {
+            if self.desk.full(Severity::Error) {
+                continue;
+            }
+            let help = match nearest(&folded_key(&entry.key), asked.iter().copied()) {
                 Some(near) => format!("perhaps `{}` is meant", shown_key(near)),
                 None => {
                     let mut known: Vec<String> = asked.iter().map(|key| shown_key(key)).collect();

@@ -19,7 +19,7 @@ mod yaml;
 pub use assets::{Assets, assets};
 pub use disk::{LARGEST_FILE, read, yaml_files};
 pub use library::{Library, content_path, library, library_with};
-pub use node::{Entry, Node, Spot, Value, folded_key};
+pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
 pub use yaml::parse;
 
 use crate::diag::{Outcome, Problem, Source};

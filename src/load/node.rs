@@ -147,6 +147,19 @@ fn plain(line: &str) -> String {
         .collect()
 }
 
+/// Whether two keys are one: capitals do not count, and spaces, hyphens and
+/// underscores are the same.
+#[must_use]
+pub fn same_key(a: &str, b: &str) -> bool {
+    fn folded(key: &str) -> impl Iterator<Item = char> + '_ {
+        key.trim()
+            .chars()
+            .flat_map(char::to_lowercase)
+            .map(|c| if matches!(c, ' ' | '-') { '_' } else { c })
+    }
+    folded(a).eq(folded(b))
+}
+
 /// Keys compare in lower case with spaces, hyphens and underscores the same.
 #[must_use]
 pub fn folded_key(key: &str) -> String {
@@ -177,10 +190,9 @@ impl Node {
     /// What a key holds, if this is a mapping that has it.
     #[must_use]
     pub fn get(&self, key: &str) -> Option<&Self> {
-        let wanted = folded_key(key);
         self.entries()
             .iter()
-            .find(|entry| folded_key(&entry.key) == wanted)
+            .find(|entry| same_key(&entry.key, key))
             .map(|entry| &entry.node)
     }
 
@@ -269,6 +281,13 @@ mod tests {
         assert_eq!(at("camps[0].wind"), (4, 11));
         assert_eq!(at("camps[0].day"), (3, 5));
         assert_eq!(at("nothing"), (1, 1));
+    }
+
+    #[test]
+    fn keys_are_the_same_however_they_are_spelt() {
+        assert!(same_key("Water From", "water_from") && same_key("water-from", " water from "));
+        assert!(!same_key("water", "water_from") && !same_key("a", "b"));
+        assert_eq!(folded_key("Water-From "), "water_from");
     }
 
     #[test]
