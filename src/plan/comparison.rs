@@ -6,7 +6,8 @@
 use super::containers;
 use super::fuel::{self, Base};
 use super::needs::{End, Hold, Need, Part};
-use super::rows::{self, Setup};
+use super::rows;
+use super::setup::Setup;
 use super::stability;
 use super::types::{Allowed, CampPlan, ComparisonRow, ContainerPlan, Crossing, KitchenPlan};
 use super::{cold, types::FuelPlan};

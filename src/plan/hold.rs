@@ -8,7 +8,7 @@ use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::nouns::Meal;
 use crate::physics::simmer;
-use crate::units::{Energy, Fraction, Power, Time};
+use crate::units::{Energy, Power, Time};
 
 /// The fuel of a hold, unrounded and printed.
 pub(crate) struct Held {

@@ -275,6 +275,7 @@ fn comparison(row: &ComparisonRow) -> Value {
         "minutes_per_litre": row.minutes_per_litre.in_minutes(),
         "containers": row.containers,
         "rim_push_n": row.rim_push.map(|push| push.in_newtons()),
+        "tip_angle_deg": row.tip_angle.map(|angle| angle.in_degrees()),
         "fossil_co2_g": row.fossil_co2.in_grams(),
         "energy_mj_per_l": row.energy_per_litre.in_megajoules(),
         "energy_mj_per_kg_with_container": row.energy_per_kilogram_with_container.in_megajoules(),

@@ -32,7 +32,7 @@ mod trial;
 mod types;
 mod usual;
 
-use crate::diag::Outcome;
+use crate::diag::{Outcome, Problem};
 use crate::nouns::{Library, Trip};
 use fuel::Base;
 use spread::Draws;
@@ -91,6 +91,12 @@ pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<P
     if !problems.is_empty() {
         return Err(problems);
     }
+    for (index, kitchen) in kitchens.iter().enumerate() {
+        problems.extend(beyond_numbers(trip, kitchen, index));
+    }
+    if !problems.is_empty() {
+        return Err(problems);
+    }
     let served = serve::serve(&base, &mut kitchens)?;
     let rules = place::rules(trip, library);
     let mut cautions = served.cautions;
@@ -119,5 +125,23 @@ pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<P
         modules: cautions::modules(trip, library),
         assumed: trip.assumed.clone(),
         cautions,
+    })
+}
+
+/// A kitchen whose numbers are no numbers, because a value is too large or too small to count with.
+fn beyond_numbers(trip: &Trip, kitchen: &KitchenPlan, index: usize) -> Option<Problem> {
+    let rows = kitchen
+        .rows
+        .iter()
+        .all(|row| row.fuel.is_finite() && row.minutes.is_finite() && row.heat.useful.is_finite());
+    let fuel = &kitchen.fuel;
+    let sums = fuel.likely.is_finite() && fuel.at_confidence.is_finite() && fuel.carry.is_finite();
+    (!rows || !sums).then(|| {
+        Problem::error(
+            "plan.beyond-numbers",
+            format!("the fuel of {} cannot be worked out", kitchen.name),
+            "look for a value of this kitchen or its camps that is far too large or too small",
+        )
+        .at(trip.file.clone(), format!("kitchens[{index}]"))
     })
 }

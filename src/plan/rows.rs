@@ -5,7 +5,7 @@ use super::camps::{CampWork, assumption, behind};
 use super::heat::heat_part;
 use super::hold::hold_at_boil;
 use super::needs::Need;
-pub(crate) use super::setup::Setup;
+use super::setup::Setup;
 use super::steps::{Lines, Worked};
 use super::types::{Heat, Row, Terms};
 use crate::diag::Outcome;
@@ -75,12 +75,10 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
         "",
     );
     let mut sum = vec![boil_fuel.to_string()];
-    let mut hold_fuel = Energy::ZERO;
     let mut hold_each = Energy::ZERO;
     let mut hold_minutes = None;
     if hold > Time::ZERO && !batches.is_empty() {
         let held = hold_at_boil(setup, &mut lines, work, need, &batches, &efficiency, hold);
-        hold_fuel = held.fuel_heat;
         hold_each = held.fuel_heat / batches.len() as f64;
         terms.hold = held.powers;
         heat.simmer = held.fuel_heat * efficiency.planned;
@@ -128,7 +126,6 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
         fills,
     );
     let flame = boiling_time + hold * many;
-    debug_assert!(hold_fuel >= Energy::ZERO);
 
     Ok(Row {
         camp,
