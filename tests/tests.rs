@@ -7,6 +7,7 @@
 )]
 
 mod bad;
+mod compose;
 mod layering;
 mod markdown;
 mod physics;

@@ -51,6 +51,17 @@ impl Engine {
         if !problems.is_empty() {
             return Err(problems);
         }
+        // Names first: the proof knows the line of what the engine only names.
+        let misspelt: Vec<Problem> = sheets::ALL
+            .iter()
+            .flat_map(|row| {
+                let name = row.template();
+                proof::names(&name, &texts[&name], &texts[PARTS], &(row.sample)(true))
+            })
+            .collect();
+        if !misspelt.is_empty() {
+            return Err(misspelt);
+        }
         let mut tera = Tera::default();
         tera.autoescape_on(vec![".md"]);
         tera.set_escape_fn(escape);
@@ -68,15 +79,10 @@ impl Engine {
         }
     }
 
-    /// One sheet's template against a full and an empty sample of its view.
+    /// One sheet's template filled with a full and an empty sample of its view.
     fn prove(&self, row: &Row) -> Vec<Problem> {
         let name = row.template();
-        let full = (row.sample)(true);
-        let problems = proof::names(&name, &self.texts[&name], &self.texts[PARTS], &full);
-        if !problems.is_empty() {
-            return problems;
-        }
-        [full, (row.sample)(false)]
+        [(row.sample)(true), (row.sample)(false)]
             .iter()
             .filter_map(|sample| {
                 let text = match self.fill(&name, sample) {

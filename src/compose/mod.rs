@@ -27,7 +27,7 @@ use crate::plan::{self, Plan};
 use crate::units::Units;
 use sheets::{Copies, Folder, Row};
 use std::collections::BTreeMap;
-use view::{Filled, Inputs};
+use view::{Filled, Inputs, OneKitchen};
 
 pub use engine::{Engine, Templates};
 
@@ -211,7 +211,11 @@ fn written(
         folder: row.folder,
         about: row.about.to_owned(),
         copies_for: row.copies.word().to_owned(),
-        copies: copies(row.copies, inputs.trip, filled.kitchen.is_some()),
+        copies: copies(
+            row.copies,
+            inputs.trip,
+            inputs.of_sheet(kitchen).filter(|_| kitchen.is_some()),
+        ),
         kitchen: filled.kitchen,
         markdown: text,
         figures: filled.figures,
@@ -223,14 +227,15 @@ fn written(
 }
 
 /// How many copies a trip needs.
-fn copies(rule: Copies, trip: &Trip, of_one_kitchen: bool) -> u32 {
+fn copies(rule: Copies, trip: &Trip, one: Option<OneKitchen<'_>>) -> u32 {
     let learners = trip.people.learners;
     let kitchens = u32::try_from(trip.kitchens.len()).unwrap_or(u32::MAX);
     let count = match rule {
         Copies::One => 1,
-        Copies::PerKitchen if of_one_kitchen => 1,
+        Copies::PerKitchen if one.is_some() => 1,
         Copies::PerKitchen => kitchens,
-        Copies::PerLearner => learners,
+        // A kitchen's own sheet goes to those who eat from it.
+        Copies::PerLearner => one.map_or(learners, |one| one.kitchen.people.min(learners)),
         Copies::PerPerson => trip.people.all(),
         Copies::PerInstructor => trip.people.instructors,
         Copies::PerPair => learners.div_ceil(2),

@@ -153,6 +153,16 @@ pub fn sentence(text: &str) -> String {
     }
 }
 
+/// Every line of Markdown behind a mark: `>` makes a box of it.
+#[must_use]
+pub fn lines_behind(text: &str, mark: &str) -> String {
+    text.trim()
+        .lines()
+        .map(|line| format!("{mark} {line}").trim_end().to_owned())
+        .collect::<Vec<_>>()
+        .join("\n")
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -2,7 +2,9 @@
 
 use super::cautions::Needed;
 use super::sample;
-use super::view::{Filled, Inputs, assess, briefing, fuel, handout, kitchen, packing, store};
+use super::view::{
+    Filled, Inputs, assess, briefing, fuel, handout, kitchen, lesson, packing, store,
+};
 use crate::doc::{self, CardFold};
 use serde_json::Value;
 
@@ -287,6 +289,22 @@ pub static ALL: &[Row] = &[
         sample: sample::of::<fuel::FuelSheet>,
     },
     Row {
+        name: "lesson-plan",
+        title: "Lesson plan",
+        about: "the clock on page 1, the fallback, then a card for each segment",
+        folder: Folder::Staff,
+        look: Look {
+            body_pt: 11.0,
+            caution_pt: 11.0,
+            ..READ
+        },
+        copies: Copies::PerInstructor,
+        print: "page 1 on its own leaf, the rest on both sides",
+        needs: lesson::needs,
+        fill: lesson::sheets,
+        sample: sample::of::<lesson::LessonPlan>,
+    },
+    Row {
         name: "skills-check",
         title: "Skills check",
         about: "questions on a leaf, and the rubric for six candidates",
@@ -331,7 +349,7 @@ pub static ALL: &[Row] = &[
         about: "questions for the organiser and the land manager, and what was assumed",
         folder: Folder::Staff,
         look: Look {
-            most_pages: Some(2),
+            body_pt: 11.0,
             ..READ
         },
         copies: Copies::One,

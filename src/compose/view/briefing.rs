@@ -12,6 +12,9 @@ use serde::Serialize;
 /// Cautions read out: more are not heard.
 const READ_OUT: usize = 5;
 
+/// Characters of a rule that one side has room for.
+const LONGEST_RULE: usize = 160;
+
 /// The briefing.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Briefing {
@@ -96,7 +99,14 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .as_ref()
         .map(|profile| profile.sign_off.clone())
         .unwrap_or_default();
+    // One side holds one rule; where camps differ the leader reads each on the day.
     let food = inputs.filler.rule("food.storage");
+    let food_differs = food.chars().count() > LONGEST_RULE;
+    let food = if food_differs {
+        "the rule differs from camp to camp; the leader reads it out at each".to_owned()
+    } else {
+        food
+    };
     let restrictions = &trip.restrictions;
     let (cautions, sources) = gravest(inputs);
     let view = Briefing {
@@ -164,6 +174,9 @@ fn camps(inputs: &Inputs<'_>) -> Vec<CampLine> {
                 .map_or_else(
                     || "ask".to_owned(),
                     |one| {
+                        if one.steps == 0 {
+                            return "where shown".to_owned();
+                        }
                         format!(
                             "{} = {} steps",
                             say::distance(one.distance, units),

@@ -13,10 +13,13 @@ use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Words that four sides hold, a drawing counted as so many words.
-const MOST_WORDS: usize = 1650;
+const MOST_WORDS: usize = 1700;
 
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 90;
+
+/// Words whose room a line of the numbers takes.
+const ROW_WORDS: usize = 14;
 
 /// The handout.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -132,7 +135,13 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
         .iter()
         .map(|module| brief_words(inputs, module))
         .sum();
-    let mut room = MOST_WORDS.saturating_sub(brief);
+    let warnings: usize = inputs
+        .plan_warnings()
+        .iter()
+        .map(|one| count(&one.words.md))
+        .sum();
+    let rows = numbers(inputs).len() * ROW_WORDS;
+    let mut room = MOST_WORDS.saturating_sub(brief + warnings + rows);
     let mut full: BTreeSet<&str> = BTreeSet::new();
     for module in &ranked {
         let more = full_words(inputs, module).saturating_sub(brief_words(inputs, module));
@@ -275,11 +284,18 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
         numbers.push(Pair::new(
             format!("Wash water at {}", inputs.plan.camps[one.camp].name),
             format!(
-                "{}: {} = {} of your steps of {}",
+                "{}: {}",
                 one.method,
-                say::distance(one.distance, units),
-                one.steps,
-                say::small_length(inputs.trip.step, units),
+                if one.steps == 0 {
+                    "where shown".to_owned()
+                } else {
+                    format!(
+                        "{} = {} of your steps of {}",
+                        say::distance(one.distance, units),
+                        one.steps,
+                        say::small_length(inputs.trip.step, units)
+                    )
+                },
             ),
         ));
     }
@@ -288,12 +304,9 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
             numbers.push(Pair::new(
                 format!("Push at the rim that tips {}", one.kitchen.name),
                 format!(
-                    "{}; tilt {}",
+                    "{}; tilt {}°",
                     kitchen::push_words(stability.rim_push),
-                    format!(
-                        "{}°",
-                        say::number(stability.tip_angle_worst.in_degrees(), 0)
-                    )
+                    say::number(stability.tip_angle_worst.in_degrees(), 0)
                 ),
             ));
         }

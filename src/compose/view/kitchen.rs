@@ -113,6 +113,8 @@ pub struct GreywaterLine {
     pub camp: String,
     /// How: `scatter`.
     pub method: String,
+    /// Whether a distance is kept.
+    pub has_distance: bool,
     /// How far.
     pub distance: String,
     /// In steps.
@@ -168,7 +170,6 @@ fn card(
     kitchens: &[OneKitchen<'_>],
 ) -> KitchenCard {
     let first = kitchens[0];
-    let units = inputs.units;
     let mut sources = BTreeSet::new();
     let moments = MOMENTS
         .iter()
@@ -184,17 +185,7 @@ fn card(
     let unlike = unlike(kitchens);
     let (columns, nights) = night_table(inputs, &unlike);
     let changes = change_lines(inputs, &unlike);
-    let greywater: Vec<GreywaterLine> = inputs
-        .plan
-        .greywater
-        .iter()
-        .map(|one| GreywaterLine {
-            camp: inputs.plan.camps[one.camp].name.clone(),
-            method: one.method.clone(),
-            distance: say::distance(one.distance, units),
-            steps: one.steps.to_string(),
-        })
-        .collect();
+    let greywater = greywater_lines(inputs);
     let stability = first.plan.stability.as_ref();
     let emergency = &inputs.trip.emergency;
     KitchenCard {
@@ -226,12 +217,7 @@ fn card(
         changes,
         has_greywater: !greywater.is_empty(),
         greywater,
-        boils: inputs
-            .plan
-            .camps
-            .iter()
-            .map(|camp| Pair::new(camp.name.clone(), say::temperature(camp.boiling, units)))
-            .collect(),
+        boils: boils(inputs),
         has_push: stability.is_some(),
         push: stability.map_or_else(String::new, |one| push_words(one.rim_push)),
         tip: stability.map_or_else(String::new, |one| {
@@ -246,6 +232,55 @@ fn card(
             )
         ),
     }
+}
+
+/// Where wash water goes, a line for all camps that do it alike.
+fn greywater_lines(inputs: &Inputs<'_>) -> Vec<GreywaterLine> {
+    let mut lines: Vec<GreywaterLine> = Vec::new();
+    for one in &inputs.plan.greywater {
+        let camp = &inputs.plan.camps[one.camp].name;
+        let distance = say::distance(one.distance, inputs.units);
+        let same = lines
+            .iter_mut()
+            .find(|line| line.method == one.method && line.distance == distance);
+        match same {
+            Some(line) => {
+                line.camp.push_str(", ");
+                line.camp.push_str(camp);
+            }
+            None => lines.push(GreywaterLine {
+                camp: camp.clone(),
+                method: one.method.clone(),
+                has_distance: one.steps > 0,
+                distance,
+                steps: one.steps.to_string(),
+            }),
+        }
+    }
+    lines
+}
+
+/// Where water boils, camp by camp, or from where to where on a long trip.
+fn boils(inputs: &Inputs<'_>) -> Vec<Pair> {
+    let camps = &inputs.plan.camps;
+    let said = |camp: &crate::plan::CampPlan| say::temperature(camp.boiling, inputs.units);
+    let by_height = |a: &&crate::plan::CampPlan, b: &&crate::plan::CampPlan| {
+        a.boiling.in_celsius().total_cmp(&b.boiling.in_celsius())
+    };
+    if camps.len() <= 3 {
+        return camps
+            .iter()
+            .map(|camp| Pair::new(camp.name.clone(), said(camp)))
+            .collect();
+    }
+    [
+        camps.iter().min_by(by_height),
+        camps.iter().max_by(by_height),
+    ]
+    .into_iter()
+    .flatten()
+    .map(|camp| Pair::new(camp.name.clone(), said(camp)))
+    .collect()
 }
 
 /// A sideways push, with the weight it feels like.

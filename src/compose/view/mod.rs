@@ -9,6 +9,7 @@ pub mod common;
 pub mod fuel;
 pub mod handout;
 pub mod kitchen;
+pub mod lesson;
 pub mod packing;
 pub mod store;
 

@@ -157,13 +157,7 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
             false,
         ));
     }
-    for container in &one.plan.containers {
-        let name = match &container.tag {
-            Some(tag) => format!("{}, tag {tag}", words::capital(&container.name)),
-            None => format!("{}, full", words::capital(&container.name)),
-        };
-        rows.push(row(name, container.count, container.gross, true, true));
-    }
+    rows.extend(handed_out(one));
     if one.plan.containers.is_empty() {
         rows.push(row(
             format!("Fuel: {}", one.kitchen.fuel.name),
@@ -179,6 +173,41 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
         rows.push(spare);
     }
     rows
+}
+
+/// The containers, a line for all of a size, with their tags.
+fn handed_out(one: OneKitchen<'_>) -> Vec<Row> {
+    let mut lines: Vec<(&str, Vec<&str>, u32, f64)> = Vec::new();
+    for container in &one.plan.containers {
+        let grams = container.gross.in_grams() * f64::from(container.count);
+        let line = match lines.iter_mut().find(|line| line.0 == container.name) {
+            Some(line) => line,
+            None => {
+                lines.push((&container.name, Vec::new(), 0, 0.0));
+                let last = lines.len() - 1;
+                &mut lines[last]
+            }
+        };
+        line.1.extend(container.tag.as_deref());
+        line.2 += container.count;
+        line.3 += grams;
+    }
+    lines
+        .into_iter()
+        .map(|(name, tags, count, grams)| Row {
+            bag: "fire".to_owned(),
+            name: if tags.is_empty() {
+                format!("{}, full", words::capital(name))
+            } else {
+                format!("{}: {}", words::capital(name), tags.join(", "))
+            },
+            count,
+            // A line's mass is of all its pieces; a row's is of one.
+            mass: Mass::grams(grams / f64::from(count.max(1))),
+            returns: true,
+            not_by_air: true,
+        })
+        .collect()
 }
 
 /// What the modules bring; equal ids of two modules are one thing.

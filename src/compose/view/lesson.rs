@@ -1,0 +1,335 @@
+//! The lesson plan: the clock on page 1, then a card for each segment.
+//!
+//! The segments of the subjects that the handout tells in full, in an order that
+//! keeps what must come before, for one group. What does not fit goes, optional
+//! segments first.
+
+use super::common::{CautionGroup, Extent, Head, Prose};
+use super::{Filled, Inputs, handout};
+use crate::compose::cautions::Needed;
+use crate::compose::prose;
+use crate::compose::words;
+use crate::nouns::{Module, Segment};
+use crate::units::{Time, say};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// Minutes that go into fitting a lesson shorter than every segment's least.
+const WHOLE_DAY: f64 = 24.0 * 60.0;
+
+/// The lesson plan.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct LessonPlan {
+    /// The head.
+    pub head: Head,
+    /// `150 min from 9:00`.
+    pub length: String,
+    /// The clock.
+    pub clock: Vec<ClockRow>,
+    /// When it ends if each segment takes its least.
+    pub least_end: String,
+    /// What found no room.
+    pub dropped: String,
+    /// Whether something did not.
+    pub has_dropped: bool,
+    /// Whether nothing is lit.
+    pub indoors: bool,
+    /// Adults a lit stove.
+    pub adults: String,
+    /// Whether there is a shorter plan.
+    pub has_fallback: bool,
+    /// Its length and place.
+    pub fallback_length: String,
+    /// Its clock.
+    pub fallback: Vec<ClockRow>,
+    /// A card a segment.
+    pub cards: Vec<SegmentCard>,
+    /// What instructors read on each subject.
+    pub notes: Vec<Note>,
+    /// The cautions of the subjects taught.
+    pub cautions: Vec<CautionGroup>,
+}
+
+/// A line of the clock.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct ClockRow {
+    /// When it starts.
+    pub starts: String,
+    /// When it ends.
+    pub ends: String,
+    /// Its title.
+    pub title: String,
+    /// Its kind.
+    pub kind: String,
+    /// Whether something is lit.
+    pub flame: bool,
+    /// Learners one instructor can watch.
+    pub ratio: String,
+    /// Whether it goes first when time runs short.
+    pub drop_first: bool,
+}
+
+/// A segment's card.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct SegmentCard {
+    /// Its title.
+    pub title: String,
+    /// Kind and minutes.
+    pub about: String,
+    /// Set out before.
+    pub set_out: Prose,
+    /// What is shown.
+    pub show: Prose,
+    /// The one sentence.
+    pub sentence: Prose,
+    /// What is asked.
+    pub ask: Prose,
+    /// What to watch for.
+    pub watch_for: Prose,
+    /// When to stop.
+    pub stop_if: Prose,
+    /// What to bring to each station.
+    pub kit: String,
+    /// Whether anything is brought.
+    pub has_kit: bool,
+}
+
+/// The instructor's box of a subject.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Note {
+    /// The subject.
+    pub title: String,
+    /// The box.
+    pub boxed: Prose,
+}
+
+/// A segment with its module.
+type Piece<'a> = (&'a Module, &'a Segment);
+
+/// The lesson plan of a trip or lesson.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let course = &inputs.trip.course;
+    let (taught, _) = handout::choose(inputs);
+    let all = ordered(inputs, &taught);
+    let (length, starts) = course.sessions.first().map_or((WHOLE_DAY, 540), |session| {
+        let all: f64 = course
+            .sessions
+            .iter()
+            .map(|session| session.length.in_minutes())
+            .sum();
+        (all, session.starts)
+    });
+    let lit = |piece: &Piece<'_>| piece.1.flame;
+    let possible: Vec<Piece<'_>> = all
+        .iter()
+        .copied()
+        .filter(|piece| !course.indoors || !lit(piece))
+        .collect();
+    let (kept, dropped) = fitted(&possible, length);
+    let roomy = sum(&kept, |segment| segment.usual) <= length;
+    let minutes = |segment: &Segment| if roomy { segment.usual } else { segment.least };
+    let least_end = f64::from(starts) + sum(&kept, |segment| segment.least);
+    let fallback = course.fallback.as_ref().map(|fallback| {
+        let dry: Vec<Piece<'_>> = all
+            .iter()
+            .copied()
+            .filter(|piece| !fallback.indoors || !lit(piece))
+            .collect();
+        let (kept, _) = fitted(&dry, fallback.length.in_minutes());
+        (fallback, clock(&kept, starts, |segment| segment.least))
+    });
+    let names: Vec<String> = dropped.iter().map(|(_, one)| one.title.clone()).collect();
+    let mut sources = BTreeSet::new();
+    let cards = kept
+        .iter()
+        .map(|(module, segment)| card(inputs, module, segment, minutes(segment), &mut sources))
+        .collect();
+    let notes = taught
+        .iter()
+        .filter(|module| !module.instructor.trim().is_empty())
+        .map(|module| {
+            inputs.cite(module, &[&module.instructor], &mut sources);
+            Note {
+                title: module.title.clone(),
+                boxed: Prose::new(boxed(&inputs.filler.prose(module, &module.instructor))),
+            }
+        })
+        .collect();
+    let view = LessonPlan {
+        head: inputs.head(title, None, &sources),
+        length: format!(
+            "{} from {}",
+            say::time(Time::minutes(length)),
+            hour(starts.into())
+        ),
+        clock: clock(&kept, starts, minutes),
+        least_end: hour(least_end),
+        has_dropped: !names.is_empty(),
+        dropped: names.join(", "),
+        indoors: course.indoors,
+        adults: words::count(
+            libm::ceil(inputs.trip.people.adults_per_lit_stove) as u32,
+            "adult",
+            "adults",
+        ),
+        has_fallback: fallback.is_some(),
+        fallback_length: fallback.as_ref().map_or_else(String::new, |(fallback, _)| {
+            format!(
+                "{}{}",
+                say::time(fallback.length),
+                if fallback.indoors {
+                    ", indoors, nothing lit"
+                } else {
+                    ""
+                }
+            )
+        }),
+        fallback: fallback.map(|(_, rows)| rows).unwrap_or_default(),
+        cards,
+        notes,
+        cautions: inputs.caution_groups(&taught, Extent::Short),
+    };
+    Filled::one(&view)
+}
+
+/// The cautions of what is taught.
+#[must_use]
+pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
+    let (taught, _) = handout::choose(inputs);
+    taught
+        .into_iter()
+        .flat_map(|module| inputs.needed(module, Extent::Short))
+        .collect()
+}
+
+/// The segments that hold here, each after those it must follow.
+fn ordered<'a>(inputs: &Inputs<'_>, modules: &[&'a Module]) -> Vec<Piece<'a>> {
+    let mut waiting: Vec<Piece<'a>> = modules
+        .iter()
+        .flat_map(|module| {
+            module
+                .segments
+                .iter()
+                .map(move |segment| (*module, segment))
+        })
+        .filter(|(_, segment)| inputs.holds(&segment.applies))
+        .collect();
+    let name = |module: &Module, segment: &Segment| format!("{}.{}", module.id, segment.id);
+    let known: BTreeSet<String> = waiting.iter().map(|(m, s)| name(m, s)).collect();
+    let mut placed: BTreeSet<String> = BTreeSet::new();
+    let mut order = Vec::new();
+    while !waiting.is_empty() {
+        let ready = waiting.iter().position(|(module, segment)| {
+            segment.after.iter().all(|before| {
+                let before = if before.contains('.') {
+                    before.clone()
+                } else {
+                    format!("{}.{before}", module.id)
+                };
+                placed.contains(&before) || !known.contains(&before)
+            })
+        });
+        // A ring of segments cannot be ordered; it is taken as written.
+        let (module, segment) = waiting.remove(ready.unwrap_or(0));
+        placed.insert(name(module, segment));
+        order.push((module, segment));
+    }
+    order
+}
+
+/// What fits into so many minutes at its least, and what does not: optional
+/// segments go first, from the end, then required ones.
+fn fitted<'a>(pieces: &[Piece<'a>], minutes: f64) -> (Vec<Piece<'a>>, Vec<Piece<'a>>) {
+    let mut kept = pieces.to_vec();
+    let mut dropped = Vec::new();
+    while sum(&kept, |segment| segment.least) > minutes {
+        let optional = kept.iter().rposition(|(_, segment)| !segment.required);
+        let Some(index) = optional.or_else(|| kept.len().checked_sub(1)) else {
+            break;
+        };
+        dropped.insert(0, kept.remove(index));
+    }
+    (kept, dropped)
+}
+
+fn sum(pieces: &[Piece<'_>], minutes: impl Fn(&Segment) -> Time) -> f64 {
+    pieces
+        .iter()
+        .map(|(_, segment)| minutes(segment).in_minutes())
+        .sum()
+}
+
+fn clock(pieces: &[Piece<'_>], starts: u32, minutes: impl Fn(&Segment) -> Time) -> Vec<ClockRow> {
+    let mut now = f64::from(starts);
+    pieces
+        .iter()
+        .map(|(_, segment)| {
+            let from = now;
+            now += minutes(segment).in_minutes();
+            ClockRow {
+                starts: hour(from),
+                ends: hour(now),
+                title: segment.title.clone(),
+                kind: segment.kind.word().to_owned(),
+                flame: segment.flame,
+                ratio: format!("1 : {}", segment.learners_per_instructor),
+                drop_first: !segment.required,
+            }
+        })
+        .collect()
+}
+
+/// Minutes after midnight as a clock shows them.
+fn hour(minutes: f64) -> String {
+    let whole = minutes.round().max(0.0) as u32;
+    format!("{}:{:02}", whole / 60 % 24, whole % 60)
+}
+
+fn card(
+    inputs: &Inputs<'_>,
+    module: &Module,
+    segment: &Segment,
+    minutes: Time,
+    sources: &mut BTreeSet<String>,
+) -> SegmentCard {
+    let mut line = |text: &str| {
+        inputs.cite(module, &[text], sources);
+        Prose::new(inputs.filler.line(module, text))
+    };
+    let kit: Vec<String> = segment
+        .kit
+        .iter()
+        .map(
+            |(what, a_station, a_learner)| match (a_station, a_learner) {
+                (0, each) => format!("{what}, {each} a learner"),
+                (1, 0) => what.clone(),
+                (count, 0) => format!("{count} × {what}"),
+                (count, each) => format!("{count} × {what} and {each} a learner"),
+            },
+        )
+        .collect();
+    SegmentCard {
+        title: segment.title.clone(),
+        about: format!(
+            "{}, {}{}",
+            segment.kind,
+            say::time(minutes),
+            if segment.flame { ", flame on" } else { "" }
+        ),
+        set_out: line(&segment.set_out),
+        show: line(&segment.show),
+        sentence: line(&segment.sentence),
+        ask: line(&segment.ask),
+        watch_for: line(&segment.watch_for),
+        stop_if: line(&segment.stop_if),
+        has_kit: !kit.is_empty(),
+        kit: kit.join("; "),
+    }
+}
+
+/// Prose in a box: every line behind a `>`.
+fn boxed(text: &str) -> String {
+    prose::lines_behind(text, ">")
+}
