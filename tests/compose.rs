@@ -175,6 +175,7 @@ fn every_caution_of_a_subject_told_in_full_stands_on_the_handout() {
     let handout = by_stem(&sheets)["lesson-handout"];
     let boxes = cautions(&handout.document.blocks);
     let library = &BUILT_IN.0;
+    let (trip, _) = good(check::trip(&written, library));
     let told: Vec<_> = library
         .modules
         .values()
@@ -187,6 +188,9 @@ fn every_caution_of_a_subject_told_in_full_stands_on_the_handout() {
     assert!(told.len() >= 2, "a handout tells more than one subject");
     for module in told {
         for caution in &module.cautions {
+            if !plan::applies(&caution.applies, &trip) {
+                continue;
+            }
             let hazard = caution.hazard.split('{').next().unwrap_or_default();
             assert!(
                 boxes.iter().any(|text| text.contains(hazard)),
@@ -352,6 +356,7 @@ fn a_change_reaches_the_sheets_it_must_and_no_other() {
     let table = std::fs::read_to_string(path("tests/changes.csv")).unwrap();
     let mut rows = csv::Reader::from_reader(table.as_bytes());
     let mut count = 0;
+    let mut wrong = Vec::new();
     for row in rows.records() {
         let row = row.unwrap();
         let (key, value) = (&row[0], &row[1]);
@@ -366,23 +371,21 @@ fn a_change_reaches_the_sheets_it_must_and_no_other() {
             let (stem, phrase) = must.split_once(':').unwrap();
             let (stem, phrase) = (stem.trim(), phrase.trim());
             let text = &after[stem].markdown;
-            assert!(
-                text.contains(phrase),
-                "{key}: `{stem}` lacks `{phrase}`\n{text}"
-            );
-            assert_ne!(
-                text, &before[stem].markdown,
-                "{key}: `{stem}` stayed as it was"
-            );
+            if !text.contains(phrase) {
+                wrong.push(format!("{key}: `{stem}` lacks `{phrase}`"));
+            }
+            if *text == before[stem].markdown {
+                wrong.push(format!("{key}: `{stem}` stayed as it was"));
+            }
         }
         for must_not in row[3].split(';').filter(|stem| !stem.trim().is_empty()) {
             let stem = must_not.trim();
-            assert_eq!(
-                after[stem].markdown, before[stem].markdown,
-                "{key}: `{stem}` changed"
-            );
+            if after[stem].markdown != before[stem].markdown {
+                wrong.push(format!("{key}: `{stem}` changed"));
+            }
         }
         count += 1;
     }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     assert!(count >= 12);
 }
