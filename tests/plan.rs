@@ -2,6 +2,8 @@
 
 #[path = "plan/cold.rs"]
 mod cold;
+#[path = "plan/comparison.rs"]
+mod comparison;
 #[path = "plan/containers.rs"]
 mod containers;
 #[path = "plan/fuel.rs"]

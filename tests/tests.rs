@@ -7,6 +7,7 @@
 )]
 
 mod bad;
+mod boil_trial;
 mod compose;
 mod layering;
 mod markdown;

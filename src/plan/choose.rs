@@ -56,23 +56,38 @@ pub(crate) struct Choice {
     pub(crate) new: Vec<Vec<u32>>,
     /// What it costs in all.
     pub(crate) cost: Cost,
-    /// No choice costs less than this.
+    /// No choice costs less than this; nothing where there is too much to try.
     pub(crate) bound: Cost,
 }
+
+/// Needs are mixed exactly up to this (20 kg); beyond it, containers of the size that carries fuel
+/// most lightly come first.
+const EXACT: i64 = 200_000;
+
+/// The most entries of one exact table: about 50 MB.
+const TABLE: usize = 50_000_000;
 
 /// The lightest mixes of new containers for every need up to a largest one.
 struct Mixes {
     /// For each need: mass and fuel left over of its mix, and the size that it ends with.
     best: Vec<Option<(i64, i64, usize)>>,
     sizes: Vec<Item>,
+    /// The size with the least mass for its usable fuel.
+    lightest: Option<usize>,
 }
 
 impl Mixes {
     /// Works them out by dynamic programming over the need: the lightest mix for a need is one
     /// container more than the lightest mix for the rest.
     fn new(sizes: &[Item], most: i64) -> Self {
+        let usable = |index: &usize| sizes[*index].usable > 0;
+        let lightest = (0..sizes.len()).filter(usable).min_by(|a, b| {
+            let (a, b) = (&sizes[*a], &sizes[*b]);
+            (i128::from(a.gross) * i128::from(b.usable))
+                .cmp(&(i128::from(b.gross) * i128::from(a.usable)))
+        });
         let mut best: Vec<Option<(i64, i64, usize)>> = vec![Some((0, 0, usize::MAX))];
-        for need in 1..=most {
+        for need in 1..=most.min(EXACT) {
             let mut here: Option<(i64, i64, usize)> = None;
             for (index, size) in sizes.iter().enumerate().filter(|(_, size)| size.usable > 0) {
                 let rest = need - size.usable;
@@ -94,21 +109,47 @@ impl Mixes {
         Self {
             best,
             sizes: sizes.to_vec(),
+            lightest,
+        }
+    }
+
+    /// For a need beyond the table: how many of the lightest size come first, which one it is, and
+    /// what is left to mix.
+    fn first(&self, need: i64) -> (i64, usize, i64) {
+        let need = need.max(0);
+        match self.lightest {
+            Some(size) if need > EXACT => {
+                let usable = self.sizes[size].usable;
+                let count = (need - EXACT + usable - 1) / usable;
+                (count, size, (need - count * usable).max(0))
+            }
+            _ => (0, 0, need.min(EXACT)),
         }
     }
 
     fn cost(&self, need: i64) -> Option<Cost> {
-        let (mass, left, _) = self.best[need.max(0) as usize]?;
+        let (count, size, rest) = self.first(need);
+        let (mass, left, _) = self.best[rest as usize]?;
+        let (gross, waste) = match count {
+            0 => (0, 0),
+            _ => (
+                self.sizes[size].gross * count,
+                self.sizes[size].waste * count,
+            ),
+        };
         Some(Cost {
-            bought: mass,
-            left_over: left,
-            gross: mass,
+            bought: mass + gross,
+            left_over: left + waste,
+            gross: mass + gross,
         })
     }
 
     fn counts(&self, need: i64) -> Vec<u32> {
         let mut counts = vec![0; self.sizes.len()];
-        let mut need = need;
+        let (count, size, mut need) = self.first(need);
+        if count > 0 {
+            counts[size] = u32::try_from(count).unwrap_or(u32::MAX);
+        }
         while need > 0
             && let Some((_, _, size)) = self.best[need as usize]
         {
@@ -189,6 +230,9 @@ fn best_subset(want: &Want, mixes: &Mixes, pool: &[usize]) -> Option<(Cost, Vec<
         .collect();
     let largest = items.iter().map(|(_, item)| item.usable).max().unwrap_or(0);
     let all: i64 = items.iter().map(|(_, item)| item.usable).sum();
+    if (want.need + largest).min(all) as usize * items.len().max(1) > TABLE {
+        return largest_first(want, mixes, &items);
+    }
     // More than one container beyond the need is never better: one could be left at home.
     let cap = (want.need + largest).min(all) as usize;
     let mut best: Vec<Option<(i64, i64)>> = vec![None; cap + 1];
@@ -234,6 +278,33 @@ fn best_subset(want: &Want, mixes: &Mixes, pool: &[usize]) -> Option<(Cost, Vec<
     }
     chosen.sort_unstable();
     Some((cost, chosen))
+}
+
+/// For a store room too large to try every sum: the fullest first, while they are needed.
+fn largest_first(
+    want: &Want,
+    mixes: &Mixes,
+    items: &[(usize, Item)],
+) -> Option<(Cost, Vec<usize>)> {
+    let mut items = items.to_vec();
+    items.sort_by_key(|(index, item)| (std::cmp::Reverse(item.usable), *index));
+    let mut sum = Sum::default();
+    let mut chosen = Vec::new();
+    for (index, item) in &items {
+        if sum.usable < want.need {
+            sum = sum.with(item, 1);
+            chosen.push(*index);
+        }
+    }
+    chosen.sort_unstable();
+    Some((cost_of(want, mixes, sum)?, chosen))
+}
+
+/// Whether the sums of a want over the store room are few enough to try them all.
+fn is_exact(want: &Want) -> bool {
+    let usable = || want.stock.iter().flatten().map(|item| item.usable);
+    let cap = (want.need + usable().max().unwrap_or(0)).min(usable().sum());
+    want.need <= EXACT && cap as usize * want.stock.len().max(1) <= TABLE
 }
 
 /// A choice being improved.
@@ -437,10 +508,12 @@ pub(crate) fn choose(wants: &[Want]) -> Option<Choice> {
         }
     }
     let search = found?;
-    let bound = if wants.len() == 1 {
+    let all = pooled(wants);
+    let bound = if !is_exact(&all) {
+        Cost::default()
+    } else if wants.len() == 1 {
         search.total()
     } else {
-        let all = pooled(wants);
         let pool: Vec<usize> = (0..all.stock.len()).collect();
         best_subset(&all, &Mixes::new(&all.sizes, all.need), &pool)?.0
     };
@@ -582,6 +655,22 @@ mod tests {
             let best = two_by_force(&wants);
             prop_assert!(choice.bound <= best && best <= choice.cost);
         }
+    }
+
+    #[test]
+    fn a_need_beyond_all_measure_is_met_without_a_table_of_its_size() {
+        let want = Want {
+            need: 1_000_000_007,
+            stock: vec![Some(SIZES[1]); 2000],
+            sizes: SIZES.to_vec(),
+        };
+        let choice = choose(std::slice::from_ref(&want)).unwrap();
+        let mut usable: i64 = 2000 * SIZES[1].usable;
+        for (count, size) in choice.new[0].iter().zip(&SIZES) {
+            usable += i64::from(*count) * size.usable;
+        }
+        assert!(usable >= want.need && usable - want.need < 4460);
+        assert_eq!(choice.bound, Cost::default());
     }
 
     #[test]

@@ -214,7 +214,8 @@ fn spare_day(trip: &Trip, fuel: &FuelPlan) -> Mass {
     fuel.days.iter().copied().fold(Mass::ZERO, Mass::max) * days
 }
 
-/// Minutes to boil a litre at the first camp in the first kitchen, set-up included.
+/// Minutes of flame and one set-up to boil a litre at the first camp in the first kitchen; the waits
+/// until an alcohol burner is cold come on top, and stand in the rows of a plan.
 fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
     let trip = base.trip;
     let (Some(kitchen), Some(camp)) = (trip.kitchens.first(), base.camps.first()) else {
@@ -235,7 +236,8 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
         air: trip.camps[0].day,
         lights: true,
     };
-    Ok(rows::work(&setup, 0, camp, &need)?.minutes)
+    let row = rows::work(&setup, 0, camp, &need)?;
+    Ok(row.flame + base.library.figures.set_up.value)
 }
 
 /// Whether a stove may be used here, and why not.

@@ -487,8 +487,7 @@ fn canisters(trip: &Trip, library: &Library, mut demands: Vec<Demand<'_>>, out: 
             } else {
                 Mass::ZERO
             },
-            exact: wants.len() == 1
-                || (same_new && choice.cost.left_over == choice.bound.left_over),
+            exact: same_new && choice.cost.left_over == choice.bound.left_over,
         });
     }
 }

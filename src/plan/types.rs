@@ -441,7 +441,7 @@ pub struct ComparisonRow {
     pub start_mass: Mass,
     /// The same averaged over the nights.
     pub average_mass: Mass,
-    /// Minutes to boil a litre at the first camp, set-up included.
+    /// Minutes to boil a litre at the first camp: flame and one set-up, no waits between fillings.
     pub minutes_per_litre: Time,
     /// Containers to bring back or dispose of.
     pub containers: u32,
