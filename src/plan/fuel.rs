@@ -288,16 +288,7 @@ impl Sums<'_> {
     }
 
     fn spread(&self, rows: &[&Row]) -> spread::Spread {
-        spread::draw(
-            rows,
-            &self.base.trip.camps,
-            self.kitchen,
-            &self.base.library.figures,
-            self.heating.value,
-            self.base.trip.confidence,
-            &self.base.draws,
-            self.base.with_shares,
-        )
+        spread::draw(self.base, rows, self.kitchen, self.heating.value)
     }
 
     /// The likely fuel of a full day at a camp, spill included.

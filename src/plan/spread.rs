@@ -6,9 +6,10 @@
 //! is drawn once a camp-day (a supper to the next breakfast). A draw belongs to its input, camp
 //! and day and never moves when another night is added: more nights never need less.
 
+use super::fuel::Base;
 use super::types::{Row, SpreadShare, Terms};
 use crate::nouns::{Camp, Figures, Kitchen, WaterFrom};
-use crate::units::{Fraction, HeatingValue, Mass};
+use crate::units::{HeatingValue, Mass};
 
 /// How many draws.
 const DRAWS: usize = 4096;
@@ -130,16 +131,12 @@ pub(crate) struct Spread {
 /// Draws the need of a leg's rows; the shares take five times as long, and are left out where
 /// nobody reads them.
 pub(crate) fn draw(
+    base: &Base<'_>,
     rows: &[&Row],
-    camps: &[Camp],
     kitchen: &Kitchen,
-    figures: &Figures,
     heating: HeatingValue,
-    confidence: Fraction,
-    draws: &Draws,
-    with_shares: bool,
 ) -> Spread {
-    let need = gather(rows, camps, heating);
+    let need = gather(rows, &base.trip.camps, heating);
     let Some(still) = rows.first().map(|row| row.still_efficiency.in_one()) else {
         return Spread {
             at_confidence: Mass::ZERO,
@@ -148,16 +145,16 @@ pub(crate) fn draw(
     };
     let context = Context {
         kitchen,
-        figures,
+        figures: &base.library.figures,
         still,
-        draws,
+        draws: &base.draws,
     };
     let mut all = context.evaluate(&need, Moving([true; 5]));
     all.sort_by(f64::total_cmp);
-    let rank = (confidence.in_one() * DRAWS as f64).ceil() as usize;
+    let rank = (base.trip.confidence.in_one() * DRAWS as f64).ceil() as usize;
     let at_confidence = all[rank.clamp(1, DRAWS) - 1];
 
-    if !with_shares {
+    if !base.with_shares {
         return Spread {
             at_confidence: Mass::kilograms(at_confidence),
             shares: Vec::new(),
