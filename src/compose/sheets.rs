@@ -310,7 +310,7 @@ pub static ALL: &[Row] = &[
         about: "questions on a leaf, and the rubric for six candidates",
         folder: Folder::Staff,
         look: Look {
-            most_pages: Some(3),
+            most_pages: Some(2),
             ..READ
         },
         copies: Copies::PerSix,

@@ -10,13 +10,13 @@ use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// Questions that one side of paper holds.
-const MOST_QUESTIONS: usize = 9;
+const MOST_QUESTIONS: usize = 8;
 
 /// Objectives that the rubric holds for six candidates on one side.
 const MOST_OBJECTIVES: usize = 9;
 
 /// Cards that two leaves hold.
-const MOST_CARDS: usize = 16;
+const MOST_CARDS: usize = 12;
 
 /// Words on one side of a card.
 const CARD_WORDS: usize = 25;

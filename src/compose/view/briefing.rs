@@ -221,7 +221,10 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
         );
     }
     for caution in raised {
-        add(signal_word(caution.signal), markdown::escape(&caution.text));
+        add(
+            signal_word(caution.signal),
+            markdown::escape(&in_short(&caution.text)),
+        );
     }
     groups.sort_by_key(|group| {
         ["DANGER", "WARNING", "CAUTION", "NOTICE"]
@@ -229,6 +232,16 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
             .position(|word| *word == group.signal)
     });
     (groups, sources)
+}
+
+/// What the numbers warn of, cut to its first part where it is long.
+fn in_short(text: &str) -> String {
+    match text.split_once(';') {
+        Some((first, _)) if text.chars().count() > LONGEST_RULE => {
+            format!("{first}; what to do stands on the handout.")
+        }
+        _ => text.to_owned(),
+    }
 }
 
 /// The wind above which no flame stands in the open (the upper end of 'windy').

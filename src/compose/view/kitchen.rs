@@ -18,6 +18,9 @@ pub const MOST_ITEMS: usize = 7;
 /// Items that keep only the meal or the place get in while a moment has fewer.
 const MOST_LESSER: usize = 5;
 
+/// Characters of an item that its place on the card holds.
+const LONGEST_ITEM: usize = 140;
+
 /// The moments of the card, in the order of the day, with their headings.
 const MOMENTS: [(Moment, &str); 6] = [
     (Moment::SetUp, "Set up"),
@@ -339,7 +342,7 @@ fn items(
     let mut said = BTreeSet::new();
     let mut chosen = Vec::new();
     for (rank, module, item) in found {
-        let words = inputs.filler.line(module, &item.say);
+        let words = brief(&inputs.filler.line(module, &item.say));
         let most = if rank == 1 { MOST_ITEMS } else { MOST_LESSER };
         if chosen.len() < most && said.insert(words.clone()) {
             inputs.cite(module, &[&item.say], sources);
@@ -347,6 +350,17 @@ fn items(
         }
     }
     chosen
+}
+
+/// An item in two or three lines: where rules differ from camp to camp, what
+/// stands before its colon; the rules themselves are on the other side.
+fn brief(words: &str) -> String {
+    match words.split_once(':') {
+        Some((before, _)) if words.chars().count() > LONGEST_ITEM => {
+            format!("{before} (other side)")
+        }
+        _ => words.to_owned(),
+    }
 }
 
 impl<'a> Inputs<'a> {
@@ -395,11 +409,16 @@ fn night_table(
     }));
     heads.push("We have".to_owned());
     let nights = by_kitchen.first().map_or(0, Vec::len);
+    let paired = kitchens.len() == 1 && nights >= LONG_TRIP;
     let mut rows: Vec<NightRow> = (0..nights)
         .map(|index| {
             let night = &by_kitchen[0][index];
             let camp = &inputs.plan.camps[night.camp].name;
-            let mut cells = vec![said(format!("{}, {camp}", night.night))];
+            let mut cells = vec![said(if paired {
+                night.night.to_string()
+            } else {
+                format!("{}, {camp}", night.night)
+            })];
             cells.extend(
                 by_kitchen
                     .iter()
@@ -412,7 +431,7 @@ fn night_table(
             NightRow { cells }
         })
         .collect();
-    if kitchens.len() == 1 && nights >= LONG_TRIP {
+    if paired {
         heads.extend(heads.clone());
         let width = rows[0].cells.len();
         let half = nights.div_ceil(2);

@@ -1,8 +1,8 @@
 //! The lesson plan: the clock on page 1, then a card for each segment.
 //!
-//! The segments of the subjects that the handout tells in full, in an order that
-//! keeps what must come before, for one group. What does not fit goes, optional
-//! segments first.
+//! The segments of every subject that applies, in an order that keeps what must
+//! come before, for one group. What does not fit goes: first optional segments of
+//! subjects that the handout only names, then other optional ones.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::{Filled, Inputs, handout};
@@ -15,7 +15,7 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
-/// Minutes that go into fitting a lesson shorter than every segment's least.
+/// Minutes of a lesson whose length nobody gave.
 const WHOLE_DAY: f64 = 24.0 * 60.0;
 
 /// The lesson plan.
@@ -111,23 +111,14 @@ type Piece<'a> = (&'a Module, &'a Segment);
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let course = &inputs.trip.course;
-    let (taught, _) = handout::choose(inputs);
-    let all = ordered(inputs, &taught);
-    let (length, starts) = course.sessions.first().map_or((WHOLE_DAY, 540), |session| {
-        let all: f64 = course
-            .sessions
-            .iter()
-            .map(|session| session.length.in_minutes())
-            .sum();
-        (all, session.starts)
-    });
-    let lit = |piece: &Piece<'_>| piece.1.flame;
-    let possible: Vec<Piece<'_>> = all
-        .iter()
-        .copied()
-        .filter(|piece| !course.indoors || !lit(piece))
-        .collect();
-    let (kept, dropped) = fitted(&possible, length);
+    let (told, _) = handout::choose(inputs);
+    let Lesson {
+        all,
+        kept,
+        dropped,
+        length,
+        starts,
+    } = lesson(inputs);
     let roomy = sum(&kept, |segment| segment.usual) <= length;
     let minutes = |segment: &Segment| if roomy { segment.usual } else { segment.least };
     let least_end = f64::from(starts) + sum(&kept, |segment| segment.least);
@@ -135,9 +126,9 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         let dry: Vec<Piece<'_>> = all
             .iter()
             .copied()
-            .filter(|piece| !fallback.indoors || !lit(piece))
+            .filter(|piece| !fallback.indoors || !piece.1.flame)
             .collect();
-        let (kept, _) = fitted(&dry, fallback.length.in_minutes());
+        let (kept, _) = fitted(&dry, &told, fallback.length.in_minutes());
         (fallback, clock(&kept, starts, |segment| segment.least))
     });
     let names: Vec<String> = dropped.iter().map(|(_, one)| one.title.clone()).collect();
@@ -146,7 +137,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .iter()
         .map(|(module, segment)| card(inputs, module, segment, minutes(segment), &mut sources))
         .collect();
-    let notes = taught
+    let notes = told
         .iter()
         .filter(|module| !module.instructor.trim().is_empty())
         .map(|module| {
@@ -189,16 +180,70 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         fallback: fallback.map(|(_, rows)| rows).unwrap_or_default(),
         cards,
         notes,
-        cautions: inputs.caution_groups(&taught, Extent::Short),
+        cautions: inputs.caution_groups(&taught(&kept, &told), Extent::Short),
     };
     Filled::one(&view)
+}
+
+/// The segments of a lesson.
+struct Lesson<'a> {
+    all: Vec<Piece<'a>>,
+    kept: Vec<Piece<'a>>,
+    dropped: Vec<Piece<'a>>,
+    /// Minutes of all sessions.
+    length: f64,
+    /// Minutes after midnight.
+    starts: u32,
+}
+
+fn lesson<'a>(inputs: &Inputs<'a>) -> Lesson<'a> {
+    let course = &inputs.trip.course;
+    let (told, _) = handout::choose(inputs);
+    let all = ordered(inputs, &inputs.modules);
+    let length = if course.sessions.is_empty() {
+        WHOLE_DAY
+    } else {
+        course
+            .sessions
+            .iter()
+            .map(|session| session.length.in_minutes())
+            .sum()
+    };
+    let possible: Vec<Piece<'_>> = all
+        .iter()
+        .copied()
+        .filter(|piece| !course.indoors || !piece.1.flame)
+        .collect();
+    let (kept, dropped) = fitted(&possible, &told, length);
+    Lesson {
+        all,
+        kept,
+        dropped,
+        length,
+        starts: course
+            .sessions
+            .first()
+            .map_or(540, |session| session.starts),
+    }
+}
+
+/// The subjects that the plan teaches or notes.
+fn taught<'a>(kept: &[Piece<'a>], told: &[&'a Module]) -> Vec<&'a Module> {
+    let mut modules: Vec<&Module> = told.to_vec();
+    for (module, _) in kept {
+        if !modules.iter().any(|known| known.id == module.id) {
+            modules.push(module);
+        }
+    }
+    modules.sort_by_key(|module| (module.order, &module.id));
+    modules
 }
 
 /// The cautions of what is taught.
 #[must_use]
 pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
-    let (taught, _) = handout::choose(inputs);
-    taught
+    let (told, _) = handout::choose(inputs);
+    taught(&lesson(inputs).kept, &told)
         .into_iter()
         .flat_map(|module| inputs.needed(module, Extent::Short))
         .collect()
@@ -239,16 +284,32 @@ fn ordered<'a>(inputs: &Inputs<'_>, modules: &[&'a Module]) -> Vec<Piece<'a>> {
     order
 }
 
-/// What fits into so many minutes at its least, and what does not: optional
-/// segments go first, from the end, then required ones.
-fn fitted<'a>(pieces: &[Piece<'a>], minutes: f64) -> (Vec<Piece<'a>>, Vec<Piece<'a>>) {
+/// What fits into so many minutes, and what does not: optional segments of what
+/// is only named go first, from the end, then other optional ones, then the rest
+/// where even the least minutes are too many.
+fn fitted<'a>(
+    pieces: &[Piece<'a>],
+    told: &[&Module],
+    minutes: f64,
+) -> (Vec<Piece<'a>>, Vec<Piece<'a>>) {
     let mut kept = pieces.to_vec();
     let mut dropped = Vec::new();
-    while sum(&kept, |segment| segment.least) > minutes {
-        let optional = kept.iter().rposition(|(_, segment)| !segment.required);
-        let Some(index) = optional.or_else(|| kept.len().checked_sub(1)) else {
-            break;
+    let named = |piece: &Piece<'a>| !told.iter().any(|module| module.id == piece.0.id);
+    loop {
+        let over_usual = sum(&kept, |segment| segment.usual) > minutes;
+        let over_least = sum(&kept, |segment| segment.least) > minutes;
+        let optional = |only_named: bool| {
+            kept.iter()
+                .rposition(|piece| !piece.1.required && (!only_named || named(piece)))
         };
+        let index = match (over_usual, over_least) {
+            (_, true) => optional(true)
+                .or_else(|| optional(false))
+                .or_else(|| kept.len().checked_sub(1)),
+            (true, false) => optional(true),
+            (false, false) => None,
+        };
+        let Some(index) = index else { break };
         dropped.insert(0, kept.remove(index));
     }
     (kept, dropped)
