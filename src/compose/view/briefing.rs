@@ -1,7 +1,7 @@
 //! The briefing: one side that the leader reads out and two people sign.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
-use super::{Filled, Inputs, fuel, handout};
+use super::{Filled, Inputs, containers, handout};
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Arrival, Caution, Module};
@@ -122,7 +122,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .kitchens()
             .into_iter()
             .map(|one| {
-                let handed: Vec<String> = one.plan.containers.iter().map(fuel::tag_words).collect();
+                let handed: Vec<String> = one
+                    .plan
+                    .containers
+                    .iter()
+                    .map(containers::tag_words)
+                    .collect();
                 let grams = format!("{}, assumed", say::fuel(one.plan.fuel.carry, units));
                 let value = if handed.is_empty() {
                     grams

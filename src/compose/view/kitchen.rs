@@ -2,7 +2,7 @@
 //! what changes the numbers, and what to do when it goes wrong.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
-use super::{Filled, Inputs, OneKitchen, fuel};
+use super::{Filled, Inputs, OneKitchen, containers, fuel};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::nouns::{AppliesWhen, Item, Module, Moment, Signal};
@@ -215,7 +215,7 @@ fn card(
             .iter()
             .map(|(name, one)| Pair::new(name.clone(), start_words(inputs, *one)))
             .collect(),
-        without_scale: fuel::without_scale(first.plan.fuel.kind).to_owned(),
+        without_scale: containers::without_scale(first.plan.fuel.kind).to_owned(),
         has_changes: !changes.is_empty(),
         changes,
         has_greywater: !greywater.is_empty(),

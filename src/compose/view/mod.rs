@@ -6,6 +6,7 @@
 pub mod assess;
 pub mod briefing;
 pub mod common;
+pub mod containers;
 pub mod fuel;
 pub mod handout;
 pub mod kitchen;
