@@ -6,6 +6,7 @@
 use super::containers;
 use super::fuel::{self, Base};
 use super::needs::{End, Hold, Need, Part};
+use super::new_ones;
 use super::rows;
 use super::setup::Setup;
 use super::stability;
@@ -196,7 +197,7 @@ fn by_nights(
                 step * (need / step - 1e-9).ceil().max(0.0)
             })
             .collect();
-        let masses = containers::masses_for(trip, library, kitchen, plan, camps, &needs);
+        let masses = new_ones::masses_for(trip, library, kitchen, plan, camps, &needs);
         for (sum, mass) in sums.iter_mut().zip(masses) {
             *sum += kitchen.stove.mass + mass;
         }

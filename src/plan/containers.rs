@@ -2,19 +2,16 @@
 
 use super::choose::{self, Item, Want};
 use super::cold::{self, Draw};
+use super::new_ones::{bottles, packs};
 use super::types::{Assignment, CampPlan, ContainerPlan, KitchenPlan};
 use crate::nouns::{
-    Blend, CanisterOnHand, Container, ContainerKind, Feed, Fuel, FuelKind, Kitchen, Library,
-    Signal, Trip,
+    Blend, CanisterOnHand, Container, ContainerKind, Feed, FuelKind, Kitchen, Library, Signal, Trip,
 };
 use crate::physics::vapour::Liquid;
-use crate::units::{Fraction, Mass, Volume, say};
+use crate::units::{Fraction, Mass, say};
 
 /// A tenth of a gram: what choices count in.
-const TENTH: Mass = Mass::grams(0.1);
-
-/// A tenth of a millilitre, for bottles.
-const TENTH_ML: Volume = Volume::millilitres(0.1);
+pub(super) const TENTH: Mass = Mass::grams(0.1);
 
 /// What the kitchens were handed, in their order.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -63,16 +60,16 @@ enum Counting {
     Warm,
 }
 
-fn tenths_down(mass: Mass) -> i64 {
+pub(super) fn tenths_down(mass: Mass) -> i64 {
     (mass / TENTH + 1e-6).floor().max(0.0) as i64
 }
 
-fn tenths_up(mass: Mass) -> i64 {
+pub(super) fn tenths_up(mass: Mass) -> i64 {
     (mass / TENTH - 1e-6).ceil().max(0.0) as i64
 }
 
 /// The containers of the catalogue that hold a kind of fuel, lightest first.
-fn sizes_for(library: &Library, fuel: FuelKind) -> Vec<&Container> {
+pub(super) fn sizes_for(library: &Library, fuel: FuelKind) -> Vec<&Container> {
     let mut sizes: Vec<&Container> = library
         .containers
         .values()
@@ -135,185 +132,6 @@ fn legs(plan: &KitchenPlan, camps: usize) -> Vec<(usize, std::ops::Range<usize>,
         .iter()
         .enumerate()
         .map(|(number, leg)| (number, leg.from..leg.until, leg.carry))
-        .collect()
-}
-
-/// What of a full container can be burnt.
-fn usable(size: &Container) -> Mass {
-    size.net * (1.0 - size.residue_share.in_one()) - size.residue
-}
-
-/// A full container of which a part can be burnt.
-fn full(size: &Container, usable: Mass) -> Item {
-    Item {
-        usable: tenths_down(usable),
-        waste: 0,
-        gross: tenths_up(size.net + size.tare),
-    }
-}
-
-/// A bottle as a mix sees it: room below the fill line in tenths of a millilitre, and its tare.
-fn bottle(size: &Container) -> Item {
-    Item {
-        usable: (room(size) / TENTH_ML + 1e-6).floor() as i64,
-        waste: 0,
-        gross: tenths_up(size.tare),
-    }
-}
-
-/// What may be filled into a bottle.
-fn room(size: &Container) -> Volume {
-    size.capacity * size.fill.in_one()
-}
-
-/// What stays in a fuel's bottles or burner, of what was filled in.
-fn lost(sizes: &[&Container]) -> Fraction {
-    sizes
-        .iter()
-        .map(|size| size.residue_share)
-        .fold(Fraction::ZERO, Fraction::max)
-}
-
-/// Tenths of a millilitre that a mass of a fuel takes.
-fn poured_tenths(mass: Mass, fuel: &Fuel) -> i64 {
-    (poured(mass, fuel) / TENTH_ML - 1e-6).ceil().max(1.0) as i64
-}
-
-/// The room that a mass of a fuel takes.
-fn poured(mass: Mass, fuel: &Fuel) -> Volume {
-    Volume::litres(mass.in_kilograms() / fuel.density)
-}
-
-/// What new containers weigh with their fuel for several needs of one kitchen, each alone: the
-/// lightest mix, canisters counted as at the coldest meal.
-pub(crate) fn masses_for(
-    trip: &Trip,
-    library: &Library,
-    kitchen: &Kitchen,
-    plan: &KitchenPlan,
-    camps: &[CampPlan],
-    needs: &[Mass],
-) -> Vec<Mass> {
-    let sizes = sizes_for(library, kitchen.fuel.kind);
-    let grams = |tenths: i64| TENTH * tenths as f64;
-    let packed = |items: &[Item]| -> Vec<Mass> {
-        let tenths: Vec<i64> = needs.iter().map(|need| tenths_up(*need).max(1)).collect();
-        choose::lightest_masses(items, &tenths)
-            .into_iter()
-            .map(|mass| grams(mass.unwrap_or(0)))
-            .collect()
-    };
-    match kitchen.fuel.kind {
-        FuelKind::Canister => {
-            let blend = cold::new_blend(kitchen, library);
-            let draws = cold::draws(
-                trip,
-                kitchen,
-                &plan.rows,
-                camps,
-                0..camps.len(),
-                plan.fuel.carry,
-            );
-            let coldest = |size: &&Container| {
-                let liquid = cold::of_blend(size.net, &blend);
-                full(
-                    size,
-                    cold::gives_anywhere(&liquid, kitchen.feed, &draws, size.residue),
-                )
-            };
-            let mut items: Vec<Item> = sizes.iter().map(coldest).collect();
-            if items.iter().all(|item| item.usable == 0) {
-                items = sizes.iter().map(|size| full(size, usable(size))).collect();
-            }
-            packed(&items)
-        }
-        FuelKind::Tablet => {
-            let items: Vec<Item> = sizes.iter().map(|size| full(size, usable(size))).collect();
-            packed(&items)
-        }
-        FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol => {
-            let items: Vec<Item> = sizes.iter().map(|size| bottle(size)).collect();
-            let left = 1.0 - lost(&sizes).in_one();
-            let contents: Vec<Mass> = needs.iter().map(|need| *need / left).collect();
-            let tenths: Vec<i64> = contents
-                .iter()
-                .map(|mass| poured_tenths(*mass, &kitchen.fuel))
-                .collect();
-            choose::lightest_masses(&items, &tenths)
-                .into_iter()
-                .zip(contents)
-                .map(|(tare, mass)| grams(tare.unwrap_or(0)) + mass)
-                .collect()
-        }
-    }
-}
-
-/// The lightest packs that hold enough.
-fn packs(library: &Library, kitchen: &Kitchen, carry: Mass, leg: usize) -> Vec<ContainerPlan> {
-    let sizes = sizes_for(library, kitchen.fuel.kind);
-    let items: Vec<Item> = sizes.iter().map(|size| full(size, usable(size))).collect();
-    let counts = choose::lightest_mix(&items, tenths_up(carry).max(1)).unwrap_or_default();
-    sizes
-        .iter()
-        .zip(counts)
-        .filter(|(_, count)| *count > 0)
-        .map(|(size, count)| ContainerPlan {
-            tag: None,
-            container: size.id.clone(),
-            name: size.name.clone(),
-            kind: size.kind,
-            size: size.net,
-            net: size.net,
-            usable: usable(size),
-            gross: size.net + size.tare,
-            tare: Some(size.tare),
-            fill: None,
-            blend: None,
-            on_hand: false,
-            count,
-            leg,
-        })
-        .collect()
-}
-
-/// The smallest bottle that holds enough below its fill line; past the largest, the lightest mix.
-/// What is taken is shared out by their size.
-fn bottles(library: &Library, kitchen: &Kitchen, carry: Mass, leg: usize) -> Vec<ContainerPlan> {
-    let sizes = sizes_for(library, kitchen.fuel.kind);
-    let lost = lost(&sizes);
-    // What stays behind goes along too.
-    let contents = carry / (1.0 - lost.in_one());
-    let items: Vec<Item> = sizes.iter().map(|size| bottle(size)).collect();
-    let need = poured_tenths(contents, &kitchen.fuel);
-    let counts = choose::lightest_mix(&items, need).unwrap_or_default();
-    let all: Volume = sizes
-        .iter()
-        .zip(&counts)
-        .map(|(size, count)| room(size) * f64::from(*count))
-        .sum();
-    sizes
-        .iter()
-        .zip(counts)
-        .filter(|(_, count)| *count > 0)
-        .map(|(size, count)| {
-            let net = contents * (room(size) / all);
-            ContainerPlan {
-                tag: None,
-                container: size.id.clone(),
-                name: size.name.clone(),
-                kind: size.kind,
-                size: Mass::kilograms(room(size).in_litres() * kitchen.fuel.density),
-                net,
-                usable: net * (1.0 - lost.in_one()),
-                gross: net + size.tare,
-                tare: Some(size.tare),
-                fill: Some(poured(net, &kitchen.fuel)),
-                blend: None,
-                on_hand: false,
-                count,
-                leg,
-            }
-        })
         .collect()
 }
 

@@ -18,6 +18,7 @@ mod heat;
 mod hold;
 mod json;
 mod needs;
+mod new_ones;
 mod on_the_way;
 mod place;
 mod rows;
