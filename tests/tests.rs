@@ -8,6 +8,7 @@
 
 mod bad;
 mod boil_trial;
+mod check;
 mod compose;
 mod layering;
 mod markdown;

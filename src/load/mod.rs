@@ -8,6 +8,10 @@
     clippy::disallowed_methods,
     reason = "the one room that reads files; everyone else is handed text"
 )]
+#![allow(
+    clippy::result_large_err,
+    reason = "a problem ends the reading of a file: it is made once, not in a loop"
+)]
 
 mod assets;
 mod disk;

@@ -49,10 +49,11 @@ pub fn parse(source: &Source) -> Result<Node, Problem> {
     if tree.value == Value::Nothing {
         return Err(empty(source));
     }
-    let root = Node {
+    let mut root = Node {
         at: Spot::top(source),
         ..tree
     };
+    settle(&mut root, &Spot::top(source));
     no_equal_keys(&root)?;
     Ok(root)
 }
@@ -400,14 +401,33 @@ impl<'de> Visitor<'de> for TreeSeed<'_> {
         }
         let known = items.iter().find(|item| item.at.line > 0);
         let at = known.map_or_else(|| self.spot(0, 0), |item| item.at.clone());
-        for item in items.iter_mut().filter(|item| item.at.line == 0) {
-            item.at = at.clone();
-        }
         Ok(Node {
             value: Value::List(items),
             at,
             path: self.path,
         })
+    }
+}
+
+/// Gives parts without a place of their own (nothing, an empty list or block)
+/// the place of what holds them.
+fn settle(node: &mut Node, holder: &Spot) {
+    if node.at.line == 0 {
+        node.at = holder.clone();
+    }
+    let at = node.at.clone();
+    match &mut node.value {
+        Value::Map(entries) => {
+            for entry in entries {
+                settle(&mut entry.node, &entry.at);
+            }
+        }
+        Value::List(items) => {
+            for item in items {
+                settle(item, &at);
+            }
+        }
+        Value::Text(_) | Value::Nothing => {}
     }
 }
 
@@ -600,6 +620,11 @@ mod tests {
         let nothing = items[1].get("rules").unwrap().get("greywater").unwrap();
         assert_eq!((nothing.at.line, nothing.at.column), (7, 7));
         assert_eq!(nothing.value, Value::Nothing);
+        let root = parse(&source("a:\n  - {}\n  - [[]]\n  -\nb: [[], x]\n")).unwrap();
+        let Value::List(items) = &root.get("a").unwrap().value else {
+            panic!("a list")
+        };
+        assert!(items.iter().all(|item| item.at.line == 1));
     }
 
     #[test]

@@ -17,11 +17,7 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
                 .map(SpecificHeat::kilojoules_per_kilogram_kelvin)
         })
     };
-    let latent = |key| {
-        figure(&keys, key, |desk, node| {
-            above_zero::<HeatingValue>(desk, node)
-        })
-    };
+    let latent = |key| figure(&keys, key, above_zero::<HeatingValue>);
     let share = |key| {
         figure(&keys, key, |desk, node| {
             desk.within(
@@ -37,10 +33,10 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
         })
     };
     let warming = |key| figure(&keys, key, warming);
-    let volume = |key| figure(&keys, key, |desk, node| above_zero::<Volume>(desk, node));
-    let mass = |key| figure(&keys, key, |desk, node| above_zero::<Mass>(desk, node));
+    let volume = |key| figure(&keys, key, above_zero::<Volume>);
+    let mass = |key| figure(&keys, key, above_zero::<Mass>);
     let temperature = |key| figure(&keys, key, Desk::outdoor_temperature);
-    let length = |key| figure(&keys, key, |desk, node| above_zero::<Length>(desk, node));
+    let length = |key| figure(&keys, key, above_zero::<Length>);
 
     let water_heat = heat("water_heat");
     let ice_heat = heat("ice_heat");
@@ -51,7 +47,7 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
     let steel_heat = heat("steel_heat");
     let fill = share("fill");
     let fill_snow = share("fill_snow");
-    let set_up = figure(&keys, "set_up", |desk, node| above_zero::<Time>(desk, node));
+    let set_up = figure(&keys, "set_up", above_zero::<Time>);
     let melt_to = temperature("melt_to");
     let simmer_factor = number("simmer_factor");
     let no_lid_hold = number("no_lid_hold");

@@ -528,15 +528,13 @@ impl One<'_, '_, '_> {
                 ),
             );
         }
-        if stove.family == Family::Tablet {
-            if let Some(node) = self.own.stove {
-                desk.warn(
-                    node,
-                    "trip.tablet",
-                    "tablets (hexamine) give off poisonous fumes and leave a sticky film",
-                    "burn them only in the open with the wind from behind, and wash hands and pot after",
-                );
-            }
+        if let (Family::Tablet, Some(node)) = (stove.family, self.own.stove) {
+            desk.warn(
+                node,
+                "trip.tablet",
+                "tablets (hexamine) give off poisonous fumes and leave a sticky film",
+                "burn them only in the open with the wind from behind, and wash hands and pot after",
+            );
         }
         Some(pots)
     }

@@ -87,6 +87,9 @@ pub(super) fn emergency(keys: &Keys<'_, '_>) -> Emergency {
     Emergency { call, nearest_help }
 }
 
+/// Days after which what a land manager said about fire is old.
+const STALE_DAYS: u32 = 31;
+
 /// What one part of a trip says about another.
 pub(super) fn cross_checks(
     desk: &Desk,
@@ -119,6 +122,19 @@ pub(super) fn cross_checks(
         }
     }
     if let Some(starts) = starts {
+        // who asked long before does not know today's stage
+        let asked = restrictions
+            .checked
+            .as_deref()
+            .and_then(|text| Date::read(text.split([',', ' ']).next().unwrap_or(text)));
+        if asked.is_some_and(|day| day.plus_days(STALE_DAYS) < starts) {
+            desk.warn(
+                at.get("checked").unwrap_or(at),
+                "trip.restrictions",
+                "the fire restrictions were asked for more than a month before the start",
+                "ask again shortly before leaving: stages change with the weather",
+            );
+        }
         let stale: Vec<&str> = library
             .modules
             .values()

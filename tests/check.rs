@@ -1,0 +1,444 @@
+//! What a trip means: the defaults and counting that the README promises, overlays of content,
+//! and that nothing a person may type makes the program fall over.
+
+use leeside::diag::{Problem, Severity, report};
+use leeside::nouns::{Library, Paper, RuleValue, Screen, Spare, Trip, WaterFrom, Wind};
+use leeside::units::{Fraction, Length, Power, Temperature, Units, Volume};
+use leeside::{check, load, plan};
+use std::fs;
+
+const SHORT: &str = "title: Quillback Ridge spring traverse
+starts: 2027-05-14
+people:
+  learners: 9
+  instructors: 2
+  youngest: 13
+stove: white gas
+water_treatment: filter
+camps:
+  - name: Lower meadow
+    nights: 1
+    elevation: 8200 ft
+  - name: Tarn bench
+    nights: 2
+    elevation: 10100 ft
+    water_from: snow
+";
+
+fn library() -> Library {
+    let files = load::library(None).unwrap_or_else(|problems| panic!("{}", report(&problems)));
+    check::library(&files)
+        .unwrap_or_else(|problems| panic!("{}", report(&problems)))
+        .0
+}
+
+fn read(text: &str, library: &Library) -> Result<(Trip, Vec<Problem>), Vec<Problem>> {
+    check::trip(&load::text("trips/A Trip_2.yaml", text)?, library)
+}
+
+fn trip(text: &str, library: &Library) -> Trip {
+    read(text, library)
+        .unwrap_or_else(|problems| panic!("{}", report(&problems)))
+        .0
+}
+
+fn close(a: f64, b: f64) -> bool {
+    (a - b).abs() < 1e-9
+}
+
+#[test]
+fn a_short_trip_is_filled_in_and_every_default_is_listed() {
+    let library = library();
+    let trip = trip(SHORT, &library);
+    assert_eq!(trip.slug, "a-trip-2");
+    assert_eq!((trip.units, trip.paper), (Units::Us, Paper::Letter));
+    let people: Vec<(&str, u32)> = trip
+        .kitchens
+        .iter()
+        .map(|kitchen| (kitchen.name.as_str(), kitchen.people))
+        .collect();
+    // ceil(11 / 5), as even as can be, larger first
+    assert_eq!(
+        people,
+        [("Kitchen 1", 4), ("Kitchen 2", 4), ("Kitchen 3", 3)]
+    );
+    let kitchen = &trip.kitchens[0];
+    assert_eq!(kitchen.pots.len(), 1);
+    assert!(close(kitchen.pots[0].capacity.in_litres(), 4.0 * 0.75));
+    // aluminium: 60 g and 70 g a litre
+    assert!(close(kitchen.pots[0].mass.in_grams(), 60.0 + 70.0 * 3.0));
+    assert!(kitchen.lid);
+    assert_eq!(kitchen.screen, kitchen.stove.screen);
+
+    let low = &trip.camps[0];
+    let day = 20.0 - 6.5 * 8200.0 * 0.3048 / 1000.0;
+    assert!(close(low.day.in_celsius(), day));
+    assert!(close(low.night.in_celsius(), day - 10.0));
+    // midway between day and night, but at least 2 C
+    assert!(close(low.water.in_celsius(), 2.0_f64.max(day - 5.0)));
+    assert_eq!(
+        (low.water_from, low.wind),
+        (WaterFrom::Stream, Wind::Breezy)
+    );
+    assert_eq!(low.place, "inland-forest");
+    assert!(close(low.drinking.in_litres(), 3.0));
+    assert_eq!(
+        low.rules["greywater.distance"].value,
+        RuleValue::Length(Length::feet(200.0))
+    );
+    let high = &trip.camps[1];
+    assert!(close(high.drinking.in_litres(), 4.0));
+    assert!(close(
+        high.water.in_celsius(),
+        high.night.in_celsius().min(0.0)
+    ));
+    assert_eq!(high.menu.supper.boil, Volume::litres(0.6));
+    assert_eq!(high.menu.breakfast.boil, Volume::litres(0.35));
+    assert_eq!(
+        (high.menu.drinks.boil, high.menu.drinks.times_a_day),
+        (Volume::litres(0.25), 2)
+    );
+    assert!(high.menu.lunch.is_cold());
+    // 95 % where a camp lives on snow
+    assert_eq!(trip.confidence, Fraction::percent(95.0));
+    assert_eq!(trip.spare, Spare::OneExtraDay);
+    assert!(close(trip.people.adults_per_lit_stove, 1.0));
+    assert!(close(trip.step.in_metres(), 0.76));
+    assert_eq!(trip.restrictions.stage, None);
+
+    let what: Vec<&str> = trip
+        .assumed
+        .iter()
+        .map(|assumed| assumed.what.as_str())
+        .collect();
+    for expected in [
+        "menu",
+        "kitchens",
+        "kitchens[0].pots",
+        "kitchens[2].windscreen",
+        "lid",
+        "units",
+        "camps[0].day",
+        "camps[0].night",
+        "camps[0].water",
+        "camps[0].wind",
+        "camps[0].place",
+        "camps[1].drinking",
+        "confidence",
+        "spare",
+        "first_meal",
+        "last_meal",
+        "washing",
+        "boil_rules",
+        "step_length",
+        "people.adults_per_lit_stove",
+    ] {
+        assert!(what.contains(&expected), "{expected} in {what:?}");
+    }
+    assert!(!what.contains(&"camps[1].water_from"), "it is stated");
+}
+
+#[test]
+fn what_is_stated_is_not_assumed() {
+    let library = library();
+    let text = SHORT
+        .replace("8200 ft", "2500 m")
+        .replace("stove: white gas\n", "")
+        + "    day: 40 F
+    night: 21 F
+    water: 28 F
+    wind: windy
+    place: alpine snow
+    rules:
+      greywater:
+        distance: 100 m
+    menu:
+      breakfast: cold
+    fuel_temperature: 41 F
+    pressure: 70.5 kPa
+menu:
+  supper:
+    simmer: 8 min
+kitchens:
+  - name: Blue
+    people: 6
+    stove: white gas
+    efficiency: 30%
+    pots:
+      - titanium 2 L, 210 g
+  - name: Red
+    stove: canister beside
+    feed: liquid
+    windscreen: full
+    power: 3 kW
+    measured:
+      efficiency: 47%
+      wind: breezy
+resupply: Tarn bench
+restrictions:
+  stage: shut-off valve only
+  checked: 2027-05-12, ranger desk
+";
+    let trip = trip(&text, &library);
+    assert_eq!((trip.units, trip.paper), (Units::Metric, Paper::A4));
+    let camp = &trip.camps[1];
+    assert!(close(
+        camp.day.in_celsius(),
+        Temperature::fahrenheit(40.0).in_celsius()
+    ));
+    assert_eq!(camp.wind, Wind::Windy);
+    let rule = &camp.rules["greywater.distance"];
+    assert_eq!(rule.value, RuleValue::Length(Length::metres(100.0)));
+    assert_eq!(rule.from, "trip");
+    assert_eq!(rule.checked.as_deref(), Some("2027-05-12, ranger desk"));
+    // the camp's menu lies over the trip's, key by key
+    assert!(camp.menu.breakfast.is_cold() && !trip.camps[0].menu.breakfast.is_cold());
+    assert!(close(camp.menu.supper.simmer.in_minutes(), 8.0));
+    let [blue, red] = &trip.kitchens[..] else {
+        panic!("two kitchens")
+    };
+    assert_eq!((blue.people, red.people), (6, 5));
+    assert!(blue.pots[0].mass_stated);
+    assert_eq!(blue.stove.efficiency.likely, Fraction::percent(30.0));
+    assert_eq!(red.screen, Screen::Full);
+    assert_eq!(red.stove.power, Power::kilowatts(3.0));
+    assert!(red.measured.is_some());
+    assert_eq!(trip.resupply, Some(1));
+    assert_eq!(trip.restrictions.needs_shut_off, Some(true));
+    let blend = trip
+        .assumed
+        .iter()
+        .find(|assumed| assumed.what == "kitchens[1].blend")
+        .expect("a blend is assumed");
+    assert_eq!(blend.value, "propane 30, n-butane 70");
+}
+
+#[test]
+fn a_stove_of_ones_own_stands_on_one_of_the_catalogue() {
+    let library = library();
+    let text = SHORT.replace(
+        "stove: white gas",
+        "stove:\n  extends: white gas\n  name: our old stove\n  power: 2 kW\n  mass: 500 g",
+    );
+    let trip = trip(&text, &library);
+    let stove = &trip.kitchens[0].stove;
+    assert_eq!(stove.name, "our old stove");
+    assert_eq!(stove.power, Power::kilowatts(2.0));
+    assert_eq!(stove.efficiency, library.stoves["white-gas"].efficiency);
+}
+
+#[test]
+fn a_lesson_has_one_place_and_no_nights() {
+    let library = library();
+    let text = "kind: lesson
+title: Stove evening
+people:
+  learners: 10
+  instructors: 2
+  youngest: 16
+elevation: 310 m
+stations:
+  - name: One
+    stove: canister beside
+  - stove: alcohol
+";
+    let trip = trip(text, &library);
+    assert_eq!(trip.camps.len(), 1);
+    assert_eq!(
+        (trip.camps[0].name.as_str(), trip.camps[0].nights),
+        ("outdoors", 0)
+    );
+    assert_eq!(trip.spare, Spare::None);
+    assert_eq!(trip.kitchens[1].name, "Station 2");
+    assert_eq!(trip.kitchens[0].people + trip.kitchens[1].people, 12);
+    assert!(close(trip.people.adults_per_lit_stove, 0.0));
+}
+
+#[test]
+fn an_overlay_replaces_extends_and_takes_away() {
+    let temp = tempfile::tempdir().unwrap();
+    let put = |path: &str, text: &str| {
+        let path = temp.path().join(path);
+        fs::create_dir_all(path.parent().unwrap()).unwrap();
+        fs::write(path, text).unwrap();
+    };
+    put(
+        "modules/greywater.yaml",
+        "extends: greywater\ntitle: Our wash water\npack: remove\n",
+    );
+    put(
+        "gear/stoves.yaml",
+        "extends: stoves\nbig-burner:\n  extends: white-gas\n  name: big burner\n  power: 5 kW\n",
+    );
+    put(
+        "places/our-valley.yaml",
+        "extends: inland-forest\ntitle: Our valley\n",
+    );
+    put("profiles/club.yaml", "name: Club\nunits: metric\n");
+    put("notes.md", "not content, and in nobody's way\n");
+    let built_in = library();
+    let files = load::library(Some(temp.path())).unwrap_or_else(|p| panic!("{}", report(&p)));
+    let (ours, _) = check::library(&files).unwrap_or_else(|p| panic!("{}", report(&p)));
+    let (module, before) = (&ours.modules["greywater"], &built_in.modules["greywater"]);
+    assert_eq!(module.title, "Our wash water");
+    assert_eq!(module.cautions, before.cautions);
+    assert!(module.pack.is_empty() && !before.pack.is_empty());
+    assert_eq!(ours.stoves["big-burner"].power, Power::kilowatts(5.0));
+    assert_eq!(ours.stoves["white-gas"], built_in.stoves["white-gas"]);
+    assert_eq!(
+        ours.places["our-valley"].rules,
+        built_in.places["inland-forest"].rules
+    );
+    let trip = trip(
+        &(SHORT.replace("white gas", "big burner") + "organisation: club\n"),
+        &ours,
+    );
+    assert_eq!(trip.units, Units::Metric);
+    assert_eq!(trip.kitchens[0].stove.id, "big-burner");
+}
+
+/// A fixed sequence of numbers, so that a failure can be had again.
+struct Sequence(u64);
+
+impl Sequence {
+    fn below(&mut self, limit: usize) -> usize {
+        self.0 = self
+            .0
+            .wrapping_mul(6_364_136_223_846_793_005)
+            .wrapping_add(1_442_695_040_888_963_407);
+        (self.0 >> 33) as usize % limit.max(1)
+    }
+}
+
+/// Values that people, other programs and mischief put after a colon.
+const VALUES: &[&str] = &[
+    "",
+    "~",
+    "0",
+    "-1",
+    "1e9",
+    "NaN",
+    ".inf m",
+    "9999999999999999999",
+    "\"\"",
+    "[]",
+    "{}",
+    "- x",
+    "yes",
+    "9:00",
+    "0310",
+    "8200 ft",
+    "-60 C",
+    "60 C",
+    "0 L",
+    "10 L",
+    "200",
+    "1.5",
+    "5 kPa",
+    "100%",
+    "0%",
+    "aluminium 0.1 L",
+    "propane 100",
+    "snow",
+    "cold",
+    "windy",
+    "full",
+    "liquid",
+    "alpine snow",
+    "canister on top",
+    "alcohol",
+    "Lower meadow",
+    "2027-02-29",
+    "x: y",
+    "|",
+    ">-",
+    "*a",
+    "&a b",
+    "!t v",
+    "\u{202e}",
+    "\u{1f525}",
+    "'",
+    "\"",
+    "boil",
+    "three bowls with hot dip",
+];
+
+#[test]
+fn whatever_is_typed_is_read_or_refused() {
+    let library = library();
+    let trips: Vec<String> = load::assets(None)
+        .unwrap()
+        .content
+        .into_iter()
+        .filter(|(path, _)| path.starts_with("trips/"))
+        .map(|(_, source)| source.text.to_string())
+        .chain([SHORT.to_owned()])
+        .collect();
+    let mut sequence = Sequence(7);
+    let (mut sound, mut refused) = (0, 0);
+    for round in 0..4000 {
+        let mut lines: Vec<String> = trips[round % trips.len()]
+            .lines()
+            .map(str::to_owned)
+            .collect();
+        for _ in 0..=sequence.below(2) {
+            let at = sequence.below(lines.len());
+            match sequence.below(8) {
+                0 => {
+                    lines.remove(at);
+                }
+                1 => {
+                    let other = lines[sequence.below(lines.len())].clone();
+                    lines.insert(at, other);
+                }
+                2 => lines[at].insert(0, ' '),
+                3 => {
+                    let keep: String = {
+                        let count = sequence.below(lines[at].chars().count() + 1);
+                        lines[at].chars().take(count).collect()
+                    };
+                    lines[at] = keep;
+                }
+                _ => {
+                    if let Some((key, _)) = lines[at].split_once(':') {
+                        lines[at] = format!("{key}: {}", VALUES[sequence.below(VALUES.len())]);
+                    }
+                }
+            }
+            if lines.is_empty() {
+                lines.push(String::new());
+            }
+        }
+        let text = lines.join("\n");
+        match read(&text, &library) {
+            Ok((trip, warnings)) => {
+                sound += 1;
+                assert!(
+                    warnings
+                        .iter()
+                        .all(|problem| problem.severity == Severity::Warning)
+                );
+                let eaters: u32 = trip.kitchens.iter().map(|kitchen| kitchen.people).sum();
+                assert_eq!(eaters, trip.people.all(), "{text}");
+                // plan presumes what check lets through
+                if round % 8 == 0 {
+                    let _ = plan::plan(&trip, &library);
+                }
+            }
+            Err(problems) => {
+                refused += 1;
+                assert!(!problems.is_empty());
+                for problem in &problems {
+                    assert!(!problem.message.is_empty() && !problem.help.is_empty());
+                    assert!(problem.file.is_some(), "{problem}\n{text}");
+                }
+                let _ = report(&problems);
+            }
+        }
+    }
+    // the changes must not all be harmless, nor all fatal
+    assert!(
+        sound > 400 && refused > 400,
+        "{sound} read, {refused} refused"
+    );
+}
