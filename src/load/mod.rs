@@ -18,6 +18,7 @@ mod disk;
 mod library;
 mod merge;
 mod node;
+mod wording;
 mod yaml;
 
 pub use assets::{Assets, assets};

@@ -8,6 +8,7 @@
 //! then, so that reading goes on.
 
 use super::node::{Entry, Node, Spot, Value, folded_key};
+use super::wording::{line_and_column, reworded};
 use crate::diag::{Problem, Source};
 use serde::de::{self, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use std::cell::{Cell, RefCell};
@@ -176,8 +177,8 @@ impl<'de> DeserializeSeed<'de> for ShapeSeed<'_> {
     }
 }
 
-const TOO_MANY: &str = "too many parts";
-const TAGGED: &str = "a tag";
+pub(super) const TOO_MANY: &str = "too many parts";
+pub(super) const TAGGED: &str = "a tag";
 
 impl<'de> Visitor<'de> for ShapeSeed<'_> {
     type Value = Shape;
@@ -282,16 +283,6 @@ impl Visitor<'_> for Storing<'_> {
         *self.0.borrow_mut() = Some(text.to_owned());
         Err(de::Error::custom(""))
     }
-}
-
-/// The tail ` at line 4 column 10` of the parser's words; it leaves the tail
-/// out at the very start of a text.
-fn line_and_column(message: &str) -> (usize, usize) {
-    message
-        .rsplit_once(" at line ")
-        .and_then(|(_, tail)| tail.split_once(" column "))
-        .and_then(|(line, column)| Some((line.parse().ok()?, column.parse().ok()?)))
-        .unwrap_or((1, 1))
 }
 
 /// The second pass.
@@ -428,141 +419,6 @@ fn settle(node: &mut Node, holder: &Spot) {
             }
         }
         Value::Text(_) | Value::Nothing => {}
-    }
-}
-
-/// The parser's words for a cook.
-fn reworded(error: &serde_yaml::Error, source: &Source) -> Problem {
-    let words = error.to_string();
-    let spot = error.location().map(|location| Spot {
-        source: source.clone(),
-        line: location.line().max(1),
-        column: location.column().max(1),
-    });
-    let line = spot
-        .as_ref()
-        .and_then(|spot| source.text.lines().nth(spot.line - 1))
-        .unwrap_or_default();
-    let indent_has_tab = |line: &str| {
-        line.chars()
-            .take_while(|c| c.is_whitespace())
-            .any(|c| c == '\t')
-    };
-    let has = |part: &str| words.contains(part);
-    let (code, message, help) = if has(TOO_MANY) || has("repetition limit") {
-        (
-            "yaml.anchors",
-            "the file repeats itself through anchors (`&`, `*`) until it is too large to read",
-            "write the parts out instead of repeating them by anchors",
-        )
-    } else if has("unknown anchor") {
-        (
-            "yaml.anchors",
-            "this names an anchor that is not in the file",
-            "put quotes around a text that starts with `*`",
-        )
-    } else if has("recursion limit") {
-        (
-            "yaml.deep",
-            "the file is nested too deep here",
-            "no file needs more than ten levels: check the indents",
-        )
-    } else if has("more than one document") {
-        (
-            "yaml.two",
-            "there are two documents in one file, parted by `---`",
-            "keep one; remove the line `---`",
-        )
-    } else if has(TAGGED) || has("tag") {
-        (
-            "yaml.tag",
-            "a word that starts with `!` is a tag, and tags mean nothing here",
-            "put quotes around a text that starts with `!`",
-        )
-    } else if has("expected a key") {
-        (
-            "yaml.key",
-            "a key must be a word or a few, not a list or a block",
-            "write `key: value`",
-        )
-    } else if indent_has_tab(line) {
-        (
-            "yaml.tab",
-            "there is a tab at the start of this line",
-            "indent with spaces, two a level",
-        )
-    } else if has("mapping values are not allowed") {
-        (
-            "yaml.colon",
-            "there is one `: ` too many on this line, or the line is indented too far",
-            "put quotes around a text that holds `: `, and line keys up with their neighbours",
-        )
-    } else if has("could not find expected ':'") {
-        (
-            "yaml.colon",
-            "a key without `:` stands just before this",
-            "write `key: value`, with a space after the colon",
-        )
-    } else if has("block sequence entries are not allowed") {
-        (
-            "yaml.list",
-            "a list cannot start here",
-            "put `- ` on a line of its own below the key",
-        )
-    } else if has("unexpected end of stream")
-        || has("expected node content")
-        || has("',' or ']'")
-        || has("',' or '}'")
-    {
-        (
-            "yaml.open",
-            "a quote or bracket that was opened is not closed",
-            "close it, or write the value without quotes or brackets",
-        )
-    } else if has("cannot start any token") {
-        (
-            "yaml.character",
-            "a value cannot start with this character",
-            "put quotes around the whole value",
-        )
-    } else {
-        (
-            "yaml.syntax",
-            "the lines do not fit together here",
-            "line keys up with their neighbours, `key: value`, two more spaces for what belongs to a key",
-        )
-    };
-    let spot = match code {
-        // where it was opened helps more than where the file ends
-        "yaml.open" => words
-            .rsplit_once(" at line ")
-            .map(|_| {
-                let (line, column) = line_and_column(&words);
-                Spot {
-                    source: source.clone(),
-                    line,
-                    column,
-                }
-            })
-            .or(spot),
-        "yaml.two" => source
-            .text
-            .lines()
-            .enumerate()
-            .skip(1)
-            .find(|(_, line)| line.trim_end() == "---")
-            .map(|(index, _)| Spot {
-                source: source.clone(),
-                line: index + 1,
-                column: 1,
-            })
-            .or(spot),
-        _ => spot,
-    };
-    let problem = Problem::error(code, message, help);
-    match spot {
-        Some(spot) => spot.problem(problem),
-        None => problem.in_file(source.name.clone()),
     }
 }
 
