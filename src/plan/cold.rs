@@ -11,8 +11,11 @@ use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
 use crate::units::{Fraction, HeatingValue, Mass, Pressure, Temperature, Time, Warming};
 use std::cmp::Ordering;
 
-/// Colder than this no canister stove is planned, whatever the numbers say.
+/// A burn that would cool the fuel below this will not work, if the fuel is at freezing already.
 const TOO_COLD: Temperature = Temperature::celsius(-40.0);
+
+/// Above it, air and burner do warm a canister that cools: the bound alone says weak, not no.
+const FREEZING: Temperature = Temperature::celsius(0.0);
 
 /// Nothing is colder.
 const ABSOLUTE_ZERO: Temperature = Temperature::kelvin(0.0);
@@ -193,15 +196,16 @@ fn verdict(burnt: &Burnt, burn: &Burn, stove: &Stove, feed: Feed) -> (bool, Stri
             "the canister has too little pressure from the start"
         };
         format!("will not work: {now}; {warm}{liquid}{richer}")
-    } else if burnt.end < TOO_COLD {
+    } else if burnt.end < TOO_COLD && burn.start <= FREEZING {
         format!(
             "will not work: drawing this much at once cools so little fuel too far; take a fuller \
              canister or cook in smaller batches; {warm}{liquid}{richer}"
         )
     } else {
         format!(
-            "weak: it starts, but cools as it burns until the pressure is too low; {warm}{liquid}; \
-             take a fuller one, or have a second canister to change to"
+            "weak: it starts, but if nothing warms it, it cools as it burns until the pressure is \
+             too low; cook in smaller batches or change to a second canister when the flame sinks; \
+             {warm}{liquid}"
         )
     };
     (false, words)

@@ -4,7 +4,7 @@ use super::cold;
 use super::containers::{self, HandedOut, Note};
 use super::fuel::{self, Base};
 use super::stability;
-use super::types::{Assignment, CampPlan, CautionPlan, KitchenPlan};
+use super::types::{Assignment, CampPlan, CautionPlan, ColdRow, KitchenPlan};
 use crate::diag::Outcome;
 use crate::nouns::{Blend, FuelKind, Kitchen, Library, Signal};
 use crate::units::Mass;
@@ -96,7 +96,7 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
         plan.containers = mine;
         plan.cold = cold::rows(trip, library, kitchen, plan, &camps);
         plan.stability = stability::work(kitchen, library, plan);
-        notes.extend(in_words(kitchen, plan));
+        notes.extend(in_words(kitchen, plan, &camps));
     }
     let mut cautions: Vec<CautionPlan> = notes
         .into_iter()
@@ -115,7 +115,7 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
 }
 
 /// Cautions on one kitchen's canister and stand.
-fn in_words(kitchen: &Kitchen, plan: &KitchenPlan) -> Vec<Note> {
+fn in_words(kitchen: &Kitchen, plan: &KitchenPlan, camps: &[CampPlan]) -> Vec<Note> {
     let id = |what: &str| format!("{what}-{}", crate::nouns::id(&kitchen.name));
     let mut notes = Vec::new();
     let worst = plan.cold.iter().filter(|row| !row.works).min_by(|a, b| {
@@ -125,9 +125,17 @@ fn in_words(kitchen: &Kitchen, plan: &KitchenPlan) -> Vec<Note> {
     });
     if let Some(row) = worst {
         notes.push(Note {
-            signal: Signal::Warning,
+            // That it cools so far is an upper bound; too little pressure at the start is not.
+            signal: if row.verdict() == "weak" {
+                Signal::Caution
+            } else {
+                Signal::Warning
+            },
             id: id("cold-canister"),
-            text: format!("{}, {}: {}.", kitchen.name, row.meal, row.advice),
+            text: format!(
+                "{}, {} at {}: {}.",
+                kitchen.name, row.meal, camps[row.camp].name, row.advice
+            ),
         });
     }
     if containers::liquid_feed(kitchen) {
