@@ -118,10 +118,13 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
 fn in_words(kitchen: &Kitchen, plan: &KitchenPlan, camps: &[CampPlan]) -> Vec<Note> {
     let id = |what: &str| format!("{what}-{}", crate::nouns::id(&kitchen.name));
     let mut notes = Vec::new();
+    // What will not work before what is weak, then the lowest pressure.
     let worst = plan.cold.iter().filter(|row| !row.works).min_by(|a, b| {
-        a.gauge_low
-            .in_pascals()
-            .total_cmp(&b.gauge_low.in_pascals())
+        let weak = |row: &ColdRow| row.verdict() == "weak";
+        let low = |row: &ColdRow| row.gauge_low.in_pascals();
+        weak(a)
+            .cmp(&weak(b))
+            .then_with(|| low(a).total_cmp(&low(b)))
     });
     if let Some(row) = worst {
         notes.push(Note {
