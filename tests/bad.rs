@@ -266,6 +266,25 @@ fn a_title_is_text_and_goes_nowhere_else() {
 }
 
 #[test]
+fn a_folder_that_cannot_be_written_to_is_exit_3() {
+    let temp = tempfile::tempdir().unwrap();
+    let file = temp.path().join("out");
+    fs::write(&file, "a file, not a folder\n").unwrap();
+    let trip = Path::new(ROOT).join("content/trips/quillback-ridge.yaml");
+    let args = [
+        "make",
+        trip.to_str().unwrap(),
+        "--out",
+        "out",
+        "--format",
+        "md",
+    ];
+    let said = refused("out is a file", &args, temp.path(), 3);
+    assert!(head(&said).starts_with("error[write."), "{said}");
+    assert_eq!(fs::read_to_string(&file).unwrap(), "a file, not a folder\n");
+}
+
+#[test]
 fn flags_that_cannot_be_read_are_exit_2() {
     let here = Path::new(ROOT);
     for args in [
