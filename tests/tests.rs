@@ -19,4 +19,5 @@ mod render_docx;
 mod render_html;
 mod render_pdf;
 mod support;
+mod unpack;
 mod write;

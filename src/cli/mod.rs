@@ -12,6 +12,7 @@ pub mod make;
 pub mod plan;
 pub mod press;
 pub mod trial;
+pub mod unpack;
 
 use crate::diag::{Outcome, Problem, report};
 use crate::load;
@@ -38,6 +39,7 @@ enum Command {
     List(list::List),
     Boil(boil::Boil),
     Trial(trial::Trial),
+    Unpack(unpack::Unpack),
 }
 
 /// What a command has to say when it went well.
@@ -88,6 +90,7 @@ pub fn run() -> ExitCode {
         Command::List(args) => list::run(args),
         Command::Boil(args) => boil::run(args),
         Command::Trial(args) => trial::run(args),
+        Command::Unpack(args) => unpack::run(args),
     };
     match outcome {
         Ok(said) => {
