@@ -383,6 +383,9 @@ impl<'a> Inputs<'a> {
     }
 }
 
+/// Containers beyond which the card counts them and does not name them.
+const MANY_CONTAINERS: usize = 3;
+
 /// Nights from which on two of them share a line.
 const LONG_TRIP: usize = 5;
 
@@ -399,17 +402,19 @@ fn night_table(
         text,
         write_in: false,
     };
-    let mut heads = vec!["After night".to_owned()];
+    let nights = by_kitchen.first().map_or(0, Vec::len);
+    let paired = kitchens.len() == 1 && nights >= LONG_TRIP;
+    let mut heads = vec![if paired { "Night" } else { "After night" }.to_owned()];
     heads.extend(kitchens.iter().map(|(name, _)| {
-        if kitchens.len() == 1 {
+        if paired {
+            "g left (band); scale".to_owned()
+        } else if kitchens.len() == 1 {
             "g left (band)".to_owned()
         } else {
             format!("{name}: g left (band)")
         }
     }));
     heads.push("We have".to_owned());
-    let nights = by_kitchen.first().map_or(0, Vec::len);
-    let paired = kitchens.len() == 1 && nights >= LONG_TRIP;
     let mut rows: Vec<NightRow> = (0..nights)
         .map(|index| {
             let night = &by_kitchen[0][index];
@@ -422,7 +427,7 @@ fn night_table(
             cells.extend(
                 by_kitchen
                     .iter()
-                    .map(|nights| said(left_words(&nights[index]))),
+                    .map(|nights| said(left_words(&nights[index], paired))),
             );
             cells.push(NightCell {
                 text: String::new(),
@@ -447,14 +452,17 @@ fn night_table(
     (heads, rows)
 }
 
-/// Grams left with their band, and what the scale shows.
-fn left_words(left: &NightLeft) -> String {
+/// Grams left with their band, and what the scale shows; `short` where the
+/// head of the column says which number is which.
+fn left_words(left: &NightLeft, short: bool) -> String {
     let grams = |mass: crate::units::Mass| say::number(mass.in_grams(), 0);
+    let word = if short { "" } else { "scale " };
+    let to = if short { "\u{2013}" } else { " to " };
     let scale = left
         .scale
-        .map_or_else(String::new, |mass| format!("; scale {}", grams(mass)));
+        .map_or_else(String::new, |mass| format!("; {word}{}", grams(mass)));
     format!(
-        "{} ({} to {}){scale}",
+        "{} ({}{to}{}){scale}",
         grams(left.left),
         grams(left.low),
         grams(left.high)
@@ -475,6 +483,9 @@ fn start_words(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> String {
         .collect();
     if names.is_empty() {
         format!("{carry}, assumed")
+    } else if names.len() > MANY_CONTAINERS {
+        // the briefing and the return sheet list them all
+        format!("{carry}, assumed; in {} containers", names.len())
     } else {
         format!("{carry}, assumed; in {}", words::list(&names))
     }

@@ -69,9 +69,12 @@ impl Foot {
                 1,
                 &mut items,
             );
-            let room = self.width - width - 2.0 * self.size;
-            let at = (self.x, y);
-            self.line(builder, &document.title, BOLD, at, room, 1, &mut items);
+            // the only page of a sheet has its title at the top already
+            if count > 1 {
+                let room = self.width - width - 2.0 * self.size;
+                let at = (self.x, y);
+                self.line(builder, &document.title, BOLD, at, room, 1, &mut items);
+            }
             if !document.foot.is_empty() {
                 let at = (self.x, y + 1.25 * self.size);
                 let text = &document.foot;
