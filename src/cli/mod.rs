@@ -9,6 +9,7 @@ pub mod check;
 pub mod departures;
 pub mod list;
 pub mod make;
+pub mod new;
 pub mod plan;
 pub mod press;
 pub mod trial;
@@ -38,6 +39,7 @@ enum Command {
     Check(check::Check),
     List(list::List),
     Boil(boil::Boil),
+    New(new::New),
     Trial(trial::Trial),
     Unpack(unpack::Unpack),
 }
@@ -89,6 +91,7 @@ pub fn run() -> ExitCode {
         Command::Check(args) => check::run(args),
         Command::List(args) => list::run(args),
         Command::Boil(args) => boil::run(args),
+        Command::New(args) => new::run(args),
         Command::Trial(args) => trial::run(args),
         Command::Unpack(args) => unpack::run(args),
     };

@@ -1,0 +1,155 @@
+//! The interview without a terminal: from answers and a line to what comes next.
+
+use super::questions::{Answers, Empty, Question};
+use super::text;
+use crate::check;
+use crate::diag::{Problem, Severity};
+use crate::load;
+use crate::nouns::Library;
+use std::collections::BTreeMap;
+
+/// What an answer leads to.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Reply {
+    /// The next question, or the one before after `back`.
+    Ask,
+    /// The same question again, with what is wrong in the answer.
+    Wrong(String),
+    /// The same question again, after its explanation.
+    Explained(String),
+    /// Every question is answered: the trip file.
+    Done(String),
+}
+
+/// An interview about one trip.
+pub struct Interview<'l> {
+    library: &'l Library,
+    /// The answers so far.
+    pub answers: Answers,
+    /// What was answered before going back, offered again.
+    before: BTreeMap<Question, String>,
+}
+
+impl<'l> Interview<'l> {
+    /// An interview at its first question.
+    pub fn new(library: &'l Library) -> Self {
+        Self {
+            library,
+            answers: Answers::default(),
+            before: BTreeMap::new(),
+        }
+    }
+
+    /// The question to ask now, with what an empty line does in brackets.
+    pub fn prompt(&self) -> String {
+        let Some(question) = self.answers.next() else {
+            return String::new();
+        };
+        let ask = question.ask();
+        match self.empty(question) {
+            Empty::Refused => format!("{ask}: "),
+            Empty::Means(text) => format!("{ask} [{text}]: "),
+            Empty::LeavesOut(then) => format!("{ask} [Enter: {then}]: "),
+        }
+    }
+
+    fn empty(&self, question: Question) -> Empty {
+        self.before.get(&question).map_or_else(
+            || question.empty(&self.answers),
+            |text| Empty::Means(text.clone()),
+        )
+    }
+
+    /// Takes a line that was typed.
+    pub fn answer(&mut self, line: &str) -> Reply {
+        let Some(question) = self.answers.next() else {
+            return Reply::Done(text::trip(&self.answers));
+        };
+        let line = line.trim();
+        match line {
+            "?" => return Reply::Explained(self.explained(question)),
+            "back" => return self.back(),
+            _ => {}
+        }
+        let optional = matches!(question.empty(&self.answers), Empty::LeavesOut(_));
+        let answer = match (line, self.empty(question)) {
+            ("-", _) if optional => None,
+            ("", Empty::Refused) => {
+                return Reply::Wrong(
+                    "an answer is needed here; `?` explains the question".to_owned(),
+                );
+            }
+            ("", Empty::Means(text)) => Some(text),
+            ("", Empty::LeavesOut(_)) => None,
+            (typed, _) => Some(typed.to_owned()),
+        };
+        let mut with = self.answers.clone();
+        with.0.push((question, answer));
+        if let Some(problem) = wrong(&with, self.library) {
+            return Reply::Wrong(format!("{}; {}", problem.message, problem.help));
+        }
+        self.before.remove(&question);
+        self.answers = with;
+        match self.answers.next() {
+            Some(_) => Reply::Ask,
+            None => Reply::Done(text::trip(&self.answers)),
+        }
+    }
+
+    fn explained(&self, question: Question) -> String {
+        let mut said = question.explain(self.library);
+        match self.empty(question) {
+            Empty::Refused => {}
+            Empty::Means(text) => said.push_str(&format!("\nEnter takes `{text}`.")),
+            Empty::LeavesOut(then) => said.push_str(&format!("\nEnter leaves it out: {then}.")),
+        }
+        if matches!(question.empty(&self.answers), Empty::LeavesOut(_)) {
+            said.push_str(" So does `-`.");
+        }
+        said.push_str("\n`back` goes to the question before; end of input (ctrl-D) stops, and nothing is written.");
+        said
+    }
+
+    fn back(&mut self) -> Reply {
+        match self.answers.0.pop() {
+            Some((question, answer)) => {
+                if let Some(text) = answer {
+                    self.before.insert(question, text);
+                }
+                Reply::Ask
+            }
+            None => Reply::Wrong("this is the first question".to_owned()),
+        }
+    }
+}
+
+/// What the check says against the answers, with examples for what has not
+/// been asked: as those are right, it speaks of the last answer.
+fn wrong(answers: &Answers, library: &Library) -> Option<Problem> {
+    let file = text::trip(&answers.filled());
+    let found = match load::text("trip.yaml", &file) {
+        Ok(written) => check::trip(&written, library).err(),
+        Err(problems) => Some(problems),
+    };
+    found?
+        .into_iter()
+        .find(|problem| problem.severity == Severity::Error)
+}
+
+/// The commented file for who is not at a terminal: an example where a trip
+/// must say something, a line that waits where it need not.
+pub fn starter() -> String {
+    let mut answers = Answers::default();
+    for question in [
+        Question::Title,
+        Question::Starts,
+        Question::Learners,
+        Question::Instructors,
+        Question::Youngest,
+    ] {
+        let left_out = question == Question::Starts;
+        let answer = (!left_out).then(|| question.example().to_owned());
+        answers.0.push((question, answer));
+    }
+    text::trip(&answers.filled())
+}

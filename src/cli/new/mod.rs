@@ -1,0 +1,170 @@
+//! `leeside new`: asks for a trip at a terminal, one question at a time, and
+//! writes its file; without a terminal, a commented starter.
+
+mod interview;
+mod questions;
+mod text;
+
+#[cfg(test)]
+mod tests;
+
+use super::Said;
+use crate::check;
+use crate::compose;
+use crate::diag::{Outcome, Problem};
+use crate::load;
+use crate::nouns::Library;
+use crate::write;
+use clap::Args;
+use interview::{Interview, Reply, starter};
+use std::io::{BufRead as _, IsTerminal as _, Write as _};
+use std::path::{Path, PathBuf};
+
+/// Ask for a trip at a terminal, or write a commented one to fill in
+#[derive(Args, Debug)]
+#[command(after_help = "Example: leeside new spring-overnight.yaml\n\n\
+        Each answer is checked at once. `back` goes to the question before, `?` explains, and the \
+        end of input (ctrl-D) stops without writing. Where standard input is no terminal, a \
+        commented trip to fill in is written to the file, or to standard output without one.")]
+pub struct New {
+    /// File to write
+    #[arg(value_name = "TRIP.yaml")]
+    pub trip: Option<PathBuf>,
+    /// A folder of content laid over the built-in one
+    #[arg(long, value_name = "DIR")]
+    pub content: Option<PathBuf>,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// The input ended before the last question, or the file cannot be written.
+pub fn run(args: &New) -> Outcome<Said> {
+    if !std::io::stdin().is_terminal() {
+        return give(args.trip.as_deref(), starter());
+    }
+    let (library, _) = super::library(args.content.as_deref())?;
+    say("`?` explains a question, `back` goes to the one before, ctrl-D stops.\n\n");
+    let file = asked(&library).ok_or_else(stopped)?;
+    if args.trip.is_none() && !std::io::stdout().is_terminal() {
+        return give(None, file);
+    }
+    let path = match &args.trip {
+        Some(path) => path.clone(),
+        None => named(&file).ok_or_else(stopped)?,
+    };
+    let path = put(path, &file)?;
+    Ok(Said {
+        warnings: warnings(&path, &file, &library),
+        ..done(&path)
+    })
+}
+
+/// The file on disk, or on standard output where none is named.
+fn give(path: Option<&Path>, file: String) -> Outcome<Said> {
+    let Some(path) = path else {
+        return Ok(Said {
+            result: file,
+            ..Said::default()
+        });
+    };
+    write::single(path, file.as_bytes(), false)?;
+    Ok(done(path))
+}
+
+fn done(path: &Path) -> Said {
+    let path = path.display();
+    Said {
+        message: format!("{path} written\nNext: leeside check {path}\nThen: leeside make {path}\n"),
+        ..Said::default()
+    }
+}
+
+/// What deserves a look in a file that has nothing wrong in it.
+fn warnings(path: &Path, file: &str, library: &Library) -> Vec<Problem> {
+    load::text(&path.to_string_lossy(), file)
+        .and_then(|written| check::trip(&written, library))
+        .map_or_else(|problems| problems, |(_, warnings)| warnings)
+}
+
+fn stopped() -> Vec<Problem> {
+    vec![Problem::error(
+        "new.stopped",
+        "the input ended before the last question; nothing was written",
+        "start again with `leeside new`, or fill in a starter: `leeside new TRIP.yaml < /dev/null`",
+    )]
+}
+
+/// Asks until every question is answered; none when the input ends.
+fn asked(library: &Library) -> Option<String> {
+    let mut interview = Interview::new(library);
+    loop {
+        let line = line(&interview.prompt())?;
+        match interview.answer(&line) {
+            Reply::Ask => {}
+            Reply::Wrong(text) | Reply::Explained(text) => {
+                for line in text.lines() {
+                    say(&format!("  {line}\n"));
+                }
+            }
+            Reply::Done(file) => return Some(file),
+        }
+    }
+}
+
+/// The name of the file, from the title where only Enter is typed.
+fn named(file: &str) -> Option<PathBuf> {
+    let title = load::text("trip.yaml", file)
+        .ok()
+        .and_then(|written| Some(written.root.get("title")?.text()?.to_owned()));
+    let slug = compose::slug(&title.unwrap_or_default());
+    let usual = format!("{}.yaml", if slug.is_empty() { "trip" } else { &slug });
+    let typed = line(&format!("File to write [{usual}]: "))?;
+    Some(PathBuf::from(match typed.trim() {
+        "" => &usual,
+        typed => typed,
+    }))
+}
+
+/// Writes the file and gives back where; asks before it replaces one, and for
+/// another name if not.
+fn put(mut path: PathBuf, file: &str) -> Outcome<PathBuf> {
+    let taken = |problems: &[Problem]| problems.iter().all(|one| one.code == "write.exists");
+    while let Err(problems) = write::single(&path, file.as_bytes(), false) {
+        if !taken(&problems) {
+            return Err(problems);
+        }
+        let shown = path.display();
+        let answer = line(&format!(
+            "{shown} is there already. Replace it? yes or no [no]: "
+        ))
+        .ok_or_else(stopped)?;
+        if ["yes", "y"].contains(&answer.trim().to_lowercase().as_str()) {
+            write::single(&path, file.as_bytes(), true)?;
+            break;
+        }
+        let other = line("Another name for the file: ").ok_or_else(stopped)?;
+        if !other.trim().is_empty() {
+            path = PathBuf::from(other.trim());
+        }
+    }
+    Ok(path)
+}
+
+/// A line from the terminal; none at the end of input.
+fn line(prompt: &str) -> Option<String> {
+    say(prompt);
+    let mut bytes = Vec::new();
+    let read = std::io::stdin().lock().read_until(b'\n', &mut bytes);
+    if !matches!(read, Ok(count) if count > 0) {
+        say("\n");
+        return None;
+    }
+    Some(String::from_utf8_lossy(&bytes).into_owned())
+}
+
+/// Words for the person, beside what is written; a closed pipe is no reason to fail.
+fn say(text: &str) {
+    let _ = std::io::stderr().write_all(text.as_bytes());
+    let _ = std::io::stderr().flush();
+}
