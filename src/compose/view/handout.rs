@@ -15,6 +15,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Words that four sides hold, a drawing counted as so many words.
 const MOST_WORDS: usize = 1600;
 
+/// Words that two more sides hold, for what the lesson is about.
+const TWO_MORE_SIDES: usize = 800;
+
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 90;
 
@@ -142,12 +145,15 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
         .sum();
     let rows = numbers(inputs).len() * ROW_WORDS;
     let mut room = MOST_WORDS.saturating_sub(brief + warnings + rows);
+    let mut asked_room = room + TWO_MORE_SIDES;
     let mut full: BTreeSet<&str> = BTreeSet::new();
     for module in &ranked {
         let more = full_words(inputs, module).saturating_sub(brief_words(inputs, module));
-        // What the lesson is about is told, whatever room it takes.
-        if more <= room || focus.contains(&module.id) {
+        // What the lesson is about may take the handout to six sides, not beyond.
+        let asked = focus.contains(&module.id) && more <= asked_room;
+        if more <= room || asked {
             room = room.saturating_sub(more);
+            asked_room = asked_room.saturating_sub(more);
             full.insert(&module.id);
         }
     }
