@@ -11,6 +11,7 @@
 pub mod check;
 pub mod cli;
 pub mod compose;
+pub mod course;
 pub mod diag;
 pub mod doc;
 pub mod load;

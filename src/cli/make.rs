@@ -82,34 +82,52 @@ pub enum PaperName {
     A4,
 }
 
+/// The formats of a command line, each once, in order.
+pub(super) fn formats(names: &[FormatName]) -> Vec<Format> {
+    let mut formats: Vec<Format> = names
+        .iter()
+        .map(|name| match name {
+            FormatName::Pdf => Format::Pdf,
+            FormatName::Html => Format::Html,
+            FormatName::Md => Format::Md,
+            FormatName::Docx => Format::Docx,
+        })
+        .collect();
+    formats.sort_unstable();
+    formats.dedup();
+    formats
+}
+
+impl UnitsName {
+    /// The units that it names.
+    pub(super) const fn units(self) -> Units {
+        match self {
+            Self::Us => Units::Us,
+            Self::Metric => Units::Metric,
+            Self::Both => Units::Both,
+        }
+    }
+}
+
+impl PaperName {
+    /// The paper that it names.
+    pub(super) const fn paper(self) -> nouns::Paper {
+        match self {
+            Self::Letter => nouns::Paper::Letter,
+            Self::A4 => nouns::Paper::A4,
+        }
+    }
+}
+
 impl Make {
     /// What is made of each trip.
     fn job(&self) -> Job {
-        let mut formats: Vec<Format> = self
-            .format
-            .iter()
-            .map(|name| match name {
-                FormatName::Pdf => Format::Pdf,
-                FormatName::Html => Format::Html,
-                FormatName::Md => Format::Md,
-                FormatName::Docx => Format::Docx,
-            })
-            .collect();
-        formats.sort_unstable();
-        formats.dedup();
         Job {
-            formats,
+            formats: formats(&self.format),
             options: compose::Options {
                 only: self.sheet.clone(),
-                units: self.units.map(|name| match name {
-                    UnitsName::Us => Units::Us,
-                    UnitsName::Metric => Units::Metric,
-                    UnitsName::Both => Units::Both,
-                }),
-                paper: self.paper.map(|name| match name {
-                    PaperName::Letter => nouns::Paper::Letter,
-                    PaperName::A4 => nouns::Paper::A4,
-                }),
+                units: self.units.map(UnitsName::units),
+                paper: self.paper.map(PaperName::paper),
                 large_print: self.large_print,
             },
         }

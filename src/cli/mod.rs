@@ -11,6 +11,7 @@ pub mod list;
 pub mod make;
 pub mod new;
 pub mod plan;
+pub mod practice;
 pub mod press;
 pub mod trial;
 pub mod unpack;
@@ -41,6 +42,7 @@ enum Command {
     Boil(boil::Boil),
     New(new::New),
     Trial(trial::Trial),
+    Practice(practice::Practice),
     Unpack(unpack::Unpack),
 }
 
@@ -93,6 +95,7 @@ pub fn run() -> ExitCode {
         Command::Boil(args) => boil::run(args),
         Command::New(args) => new::run(args),
         Command::Trial(args) => trial::run(args),
+        Command::Practice(args) => practice::run(args),
         Command::Unpack(args) => unpack::run(args),
     };
     match outcome {

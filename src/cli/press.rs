@@ -1,6 +1,7 @@
 //! From a trip to the files of its packet: plan, compose, render.
 
 use crate::compose::{self, Engine, Sheet, sheets::Folder};
+use crate::course::practice::Practice;
 use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
 use crate::load::Assets;
@@ -135,6 +136,12 @@ impl Press {
         })
     }
 
+    /// The library that it prints from.
+    #[must_use]
+    pub const fn library(&self) -> &Library {
+        &self.library
+    }
+
     /// Makes every file of a trip's packet.
     ///
     /// # Errors
@@ -142,6 +149,27 @@ impl Press {
     pub fn print(&self, trip: &Trip, job: &Job) -> Outcome<Printed> {
         let plan = plan::plan(trip, &self.library)?;
         let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &job.options)?;
+        self.bound(&trip.slug, &trip.title, &sheets, job)
+    }
+
+    /// Makes every file of a practice sheet and its key; `command` makes both again.
+    ///
+    /// # Errors
+    /// Whatever stands in the way of either sheet; then there is no packet.
+    pub fn practice(
+        &self,
+        set: &Practice,
+        slug: &str,
+        job: &Job,
+        command: &str,
+    ) -> Outcome<Printed> {
+        let sheets =
+            compose::practice::practice(set, &self.library, &self.engine, &job.options, command)?;
+        self.bound(slug, "Practice", &sheets, job)
+    }
+
+    /// Draws sheets in every format and puts an index page on each folder.
+    fn bound(&self, slug: &str, title: &str, sheets: &[Sheet], job: &Job) -> Outcome<Printed> {
         let drawn: Vec<Outcome<Drawn>> = sheets
             .par_iter()
             .map(|sheet| self.draw(sheet, &job.formats))
@@ -170,7 +198,7 @@ impl Press {
                 .filter(|(sheet, _)| sheet.folder == folder)
                 .collect();
             if !here.is_empty() {
-                let index = index(trip, &self.library, folder, &here, &job.formats);
+                let index = index(title, &self.library, folder, &here, &job.formats);
                 files.push((
                     format!("{}/index.html", folder.word()),
                     html::index(&index, &self.shell)?,
@@ -190,9 +218,9 @@ impl Press {
         files.sort_by(|(a, _), (b, _)| a.cmp(b));
         Ok(Printed {
             packet: Packet {
-                slug: trip.slug.clone(),
+                slug: slug.to_owned(),
                 about: vec![
-                    ("title".to_owned(), trip.title.clone()),
+                    ("title".to_owned(), title.to_owned()),
                     ("edition".to_owned(), self.library.edition.to_string()),
                 ],
                 files,
@@ -292,7 +320,7 @@ fn path(sheet: &Sheet, format: Format) -> String {
 
 /// The index page of a folder, with its print guide.
 fn index(
-    trip: &Trip,
+    title_of_all: &str,
     library: &Library,
     folder: Folder,
     sheets: &[(&Sheet, Option<usize>)],
@@ -355,7 +383,7 @@ fn index(
         })
         .collect();
     html::IndexPage {
-        title: format!("{}: {title}", trip.title),
+        title: format!("{title_of_all}: {title}"),
         notes: vec![note.to_owned(), library.standing_line.trim().to_owned()],
         groups: vec![html::IndexGroup {
             title: "Sheets and how to print them".to_owned(),

@@ -1,7 +1,7 @@
 //! The template engine for sheets: one instance, one escape function.
 
 use super::proof::{self, PARTS};
-use super::sheets::{self, Row};
+use super::sheets;
 use crate::diag::{Outcome, Place, Problem};
 use crate::markdown;
 use serde_json::Value;
@@ -28,9 +28,8 @@ impl Engine {
     pub fn new(templates: &Templates) -> Outcome<Self> {
         let mut problems = Vec::new();
         let mut texts = Templates::new();
-        let wanted = sheets::ALL
-            .iter()
-            .map(Row::template)
+        let wanted = sheets::templates()
+            .map(|(name, _)| name)
             .chain([PARTS.to_owned()]);
         for name in wanted {
             match templates.get(&name) {
@@ -52,11 +51,9 @@ impl Engine {
             return Err(problems);
         }
         // Names first: the proof knows the line of what the engine only names.
-        let misspelt: Vec<Problem> = sheets::ALL
-            .iter()
-            .flat_map(|row| {
-                let name = row.template();
-                proof::names(&name, &texts[&name], &texts[PARTS], &(row.sample)(true))
+        let misspelt: Vec<Problem> = sheets::templates()
+            .flat_map(|(name, sample)| {
+                proof::names(&name, &texts[&name], &texts[PARTS], &sample(true))
             })
             .collect();
         if !misspelt.is_empty() {
@@ -68,9 +65,8 @@ impl Engine {
         tera.add_raw_templates(texts.iter())
             .map_err(|error| vec![problem(&error, PARTS, &texts)])?;
         let engine = Self { tera, texts };
-        let proven: Vec<Problem> = sheets::ALL
-            .iter()
-            .flat_map(|row| engine.prove(row))
+        let proven: Vec<Problem> = sheets::templates()
+            .flat_map(|(name, sample)| engine.prove(&name, sample))
             .collect();
         if proven.is_empty() {
             Ok(engine)
@@ -80,17 +76,16 @@ impl Engine {
     }
 
     /// One sheet's template filled with a full and an empty sample of its view.
-    fn prove(&self, row: &Row) -> Vec<Problem> {
-        let name = row.template();
-        [(row.sample)(true), (row.sample)(false)]
+    fn prove(&self, name: &str, sample: fn(bool) -> Value) -> Vec<Problem> {
+        [sample(true), sample(false)]
             .iter()
             .filter_map(|sample| {
-                let text = match self.fill(&name, sample) {
+                let text = match self.fill(name, sample) {
                     Ok(text) => text,
                     Err(problems) => return Some(problems),
                 };
                 let figures = BTreeMap::new();
-                markdown::read(&name, &text, &figures, sheets::plain_style(), "").err()
+                markdown::read(name, &text, &figures, sheets::plain_style(), "").err()
             })
             .flatten()
             .collect()
@@ -178,15 +173,11 @@ mod tests {
     /// The built-in templates, as the binary holds them.
     fn built_in() -> Templates {
         let mut templates = Templates::new();
-        for row in sheets::ALL {
-            let path = format!(
-                "{}/templates/{}",
-                env!("CARGO_MANIFEST_DIR"),
-                row.template()
-            );
+        for (name, _) in sheets::templates() {
+            let path = format!("{}/templates/{name}", env!("CARGO_MANIFEST_DIR"));
             #[allow(clippy::disallowed_methods, reason = "a test reads its own source")]
             let text = std::fs::read_to_string(path).unwrap();
-            templates.insert(row.template(), text);
+            templates.insert(name, text);
         }
         templates.insert(
             PARTS.to_owned(),

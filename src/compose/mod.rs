@@ -11,6 +11,7 @@
 mod cautions;
 mod drawings;
 mod engine;
+pub mod practice;
 mod proof;
 mod prose;
 mod sample;

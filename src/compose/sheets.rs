@@ -90,7 +90,7 @@ pub struct Look {
 const MM: f32 = 72.0 / 25.4;
 
 /// A sheet to read at a table.
-const READ: Look = Look {
+pub(super) const READ: Look = Look {
     body_pt: 12.0,
     caution_pt: 12.0,
     tick_pt: 4.5 * MM,
@@ -363,6 +363,15 @@ pub static ALL: &[Row] = &[
 /// A sheet that uses no module's text: lists, forms and sums.
 fn nothing(_: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
     Vec::new()
+}
+
+/// Every template with the sample it is proven on: the packet's sheets, then the practice's.
+pub fn templates() -> impl Iterator<Item = (String, fn(bool) -> Value)> {
+    let packet = ALL.iter().map(|row| (row.template(), row.sample));
+    let practice = super::practice::LEAVES
+        .iter()
+        .map(|leaf| (leaf.template(), leaf.sample));
+    packet.chain(practice)
 }
 
 /// The sheet of a name.

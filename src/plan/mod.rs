@@ -38,6 +38,7 @@ use crate::nouns::{Library, Trip};
 use fuel::Base;
 use spread::Draws;
 use std::sync::Arc;
+pub(crate) use steps::{Lines, Worked};
 
 pub use applies::{applies, judge};
 pub use boil::{

@@ -12,6 +12,7 @@ pub mod handout;
 pub mod kitchen;
 pub mod lesson;
 pub mod packing;
+pub mod practice;
 pub mod store;
 
 use super::prose::Filler;

@@ -1,0 +1,3 @@
+//! The course: what is taught, asked and practised. Pure, and seeded where it draws.
+
+pub mod practice;

@@ -1,0 +1,480 @@
+//! Problems about heat: fuel for a meal, water from snow.
+
+use super::desk::{Desk, Kit, TABLE_EFFICIENCY, tenth, two};
+use super::{Above, Accept, Draft, Level, Table};
+use crate::nouns::{Fuel, Signal};
+use crate::physics::{fuel as burning, water};
+use crate::plan::Worked;
+use crate::units::{Energy, Fraction, Length, Mass, Temperature, say};
+
+/// Heat sums agree this well, percent: figures of two digits, temperatures of a tenth.
+pub(super) const HEAT_PERCENT: f64 = 3.0;
+
+/// The heights of columns in a table of fuel: fewer than the boiling table has.
+fn columns(kit: &Kit<'_>) -> Vec<Length> {
+    if kit.us() {
+        [0.0, 4000.0, 8000.0, 12_000.0].map(Length::feet).to_vec()
+    } else {
+        [0.0, 1000.0, 2000.0, 3000.0, 4000.0]
+            .map(Length::metres)
+            .to_vec()
+    }
+}
+
+/// The water temperatures of rows.
+pub(super) fn waters(kit: &Kit<'_>) -> Vec<Temperature> {
+    if kit.us() {
+        [35.0, 40.0, 50.0, 60.0]
+            .map(Temperature::fahrenheit)
+            .to_vec()
+    } else {
+        [2.0, 5.0, 10.0, 15.0].map(Temperature::celsius).to_vec()
+    }
+}
+
+/// The snow temperatures of rows and problems.
+fn snows(kit: &Kit<'_>) -> Vec<Temperature> {
+    if kit.us() {
+        [23.0, 14.0, 5.0].map(Temperature::fahrenheit).to_vec()
+    } else {
+        [-2.0, -5.0, -10.0, -15.0]
+            .map(Temperature::celsius)
+            .to_vec()
+    }
+}
+
+/// The mass of one of the reader's units of water.
+fn one_mass(kit: &Kit<'_>) -> Mass {
+    Mass::kilograms(kit.volume(1.0).in_litres() * kit.library.figures.water_density.value)
+}
+
+/// Heat to warm one of the reader's units of water.
+pub(super) fn one_heat(kit: &Kit<'_>, from: Temperature, to: Temperature) -> Energy {
+    let c = kit.library.figures.water_heat.value;
+    water::heat_to_warm(one_mass(kit), c, to - from)
+}
+
+/// Grams of the table's gas for a heat, to a tenth.
+fn table_grams(kit: &Kit<'_>, heat: Energy) -> Worked {
+    let share = Fraction::percent(TABLE_EFFICIENCY);
+    tenth(burning::fuel_for(heat, share, kit.gas.heating_value).in_grams())
+}
+
+pub(super) fn boil_at(kit: &Kit<'_>, height: Length) -> Temperature {
+    Temperature::celsius(kit.boils(height).value())
+}
+
+/// What a sum of fuel is no leave to do.
+fn fuel_notice() -> (Signal, String) {
+    (
+        Signal::Notice,
+        "These are sums without the pot's own heat, wind or spills, and the stove's share is assumed until you \
+         measure yours. Carry what the trip's own fuel worksheet says."
+            .to_owned(),
+    )
+}
+
+pub(super) fn heat_above(kit: &Kit<'_>, fuels: &[&Fuel]) -> Above {
+    Above {
+        numbers: kit.heat_numbers(fuels),
+        table: Some(kit.boiling_table()),
+        careful: vec![fuel_notice()],
+    }
+}
+
+pub(super) fn above_fuel(kit: &Kit<'_>, level: Level) -> Above {
+    if level != Level::Table {
+        return heat_above(kit, &kit.fuels);
+    }
+    let unit = kit.volume_unit();
+    let mut head = vec!["Water at the start".to_owned()];
+    head.extend(
+        columns(kit)
+            .iter()
+            .map(|height| say::elevation(*height, kit.units)),
+    );
+    let rows = waters(kit)
+        .into_iter()
+        .map(|from| {
+            let mut row = vec![say::temperature(from, kit.units)];
+            row.extend(columns(kit).into_iter().map(|height| {
+                let grams = table_grams(kit, one_heat(kit, from, boil_at(kit, height)));
+                say::number(grams.value(), 1)
+            }));
+            row
+        })
+        .collect();
+    Above {
+        numbers: Vec::new(),
+        table: Some(Table {
+            caption: format!(
+                "Grams of {} that bring 1 {unit} to the boil, {TABLE_EFFICIENCY} % of the heat in the pot",
+                kit.gas.name
+            ),
+            head,
+            rows,
+        }),
+        careful: vec![fuel_notice()],
+    }
+}
+
+pub(super) fn fuel(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
+    match level {
+        Level::Table => fuel_table(desk),
+        Level::Step => fuel_step(desk),
+        Level::Trip => fuel_trip(desk),
+    }
+}
+
+fn fuel_table(desk: &mut Desk<'_, '_>) -> Draft {
+    let kit = desk.kit;
+    let from = desk.dice.pick(&waters(kit));
+    let height = desk.dice.pick(&columns(kit));
+    let number = desk.dice.between(3, 12, 1) / 2.0;
+    let unit = kit.volume_unit();
+    let (from_words, height_words) = (
+        say::temperature(from, kit.units),
+        say::elevation(height, kit.units),
+    );
+    let one = desk.lines.given(
+        format!("fuel for 1 {unit}, from {from_words}, at {height_words}"),
+        table_grams(kit, one_heat(kit, from, boil_at(kit, height))),
+        "g",
+        "from the table",
+    );
+    let answer = desk.lines.work(
+        "fuel",
+        format!("{} x {one}", Worked::given(number)),
+        "g",
+        "",
+    );
+    Draft {
+        ask: format!(
+            "A kitchen at {height_words} takes water of {from_words}. How many grams of {} bring \
+             {} to the boil?",
+            kit.gas.name,
+            kit.say_volume(number)
+        ),
+        accept: Accept::percent(&answer, HEAT_PERCENT),
+        answer,
+        unit: "g".to_owned(),
+    }
+}
+
+/// The share of the heat that a stove of a fuel passes on: the range that problems draw from.
+fn usual_share(fuel: &Fuel) -> (u32, u32) {
+    match fuel.kind {
+        crate::nouns::FuelKind::Canister => (40, 60),
+        crate::nouns::FuelKind::Alcohol | crate::nouns::FuelKind::Tablet => (30, 40),
+        _ => (35, 50),
+    }
+}
+
+fn a_fuel<'a>(desk: &mut Desk<'_, 'a>) -> &'a Fuel {
+    let index = desk.dice.below(desk.kit.fuels.len());
+    desk.kit.fuels[index]
+}
+
+/// Heat and fuel for litres that are warmed.
+fn burnt(desk: &mut Desk<'_, '_>, heat: &Worked, fuel: &Fuel, share: &Worked) -> Worked {
+    let gram = desk.lines.given(
+        format!("heat in a gram of {}", fuel.name),
+        desk.kit.in_a_gram(fuel),
+        "kJ",
+        "",
+    );
+    desk.lines
+        .work("fuel", format!("{heat} / ({share} x {gram})"), "g", "")
+}
+
+fn fuel_step(desk: &mut Desk<'_, '_>) -> Draft {
+    let fuel = a_fuel(desk);
+    let number = desk.dice.between(2, 12, 1) / 2.0;
+    let water = desk.water("water", number);
+    let from = desk.stream();
+    let camp = desk.camp();
+    let (least, most) = usual_share(fuel);
+    let share = desk.efficiency(least, most);
+    let c = desk.kit.water_heat();
+    let heat = desk.lines.work(
+        "heat into the water",
+        format!("{} x {c} x ({} - {})", water.worth, camp.worth, from.worth),
+        "kJ",
+        "",
+    );
+    let answer = burnt(desk, &heat, fuel, &share.worth);
+    Draft {
+        ask: format!(
+            "Supper takes {} of boiling water. The stream has {}, the camp lies at {}, and {} of the \
+             heat reaches the pot. How many grams of {} does it take?",
+            water.words, from.words, camp.words, share.words, fuel.name
+        ),
+        accept: Accept::percent(&answer, HEAT_PERCENT),
+        answer,
+        unit: "g".to_owned(),
+    }
+}
+
+fn fuel_trip(desk: &mut Desk<'_, '_>) -> Draft {
+    let fuel = a_fuel(desk);
+    let people = desk.dice.between(3, 8, 1);
+    let nights = desk.dice.between(2, 5, 1);
+    let supper = desk.dice.pick(&[0.5, 0.6, 0.8, 1.0]);
+    let breakfast = desk.dice.pick(&[0.3, 0.4, 0.5]);
+    let spare = desk.dice.pick(&[0.2, 0.25, 0.3]);
+    let kit = desk.kit;
+    let unit = kit.volume_unit();
+    let day = desk.lines.work(
+        "boiling water a day",
+        format!("{people} x ({supper} + {breakfast})"),
+        unit,
+        "",
+    );
+    let mut all = desk
+        .lines
+        .work("for the trip", format!("{day} x {nights}"), unit, "");
+    if kit.us() {
+        all = desk
+            .lines
+            .work("in litres", format!("{all} x 0.9464"), "L", "");
+    }
+    let from = desk.stream();
+    let camp = desk.camp();
+    let (least, most) = usual_share(fuel);
+    let share = desk.efficiency(least, most);
+    let c = kit.water_heat();
+    let heat = desk.lines.work(
+        "heat into the water",
+        format!("{all} x {c} x ({} - {})", camp.worth, from.worth),
+        "kJ",
+        "",
+    );
+    let likely = burnt(desk, &heat, fuel, &share.worth);
+    let more = desk.lines.work(
+        "with the spare",
+        format!("{likely} x (1 + {spare})"),
+        "g",
+        "",
+    );
+    let answer = desk.five_up(&more);
+    Draft {
+        ask: format!(
+            "{people} people, {nights} nights. Supper takes {} of boiling water a person, breakfast {}. \
+             The stream has {}, the camp lies at {}, and {} of the heat of {} reaches the pot. Add {} % \
+             to spare and round up to 5 g. How many grams are carried?",
+            kit.say_volume(supper),
+            kit.say_volume(breakfast),
+            from.words,
+            camp.words,
+            share.words,
+            fuel.name,
+            spare * 100.0
+        ),
+        accept: Desk::five_accepted(&more, HEAT_PERCENT),
+        answer,
+        unit: "g".to_owned(),
+    }
+}
+
+pub(super) fn above_snow(kit: &Kit<'_>, level: Level) -> Above {
+    let figures = &kit.library.figures;
+    let drink = figures.melt_to.value;
+    if level != Level::Table {
+        let mut above = heat_above(kit, &[kit.gas]);
+        above.table = None;
+        let [ice, fusion] = snow_numbers(kit);
+        above.numbers.insert(
+            0,
+            format!(
+                "{ice} kJ warm the snow of 1 L of water by 1 °C, up to 0 °C; {fusion} kJ melt it."
+            ),
+        );
+        above.careful.push(scorch());
+        return above;
+    }
+    let unit = kit.volume_unit();
+    let sea = boil_at(kit, Length::ZERO);
+    let rows = snows(kit)
+        .into_iter()
+        .map(|snow| {
+            let mut row = vec![say::temperature(snow, kit.units)];
+            row.extend(
+                [drink, sea]
+                    .map(|to| say::number(table_grams(kit, melted(kit, snow, to)).value(), 1)),
+            );
+            row
+        })
+        .collect();
+    Above {
+        numbers: Vec::new(),
+        table: Some(Table {
+            caption: format!(
+                "Grams of {} that make 1 {unit} of water from snow, {TABLE_EFFICIENCY} % of the heat in the pot",
+                kit.gas.name
+            ),
+            head: vec![
+                "Snow".to_owned(),
+                format!("to drink, {}", say::temperature(drink, kit.units)),
+                "to the boil, by the sea".to_owned(),
+            ],
+            rows,
+        }),
+        careful: vec![fuel_notice(), scorch()],
+    }
+}
+
+fn scorch() -> (Signal, String) {
+    (
+        Signal::Notice,
+        "Begin with some water in the pot: dry snow scorches it. Water from snow is not safe because \
+         it was snow: treat it as the land manager says."
+            .to_owned(),
+    )
+}
+
+/// Heat that makes one of the reader's units of water from snow.
+fn melted(kit: &Kit<'_>, snow: Temperature, to: Temperature) -> Energy {
+    let figures = &kit.library.figures;
+    let melt = water::heat_to_melt(
+        one_mass(kit),
+        figures.ice_heat.value,
+        snow,
+        figures.fusion.value,
+    );
+    melt + one_heat(kit, Temperature::celsius(0.0), to)
+}
+
+/// Heat to warm ice, and to melt it, rounded for a pencil.
+fn snow_numbers(kit: &Kit<'_>) -> [Worked; 2] {
+    let figures = &kit.library.figures;
+    [
+        two(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin()),
+        two(figures.fusion.value.in_joules_per_kilogram() / 10_000.0),
+    ]
+    .map(|worked| {
+        // Heat to melt is hundreds: its two digits are of tens.
+        if worked.value() > 10.0 {
+            Worked::given(worked.value() * 10.0)
+        } else {
+            worked
+        }
+    })
+}
+
+pub(super) fn snow(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
+    let kit = desk.kit;
+    let drink = kit.library.figures.melt_to.value;
+    let snow_at = desk.dice.pick(&snows(kit));
+    if level == Level::Table {
+        let boil = desk.dice.below(2) == 1;
+        let number = desk.dice.between(3, 16, 1) / 2.0;
+        let unit = kit.volume_unit();
+        let to = if boil {
+            boil_at(kit, Length::ZERO)
+        } else {
+            drink
+        };
+        let goal = if boil {
+            "brought to the boil by the sea"
+        } else {
+            "to drink"
+        };
+        let words = say::temperature(snow_at, kit.units);
+        let one = desk.lines.given(
+            format!("fuel for 1 {unit} from snow of {words}, {goal}"),
+            table_grams(kit, melted(kit, snow_at, to)),
+            "g",
+            "from the table",
+        );
+        let answer = desk.lines.work(
+            "fuel",
+            format!("{} x {one}", Worked::given(number)),
+            "g",
+            "",
+        );
+        return Draft {
+            ask: format!(
+                "The snow has {words}. How many grams of {} make {} of water {goal}?",
+                kit.gas.name,
+                kit.say_volume(number)
+            ),
+            accept: Accept::percent(&answer, HEAT_PERCENT),
+            answer,
+            unit: "g".to_owned(),
+        };
+    }
+    let trip = (level == Level::Trip).then(|| {
+        (
+            desk.dice.between(2, 6, 1),
+            desk.dice.pick(&[3.0, 3.5, 4.0]),
+            desk.dice.between(2, 5, 1),
+        )
+    });
+    let (litres, words) = match trip {
+        None => {
+            let number = desk.dice.between(2, 12, 1) / 2.0;
+            let told = desk.water("water wanted", number);
+            (told.worth, told.words)
+        }
+        Some((people, each, days)) => {
+            let unit = kit.volume_unit();
+            let mut all = desk.lines.work(
+                "water for the trip",
+                format!("{people} x {each} x {days}"),
+                unit,
+                "",
+            );
+            if kit.us() {
+                all = desk
+                    .lines
+                    .work("in litres", format!("{all} x 0.9464"), "L", "");
+            }
+            (all, kit.say_volume(each))
+        }
+    };
+    let told = desk.temperature("snow", snow_at);
+    let to = desk.temperature("water to drink", drink);
+    let [ice, fusion] = snow_numbers(kit);
+    let c = kit.water_heat();
+    let melt = desk.lines.work(
+        "heat to melt the snow",
+        format!("{litres} x ({ice} x (0 - {}) + {fusion})", told.worth),
+        "kJ",
+        "",
+    );
+    let warm = desk.lines.work(
+        "heat into its water",
+        format!("{litres} x {c} x ({} - 0)", to.worth),
+        "kJ",
+        "",
+    );
+    let heat = desk
+        .lines
+        .work("heat in all", format!("{melt} + {warm}"), "kJ", "");
+    let share = desk.efficiency(40, 60);
+    let likely = burnt(desk, &heat, kit.gas, &share.worth);
+    let Some((people, _, days)) = trip else {
+        return Draft {
+            ask: format!(
+                "You want {words} of water to drink at {}, made from snow of {}. {} of the heat \
+                 reaches the pot. How many grams of {} does it take?",
+                to.words, told.words, share.words, kit.gas.name
+            ),
+            accept: Accept::percent(&likely, HEAT_PERCENT),
+            answer: likely,
+            unit: "g".to_owned(),
+        };
+    };
+    let answer = desk.five_up(&likely);
+    Draft {
+        ask: format!(
+            "{people} people drink {words} a person and day for {days} days, all of it from snow of {} \
+             brought to {}. {} of the heat of {} reaches the pot. How many grams does the drinking \
+             water take, rounded up to 5 g?",
+            told.words, to.words, share.words, kit.gas.name
+        ),
+        accept: Desk::five_accepted(&likely, HEAT_PERCENT),
+        answer,
+        unit: "g".to_owned(),
+    }
+}
