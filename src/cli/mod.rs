@@ -13,6 +13,7 @@ pub mod new;
 pub mod plan;
 pub mod practice;
 pub mod press;
+pub mod schema;
 pub mod trial;
 pub mod unpack;
 
@@ -43,6 +44,7 @@ enum Command {
     New(new::New),
     Trial(trial::Trial),
     Practice(practice::Practice),
+    Schema(schema::Schema),
     Unpack(unpack::Unpack),
 }
 
@@ -96,6 +98,7 @@ pub fn run() -> ExitCode {
         Command::New(args) => new::run(args),
         Command::Trial(args) => trial::run(args),
         Command::Practice(args) => practice::run(args),
+        Command::Schema(args) => schema::run(args),
         Command::Unpack(args) => unpack::run(args),
     };
     match outcome {
