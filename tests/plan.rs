@@ -16,3 +16,5 @@ mod rows;
 mod second;
 #[path = "plan/steps.rs"]
 mod steps;
+
+pub(crate) use steps::{agrees, pencil};

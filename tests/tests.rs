@@ -15,6 +15,7 @@ mod markdown;
 mod physics;
 mod physics_docs;
 mod plan;
+mod practice;
 mod promises;
 mod render_docx;
 mod render_html;

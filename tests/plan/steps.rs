@@ -7,7 +7,7 @@ use leeside::plan::{Plan, Step, plan};
 use leeside::units::*;
 
 /// Tokens to a value by precedence climbing on a list (the plan itself reads by descent on text).
-fn pencil(formula: &str) -> f64 {
+pub(crate) fn pencil(formula: &str) -> f64 {
     let spaced = formula
         .replace('(', " ( ")
         .replace(')', " ) ")
@@ -56,7 +56,7 @@ fn climb(tokens: &[&str], at: &mut usize, least: u8) -> f64 {
 }
 
 /// Rounds by text, as a reader would: 0.01 for degrees, else four significant digits.
-fn agrees(step: &Step, worked: f64) -> bool {
+pub(crate) fn agrees(step: &Step, worked: f64) -> bool {
     let printed = step.number();
     if step.unit == "°C" {
         return (printed - worked).abs() <= 0.005 + 1e-9;

@@ -1,6 +1,6 @@
 //! Problems about what is carried: spare fuel, the shelf of canisters.
 
-use super::desk::{Desk, Kit, plain, up_to_five};
+use super::desk::{Desk, Kit, plain, size, up_to_five};
 use super::dice::Dice;
 use super::stores::{residue, weigh_notice};
 use super::{Above, Accept, Draft, Level, Table};
@@ -137,7 +137,7 @@ fn on_shelf(kit: &Kit<'_>, level: Level, seed: u64) -> Vec<Used> {
             let tare = one.tare.in_grams().round() - off + dice.below(2 * off as usize + 1) as f64;
             let left = (one.net.in_grams() * dice.between(15, 85, 1) / 100.0).round();
             Used {
-                name: one.name.clone(),
+                name: size(one),
                 tare,
                 weighed: tare + left,
             }
@@ -251,7 +251,7 @@ pub(super) fn shelf(desk: &mut Desk<'_, '_>, level: Level, seed: u64) -> Draft {
         .lines
         .work("still missing", format!("{need} - {usable}"), "g", "");
     let full = desk.lines.work(
-        format!("what a new {} gives", new.name),
+        format!("what a new {} gives", size(new)),
         format!("{} - {}", plain(new.net.in_grams().round()), plain(lost)),
         "g",
         "",
@@ -263,8 +263,8 @@ pub(super) fn shelf(desk: &mut Desk<'_, '_>, level: Level, seed: u64) -> Draft {
     Draft {
         ask: format!(
             "The trip needs {need} g of fuel. Canisters {said} are used up first; the rest comes from \
-             new canisters, each a {}. How many new ones are needed?",
-            new.name
+             new ones, each a {}. How many new ones are needed?",
+            size(new)
         ),
         accept: Accept::exact(&answer),
         answer,

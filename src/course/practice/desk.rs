@@ -172,19 +172,28 @@ impl<'a> Kit<'a> {
             "{} kJ warm 1 L of water by 1 °C.",
             self.water_heat()
         )];
-        for fuel in fuels {
+        if !fuels.is_empty() {
+            let held: Vec<String> = fuels
+                .iter()
+                .map(|fuel| format!("{} {} kJ", fuel.name, self.in_a_gram(fuel)))
+                .collect();
             lines.push(format!(
-                "A gram of {} holds {} kJ; the stove's share of it reaches the pot.",
-                fuel.name,
-                self.in_a_gram(fuel)
+                "Heat in a gram: {}. The stove passes on its share of it.",
+                held.join(", ")
             ));
         }
         if self.us() {
-            lines
-                .push("1 qt is 0.9464 L. °C = (°F − 32) x 5 / 9. Fuel is weighed in grams.".into());
+            lines.push(
+                "1 qt is 0.9464 L. °C = (°F \u{2212} 32) x 5 / 9. Fuel is weighed in grams.".into(),
+            );
         }
         lines
     }
+}
+
+/// A canister by its size: `230 g canister`.
+pub(super) fn size(canister: &Container) -> String {
+    format!("{} g canister", say::number(canister.net.in_grams(), 0))
 }
 
 /// A number to two digits.

@@ -49,7 +49,7 @@ mod tests {
 
     #[test]
     fn draws_the_published_sequence_and_keeps_to_its_range() {
-        // The generator's first numbers from state 1234567, as its public test vector gives them.
+        // The first numbers from state 1234567 (published test vector, quoted from memory).
         let mut dice = Dice(1_234_567);
         assert_eq!(dice.next(), 6_457_827_717_110_365_317);
         assert_eq!(dice.next(), 3_203_168_211_198_807_973);

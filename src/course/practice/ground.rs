@@ -229,7 +229,7 @@ pub(super) fn bleach(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             .work("bleach", format!("{litres} x {one}"), "mL", "");
         return Draft {
             ask: format!(
-                "The last bowl holds {litres} L and should have {TABLE_PPM} ppm. The label says {label} \
+                "The last bowl holds {litres} L and should be at {TABLE_PPM} ppm. The label says {label} \
                  %. How many millilitres of bleach go in?"
             ),
             accept: Accept::percent(&answer, 5.0),
@@ -250,7 +250,7 @@ pub(super) fn bleach(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     if level == Level::Step {
         return Draft {
             ask: format!(
-                "The last bowl holds {litres} L and should have {ppm} ppm. The label says {label} %. How \
+                "The last bowl holds {litres} L and should be at {ppm} ppm. The label says {label} %. How \
                  many millilitres of bleach go in?"
             ),
             accept: Accept::percent(&bowl, 5.0),
@@ -388,7 +388,7 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     } else {
         desk.dice.between(8, 30, 1) / 10.0
     };
-    let words = format!("Stove, pot and water together have {mass} {mass_unit}");
+    let words = format!("Stove, pot and water together weigh {mass} {mass_unit}");
     let formula = |base: &str, rim: f64| {
         if kit.us() {
             format!("{mass} x {base} / {rim}")
@@ -407,7 +407,7 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             let answer = desk.lines.work("push", format!("{mass} x {one}"), unit, "");
             Draft {
                 ask: format!(
-                    "{words}, the base has a radius of {base} {small} and the rim is {rim} {small} up. \
+                    "{words}; the base has a radius of {base} {small} and the rim is {rim} {small} up. \
                      What sideways push at the rim tips it, in {unit}?"
                 ),
                 accept: Accept::percent(&answer, 3.0),
@@ -421,7 +421,7 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
                 .work("push", formula(&base.to_string(), rim), unit, "");
             Draft {
                 ask: format!(
-                    "{words}, the base has a radius of {base} {small} and the rim is {rim} {small} up. \
+                    "{words}; the base has a radius of {base} {small} and the rim is {rim} {small} up. \
                      What sideways push at the rim tips it, in {unit}?"
                 ),
                 accept: Accept::percent(&answer, 3.0),

@@ -150,7 +150,7 @@ fn fuel_table(desk: &mut Desk<'_, '_>) -> Draft {
     );
     Draft {
         ask: format!(
-            "A kitchen at {height_words} takes water of {from_words}. How many grams of {} bring \
+            "A kitchen at {height_words} fetches water at {from_words}. How many grams of {} bring \
              {} to the boil?",
             kit.gas.name,
             kit.say_volume(number)
@@ -205,7 +205,7 @@ fn fuel_step(desk: &mut Desk<'_, '_>) -> Draft {
     let answer = burnt(desk, &heat, fuel, &share.worth);
     Draft {
         ask: format!(
-            "Supper takes {} of boiling water. The stream has {}, the camp lies at {}, and {} of the \
+            "Supper takes {} of boiling water. The stream is at {}, the camp lies at {}, and {} of the \
              heat reaches the pot. How many grams of {} does it take?",
             water.words, from.words, camp.words, share.words, fuel.name
         ),
@@ -260,7 +260,7 @@ fn fuel_trip(desk: &mut Desk<'_, '_>) -> Draft {
     Draft {
         ask: format!(
             "{people} people, {nights} nights. Supper takes {} of boiling water a person, breakfast {}. \
-             The stream has {}, the camp lies at {}, and {} of the heat of {} reaches the pot. Add {} % \
+             The stream is at {}, the camp lies at {}, and {} of the heat of {} reaches the pot. Add {} % \
              to spare and round up to 5 g. How many grams are carried?",
             kit.say_volume(supper),
             kit.say_volume(breakfast),
@@ -394,7 +394,7 @@ pub(super) fn snow(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         );
         return Draft {
             ask: format!(
-                "The snow has {words}. How many grams of {} make {} of water {goal}?",
+                "The snow is at {words}. How many grams of {} make {} of water {goal}?",
                 kit.gas.name,
                 kit.say_volume(number)
             ),

@@ -239,7 +239,12 @@ impl Accept {
         Self {
             least: value.value() - by,
             most: value.value() + by,
-            words: format!("within {by} {unit}").trim_end().to_owned(),
+            // One step, not one steps.
+            words: if by == 1.0 {
+                format!("within 1 {}", unit.trim_end_matches('s'))
+            } else {
+                format!("within {by} {unit}")
+            },
         }
     }
 
@@ -316,7 +321,7 @@ const TRIES: u64 = 60;
 pub fn practice(library: &Library, request: &Request) -> Outcome<Practice> {
     let kit = Kit::new(library, request.units)?;
     let topics = request.topics.len().max(1);
-    let mut groups = Vec::new();
+    let mut groups: Vec<Group> = Vec::new();
     let mut number = 0;
     for (place, topic) in request.topics.iter().copied().enumerate() {
         // The first topics take what does not divide evenly.
@@ -326,7 +331,7 @@ pub fn practice(library: &Library, request: &Request) -> Outcome<Practice> {
             if count == 0 {
                 continue;
             }
-            let above = above(&kit, topic, level, request.seed);
+            let above = only_new(above(&kit, topic, level, request.seed), &groups);
             let mut problems = Vec::new();
             for index in 0..count {
                 number += 1;
@@ -353,6 +358,26 @@ pub fn practice(library: &Library, request: &Request) -> Outcome<Practice> {
         request: request.clone(),
         groups,
     })
+}
+
+/// Leaves out what stands further up on the sheet: cautions and figures that are the same, and
+/// a table, for which a line says where it is.
+fn only_new(mut above: Above, groups: &[Group]) -> Above {
+    above
+        .careful
+        .retain(|one| groups.iter().all(|group| !group.careful.contains(one)));
+    let seen = groups
+        .iter()
+        .find(|group| above.table.is_some() && group.table == above.table);
+    if let Some(group) = seen {
+        above.table = None;
+        above.numbers.push(format!(
+            "The table is the one under \u{201c}{}: {}\u{201d}.",
+            group.topic.title(),
+            group.level.title()
+        ));
+    }
+    above
 }
 
 /// How many problems each level gets: a third each, what is left to the easy ones; a topic

@@ -1,6 +1,6 @@
 //! Problems about the store: boils for a pot, canisters by weight.
 
-use super::desk::{Desk, Kit, plain};
+use super::desk::{Desk, Kit, plain, size};
 use super::dice::Dice;
 use super::{Above, Accept, Draft, Level, Table};
 use crate::nouns::Signal;
@@ -219,7 +219,7 @@ pub(super) fn above_canister(kit: &Kit<'_>, level: Level) -> Above {
                 let [net, tare, off] =
                     [one.net, one.tare, one.tare_spread].map(|mass| mass.in_grams().round());
                 vec![
-                    one.name.clone(),
+                    size(one),
                     plain(net),
                     plain(tare),
                     plain(net + tare),
@@ -253,7 +253,7 @@ pub(super) fn canister(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let kit = desk.kit;
     let index = desk.dice.below(kit.canisters.len());
     let one = kit.canisters[index];
-    let name = &one.name;
+    let name = size(one);
     let net = one.net.in_grams().round();
     // A fifth to nine tenths full; for several days at least half.
     let least = if level == Level::Trip { 50 } else { 20 };
