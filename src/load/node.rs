@@ -151,6 +151,15 @@ fn plain(line: &str) -> String {
 /// underscores are the same.
 #[must_use]
 pub fn same_key(a: &str, b: &str) -> bool {
+    // every key of every file comes by here, nearly always as plain letters
+    if a.is_ascii() && b.is_ascii() {
+        let (a, b) = (a.trim().as_bytes(), b.trim().as_bytes());
+        let fold = |byte: &u8| match byte.to_ascii_lowercase() {
+            b' ' | b'-' => b'_',
+            other => other,
+        };
+        return a.len() == b.len() && a.iter().map(fold).eq(b.iter().map(fold));
+    }
     fn folded(key: &str) -> impl Iterator<Item = char> + '_ {
         key.trim()
             .chars()

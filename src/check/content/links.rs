@@ -350,9 +350,11 @@ fn sources(desk: &Desk, files: &load::Library, root: &Node, library: &Library) {
     each_text(root, &mut |node, text| {
         let path = node.path.split('[').next().unwrap_or(&node.path);
         let is_code = path.ends_with(".source");
-        let known = library.sources.contains_key(text.trim())
-            || listed.is_some_and(|sources| sources.get(text).is_some());
-        if is_code && !known {
+        let known = || {
+            library.sources.contains_key(text.trim())
+                || listed.is_some_and(|sources| sources.get(text).is_some())
+        };
+        if is_code && !known() {
             let near =
                 crate::diag::nearest(text.trim(), library.sources.keys().map(String::as_str));
             desk.error::<()>(
