@@ -25,14 +25,16 @@ fn leeside(args: &[&str], folder: &Path) -> (Output, Duration) {
 
 /// What every refusal has in common: exit status, no panic, nothing on standard output, quick.
 fn refused(name: &str, args: &[&str], folder: &Path, status: i32) -> String {
-    let (output, took) = leeside(args, folder);
-    let limit = if took < SECOND {
-        SECOND
-    } else {
-        // a machine that is busy with something else is slow for a sound trip too
-        let trip = ["check", "content/trips/quillback-ridge.yaml"];
-        SECOND.max(leeside(&trip, Path::new(ROOT)).1 * 6)
-    };
+    // the best of a few: a machine that is busy with something else is slow once, not always
+    let (mut output, mut took) = leeside(args, folder);
+    for _ in 0..4 {
+        if took < SECOND {
+            break;
+        }
+        let (again, time) = leeside(args, folder);
+        took = took.min(time);
+        output = again;
+    }
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert_eq!(output.status.code(), Some(status), "{name}: {said}");
     assert!(!said.contains("panicked"), "{name}: {said}");
@@ -41,7 +43,7 @@ fn refused(name: &str, args: &[&str], folder: &Path, status: i32) -> String {
         "{name}: {}",
         String::from_utf8_lossy(&output.stdout)
     );
-    assert!(took < limit, "{name} took {took:?}, not {limit:?}");
+    assert!(took < SECOND, "{name} took {took:?}");
     assert!(said.contains("help: "), "{name} gives no help: {said}");
     said
 }
