@@ -4,6 +4,7 @@
 use super::Said;
 use crate::check;
 use crate::compose::Engine;
+use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity, Source};
 use crate::load::{self, Written};
 use crate::nouns::Library;
@@ -182,8 +183,11 @@ fn one(written: &Written, library: &Library) -> Vec<Problem> {
         })
     } else {
         check::trip(written, library).map(|(trip, warnings)| {
-            let planned = plan::plan(&trip, library).err();
-            (planned, warnings)
+            let planned = plan::plan(&trip, library).and_then(|plan| {
+                let modules = timetable::applying(&trip, library);
+                timetable::timetable(&trip, library, &plan, &modules).map(|_| ())
+            });
+            (planned.err(), warnings)
         })
     };
     match outcome {

@@ -20,6 +20,7 @@ pub mod sheets;
 mod view;
 pub mod words;
 
+use crate::course::timetable;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::doc;
 use crate::markdown;
@@ -114,7 +115,7 @@ pub fn compose(
     options: &Options,
 ) -> Outcome<Vec<Sheet>> {
     let rows = wanted(&options.only)?;
-    let inputs = Inputs::new(trip, plan, library, options.units.unwrap_or(trip.units));
+    let inputs = Inputs::new(trip, plan, library, options.units.unwrap_or(trip.units))?;
     let paper = match options.paper.unwrap_or(trip.paper) {
         nouns::Paper::Letter => doc::Paper::Letter,
         nouns::Paper::A4 => doc::Paper::A4,
@@ -247,14 +248,12 @@ fn copies(rule: Copies, trip: &Trip, one: Option<OneKitchen<'_>>) -> u32 {
 
 impl<'a> Inputs<'a> {
     /// All that views are made of.
-    fn new(trip: &'a Trip, plan: &'a Plan, library: &'a Library, units: Units) -> Self {
-        let mut modules: Vec<&nouns::Module> = library
-            .modules
-            .values()
-            .filter(|module| plan::applies(&module.applies, trip))
-            .collect();
-        modules.sort_by_key(|module| (module.order, module.id.clone()));
-        Self {
+    ///
+    /// # Errors
+    /// A course that minutes, people or stoves do not allow.
+    fn new(trip: &'a Trip, plan: &'a Plan, library: &'a Library, units: Units) -> Outcome<Self> {
+        let modules = timetable::applying(trip, library);
+        Ok(Self {
             trip,
             plan,
             library,
@@ -264,8 +263,9 @@ impl<'a> Inputs<'a> {
                 units,
             },
             units,
+            course: timetable::timetable(trip, library, plan, &modules)?,
             modules,
             changes: plan::changes(trip, library, plan),
-        }
+        })
     }
 }

@@ -16,6 +16,7 @@ pub mod practice;
 pub mod store;
 
 use super::prose::Filler;
+use crate::course::timetable::Course;
 use crate::doc;
 use crate::nouns::{AppliesWhen, Kitchen, Library, Module, Trip};
 use crate::plan::{KitchenPlan, Plan};
@@ -38,6 +39,8 @@ pub struct Inputs<'a> {
     pub units: Units,
     /// The modules that apply, in order.
     pub modules: Vec<&'a Module>,
+    /// The course on the clock.
+    pub course: Course<'a>,
     /// How the trip changes its numbers, for the card.
     pub changes: Vec<crate::plan::Change>,
 }

@@ -1,0 +1,71 @@
+//! Objective by session.
+
+use super::pieces::Piece;
+use super::types::{Covered, Covering, Timetable, What};
+use crate::nouns::{SegmentKind, Trip};
+
+/// What is done for an objective in a segment of a kind.
+const fn covering(kind: SegmentKind) -> Covering {
+    match kind {
+        SegmentKind::Talk | SegmentKind::Show => Covering::Taught,
+        SegmentKind::SayIt
+        | SegmentKind::DryRun
+        | SegmentKind::DoTogether
+        | SegmentKind::YouDoIt => Covering::Practised,
+        SegmentKind::Check => Covering::Assessed,
+    }
+}
+
+/// Every objective of the subjects, and of whatever else is taught, with what each session does
+/// for it.
+pub(super) fn coverage<'a>(
+    trip: &Trip,
+    all: &[Piece<'a>],
+    sessions: &[Timetable<'a>],
+) -> Vec<Covered<'a>> {
+    let mut modules: Vec<(&Piece<'a>, bool)> = Vec::new();
+    for piece in all {
+        if !modules
+            .iter()
+            .any(|(other, _)| other.module.id == piece.module.id)
+        {
+            modules.push((piece, piece.rank.is_some()));
+        }
+    }
+    modules.sort_by_key(|(piece, _)| {
+        let rank = piece.rank.unwrap_or(usize::MAX);
+        (rank, piece.module.order, &piece.module.id)
+    });
+    modules
+        .iter()
+        .flat_map(|(piece, subject)| {
+            let module = piece.module;
+            module.objectives.keys().filter_map(move |id| {
+                let by_session: Vec<Option<Covering>> = sessions
+                    .iter()
+                    .map(|session| {
+                        session
+                            .entries
+                            .iter()
+                            .filter_map(|entry| match entry.what {
+                                What::Segment(from, segment)
+                                    if from.id == module.id && segment.objectives.contains(id) =>
+                                {
+                                    Some(covering(segment.kind))
+                                }
+                                _ => None,
+                            })
+                            .max()
+                    })
+                    .collect();
+                let shown = *subject || by_session.iter().any(Option::is_some);
+                shown.then(|| Covered {
+                    module,
+                    objective: id.clone(),
+                    known: trip.course.known.contains(&format!("{}.{id}", module.id)),
+                    sessions: by_session,
+                })
+            })
+        })
+        .collect()
+}
