@@ -9,6 +9,7 @@
 //! The sheets themselves stand in one table, [`sheets::ALL`].
 
 mod cautions;
+mod charts;
 mod drawings;
 mod engine;
 pub mod practice;

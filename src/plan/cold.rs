@@ -1,5 +1,6 @@
 //! Canisters in the cold: what is in one, how cold it gets, what can still be drawn.
 
+use super::drawn::{CanisterCurve, CanisterCurves};
 use super::types::{CampPlan, ColdRow, ContainerPlan, KitchenPlan, Row};
 use crate::nouns::{
     Blend, Camp, CanisterOnHand, Container, ContainerKind, Feed, Figures, FuelKind, Kitchen,
@@ -257,6 +258,82 @@ pub(crate) fn usual_size(library: &Library) -> Option<&Container> {
         .min_by(|a, b| off(a).total_cmp(&off(b)))
 }
 
+/// The suppers and breakfasts that burn.
+fn burns<'a>(trip: &Trip, plan: &'a KitchenPlan, camps: &[CampPlan]) -> Vec<(&'a Row, Burn)> {
+    plan.rows
+        .iter()
+        .filter(|row| matches!(row.meal, Meal::Supper | Meal::Breakfast) && row.times > 0)
+        .map(|row| {
+            let (camp, air) = (&trip.camps[row.camp], &camps[row.camp]);
+            (row, Burn::of(camp, air, row))
+        })
+        .collect()
+}
+
+/// The canister that has the least pressure at the start of any of these.
+fn weakest<'a>(canisters: &'a [Gas], burns: &[(&Row, Burn)]) -> Option<&'a Gas> {
+    let weakest_start = |gas: &Gas| {
+        burns
+            .iter()
+            .map(|(_, burn)| gauge(&gas.liquid, burn.start, burn.ambient).in_pascals())
+            .fold(f64::INFINITY, f64::min)
+    };
+    canisters
+        .iter()
+        .min_by(|a, b| weakest_start(a).total_cmp(&weakest_start(b)))
+}
+
+/// Steps from what is in a canister now down to nearly nothing.
+const CURVE_STEPS: u32 = 20;
+
+/// Pressure against fuel left at each camp's coldest meal, for the chart: of the same canister
+/// as [`rows`], drawn down at that meal's temperature and not cooled by the burn itself.
+pub(crate) fn curves(
+    trip: &Trip,
+    library: &Library,
+    kitchen: &Kitchen,
+    plan: &KitchenPlan,
+    camps: &[CampPlan],
+) -> Option<CanisterCurves> {
+    if kitchen.fuel.kind != FuelKind::Canister {
+        return None;
+    }
+    let burns = burns(trip, plan, camps);
+    let canisters = in_hand(kitchen, library, &plan.containers);
+    let gas = weakest(&canisters, &burns)?;
+    let net = gas.liquid.total();
+    let mut curves: Vec<CanisterCurve> = Vec::new();
+    for (row, burn) in &burns {
+        let points = (1..=CURVE_STEPS)
+            .rev()
+            .map(|step| {
+                let left = net * (f64::from(step) / f64::from(CURVE_STEPS));
+                let liquid = match kitchen.feed {
+                    Feed::Vapour => drawn_rayleigh(&gas.liquid, left, burn.start),
+                    Feed::Liquid => of_blend(left, &blend_of(&gas.liquid)),
+                };
+                (left, gauge(&liquid, burn.start, burn.ambient))
+            })
+            .collect();
+        let curve = CanisterCurve {
+            camp: row.camp,
+            meal: row.meal,
+            fuel_temperature: burn.start,
+            points,
+        };
+        match curves.iter_mut().find(|one| one.camp == row.camp) {
+            Some(one) if burn.start < one.fuel_temperature => *one = curve,
+            Some(_) => {}
+            None => curves.push(curve),
+        }
+    }
+    Some(CanisterCurves {
+        tag: gas.tag.clone(),
+        least: kitchen.stove.least_gauge,
+        curves,
+    })
+}
+
 /// A kitchen's canister at each supper and breakfast that burns: the one among its canisters
 /// that has the least pressure at the start.
 pub(crate) fn rows(
@@ -269,26 +346,9 @@ pub(crate) fn rows(
     if kitchen.fuel.kind != FuelKind::Canister {
         return Vec::new();
     }
-    let burns: Vec<(&Row, Burn)> = plan
-        .rows
-        .iter()
-        .filter(|row| matches!(row.meal, Meal::Supper | Meal::Breakfast) && row.times > 0)
-        .map(|row| {
-            let (camp, air) = (&trip.camps[row.camp], &camps[row.camp]);
-            (row, Burn::of(camp, air, row))
-        })
-        .collect();
+    let burns = burns(trip, plan, camps);
     let canisters = in_hand(kitchen, library, &plan.containers);
-    let weakest_start = |gas: &Gas| {
-        burns
-            .iter()
-            .map(|(_, burn)| gauge(&gas.liquid, burn.start, burn.ambient).in_pascals())
-            .fold(f64::INFINITY, f64::min)
-    };
-    let Some(gas) = canisters
-        .iter()
-        .min_by(|a, b| weakest_start(a).total_cmp(&weakest_start(b)))
-    else {
+    let Some(gas) = weakest(&canisters, &burns) else {
         return Vec::new();
     };
     burns

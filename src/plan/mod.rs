@@ -13,6 +13,7 @@ mod choose;
 mod cold;
 mod comparison;
 mod containers;
+mod drawn;
 mod fuel;
 mod heat;
 mod hold;
@@ -44,6 +45,7 @@ pub use applies::{applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
+pub use drawn::{CanisterCurve, CanisterCurves, StackOutline, canister_curves, stack_outline};
 pub use json::json;
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
 pub use table::table;

@@ -1,6 +1,7 @@
 //! How easily a kitchen's stove falls over: the push at the rim first, then the tilt.
 
 use super::cold;
+use super::drawn::StackOutline;
 use super::steps::{Lines, Worked};
 use super::types::{KitchenPlan, StabilityPlan};
 use crate::nouns::{Blend, Container, ContainerKind, Geometry, Kitchen, Library, Pot, Stove};
@@ -201,6 +202,34 @@ pub(crate) fn work(
         shim: shim(tips, width),
         notes,
         steps: steps(worst),
+    })
+}
+
+/// The sizes of the stack that tips at the least tilt, for the drawing of it.
+pub(crate) fn outline(
+    kitchen: &Kitchen,
+    library: &Library,
+    plan: &KitchenPlan,
+) -> Option<StackOutline> {
+    let pairs = pairs(kitchen, library, plan);
+    let worst = pairs
+        .iter()
+        .min_by(|a, b| a.worst().total_cmp(&b.worst()))?;
+    let full_is_worse = tip_angle(&worst.full).in_degrees() <= tip_angle(&worst.empty).in_degrees();
+    let stack = if full_is_worse {
+        &worst.full
+    } else {
+        &worst.empty
+    };
+    let water = Volume::litres(stack.pot.water.in_kilograms());
+    Some(StackOutline {
+        base: base_radius(&stack.base),
+        legs: matches!(stack.base, Base::Legs { .. }),
+        canister: stack.canister.map(|one| (one.diameter, one.height)),
+        burner: stack.burner.height,
+        pot: (stack.pot.diameter, stack.pot.height),
+        water: depth(water, stack.pot.diameter),
+        centre: centre_of_mass(stack),
     })
 }
 

@@ -8,12 +8,13 @@ use super::common::{CautionGroup, Extent, Head, Prose};
 use super::{Filled, Inputs, handout};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
-use crate::compose::words;
+use crate::compose::{charts, words};
+use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Minutes of a lesson whose length nobody gave.
 const WHOLE_DAY: f64 = 24.0 * 60.0;
@@ -49,6 +50,10 @@ pub struct LessonPlan {
     pub notes: Vec<Note>,
     /// The cautions of the subjects taught.
     pub cautions: Vec<CautionGroup>,
+    /// Calls for drawings of this trip: places, then how the stoves tip.
+    pub drawings: Vec<Prose>,
+    /// Whether there are any.
+    pub has_drawings: bool,
 }
 
 /// A line of the clock.
@@ -148,6 +153,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             }
         })
         .collect();
+    let mut figures = BTreeMap::new();
+    let drawings = drawings(inputs, &mut figures);
     let view = LessonPlan {
         head: inputs.head(title, None, &sources),
         length: format!(
@@ -181,8 +188,29 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         cards,
         notes,
         cautions: inputs.caution_groups(&taught(&kept, &told), Extent::Short),
+        has_drawings: !drawings.is_empty(),
+        drawings,
     };
-    Filled::one(&view)
+    vec![Filled::of(None, &view, figures)]
+}
+
+/// Calls for this trip's drawings: the places of its camps, and each stove that tips otherwise
+/// than those before it.
+fn drawings(inputs: &Inputs<'_>, figures: &mut BTreeMap<String, Figure>) -> Vec<Prose> {
+    let mut drawn: Vec<Prose> = charts::places(inputs)
+        .into_iter()
+        .map(|chart| chart.call(figures))
+        .collect();
+    let kitchens = inputs.kitchens();
+    for (index, one) in kitchens.iter().enumerate() {
+        let known = kitchens[..index].iter().any(|other| {
+            other.kitchen.stove == one.kitchen.stove && other.plan.stability == one.plan.stability
+        });
+        if !known && let Some(chart) = charts::stack(inputs, *one) {
+            drawn.push(chart.call(figures));
+        }
+    }
+    drawn
 }
 
 /// The segments of a lesson.

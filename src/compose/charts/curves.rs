@@ -1,0 +1,295 @@
+//! Carried mass against nights, and canister pressure against fuel left.
+
+use super::Chart;
+use super::board::{nice_step, solid};
+use super::lines::{Axis, Ring, Series, drawn, pen};
+use crate::compose::view::{Inputs, OneKitchen};
+use crate::compose::words;
+use crate::plan::{ComparisonRow, Crossing, canister_curves};
+use crate::units::{Mass, Units, say};
+
+/// More crossings than this are left to the comparison.
+const MOST_CROSSINGS: usize = 6;
+
+/// More camps than this are left out, those with the most pressure first.
+const MOST_CAMPS: usize = 8;
+
+/// What is carried at the start for 1 to 14 nights, a line a stove family, with the night counts
+/// at which two weigh the same; none for a lesson.
+#[must_use]
+pub fn masses(inputs: &Inputs<'_>) -> Option<Chart> {
+    let rows: Vec<&ComparisonRow> = inputs
+        .plan
+        .comparison
+        .iter()
+        .filter(|row| row.by_nights.len() > 1)
+        .collect();
+    let nights = rows.first()?.by_nights.len();
+    let pounds = inputs.units == Units::Us;
+    let of = |mass: &Mass| {
+        if pounds {
+            mass.in_pounds()
+        } else {
+            mass.in_kilograms()
+        }
+    };
+    let heaviest = rows
+        .iter()
+        .flat_map(|row| row.by_nights.iter().map(of))
+        .fold(0.0, f64::max);
+    let up = rising(
+        0.0,
+        heaviest,
+        if pounds { "pounds" } else { "kilograms" },
+        |tick| tick,
+    );
+    let across = Axis {
+        from: 1.0,
+        until: nights as f64,
+        ticks: (1..=nights)
+            .map(|one| (one as f64, one.to_string()))
+            .collect(),
+        name: "nights".to_owned(),
+    };
+    let series: Vec<Series> = rows
+        .iter()
+        .enumerate()
+        .map(|(index, row)| Series {
+            name: row.stove_name.clone(),
+            points: row
+                .by_nights
+                .iter()
+                .enumerate()
+                .map(|(night, mass)| ((night + 1) as f64, of(mass)))
+                .collect(),
+            pen: pen(index),
+        })
+        .collect();
+    let crossings = chosen(inputs, &rows, nights);
+    let mut rings = Vec::new();
+    let mut notes = Vec::new();
+    for (index, crossing) in crossings.iter().enumerate() {
+        let number = (index + 1).to_string();
+        let (Some(before), Some(after)) =
+            (row(&rows, &crossing.before), row(&rows, &crossing.after))
+        else {
+            continue;
+        };
+        rings.push(Ring {
+            at: meeting(before, after, crossing.nights, &of),
+            number: number.clone(),
+        });
+        notes.push(format!(
+            "{number}: {} is lighter than {} from {}",
+            after.stove_name,
+            before.stove_name,
+            words::count(crossing.nights, "night", "nights")
+        ));
+    }
+    let mut lines: Vec<String> = rows
+        .iter()
+        .map(|row| {
+            let at = |night: usize| say::load(row.by_nights[night - 1], inputs.units);
+            format!(
+                "{}: {} for 1 night, {} for {}, {} for {nights}",
+                row.stove_name,
+                at(1),
+                at(nights.div_ceil(2)),
+                nights.div_ceil(2),
+                at(nights)
+            )
+        })
+        .collect();
+    lines.extend(notes.iter().map(|note| format!("crossing {note}")));
+    let caption = if rings.is_empty() {
+        "Stoves, containers and fuel at the start, by nights, all in one carry.".to_owned()
+    } else {
+        "Stoves, containers and fuel at the start, by nights, all in one carry. Rings: where two weigh the same."
+            .to_owned()
+    };
+    let (board, height) = drawn(&series, &across, &up, &rings, &notes);
+    Some(Chart::new(
+        "mass-by-nights",
+        caption,
+        "Lines of what is carried at the start against the number of nights, one a stove.",
+        lines,
+        board,
+        height,
+    ))
+}
+
+fn row<'a>(rows: &[&'a ComparisonRow], stove: &str) -> Option<&'a ComparisonRow> {
+    rows.iter().copied().find(|row| row.stove == stove)
+}
+
+/// The crossings on the chart, those of the trip's own stoves first.
+fn chosen<'a>(inputs: &Inputs<'a>, rows: &[&ComparisonRow], nights: usize) -> Vec<&'a Crossing> {
+    let own = |stove: &str| inputs.plan.kitchens.iter().any(|one| one.stove == stove);
+    let mut found: Vec<&Crossing> = inputs
+        .plan
+        .crossings
+        .iter()
+        .filter(|one| one.nights as usize <= nights && one.nights > 1)
+        .filter(|one| row(rows, &one.before).is_some() && row(rows, &one.after).is_some())
+        .collect();
+    found.sort_by_key(|one| (!(own(&one.before) || own(&one.after)), one.nights));
+    found.truncate(MOST_CROSSINGS);
+    found
+}
+
+/// Where two lines meet in the night before the second is lighter.
+fn meeting(
+    before: &ComparisonRow,
+    after: &ComparisonRow,
+    nights: u32,
+    of: &dyn Fn(&Mass) -> f64,
+) -> (f64, f64) {
+    let last = before.by_nights.len().min(after.by_nights.len()) - 1;
+    let end = (nights as usize - 1).min(last);
+    let start = end.saturating_sub(1);
+    let gap = |at: usize| of(&after.by_nights[at]) - of(&before.by_nights[at]);
+    let (was, is) = (gap(start), gap(end));
+    let share = if was > is {
+        (was / (was - is)).clamp(0.0, 1.0)
+    } else {
+        1.0
+    };
+    let (low, high) = (of(&before.by_nights[start]), of(&before.by_nights[end]));
+    (
+        (start + 1) as f64 + share * (end - start) as f64,
+        low + share * (high - low),
+    )
+}
+
+/// An axis that rises over all values, with round ticks.
+fn rising(least: f64, most: f64, name: &str, tick: impl Fn(f64) -> f64) -> Axis {
+    let step = nice_step((most - least).max(1e-6), 6.0);
+    let from = (least / step).floor();
+    let until = (most / step).ceil().max(from + 1.0);
+    let decimals = usize::from(step < 1.0) + usize::from(step < 0.1);
+    let count = (until - from).round() as u32;
+    Axis {
+        from: from * step,
+        until: until * step,
+        ticks: (0..=count)
+            .map(|index| {
+                let value = (from + f64::from(index)) * step;
+                let words = say::number(tick(value), decimals).replace('-', "\u{2212}");
+                (value, words)
+            })
+            .collect(),
+        name: name.to_owned(),
+    }
+}
+
+/// A canister's pressure against what is left in it, a line a camp; none for other fuels.
+#[must_use]
+pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
+    let mut worked = canister_curves(inputs.trip, inputs.library, inputs.plan, one.index)?;
+    let all = worked.curves.len();
+    if all > MOST_CAMPS {
+        let start = |points: &[(Mass, crate::units::Pressure)]| {
+            points.first().map_or(0.0, |point| point.1.in_kilopascals())
+        };
+        worked
+            .curves
+            .sort_by(|a, b| start(&a.points).total_cmp(&start(&b.points)));
+        worked.curves.truncate(MOST_CAMPS);
+        worked.curves.sort_by_key(|curve| curve.camp);
+    }
+    let net = worked.curves.first()?.points.first()?.0.in_grams();
+    let least = worked.least.in_kilopascals();
+    let mut series: Vec<Series> = worked
+        .curves
+        .iter()
+        .enumerate()
+        .map(|(index, curve)| Series {
+            name: format!(
+                "{}, {}",
+                inputs.plan.camps[curve.camp].name,
+                say::temperature(curve.fuel_temperature, inputs.units)
+            ),
+            points: curve
+                .points
+                .iter()
+                .map(|(left, gauge)| (left.in_grams(), gauge.in_kilopascals()))
+                .collect(),
+            pen: pen(index),
+        })
+        .collect();
+    let lines: Vec<String> = series
+        .iter()
+        .map(|one| {
+            let at = |share: f64| {
+                let wanted = net * share;
+                one.points
+                    .iter()
+                    .min_by(|a, b| (a.0 - wanted).abs().total_cmp(&(b.0 - wanted).abs()))
+                    .map_or(0.0, |point| point.1)
+            };
+            let kpa = |value: f64| say::number(value, 0).replace('-', "\u{2212}");
+            format!(
+                "{}: {} kPa as it is now, {} with half of that left, {} with a tenth",
+                one.name,
+                kpa(at(1.0)),
+                kpa(at(0.5)),
+                kpa(at(0.1))
+            )
+        })
+        .chain([format!(
+            "least for this stove: {} kPa",
+            say::number(least, 0)
+        )])
+        .collect();
+    let end = series[0].points.last().map_or(0.0, |point| point.0);
+    series.push(Series {
+        name: format!("stove needs {} kPa", say::number(least, 0)),
+        points: vec![(net, least), (end, least)],
+        pen: solid(0.75),
+    });
+    let values = || {
+        series
+            .iter()
+            .flat_map(|one| &one.points)
+            .map(|point| point.1)
+    };
+    let up = rising(
+        values().fold(0.0, f64::min),
+        values().fold(0.0, f64::max),
+        "kPa above the air's pressure",
+        |tick| tick,
+    );
+    let step = nice_step(net.max(1.0), 6.0);
+    let count = (net / step + 1e-9).floor() as u32;
+    let across = Axis {
+        from: net,
+        until: 0.0,
+        ticks: (0..=count)
+            .map(|index| {
+                let grams = f64::from(index) * step;
+                (grams, say::number(grams, 0))
+            })
+            .collect(),
+        name: "grams of fuel left in the canister".to_owned(),
+    };
+    let which = worked.tag.as_ref().map_or_else(
+        || "a new canister".to_owned(),
+        |tag| format!("canister {tag}"),
+    );
+    let some = if all > MOST_CAMPS {
+        format!(" The {MOST_CAMPS} camps of {all} with the least pressure.")
+    } else {
+        String::new()
+    };
+    let (board, height) = drawn(&series, &across, &up, &[], &[]);
+    Some(Chart::new(
+        "canister-pressure",
+        format!(
+            "Pressure in {which} at each camp's coldest meal, when the stove is lit; it cools further as it burns.{some}"
+        ),
+        "Lines of gauge pressure against fuel left, one a camp.",
+        lines,
+        board,
+        height,
+    ))
+}

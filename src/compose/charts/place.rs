@@ -1,0 +1,278 @@
+//! The camp's places from above, to scale, with the distances in force and the reader's steps.
+
+use super::Chart;
+use super::board::{Board, LEAD, WIDE, dashed, nice_step, solid};
+use crate::compose::view::Inputs;
+use crate::compose::words;
+use crate::doc::{Anchor, Fill, Pen, Shape};
+use crate::nouns::{FactValue, RuleValue};
+use crate::units::{Length, Units, say};
+
+/// The distances in force at a camp.
+#[derive(Clone, Debug, PartialEq)]
+struct Distances {
+    /// The camp from water.
+    camp: Option<Length>,
+    /// Wash water from water and camp, with the words for the steps.
+    wash: Option<(Length, String)>,
+    /// Tents, kitchen and food store from one another.
+    apart: Option<Length>,
+}
+
+/// The places of each camp, one chart for all camps that are alike; none where no distance is
+/// in force.
+#[must_use]
+pub fn places(inputs: &Inputs<'_>) -> Vec<Chart> {
+    let mut found: Vec<(Distances, Vec<&str>)> = Vec::new();
+    for (index, camp) in inputs.plan.camps.iter().enumerate() {
+        let distances = in_force(inputs, index);
+        match found.iter_mut().find(|(other, _)| *other == distances) {
+            Some((_, names)) => names.push(&camp.name),
+            None => found.push((distances, vec![&camp.name])),
+        }
+    }
+    found
+        .iter()
+        .enumerate()
+        .filter_map(|(index, (distances, names))| chart(inputs, index, distances, names))
+        .collect()
+}
+
+fn in_force(inputs: &Inputs<'_>, camp: usize) -> Distances {
+    let length = |key: &str| match inputs.trip.camps[camp].rules.get(key)?.value {
+        RuleValue::Length(length) if length > Length::ZERO => Some(length),
+        _ => None,
+    };
+    let wash = inputs
+        .plan
+        .greywater
+        .iter()
+        .find(|one| one.camp == camp && one.steps > 0)
+        .map(|one| (one.distance, steps_words(one.steps)));
+    Distances {
+        camp: length("camp.distance"),
+        wash,
+        apart: apart(inputs, camp),
+    }
+}
+
+/// How far apart tents, kitchen and food store are kept: in bear country, by the fact of the
+/// kitchen's own subject.
+fn apart(inputs: &Inputs<'_>, camp: usize) -> Option<Length> {
+    if inputs.trip.camps[camp].place != "bear-country" {
+        return None;
+    }
+    match inputs
+        .module("kitchen-place")?
+        .facts
+        .get("bear-triangle")?
+        .value
+    {
+        FactValue::Length(length) => Some(length),
+        _ => None,
+    }
+}
+
+fn steps_words(steps: u32) -> String {
+    format!("{steps} of your steps")
+}
+
+/// A distance and its steps, a line each.
+fn told(inputs: &Inputs<'_>, length: Length) -> Vec<String> {
+    let steps = (length.in_metres() / inputs.trip.step.in_metres()).round();
+    vec![
+        say::distance(length, inputs.units),
+        steps_words(steps.clamp(0.0, 1e6) as u32),
+    ]
+}
+
+/// Metres right of the water's edge and away from the line of the kitchen.
+type Spot = (f64, f64);
+
+fn chart(
+    inputs: &Inputs<'_>,
+    index: usize,
+    distances: &Distances,
+    names: &[&str],
+) -> Option<Chart> {
+    let wash = distances
+        .wash
+        .as_ref()
+        .map(|(length, _)| length.in_metres());
+    let from_water = distances.camp.map(Length::in_metres).or(wash);
+    let apart = distances.apart.map(Length::in_metres);
+    let kitchen: Spot = (from_water.or(apart)?, 0.0);
+    // As far from the camp as from the water.
+    let spot: Option<Spot> = wash.map(|far| {
+        let beside = kitchen.0 - far;
+        let up = libm::sqrt((far * far - beside * beside).max(0.0));
+        (far, up.max(0.5 * far))
+    });
+    let others: Vec<(Spot, &str)> = apart.map_or_else(Vec::new, |far| {
+        let (across, half) = (far * 0.866_025_403_784, far * 0.5);
+        vec![
+            ((kitchen.0 + across, half), "tents"),
+            ((kitchen.0 + across, -half), "food store"),
+        ]
+    });
+    let spots = || {
+        spot.iter()
+            .chain(others.iter().map(|(spot, _)| spot))
+            .chain([&kitchen])
+    };
+    let most = |of: fn(&Spot) -> f64| spots().map(of).fold(0.0, f64::max);
+    let (right, above) = (most(|spot| spot.0), most(|spot| spot.1));
+    let below = spots().map(|spot| -spot.1).fold(0.0, f64::max);
+    let scale = (330.0 / right.max(1.0)).min(210.0 / (above + below).max(1.0)) as f32;
+    let shore = 62.0;
+    let level = 34.0 + above as f32 * scale;
+    let at = |spot: Spot| (shore + spot.0 as f32 * scale, level - spot.1 as f32 * scale);
+    let foot = level + (below as f32 * scale).max(2.5 * LEAD) + 16.0;
+    let mut board = Board::default();
+    water(&mut board, shore, foot);
+    let here = at(kitchen);
+    let mut lines = Vec::new();
+    if let Some(far) = distances
+        .camp
+        .or(distances.wash.as_ref().map(|(far, _)| *far))
+    {
+        measured(&mut board, (shore, level), here);
+        let words = told(inputs, far);
+        let middle = 0.5 * (shore + here.0);
+        board.stacked((middle, level + LEAD), Anchor::Middle, &words);
+        if distances.camp.is_some() {
+            lines.push(format!("kitchen and camp from water: {}", words.join(", ")));
+        }
+    }
+    if let (Some(place), Some((far, steps))) = (spot, &distances.wash) {
+        let there = at(place);
+        let words = vec![say::distance(*far, inputs.units), steps.clone()];
+        measured(&mut board, (shore, there.1), there);
+        let middle = 0.5 * (shore + there.0);
+        board.stacked((middle, there.1 - LEAD - 4.0), Anchor::Middle, &words);
+        let to_camp = libm::hypot(place.0 - kitchen.0, place.1 - kitchen.1);
+        if (to_camp - far.in_metres()).abs() < 0.02 * far.in_metres() {
+            measured(&mut board, here, there);
+            let half = (0.5 * (here.0 + there.0), 0.5 * (here.1 + there.1));
+            board.stacked((half.0 - 8.0, half.1), Anchor::End, &words);
+        }
+        board.circle(there, 5.0, dashed(1.0), Fill::Hatched);
+        board.words(
+            (there.0 + 10.0, there.1 + 3.5),
+            Anchor::Start,
+            true,
+            "wash water",
+        );
+        lines.push(format!(
+            "wash water from water and from camp: {}",
+            words.join(", ")
+        ));
+    }
+    if let (Some(far), [(tents, _), (food, _)]) = (distances.apart, &others[..]) {
+        let (tents, food) = (at(*tents), at(*food));
+        for (a, b) in [(here, tents), (here, food), (tents, food)] {
+            measured(&mut board, a, b);
+        }
+        let mut words = told(inputs, far);
+        words.push("each side".to_owned());
+        let inside = ((here.0 + 2.0 * tents.0) / 3.0, level - 0.5 * LEAD);
+        board.stacked(inside, Anchor::Middle, &words);
+        lines.push(format!(
+            "tents, kitchen and food store from one another: {}",
+            words[..2].join(", ")
+        ));
+    }
+    for (place, name) in &others {
+        let (x, y) = at(*place);
+        if *name == "tents" {
+            board.outline(
+                &[(x - 9.0, y + 6.0), (x, y - 8.0), (x + 9.0, y + 6.0)],
+                Fill::White,
+            );
+        } else {
+            board.block(x - 6.0, y - 6.0, 12.0, 12.0, Fill::White);
+        }
+        board.words((x + 13.0, y + 3.5), Anchor::Start, true, name);
+    }
+    board.block(here.0 - 6.0, here.1 - 6.0, 12.0, 12.0, Fill::Black);
+    let name_at = if others.is_empty() {
+        ((here.0 + 10.0, here.1 + 3.5), Anchor::Start)
+    } else {
+        ((here.0 - 2.0, here.1 + 18.0 + 2.0 * LEAD), Anchor::Middle)
+    };
+    board.words(name_at.0, name_at.1, true, "kitchen");
+    let end = scale_bar(inputs, &mut board, scale, foot + 14.0);
+    let mut caption = format!(
+        "From above, to scale: {}.",
+        words::list(
+            &names
+                .iter()
+                .map(|&name| name.to_owned())
+                .collect::<Vec<_>>()
+        )
+    );
+    if others.is_empty() {
+        caption.push_str(
+            " No distance is in force for tents and food; keep flames and fumes away from tents.",
+        );
+    }
+    Some(Chart::new(
+        format!("camp-places-{}", index + 1),
+        caption,
+        "Plan from above with water on the left.",
+        lines,
+        board,
+        end,
+    ))
+}
+
+/// The water's edge as a wave, with its name.
+fn water(board: &mut Board, shore: f32, foot: f32) {
+    let top = 8.0;
+    let waves = 6;
+    let step = (foot - top) / waves as f32;
+    let mut points = vec![(shore, top)];
+    for index in 0..waves {
+        let y = top + index as f32 * step;
+        let side = if index % 2 == 0 { -4.0 } else { 4.0 };
+        points.push((shore + side, y + step / 3.0));
+        points.push((shore + side, y + 2.0 * step / 3.0));
+        points.push((shore, y + step));
+    }
+    board.shapes.push(Shape::Curve {
+        points,
+        closed: false,
+        pen: solid(1.5),
+        fill: Fill::None,
+    });
+    board.words(
+        (shore - 10.0, 0.5 * (top + foot)),
+        Anchor::End,
+        true,
+        "water",
+    );
+}
+
+/// A thin dashed line between two places.
+fn measured(board: &mut Board, from: (f32, f32), to: (f32, f32)) {
+    board.line(
+        &[from, to],
+        Pen {
+            width: 0.6,
+            dash: vec![3.0, 2.0],
+        },
+    );
+}
+
+/// A bar of a round length; gives the height of the whole drawing.
+fn scale_bar(inputs: &Inputs<'_>, board: &mut Board, scale: f32, y: f32) -> f32 {
+    let feet = inputs.units == Units::Us;
+    let unit = if feet { 0.3048 } else { 1.0 };
+    let step = nice_step(f64::from(WIDE / scale) / unit, 5.0);
+    let long = (step * unit) as f32 * scale;
+    let x = 62.0;
+    board.block(x, y, long, 3.0, Fill::Black);
+    let words = say::distance(Length::metres(step * unit), inputs.units);
+    board.words((x + long + 6.0, y + 5.0), Anchor::Start, false, &words);
+    y + 12.0
+}

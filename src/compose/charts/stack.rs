@@ -1,0 +1,189 @@
+//! The stove with its pot from the side, to scale: the push that tips it, then the tilt.
+
+use super::Chart;
+use super::board::{Board, LEAD, WIDE, dashed, solid};
+use crate::compose::view::{Inputs, OneKitchen, kitchen};
+use crate::doc::{Anchor, Fill};
+use crate::plan::stack_outline;
+use crate::units::{Length, say};
+
+/// The most height that the stack itself takes.
+const HIGH: f32 = 190.0;
+
+/// The most width.
+const BROAD: f32 = 190.0;
+
+/// A kitchen's least stable pot on its stove; none where nothing is cooked.
+#[must_use]
+pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
+    let stability = one.plan.stability.as_ref()?;
+    let sizes = stack_outline(inputs.trip, inputs.library, inputs.plan, one.index)?;
+    let under = sizes.canister.map_or(Length::ZERO, |(_, height)| height);
+    let foot_of_pot = under + sizes.burner;
+    let height = foot_of_pot + sizes.pot.1;
+    let widest = [sizes.base * 2.0, sizes.pot.0]
+        .into_iter()
+        .fold(Length::ZERO, Length::max);
+    let (tall, broad) = (height.in_millimetres(), widest.in_millimetres());
+    if tall <= 0.0 || broad <= 0.0 {
+        return None;
+    }
+    let scale = (HIGH / tall as f32).min(BROAD / broad as f32);
+    let size = |length: Length| length.in_millimetres() as f32 * scale;
+    let mut board = Board::default();
+    let middle = 0.5 * WIDE;
+    let ground = size(height) + 34.0;
+    let up = |length: Length| ground - size(length);
+    let base = size(sizes.base);
+    board.line(
+        &[(middle - 130.0, ground), (middle + 130.0, ground)],
+        solid(1.5),
+    );
+    if let Some((wide, high)) = sizes.canister {
+        board.block(
+            middle - 0.5 * size(wide),
+            up(high),
+            size(wide),
+            size(high),
+            Fill::White,
+        );
+    }
+    let plate = 0.3 * size(sizes.pot.0);
+    if sizes.legs {
+        for side in [-1.0, 1.0] {
+            board.line(
+                &[
+                    (middle + side * plate * 0.5, up(foot_of_pot)),
+                    (middle + side * base, ground),
+                ],
+                solid(2.0),
+            );
+        }
+        board.block(
+            middle - 5.0,
+            up(sizes.burner),
+            10.0,
+            0.5 * size(sizes.burner),
+            Fill::Hatched,
+        );
+    } else if sizes.canister.is_some() {
+        board.block(
+            middle - 6.0,
+            up(foot_of_pot),
+            12.0,
+            size(sizes.burner),
+            Fill::Hatched,
+        );
+    } else {
+        board.block(
+            middle - base,
+            up(sizes.burner),
+            2.0 * base,
+            size(sizes.burner),
+            Fill::Hatched,
+        );
+    }
+    board.line(
+        &[
+            (middle - plate, up(foot_of_pot)),
+            (middle + plate, up(foot_of_pot)),
+        ],
+        solid(2.0),
+    );
+    let half = 0.5 * size(sizes.pot.0);
+    board.block(
+        middle - half,
+        up(height),
+        2.0 * half,
+        size(sizes.pot.1),
+        Fill::White,
+    );
+    let water = up(foot_of_pot + sizes.water);
+    board.line(
+        &[(middle - half, water), (middle + half, water)],
+        dashed(0.75),
+    );
+    // The centre of mass, and the edge over which it goes.
+    let centre = (middle, up(sizes.centre));
+    let edge = (middle + base, ground);
+    board.line(&[edge, (edge.0, up(sizes.centre) - 12.0)], dashed(0.75));
+    board.line(&[edge, centre], dashed(0.75));
+    board.circle(centre, 4.0, solid(1.0), Fill::White);
+    board.circle(centre, 1.5, solid(0.0), Fill::Black);
+    // The push at the rim.
+    let rim = up(height) + 4.0;
+    board.arrow((middle - half - 46.0, rim), (middle - half - 1.0, rim));
+    let push = kitchen::push_words(stability.rim_push);
+    let tilt = format!(
+        "{}\u{b0}",
+        say::number(stability.tip_angle_worst.in_degrees(), 0)
+    );
+    let (force, weight) = push
+        .split_once(" (")
+        .map_or((push.as_str(), ""), |(force, rest)| {
+            (force, rest.trim_end_matches(')'))
+        });
+    let left = middle - half.max(base) - 52.0;
+    board.words(
+        (left, rim + 1.0),
+        Anchor::End,
+        true,
+        &format!("A push of {force}"),
+    );
+    board.words((left, rim + 1.0 + LEAD), Anchor::End, false, weight);
+    board.words(
+        (left, rim + 1.0 + 2.0 * LEAD),
+        Anchor::End,
+        false,
+        "at the rim tips it",
+    );
+    // Names at the right, clear of the stack.
+    let right = middle + half.max(base) + 26.0;
+    let mut named = vec![(0.5 * (up(height) + water), "pot".to_owned(), middle + half)];
+    named.push((water, "water".to_owned(), middle + half));
+    named.push((centre.1, "centre of mass".to_owned(), middle + 5.0));
+    if let Some((wide, high)) = sizes.canister {
+        named.push((
+            up(high * 0.5),
+            "canister".to_owned(),
+            middle + 0.5 * size(wide),
+        ));
+    }
+    named.sort_by(|a, b| a.0.total_cmp(&b.0));
+    named.push((ground - 2.0, format!("tips when tilted {tilt}"), edge.0));
+    let wishes: Vec<f32> = named.iter().map(|one| one.0).collect();
+    let places = super::board::spread_out(&wishes, LEAD, 10.0, ground + 4.0);
+    for ((from, name, edge_x), place) in named.iter().zip(places) {
+        board.line(&[(*edge_x, *from), (right - 4.0, place)], solid(0.4));
+        let bold = name.starts_with("tips");
+        board.words((right, place + 3.5), Anchor::Start, bold, name);
+    }
+    let pot = one
+        .kitchen
+        .pots
+        .get(stability.pot)
+        .map_or_else(|| "its pot".to_owned(), |pot| format!("{} pot", pot.name()));
+    let lines = vec![
+        format!("sideways push at the rim that tips it: {push}"),
+        format!("tilt at which it tips: {tilt}"),
+        format!(
+            "rim above the ground: {}",
+            say::small_length(height, inputs.units)
+        ),
+        format!(
+            "from the middle of the base to its nearest edge: {}",
+            say::small_length(sizes.base, inputs.units)
+        ),
+    ];
+    Some(Chart::new(
+        format!("stack-{}", one.index + 1),
+        format!(
+            "{} with its {pot}, to scale (a pot taken as tall as wide): {} on firm level ground. Soft ground or a knock: less.",
+            one.kitchen.name, one.kitchen.stove.name
+        ),
+        "A stove with its pot from the side.",
+        lines,
+        board,
+        ground + 12.0,
+    ))
+}

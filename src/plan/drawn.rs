@@ -1,0 +1,73 @@
+//! What charts need beyond the plan's numbers: curves and sizes, worked when a sheet draws them.
+
+use super::types::{KitchenPlan, Plan};
+use super::{cold, stability};
+use crate::nouns::{Library, Meal, Trip};
+use crate::units::{Length, Mass, Pressure, Temperature};
+
+/// A canister's pressure against what is left in it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CanisterCurves {
+    /// Its tag; none for a new one.
+    pub tag: Option<String>,
+    /// Gauge pressure below which the stove does not work.
+    pub least: Pressure,
+    /// One a camp that burns, in order of camps.
+    pub curves: Vec<CanisterCurve>,
+}
+
+/// The curve of one camp.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CanisterCurve {
+    /// Index of the camp.
+    pub camp: usize,
+    /// The meal at which the fuel is coldest.
+    pub meal: Meal,
+    /// The fuel when the stove is lit.
+    pub fuel_temperature: Temperature,
+    /// Fuel left and gauge pressure, from what is in it now downwards.
+    pub points: Vec<(Mass, Pressure)>,
+}
+
+/// The sizes of a stove with its pot, seen from the side, on one upright axis.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct StackOutline {
+    /// From the middle of the base to its nearest tipping edge.
+    pub base: Length,
+    /// Whether it stands on legs.
+    pub legs: bool,
+    /// Width and height of the canister under it.
+    pub canister: Option<(Length, Length)>,
+    /// From what the burner stands on up to the pot.
+    pub burner: Length,
+    /// Width and height of the pot.
+    pub pot: (Length, Length),
+    /// Depth of the water in it.
+    pub water: Length,
+    /// Height of the centre of mass above the ground.
+    pub centre: Length,
+}
+
+/// The pressure of a kitchen's weakest canister at each camp; none for other fuels.
+#[must_use]
+pub fn canister_curves(
+    trip: &Trip,
+    library: &Library,
+    plan: &Plan,
+    kitchen: usize,
+) -> Option<CanisterCurves> {
+    let of: &KitchenPlan = plan.kitchens.get(kitchen)?;
+    cold::curves(trip, library, trip.kitchens.get(kitchen)?, of, &plan.camps)
+}
+
+/// The sizes of the stack for which a kitchen's tilt is worked; none where nothing is cooked.
+#[must_use]
+pub fn stack_outline(
+    trip: &Trip,
+    library: &Library,
+    plan: &Plan,
+    kitchen: usize,
+) -> Option<StackOutline> {
+    let of = plan.kitchens.get(kitchen)?;
+    stability::outline(trip.kitchens.get(kitchen)?, library, of)
+}
