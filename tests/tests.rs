@@ -8,6 +8,7 @@
 
 mod bad;
 mod boil_trial;
+mod charts;
 mod check;
 mod compose;
 mod layering;

@@ -31,7 +31,7 @@ pub(super) fn drawn(bars: &[Bar], key: &[(Fill, &str)]) -> (Board, f32) {
             .fold(0.0_f32, f32::max)
     };
     let left = widest(&|bar| &bar.name).min(NAMES) + 8.0;
-    let right = widest(&|bar| &bar.words) + 8.0;
+    let right = widest(&|bar| &bar.words) + 14.0;
     let wide = (WIDE - left - right).max(60.0);
     let sum = |bar: &Bar| bar.parts.iter().map(|(value, _)| value).sum::<f64>();
     let most = bars.iter().map(sum).fold(0.0, f64::max).max(1e-9);

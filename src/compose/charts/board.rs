@@ -11,8 +11,9 @@ pub(super) const WORDS: f32 = 10.0;
 /// From one line of words to the next.
 pub(super) const LEAD: f32 = 12.5;
 
-/// An ample width of one letter: words measured so never touch what stands beside them.
-const LETTER: f32 = 5.3;
+/// An ample width of one letter, also in the wider faces that a screen may use: words measured so
+/// never touch what stands beside them.
+const LETTER: f32 = 6.0;
 
 /// A solid pen.
 pub(super) fn solid(width: f32) -> Pen {
@@ -37,7 +38,7 @@ pub(super) fn room(words: &str) -> f32 {
 
 /// Words that fit a room, shortened with an ellipsis where they must be.
 pub(super) fn shortened(words: &str, points: f32) -> String {
-    if room(words) <= points {
+    if room(words) <= points + 0.5 {
         return words.to_owned();
     }
     let keep = ((points / LETTER) as usize).saturating_sub(1).max(1);

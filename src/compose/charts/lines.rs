@@ -93,17 +93,17 @@ pub(super) fn drawn(
     let mut taken: Vec<(f32, f32)> = Vec::new();
     for ring in rings {
         let centre = (x(ring.at.0), y(ring.at.1));
-        board.circle(centre, 3.5, solid(1.0), Fill::White);
+        board.circle(centre, 6.5, solid(1.0), Fill::White);
         let wide = room(&ring.number) + 2.0;
         let free = |place: &(f32, f32)| {
             taken
                 .iter()
                 .all(|other| (other.0 - place.0).abs() > wide || (other.1 - place.1).abs() > 10.0)
         };
-        let around = [(0.0, -6.0), (0.0, 14.0), (10.0, -4.0), (-10.0, -4.0)];
+        let around = [(0.0, 3.5), (0.0, -9.0), (0.0, 17.0), (13.0, -6.0)];
         let place = around
             .iter()
-            .chain(&[(10.0, 12.0), (-10.0, 12.0), (0.0, -17.0), (0.0, 25.0)])
+            .chain(&[(-13.0, 12.0), (13.0, 12.0), (-13.0, -6.0), (0.0, 29.0)])
             .map(|shift| (centre.0 + shift.0, centre.1 + shift.1))
             .find(free)
             .unwrap_or((centre.0, centre.1 - 28.0));

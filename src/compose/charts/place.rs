@@ -5,7 +5,7 @@ use super::board::{Board, LEAD, WIDE, dashed, nice_step, solid};
 use crate::compose::view::Inputs;
 use crate::compose::words;
 use crate::doc::{Anchor, Fill, Pen, Shape};
-use crate::nouns::{FactValue, RuleValue};
+use crate::nouns::{FactValue, Kind, RuleValue};
 use crate::units::{Length, Units, say};
 
 /// The distances in force at a camp.
@@ -50,7 +50,8 @@ fn in_force(inputs: &Inputs<'_>, camp: usize) -> Distances {
         .find(|one| one.camp == camp && one.steps > 0)
         .map(|one| (one.distance, steps_words(one.steps)));
     Distances {
-        camp: length("camp.distance"),
+        // A lesson has no camp to keep from water.
+        camp: length("camp.distance").filter(|_| inputs.trip.kind == Kind::Trip),
         wash,
         apart: apart(inputs, camp),
     }
@@ -175,7 +176,7 @@ fn chart(
         }
         let mut words = told(inputs, far);
         words.push("each side".to_owned());
-        let inside = ((here.0 + 2.0 * tents.0) / 3.0, level - 0.5 * LEAD);
+        let inside = (here.0 + 0.62 * (tents.0 - here.0), level - 0.5 * LEAD);
         board.stacked(inside, Anchor::Middle, &words);
         lines.push(format!(
             "tents, kitchen and food store from one another: {}",
@@ -211,11 +212,11 @@ fn chart(
                 .collect::<Vec<_>>()
         )
     );
-    if others.is_empty() {
-        caption.push_str(
-            " No distance is in force for tents and food; keep flames and fumes away from tents.",
-        );
-    }
+    caption.push_str(if others.is_empty() {
+        " Tents and food store: by the rules of the place; keep flames and fumes away from tents."
+    } else {
+        " Tents, kitchen and food store so far apart where the land manager gives no other figure."
+    });
     Some(Chart::new(
         format!("camp-places-{}", index + 1),
         caption,

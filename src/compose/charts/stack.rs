@@ -35,8 +35,10 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let ground = size(height) + 34.0;
     let up = |length: Length| ground - size(length);
     let base = size(sizes.base);
+    let half = 0.5 * size(sizes.pot.0);
+    let right = middle + half.max(base) + 26.0;
     board.line(
-        &[(middle - 130.0, ground), (middle + 130.0, ground)],
+        &[(middle - 130.0, ground), (right - 10.0, ground)],
         solid(1.5),
     );
     if let Some((wide, high)) = sizes.canister {
@@ -90,7 +92,6 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         ],
         solid(2.0),
     );
-    let half = 0.5 * size(sizes.pot.0);
     board.block(
         middle - half,
         up(height),
@@ -138,7 +139,6 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         "at the rim tips it",
     );
     // Names at the right, clear of the stack.
-    let right = middle + half.max(base) + 26.0;
     let mut named = vec![(0.5 * (up(height) + water), "pot".to_owned(), middle + half)];
     named.push((water, "water".to_owned(), middle + half));
     named.push((centre.1, "centre of mass".to_owned(), middle + 5.0));
@@ -150,7 +150,7 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         ));
     }
     named.sort_by(|a, b| a.0.total_cmp(&b.0));
-    named.push((ground - 2.0, format!("tips when tilted {tilt}"), edge.0));
+    named.push((ground - 12.0, format!("tips when tilted {tilt}"), edge.0));
     let wishes: Vec<f32> = named.iter().map(|one| one.0).collect();
     let places = super::board::spread_out(&wishes, LEAD, 10.0, ground + 4.0);
     for ((from, name, edge_x), place) in named.iter().zip(places) {

@@ -1,9 +1,9 @@
 //! The fuel worksheet and its key: the same lines, blank and filled in.
 
-use super::common::{Head, Pair, Prose};
+use super::common::{Head, Pair};
+use super::key_charts::KeyCharts;
 use super::{Filled, Inputs, OneKitchen, containers};
-use crate::compose::{charts, words};
-use crate::doc::Figure;
+use crate::compose::words;
 use crate::nouns::WaterFrom;
 use crate::plan::{Row, Step, Usual};
 use crate::units::{Temperature, Units, say};
@@ -78,50 +78,6 @@ pub struct FuelSheet {
     pub warnings: Vec<super::common::CautionView>,
     /// The charts of the key.
     pub charts: KeyCharts,
-}
-
-/// Calls for the charts of the key; each list has one call or none.
-#[derive(Clone, Debug, Default, Serialize, JsonSchema)]
-pub struct KeyCharts {
-    /// Fuel by use.
-    pub uses: Vec<Prose>,
-    /// Which input to measure first.
-    pub spread: Vec<Prose>,
-    /// A canister's pressure against what is left in it.
-    pub pressure: Vec<Prose>,
-    /// Carried mass against nights; on the first kitchen's key.
-    pub nights: Vec<Prose>,
-    /// Whether there is one.
-    pub has_nights: bool,
-    /// Whether there is a canister.
-    pub has_pressure: bool,
-}
-
-impl KeyCharts {
-    /// The charts of a kitchen, their figures put among the sheet's.
-    fn of(
-        inputs: &Inputs<'_>,
-        one: OneKitchen<'_>,
-        figures: &mut BTreeMap<String, Figure>,
-    ) -> Self {
-        let mut call = |chart: Option<charts::Chart>| -> Vec<Prose> {
-            chart.map(|chart| chart.call(figures)).into_iter().collect()
-        };
-        let pressure = call(charts::pressure(inputs, one));
-        let nights = call(if one.index == 0 {
-            charts::masses(inputs)
-        } else {
-            None
-        });
-        Self {
-            uses: call(charts::uses(inputs, one)),
-            spread: call(charts::spread(one)),
-            has_nights: !nights.is_empty(),
-            has_pressure: !pressure.is_empty(),
-            pressure,
-            nights,
-        }
-    }
 }
 
 /// A line of arithmetic.

@@ -9,6 +9,7 @@ pub mod common;
 pub mod containers;
 pub mod fuel;
 pub mod handout;
+pub mod key_charts;
 pub mod kitchen;
 pub mod lesson;
 pub mod packing;
