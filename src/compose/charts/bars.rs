@@ -52,7 +52,8 @@ pub(super) fn drawn(bars: &[Bar], key: &[(Fill, &str)]) -> (Board, f32) {
     }
     if key.len() > 1 {
         y += 4.0;
-        let mut x = left;
+        let long: f32 = key.iter().map(|(_, words)| 35.0 + room(words)).sum();
+        let mut x = left.min(WIDE - long).max(2.0);
         for (fill, words) in key {
             board.block(x, y, 16.0, BAR, *fill);
             board.words((x + 21.0, y + BAR - 2.5), Anchor::Start, false, words);
