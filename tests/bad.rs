@@ -27,10 +27,11 @@ fn leeside(args: &[&str], folder: &Path) -> (Output, Duration) {
 fn refused(name: &str, args: &[&str], folder: &Path, status: i32) -> String {
     // the best of a few: a machine that is busy with something else is slow once, not always
     let (mut output, mut took) = leeside(args, folder);
-    for _ in 0..4 {
+    for pause in 1..=6 {
         if took < SECOND {
             break;
         }
+        std::thread::sleep(SECOND * pause);
         let (again, time) = leeside(args, folder);
         took = took.min(time);
         output = again;
