@@ -15,6 +15,10 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Words that four sides hold, a drawing counted as so many words.
 const MOST_WORDS: usize = 1600;
 
+/// Modules from this order on are for looking up: on the handout only when the
+/// lesson is about them.
+const REFERENCE: u32 = 300;
+
 /// Words that two more sides hold, for what the lesson is about.
 const TWO_MORE_SIDES: usize = 800;
 
@@ -128,7 +132,13 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
 #[must_use]
 pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
     let focus = &inputs.trip.course.focus;
-    let mut ranked: Vec<&Module> = inputs.modules.clone();
+    let on_it: Vec<&Module> = inputs
+        .modules
+        .iter()
+        .copied()
+        .filter(|module| module.order < REFERENCE || focus.contains(&module.id))
+        .collect();
+    let mut ranked = on_it.clone();
     ranked.sort_by_key(|module| {
         let asked = focus.iter().position(|id| *id == module.id);
         let plain = module.drawings.is_empty();
@@ -157,9 +167,8 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
             full.insert(&module.id);
         }
     }
-    inputs
-        .modules
-        .iter()
+    on_it
+        .into_iter()
         .partition(|module| full.contains(module.id.as_str()))
 }
 
