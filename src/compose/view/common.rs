@@ -387,3 +387,13 @@ pub fn under_heading(text: &str, level: usize) -> String {
         .collect::<Vec<_>>()
         .join("\n")
 }
+
+/// Modules from this order on are for looking up: a handout tells them only when
+/// the lesson is about them, and a kitchen card has only their gravest items.
+const REFERENCE: u32 = 300;
+
+/// Whether a module is for looking up.
+#[must_use]
+pub fn for_looking_up(module: &crate::nouns::Module) -> bool {
+    module.order >= REFERENCE
+}

@@ -1,7 +1,9 @@
 //! The lesson handout: drawings, this trip's numbers, cautions, and what the
 //! reader will be checked on.
 
-use super::common::{CautionGroup, CautionView, Extent, Head, Pair, Prose, under_heading};
+use super::common::{
+    CautionGroup, CautionView, Extent, Head, Pair, Prose, for_looking_up, under_heading,
+};
 use super::{Filled, Inputs, fuel, kitchen};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
@@ -14,10 +16,6 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// Words that four sides hold, a drawing counted as so many words.
 const MOST_WORDS: usize = 1600;
-
-/// Modules from this order on are for looking up: on the handout only when the
-/// lesson is about them.
-const REFERENCE: u32 = 300;
 
 /// Words that two more sides hold, for what the lesson is about.
 const TWO_MORE_SIDES: usize = 800;
@@ -136,7 +134,7 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
         .modules
         .iter()
         .copied()
-        .filter(|module| module.order < REFERENCE || focus.contains(&module.id))
+        .filter(|module| !for_looking_up(module) || focus.contains(&module.id))
         .collect();
     let mut ranked = on_it.clone();
     ranked.sort_by_key(|module| {

@@ -332,7 +332,8 @@ fn items(
     let mut found: Vec<(u32, &Module, &Item)> = Vec::new();
     for module in inputs.modules_for(kitchens[0]) {
         for item in &module.items {
-            if item.moment == moment && inputs.holds_for(&item.applies, kitchens[0]) {
+            let grave = item.rank == 1 || !super::common::for_looking_up(module);
+            if grave && item.moment == moment && inputs.holds_for(&item.applies, kitchens[0]) {
                 found.push((item.rank, module, item));
             }
         }

@@ -216,6 +216,10 @@ fn gathered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Str
     let mut things: BTreeMap<Id, (u32, usize, String, PackItem)> = BTreeMap::new();
     let mut order = 0;
     for module in inputs.modules_for(one) {
+        // one side holds what the cooking and its hazards need, not every comfort
+        if super::common::for_looking_up(module) && !module.hazard {
+            continue;
+        }
         for item in &module.pack {
             if !inputs.holds_for(&item.applies, one) {
                 continue;

@@ -78,11 +78,11 @@ pub fn timetable<'a>(
     let (mut sessions, mut fallback) = (Vec::new(), None);
     match filled {
         Ok(tables) => sessions = tables,
-        Err(short) => problems.push(short.problem),
+        Err(short) => problems.push(*short.problem),
     }
     match shorter.transpose() {
         Ok(tables) => fallback = tables.and_then(|tables| tables.into_iter().next()),
-        Err(short) => problems.push(short.problem),
+        Err(short) => problems.push(*short.problem),
     }
     if !problems.is_empty() {
         return Err(problems);

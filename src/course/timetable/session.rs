@@ -22,7 +22,7 @@ pub(super) struct Ask {
 /// A session that cannot hold what safety requires.
 pub(super) struct Short {
     /// The problem to show.
-    pub problem: Problem,
+    pub problem: Box<Problem>,
     /// Minutes that are missing.
     pub missing: u32,
 }
@@ -350,7 +350,10 @@ impl<'a> Fill<'a, '_> {
             ),
         )
         .at(self.trip.file.clone(), self.key);
-        Short { problem, missing }
+        Short {
+            problem: Box::new(problem),
+            missing,
+        }
     }
 
     /// What no session holds and what it would cost, subjects first.
