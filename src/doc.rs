@@ -35,6 +35,8 @@ pub struct Style {
     /// At most this many pages: sizes tighten by defined steps until it fits,
     /// and a problem says so when it cannot.
     pub most_pages: Option<usize>,
+    /// Where that many cannot hold it, up to this many are no fault.
+    pub still_good_pages: Option<usize>,
     /// A punch mark in the corner of the first page.
     pub corner_hole: bool,
     /// How the sections become cards, if they do.

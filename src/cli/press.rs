@@ -268,6 +268,13 @@ impl Press {
                         pdf::pdf(&document, &self.faces)?
                     }
                 };
+                if sheet
+                    .style
+                    .still_good_pages
+                    .is_some_and(|good| file.pages <= good)
+                {
+                    return Ok(file);
+                }
                 warnings.extend(problems.into_iter().map(|problem| Problem {
                     severity: Severity::Warning,
                     message: format!("{}; it is written with {}", problem.message, file.pages),

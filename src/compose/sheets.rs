@@ -78,6 +78,8 @@ pub struct Look {
     pub margin_pt: f32,
     /// At most so many pages.
     pub most_pages: Option<usize>,
+    /// Where that many cannot hold it, up to this many are no fault.
+    pub still_good_pages: Option<usize>,
     /// A hole in the corner.
     pub corner_hole: bool,
     /// Cards.
@@ -97,6 +99,7 @@ pub(super) const READ: Look = Look {
     two_column_ticks: false,
     margin_pt: 16.0 * MM,
     most_pages: None,
+    still_good_pages: None,
     corner_hole: false,
     cards: None,
     landscape: false,
@@ -117,6 +120,7 @@ const CARD: Look = Look {
     two_column_ticks: true,
     margin_pt: 12.0 * MM,
     most_pages: Some(2),
+    still_good_pages: None,
     corner_hole: true,
     cards: None,
     landscape: false,
@@ -179,6 +183,7 @@ pub static ALL: &[Row] = &[
         look: Look {
             body_pt: 11.0,
             tick_pt: 3.6 * MM,
+            two_column_ticks: true,
             ..ONE_SIDE
         },
         copies: Copies::PerKitchen,
@@ -220,6 +225,7 @@ pub static ALL: &[Row] = &[
             caution_pt: 10.5,
             margin_pt: 14.0 * MM,
             most_pages: Some(4),
+            still_good_pages: Some(6),
             ..READ
         },
         copies: Copies::PerPerson,
@@ -402,6 +408,7 @@ impl Look {
             two_column_ticks: self.two_column_ticks && !large_print,
             margin_pt: self.margin_pt,
             most_pages: if large_print { None } else { self.most_pages },
+            still_good_pages: self.still_good_pages,
             corner_hole: self.corner_hole,
             cards: self.cards,
             landscape: self.landscape,

@@ -27,6 +27,7 @@ pub fn style() -> Style {
         two_column_ticks: false,
         margin_pt: 50.0,
         most_pages: None,
+        still_good_pages: None,
         corner_hole: false,
         cards: None,
         landscape: false,

@@ -1,7 +1,7 @@
 //! The kitchen card: what to do at each moment, the fuel that should be left,
 //! what changes the numbers, and what to do when it goes wrong.
 
-use super::common::{CautionGroup, Extent, Head, Pair, Prose};
+use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
 use super::{Filled, Inputs, OneKitchen, containers, fuel};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
@@ -160,7 +160,7 @@ fn cautioned<'a>(inputs: &Inputs<'a>, one: OneKitchen<'_>) -> Vec<&'a Module> {
             let trouble = module
                 .items
                 .iter()
-                .any(|item| item.moment == Moment::Trouble && inputs.holds_for(&item.applies, one));
+                .any(|item| item.moment == Moment::Trouble && on_card(inputs, one, module, item));
             trouble || gravest.iter().any(|one| one.signal == Signal::Danger)
         })
         .collect()
@@ -332,8 +332,7 @@ fn items(
     let mut found: Vec<(u32, &Module, &Item)> = Vec::new();
     for module in inputs.modules_for(kitchens[0]) {
         for item in &module.items {
-            let grave = item.rank == 1 || !super::common::for_looking_up(module);
-            if grave && item.moment == moment && inputs.holds_for(&item.applies, kitchens[0]) {
+            if item.moment == moment && on_card(inputs, kitchens[0], module, item) {
                 found.push((item.rank, module, item));
             }
         }
@@ -351,6 +350,13 @@ fn items(
         }
     }
     chosen
+}
+
+/// Whether an item may stand on the card of a kitchen: what a module for looking up says of lesser
+/// weight has no room there.
+fn on_card(inputs: &Inputs<'_>, one: OneKitchen<'_>, module: &Module, item: &Item) -> bool {
+    let grave = item.rank == 1 || !for_looking_up(module);
+    grave && inputs.holds_for(&item.applies, one)
 }
 
 /// An item in two or three lines: where rules differ from camp to camp, what

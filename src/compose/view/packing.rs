@@ -25,13 +25,13 @@ pub struct PackingList {
     pub head: Head,
     /// `5 people`.
     pub people: String,
-    /// What goes in, in the order it is packed.
-    pub things: Vec<Thing>,
+    /// The parts of the bag, in the order they are packed.
+    pub bags: Vec<Bag>,
     /// Everything together.
     pub total: String,
     /// A person's share.
     pub share: String,
-    /// Whether some masses are not known and so not in the total.
+    /// Whether some masses are not known and so not in the sums.
     pub some_unknown: bool,
     /// Whether they arrive by air.
     pub by_air: bool,
@@ -41,19 +41,30 @@ pub struct PackingList {
     pub second_stove: bool,
 }
 
+/// A part of the bag.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Bag {
+    /// Its name.
+    pub name: String,
+    /// Mass of what is in it.
+    pub mass: String,
+    /// What goes in.
+    pub things: Vec<Thing>,
+}
+
 /// A thing to pack.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Thing {
-    /// The part of the bag, said at its first thing.
-    pub bag: String,
-    /// Whether it is said.
-    pub opens_bag: bool,
     /// Its name.
     pub name: String,
-    /// How many.
+    /// How many, where it is not one.
     pub count: String,
+    /// Whether there are several.
+    pub several: bool,
     /// Mass of all of them.
     pub mass: String,
+    /// Whether its mass is known.
+    pub weighed: bool,
     /// Whether it comes back to the store room.
     pub returns: bool,
     /// Whether it may not fly.
@@ -96,19 +107,19 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
     }
     let (items, sources) = gathered(inputs, one);
     rows.extend(items);
-    let total: f64 = rows
+    let total = together(rows.iter());
+    let bags = BAGS
         .iter()
-        .map(|row| row.mass.in_grams() * f64::from(row.count))
-        .sum();
-    let mut things = Vec::new();
-    for (bag, heading) in BAGS {
-        let inside = rows.iter().filter(|row| row.bag == bag);
-        things.extend(
-            inside
-                .enumerate()
-                .map(|(index, row)| thing(inputs, row, heading, index == 0)),
-        );
-    }
+        .map(|(bag, heading)| {
+            let inside = || rows.iter().filter(|row| row.bag == *bag);
+            Bag {
+                name: (*heading).to_owned(),
+                mass: say::load(together(inside()), inputs.units),
+                things: inside().map(|row| thing(inputs, row)).collect(),
+            }
+        })
+        .filter(|bag| !bag.things.is_empty())
+        .collect();
     let grounded: Vec<String> = rows
         .iter()
         .filter(|row| row.not_by_air)
@@ -117,10 +128,10 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
     PackingList {
         head: inputs.head(title, Some(&one.kitchen.name), &sources),
         people: words::count(one.kitchen.people, "person", "people"),
-        things,
-        total: say::load(Mass::grams(total), inputs.units),
+        bags,
+        total: say::load(total, inputs.units),
         share: say::load(
-            Mass::grams(total / f64::from(one.kitchen.people.max(1))),
+            total * (1.0 / f64::from(one.kitchen.people.max(1))),
             inputs.units,
         ),
         some_unknown: rows.iter().any(|row| row.mass == Mass::ZERO),
@@ -167,12 +178,26 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
             true,
         ));
     }
-    for spare in &stove.spares {
-        let mut spare = row(words::capital(spare), 1, Mass::ZERO, true, false);
-        spare.bag = "repair".to_owned();
-        rows.push(spare);
+    if !stove.spares.is_empty() {
+        let mut spares = row(
+            format!("Stove spares: {}", stove.spares.join("; ")),
+            1,
+            Mass::ZERO,
+            true,
+            false,
+        );
+        spares.bag = "repair".to_owned();
+        rows.push(spares);
     }
     rows
+}
+
+/// The mass of all of them; what is not known counts nothing.
+fn together<'a>(rows: impl Iterator<Item = &'a Row>) -> Mass {
+    Mass::grams(
+        rows.map(|row| row.mass.in_grams() * f64::from(row.count))
+            .sum(),
+    )
 }
 
 /// The containers, a line for all of a size, with their tags.
@@ -216,10 +241,6 @@ fn gathered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Str
     let mut things: BTreeMap<Id, (u32, usize, String, PackItem)> = BTreeMap::new();
     let mut order = 0;
     for module in inputs.modules_for(one) {
-        // one side holds what the cooking and its hazards need, not every comfort
-        if super::common::for_looking_up(module) && !module.hazard {
-            continue;
-        }
         for item in &module.pack {
             if !inputs.holds_for(&item.applies, one) {
                 continue;
@@ -251,17 +272,13 @@ fn gathered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Str
     (rows, sources)
 }
 
-fn thing(inputs: &Inputs<'_>, row: &Row, bag: &str, opens_bag: bool) -> Thing {
+fn thing(inputs: &Inputs<'_>, row: &Row) -> Thing {
     Thing {
-        bag: bag.to_owned(),
-        opens_bag,
         name: row.name.clone(),
         count: row.count.to_string(),
-        mass: if row.mass == Mass::ZERO {
-            "?".to_owned()
-        } else {
-            say::load(row.mass * f64::from(row.count), inputs.units)
-        },
+        several: row.count > 1,
+        mass: say::load(row.mass * f64::from(row.count), inputs.units),
+        weighed: row.mass != Mass::ZERO,
         returns: row.returns,
         not_by_air: row.not_by_air,
     }

@@ -149,6 +149,7 @@ fn plain_style(paper: Paper) -> Style {
         two_column_ticks: false,
         margin_pt: 42.0,
         most_pages: None,
+        still_good_pages: None,
         corner_hole: false,
         cards: None,
         landscape: false,
