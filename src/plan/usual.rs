@@ -23,24 +23,38 @@ pub(crate) fn held(trip: &Trip, kitchen: &Kitchen, camps: &[&CampPlan], grams: f
         };
     }
     let nights: u32 = camps.iter().map(|camp| camp.nights).sum();
+    let from_snow: u32 = camps
+        .iter()
+        .filter(|camp| camp.water_from == WaterFrom::Snow)
+        .map(|camp| camp.nights)
+        .sum();
+    let usual = &kitchen.stove.usual;
     let mean_day = camps
         .iter()
         .map(|camp| f64::from(camp.nights) * camp.day.in_celsius())
         .sum::<f64>()
         / f64::from(nights.max(1));
-    let all_snow = camps.iter().all(|camp| camp.water_from == WaterFrom::Snow);
-    let usual = &kitchen.stove.usual;
-    let (season, range) = if all_snow {
-        ("winter, all from snow", usual.winter)
-    } else if mean_day < SHOULDER_BELOW_C {
-        ("shoulder season", usual.shoulder)
-    } else if matches!(
+    let winter = ("winter, all from snow", usual.winter);
+    let washes_hot = matches!(
         trip.washing,
         Washing::TwoPots | Washing::ThreeBowls | Washing::ThreeBowlsHotDip
-    ) {
+    );
+    let without_snow = if mean_day < SHOULDER_BELOW_C {
+        ("shoulder season", usual.shoulder)
+    } else if washes_hot {
         ("summer, washes hot", usual.hot_wash)
     } else {
         ("summer, boil only", usual.boil_only)
+    };
+    let all_snow = camps.iter().all(|camp| camp.water_from == WaterFrom::Snow);
+    let (season, range) = match (all_snow, from_snow) {
+        (true, _) => winter,
+        (_, 0) => without_snow,
+        _ => mixed(
+            winter,
+            without_snow,
+            f64::from(from_snow) / f64::from(nights.max(1)),
+        ),
     };
     let Some((low, high)) = range else {
         return Usual::NotAPlan { season };
@@ -56,4 +70,20 @@ pub(crate) fn held(trip: &Trip, kitchen: &Kitchen, camps: &[&CampPlan], grams: f
         high,
         inside: (low..=high).contains(&grams),
     }
+}
+
+/// A season and its range in grams, none where the stove is no plan for it.
+type Season = (&'static str, Option<(f64, f64)>);
+
+/// The range of a trip with some nights from snow: each night counts with its own season, since
+/// melting alone takes more than a whole day without snow.
+fn mixed(winter: Season, other: Season, share: f64) -> Season {
+    let (Some(cold), Some(mild)) = (winter.1, other.1) else {
+        return if winter.1.is_none() { winter } else { other };
+    };
+    let at = |cold: f64, mild: f64| (share * cold + (1.0 - share) * mild).round();
+    (
+        "some nights from snow",
+        Some((at(cold.0, mild.0), at(cold.1, mild.1))),
+    )
 }

@@ -86,3 +86,18 @@ def test_cold(both):
         assert row["gauge_start_kpa"] == pytest.approx(start, rel=0.02, abs=2)
         assert row["fuel_temperature_c"] <= air + 1e-6
         assert row["gauge_low_kpa"] <= row["gauge_start_kpa"] + 1e-6
+
+
+def test_every_example_trip_needs_what_is_usual_in_the_field(leeside):
+    """The ranges of grams a person and day are common practice, no source; a trip with some nights
+    from snow lies between them. A lesson is held against none."""
+    for path in sorted((pathlib.Path(__file__).resolve().parents[2] / "content/trips").glob("*.yaml")):
+        plan = json.loads(leeside("plan", path, "--json").stdout)
+        for kitchen in plan["kitchens"]:
+            usual = kitchen["fuel"]["usual"]
+            grams = kitchen["fuel"]["grams_per_person_day"]
+            if plan["kind"] == "lesson":
+                assert usual["season"] is None
+                continue
+            assert usual["inside"], f"{path.stem}, {kitchen['name']}: {grams} g, {usual}"
+            assert usual["low"] <= grams <= usual["high"]

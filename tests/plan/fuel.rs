@@ -115,6 +115,23 @@ fn a_summer_trip_lies_in_the_usual_range_and_a_wet_one_is_said_to_lie_outside() 
         ),
         "{usual:?}"
     );
+    // a second camp from snow: each night counts with its own season
+    let mut mixed = trip.clone();
+    let mut snow = mixed.camps[0].clone();
+    snow.nights = 1;
+    snow.water_from = WaterFrom::Snow;
+    mixed.camps.push(snow);
+    let usual = kitchen_of(&mixed).fuel.usual;
+    assert!(
+        matches!(
+            usual,
+            Usual::Held {
+                season: "some nights from snow",
+                ..
+            }
+        ),
+        "{usual:?}"
+    );
     trip.camps[0].menu.supper = boil(3.0);
     let usual = kitchen_of(&trip).fuel.usual;
     assert!(
