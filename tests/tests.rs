@@ -11,6 +11,7 @@ mod boil_trial;
 mod charts;
 mod check;
 mod compose;
+mod course;
 mod layering;
 mod markdown;
 mod physics;

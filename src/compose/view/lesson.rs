@@ -1,23 +1,18 @@
-//! The lesson plan: the clock on page 1, then a card for each segment.
-//!
-//! The segments of every subject that applies, in an order that keeps what must
-//! come before, for one group. What does not fit goes: first optional segments of
-//! subjects that the handout only names, then other optional ones.
+//! The lesson plan: the clock on page 1, who is where, what is brought, then a card for each
+//! segment.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::{Filled, Inputs, handout};
+use super::{Filled, Inputs, handout, lesson_kit};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::{charts, words};
+use crate::course::timetable::{Covering, Entry, Rotation, Timetable, What, Why};
 use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// Minutes of a lesson whose length nobody gave.
-const WHOLE_DAY: f64 = 24.0 * 60.0;
 
 /// The lesson plan.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -26,24 +21,28 @@ pub struct LessonPlan {
     pub head: Head,
     /// `150 min from 9:00`.
     pub length: String,
-    /// The clock.
-    pub clock: Vec<ClockRow>,
-    /// When it ends if each segment takes its least.
-    pub least_end: String,
-    /// What found no room.
-    pub dropped: String,
-    /// Whether something did not.
-    pub has_dropped: bool,
-    /// Whether nothing is lit.
-    pub indoors: bool,
-    /// Adults a lit stove.
+    /// Adults a lit stove and most lit at once.
     pub adults: String,
+    /// A plan a session.
+    pub sessions: Vec<SessionView>,
     /// Whether there is a shorter plan.
     pub has_fallback: bool,
     /// Its length and place.
     pub fallback_length: String,
-    /// Its clock.
-    pub fallback: Vec<ClockRow>,
+    /// The shorter plan; one or none.
+    pub fallback: Vec<SessionView>,
+    /// What is brought.
+    pub kit: lesson_kit::Kit,
+    /// The names of sessions, for the coverage table.
+    pub coverage_heads: Vec<String>,
+    /// Objective by session.
+    pub coverage: Vec<CoverageRow>,
+    /// Whether any objective is covered.
+    pub has_coverage: bool,
+    /// Subjects asked for that nothing here calls for.
+    pub not_here: String,
+    /// Whether there are any.
+    pub has_not_here: bool,
     /// A card a segment.
     pub cards: Vec<SegmentCard>,
     /// What instructors read on each subject.
@@ -56,23 +55,93 @@ pub struct LessonPlan {
     pub has_drawings: bool,
 }
 
+/// A session on the clock.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct SessionView {
+    /// Its name.
+    pub name: String,
+    /// Whether the name is printed: there are several.
+    pub named: bool,
+    /// Whether nothing is lit because it is indoors.
+    pub indoors: bool,
+    /// Whether something is lit.
+    pub lit: bool,
+    /// The clock.
+    pub clock: Vec<ClockRow>,
+    /// When it ends.
+    pub ends: String,
+    /// When it ends if each segment takes its least.
+    pub least_end: String,
+    /// What found no room and what it costs.
+    pub dropped: String,
+    /// Whether something did not.
+    pub has_dropped: bool,
+    /// What is refused here.
+    pub refused: String,
+    /// Whether something is.
+    pub has_refused: bool,
+    /// What is recalled first.
+    pub recall: Vec<Prose>,
+    /// Whether something is.
+    pub has_recall: bool,
+    /// The groups: `A 4, B 3, C 3`.
+    pub groups: String,
+    /// Who is where while something is lit.
+    pub rotation: Vec<RoundRow>,
+    /// The names of the groups, for the head of that table.
+    pub group_names: Vec<String>,
+    /// Whether the choice is proven the best.
+    pub proven: bool,
+}
+
 /// A line of the clock.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct ClockRow {
     /// When it starts.
     pub starts: String,
-    /// When it ends.
-    pub ends: String,
+    /// Minutes.
+    pub minutes: String,
     /// Its title.
     pub title: String,
-    /// Its kind.
+    /// Its kind, and rounds where there are several.
     pub kind: String,
     /// Whether something is lit.
     pub flame: bool,
     /// Learners one instructor can watch.
     pub ratio: String,
-    /// Whether it goes first when time runs short.
-    pub drop_first: bool,
+    /// `drop 1`, or `keep`.
+    pub drop: String,
+}
+
+/// A round of a segment with a flame.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct RoundRow {
+    /// Start.
+    pub starts: String,
+    /// The segment.
+    pub title: String,
+    /// For each group, where it is.
+    pub places: Vec<Place>,
+}
+
+/// Where a group is in a round.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Place {
+    /// The station's name, or where it waits.
+    pub at: String,
+    /// Whether it is lit.
+    pub lit: bool,
+}
+
+/// An objective by session.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CoverageRow {
+    /// What learners can do.
+    pub say: Prose,
+    /// Whether they bring it.
+    pub known: bool,
+    /// What each session does for it.
+    pub sessions: Vec<String>,
 }
 
 /// A segment's card.
@@ -109,38 +178,16 @@ pub struct Note {
     pub boxed: Prose,
 }
 
-/// A segment with its module.
-type Piece<'a> = (&'a Module, &'a Segment);
-
 /// The lesson plan of a trip or lesson.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let course = &inputs.trip.course;
+    let course = &inputs.course;
     let (told, _) = handout::choose(inputs);
-    let Lesson {
-        all,
-        kept,
-        dropped,
-        length,
-        starts,
-    } = lesson(inputs);
-    let roomy = sum(&kept, |segment| segment.usual) <= length;
-    let minutes = |segment: &Segment| if roomy { segment.usual } else { segment.least };
-    let least_end = f64::from(starts) + sum(&kept, |segment| segment.least);
-    let fallback = course.fallback.as_ref().map(|fallback| {
-        let dry: Vec<Piece<'_>> = all
-            .iter()
-            .copied()
-            .filter(|piece| !fallback.indoors || !piece.1.flame)
-            .collect();
-        let (kept, _) = fitted(&dry, &told, fallback.length.in_minutes());
-        (fallback, clock(&kept, starts, |segment| segment.least))
-    });
-    let names: Vec<String> = dropped.iter().map(|(_, one)| one.title.clone()).collect();
+    let several = course.sessions.len() > 1;
     let mut sources = BTreeSet::new();
-    let cards = kept
-        .iter()
-        .map(|(module, segment)| card(inputs, module, segment, minutes(segment), &mut sources))
+    let cards = taught_segments(inputs)
+        .into_iter()
+        .map(|(module, segment, entry)| card(inputs, module, segment, entry, &mut sources))
         .collect();
     let notes = told
         .iter()
@@ -155,39 +202,46 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .collect();
     let mut figures = BTreeMap::new();
     let drawings = drawings(inputs, &mut figures);
+    let fallback: Vec<SessionView> = course
+        .fallback
+        .iter()
+        .map(|table| session(inputs, table, false))
+        .collect();
     let view = LessonPlan {
         head: inputs.head(title, None, &sources),
-        length: format!(
-            "{} from {}",
-            say::time(Time::minutes(length)),
-            hour(starts.into())
-        ),
-        clock: clock(&kept, starts, minutes),
-        least_end: hour(least_end),
-        has_dropped: !names.is_empty(),
-        dropped: names.join(", "),
-        indoors: course.indoors,
-        adults: words::count(
-            libm::ceil(inputs.trip.people.adults_per_lit_stove) as u32,
-            "adult",
-            "adults",
-        ),
-        has_fallback: fallback.is_some(),
-        fallback_length: fallback.as_ref().map_or_else(String::new, |(fallback, _)| {
+        length: lengths(&course.sessions),
+        adults: adults(inputs),
+        sessions: course
+            .sessions
+            .iter()
+            .map(|table| session(inputs, table, several))
+            .collect(),
+        has_fallback: !fallback.is_empty(),
+        fallback_length: course.fallback.as_ref().map_or_else(String::new, |table| {
             format!(
                 "{}{}",
-                say::time(fallback.length),
-                if fallback.indoors {
+                say::time(Time::minutes(f64::from(table.length))),
+                if table.indoors {
                     ", indoors, nothing lit"
                 } else {
                     ""
                 }
             )
         }),
-        fallback: fallback.map(|(_, rows)| rows).unwrap_or_default(),
+        fallback,
+        kit: lesson_kit::kit(inputs),
+        coverage_heads: course
+            .sessions
+            .iter()
+            .map(|table| table.name.clone())
+            .collect(),
+        coverage: coverage(inputs, &mut sources),
+        has_coverage: !course.coverage.is_empty(),
+        has_not_here: !course.not_here.is_empty(),
+        not_here: course.not_here.join(", "),
         cards,
         notes,
-        cautions: inputs.caution_groups(&taught(&kept, &told), Extent::Short),
+        cautions: inputs.caution_groups(&taught(inputs, &told), Extent::Short),
         has_drawings: !drawings.is_empty(),
         drawings,
     };
@@ -213,52 +267,28 @@ fn drawings(inputs: &Inputs<'_>, figures: &mut BTreeMap<String, Figure>) -> Vec<
     drawn
 }
 
-/// The segments of a lesson.
-struct Lesson<'a> {
-    all: Vec<Piece<'a>>,
-    kept: Vec<Piece<'a>>,
-    dropped: Vec<Piece<'a>>,
-    /// Minutes of all sessions.
-    length: f64,
-    /// Minutes after midnight.
-    starts: u32,
-}
-
-fn lesson<'a>(inputs: &Inputs<'a>) -> Lesson<'a> {
-    let course = &inputs.trip.course;
-    let (told, _) = handout::choose(inputs);
-    let all = ordered(inputs, &inputs.modules);
-    let length = if course.sessions.is_empty() {
-        WHOLE_DAY
-    } else {
-        course
-            .sessions
-            .iter()
-            .map(|session| session.length.in_minutes())
-            .sum()
-    };
-    let possible: Vec<Piece<'_>> = all
-        .iter()
-        .copied()
-        .filter(|piece| !course.indoors || !piece.1.flame)
-        .collect();
-    let (kept, dropped) = fitted(&possible, &told, length);
-    Lesson {
-        all,
-        kept,
-        dropped,
-        length,
-        starts: course
-            .sessions
-            .first()
-            .map_or(540, |session| session.starts),
+/// The segments of all sessions and of the fallback, each once, with the entry that holds it.
+fn taught_segments<'a, 'i>(
+    inputs: &'i Inputs<'a>,
+) -> Vec<(&'a Module, &'a Segment, &'i Entry<'a>)> {
+    let mut found: Vec<(&Module, &Segment, &Entry<'_>)> = Vec::new();
+    let tables = inputs.course.sessions.iter().chain(&inputs.course.fallback);
+    for entry in tables.flat_map(|table| &table.entries) {
+        if let What::Segment(module, segment) = entry.what
+            && !found
+                .iter()
+                .any(|(known, other, _)| known.id == module.id && other.id == segment.id)
+        {
+            found.push((module, segment, entry));
+        }
     }
+    found
 }
 
 /// The subjects that the plan teaches or notes.
-fn taught<'a>(kept: &[Piece<'a>], told: &[&'a Module]) -> Vec<&'a Module> {
+fn taught<'a>(inputs: &Inputs<'a>, told: &[&'a Module]) -> Vec<&'a Module> {
     let mut modules: Vec<&Module> = told.to_vec();
-    for (module, _) in kept {
+    for (module, _, _) in taught_segments(inputs) {
         if !modules.iter().any(|known| known.id == module.id) {
             modules.push(module);
         }
@@ -271,116 +301,201 @@ fn taught<'a>(kept: &[Piece<'a>], told: &[&'a Module]) -> Vec<&'a Module> {
 #[must_use]
 pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
     let (told, _) = handout::choose(inputs);
-    taught(&lesson(inputs).kept, &told)
+    taught(inputs, &told)
         .into_iter()
         .flat_map(|module| inputs.needed(module, Extent::Short))
         .collect()
 }
 
-/// The segments that hold here, each after those it must follow.
-fn ordered<'a>(inputs: &Inputs<'_>, modules: &[&'a Module]) -> Vec<Piece<'a>> {
-    let mut waiting: Vec<Piece<'a>> = modules
+/// `150 min from 18:00`, or how many sessions.
+fn lengths(sessions: &[Timetable<'_>]) -> String {
+    let minutes: u32 = sessions.iter().map(|table| table.length).sum();
+    let minutes = say::time(Time::minutes(f64::from(minutes)));
+    match sessions {
+        [one] => format!("{minutes} from {}", hour(one.starts)),
+        many => format!(
+            "{} of {minutes} in all",
+            words::count(many.len() as u32, "session", "sessions")
+        ),
+    }
+}
+
+/// How many adults stand beside a lit stove, and how many stoves are lit at once.
+fn adults(inputs: &Inputs<'_>) -> String {
+    let per_stove = inputs.trip.people.adults_per_lit_stove;
+    let lit = inputs
+        .course
+        .sessions
         .iter()
-        .flat_map(|module| {
-            module
-                .segments
-                .iter()
-                .map(move |segment| (*module, segment))
-        })
-        .filter(|(_, segment)| inputs.holds(&segment.applies))
+        .map(|table| table.lit)
+        .max()
+        .unwrap_or(0);
+    let most = match lit {
+        0 => "nothing is lit".to_owned(),
+        _ => format!(
+            "at most {} lit at once, the rest cold",
+            words::in_words(lit)
+        ),
+    };
+    if per_stove > 0.0 {
+        let adults = words::count(libm::ceil(per_stove) as u32, "adult", "adults");
+        format!("{adults} beside each lit stove; {most}")
+    } else {
+        most
+    }
+}
+
+fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> SessionView {
+    let left = |wanted: fn(Why) -> bool| table.left_out.iter().filter(move |one| wanted(one.why));
+    let dropped: Vec<String> = left(|why| why == Why::NoRoom)
+        .map(|one| format!("{} ({} min)", one.segment.title, one.minutes))
         .collect();
-    let name = |module: &Module, segment: &Segment| format!("{}.{}", module.id, segment.id);
-    let known: BTreeSet<String> = waiting.iter().map(|(m, s)| name(m, s)).collect();
-    let mut placed: BTreeSet<String> = BTreeSet::new();
-    let mut order = Vec::new();
-    while !waiting.is_empty() {
-        let ready = waiting.iter().position(|(module, segment)| {
-            segment.after.iter().all(|before| {
-                let before = if before.contains('.') {
-                    before.clone()
-                } else {
-                    format!("{}.{before}", module.id)
-                };
-                placed.contains(&before) || !known.contains(&before)
+    let refused: Vec<String> = left(|why| why != Why::NoRoom)
+        .map(|one| one.segment.title.clone())
+        .collect();
+    let recall: Vec<Prose> = table
+        .entries
+        .iter()
+        .filter_map(|entry| match &entry.what {
+            What::Recall(objectives) => Some(objectives),
+            _ => None,
+        })
+        .flatten()
+        .filter_map(|(module, id)| {
+            let objective = module.objectives.get(id)?;
+            Some(Prose::new(inputs.filler.line(module, &objective.say)))
+        })
+        .collect();
+    let groups: Vec<String> = table
+        .groups
+        .iter()
+        .map(|group| format!("{} {}", group.name, group.learners))
+        .collect();
+    SessionView {
+        name: table.name.clone(),
+        named,
+        indoors: table.indoors,
+        lit: table.lit > 0,
+        clock: table.entries.iter().map(row).collect(),
+        ends: hour(table.ends),
+        least_end: hour(table.least_ends),
+        has_dropped: !dropped.is_empty(),
+        dropped: dropped.join(", "),
+        has_refused: !refused.is_empty(),
+        refused: refused.join(", "),
+        has_recall: !recall.is_empty(),
+        recall,
+        groups: groups.join(", "),
+        rotation: table
+            .rotations
+            .iter()
+            .flat_map(|rotation| rounds(inputs, table, rotation))
+            .collect(),
+        group_names: table.groups.iter().map(|one| one.name.clone()).collect(),
+        proven: table.exact,
+    }
+}
+
+fn row(entry: &Entry<'_>) -> ClockRow {
+    let (title, kind, ratio) = match &entry.what {
+        What::Segment(_, segment) => (
+            segment.title.as_str(),
+            segment.kind.word(),
+            format!("1 : {}", segment.learners_per_instructor),
+        ),
+        What::Recall(_) => ("What do we still know?", "say it", "all".to_owned()),
+        What::Drill => ("\"All off\" drill", "do together, unlit", "all".to_owned()),
+        What::AllOff => (
+            "\"All off!\" called while stoves are lit",
+            "do together",
+            "all".to_owned(),
+        ),
+        What::Cooling => ("Cold before it is packed", "do together", "all".to_owned()),
+        What::Break => ("Break", "nothing lit", "all".to_owned()),
+    };
+    ClockRow {
+        starts: hour(entry.starts),
+        minutes: entry.minutes.to_string(),
+        title: title.to_owned(),
+        kind: if entry.rounds > 1 {
+            format!("{kind}, {} rounds", entry.rounds)
+        } else {
+            kind.to_owned()
+        },
+        flame: entry.flame,
+        ratio,
+        drop: entry.drop.map_or_else(
+            || "keep".to_owned(),
+            |place| format!("drop {place}"),
+        ),
+    }
+}
+
+/// The rounds of a rotation as rows.
+fn rounds(inputs: &Inputs<'_>, table: &Timetable<'_>, rotation: &Rotation) -> Vec<RoundRow> {
+    let title = match table.entries.get(rotation.entry).map(|entry| &entry.what) {
+        Some(What::Segment(_, segment)) => segment.title.clone(),
+        _ => String::new(),
+    };
+    rotation
+        .rounds
+        .iter()
+        .map(|round| RoundRow {
+            starts: hour(round.starts),
+            title: title.clone(),
+            places: round
+                .places
+                .iter()
+                .map(|place| match place {
+                    Some((station, lit)) => Place {
+                        at: inputs
+                            .trip
+                            .kitchens
+                            .get(*station)
+                            .map_or_else(String::new, |kitchen| kitchen.name.clone()),
+                        lit: *lit,
+                    },
+                    None => Place {
+                        at: "behind the line".to_owned(),
+                        lit: false,
+                    },
+                })
+                .collect(),
+        })
+        .collect()
+}
+
+fn coverage(inputs: &Inputs<'_>, sources: &mut BTreeSet<String>) -> Vec<CoverageRow> {
+    inputs
+        .course
+        .coverage
+        .iter()
+        .filter_map(|one| {
+            let objective = one.module.objectives.get(&one.objective)?;
+            inputs.cite(one.module, &[&objective.say], sources);
+            Some(CoverageRow {
+                say: Prose::new(inputs.filler.line(one.module, &objective.say)),
+                known: one.known,
+                sessions: one
+                    .sessions
+                    .iter()
+                    .map(|covering| covering.map_or("no", Covering::word).to_owned())
+                    .collect(),
             })
-        });
-        // A ring of segments cannot be ordered; it is taken as written.
-        let (module, segment) = waiting.remove(ready.unwrap_or(0));
-        placed.insert(name(module, segment));
-        order.push((module, segment));
-    }
-    order
-}
-
-/// What fits into so many minutes, and what does not: optional segments of what
-/// is only named go first, from the end, then other optional ones, then the rest
-/// where even the least minutes are too many.
-fn fitted<'a>(
-    pieces: &[Piece<'a>],
-    told: &[&Module],
-    minutes: f64,
-) -> (Vec<Piece<'a>>, Vec<Piece<'a>>) {
-    let mut kept = pieces.to_vec();
-    let mut dropped = Vec::new();
-    let named = |piece: &Piece<'a>| !told.iter().any(|module| module.id == piece.0.id);
-    loop {
-        let over_usual = sum(&kept, |segment| segment.usual) > minutes;
-        let over_least = sum(&kept, |segment| segment.least) > minutes;
-        let optional = |only_named: bool| {
-            kept.iter()
-                .rposition(|piece| !piece.1.required && (!only_named || named(piece)))
-        };
-        let index = match (over_usual, over_least) {
-            (_, true) => optional(true)
-                .or_else(|| optional(false))
-                .or_else(|| kept.len().checked_sub(1)),
-            (true, false) => optional(true),
-            (false, false) => None,
-        };
-        let Some(index) = index else { break };
-        dropped.insert(0, kept.remove(index));
-    }
-    (kept, dropped)
-}
-
-fn sum(pieces: &[Piece<'_>], minutes: impl Fn(&Segment) -> Time) -> f64 {
-    pieces
-        .iter()
-        .map(|(_, segment)| minutes(segment).in_minutes())
-        .sum()
-}
-
-fn clock(pieces: &[Piece<'_>], starts: u32, minutes: impl Fn(&Segment) -> Time) -> Vec<ClockRow> {
-    let mut now = f64::from(starts);
-    pieces
-        .iter()
-        .map(|(_, segment)| {
-            let from = now;
-            now += minutes(segment).in_minutes();
-            ClockRow {
-                starts: hour(from),
-                ends: hour(now),
-                title: segment.title.clone(),
-                kind: segment.kind.word().to_owned(),
-                flame: segment.flame,
-                ratio: format!("1 : {}", segment.learners_per_instructor),
-                drop_first: !segment.required,
-            }
         })
         .collect()
 }
 
 /// Minutes after midnight as a clock shows them.
-fn hour(minutes: f64) -> String {
-    let whole = minutes.round().max(0.0) as u32;
-    format!("{}:{:02}", whole / 60 % 24, whole % 60)
+fn hour(minutes: u32) -> String {
+    format!("{}:{:02}", minutes / 60 % 24, minutes % 60)
 }
 
 fn card(
     inputs: &Inputs<'_>,
     module: &Module,
     segment: &Segment,
-    minutes: Time,
+    entry: &Entry<'_>,
     sources: &mut BTreeSet<String>,
 ) -> SegmentCard {
     let mut line = |text: &str| {
@@ -399,12 +514,19 @@ fn card(
             },
         )
         .collect();
+    let each = say::time(Time::minutes(f64::from(
+        entry.minutes / entry.rounds.max(1),
+    )));
     SegmentCard {
         title: segment.title.clone(),
         about: format!(
-            "{}, {}{}",
+            "{}, {each}{}{}",
             segment.kind,
-            say::time(minutes),
+            if entry.rounds > 1 {
+                format!(" a round, {} rounds", entry.rounds)
+            } else {
+                String::new()
+            },
             if segment.flame { ", flame on" } else { "" }
         ),
         set_out: line(&segment.set_out),

@@ -12,6 +12,7 @@ pub mod handout;
 pub mod key_charts;
 pub mod kitchen;
 pub mod lesson;
+pub mod lesson_kit;
 pub mod packing;
 pub mod practice;
 pub mod store;

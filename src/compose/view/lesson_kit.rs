@@ -1,0 +1,132 @@
+//! What a lesson brings: kit summed over stations, the safety kit, fuel to practise with.
+
+use super::Inputs;
+use crate::compose::words;
+use crate::units::{Time, say};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What is brought.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Kit {
+    /// Whether something is lit, so that there is a safety kit.
+    pub lit: bool,
+    /// The safety kit, a line each.
+    pub safety: Vec<String>,
+    /// Everything else, with how many.
+    pub things: Vec<String>,
+    /// Whether there is anything.
+    pub has_things: bool,
+    /// Fuel for the practice burns.
+    pub fuel: Vec<FuelRow>,
+    /// Whether any is burnt.
+    pub has_fuel: bool,
+    /// Part-used canisters to burn first.
+    pub part_used: String,
+    /// Whether there are any.
+    pub has_part_used: bool,
+}
+
+/// Fuel of a station.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct FuelRow {
+    /// The station.
+    pub station: String,
+    /// Its fuel.
+    pub fuel: String,
+    /// Minutes of full flame, and lightings.
+    pub burns: String,
+    /// The arithmetic.
+    pub sum: String,
+    /// What is set out.
+    pub set_out: String,
+}
+
+/// What the course of a trip brings.
+#[must_use]
+pub fn kit(inputs: &Inputs<'_>) -> Kit {
+    let course = &inputs.course;
+    let safety = &course.safety;
+    let units = inputs.units;
+    let mut lines = Vec::new();
+    if safety.live > 0 {
+        let places = words::count(safety.live, "live place", "live places");
+        lines = vec![
+            format!(
+                "{} of water at {places}, in open buckets",
+                say::volume(safety.water, units)
+            ),
+            words::count(safety.burn_kits, "burn kit", "burn kits") + ", one at each live place",
+            words::count(
+                safety.cold_down,
+                "marked cold-down zone for hot things",
+                "marked cold-down zones for hot things",
+            ),
+            words::count(safety.hair_ties, "hair tie", "hair ties"),
+            words::count(safety.lighters, "lighter", "lighters") + ", in the lead adult's pocket",
+        ];
+    }
+    let things: Vec<String> = course
+        .kit
+        .iter()
+        .map(|(what, count)| {
+            if *count > 1 {
+                format!("{count} × {what}")
+            } else {
+                what.clone()
+            }
+        })
+        .collect();
+    let fuel: Vec<FuelRow> = course
+        .practice_fuel
+        .iter()
+        .filter_map(|one| {
+            let kitchen = inputs.trip.kitchens.get(one.station)?;
+            let value = inputs.plan.kitchens.get(one.station)?.fuel.heating_value;
+            Some(FuelRow {
+                station: kitchen.name.clone(),
+                fuel: kitchen.fuel.name.clone(),
+                burns: format!(
+                    "{} of flame, lit {}",
+                    say::time(Time::minutes(f64::from(one.minutes))),
+                    words::count(one.lightings, "time", "times"),
+                ),
+                sum: format!(
+                    "{} s × {} kW ÷ {} MJ/kg{}",
+                    one.minutes * 60,
+                    say::significant(kitchen.stove.power.in_watts() / 1000.0, 3),
+                    say::significant(value.in_megajoules_per_kilogram(), 4),
+                    if kitchen.stove.to_light.in_grams() > 0.0 {
+                        format!(
+                            " + {} × {} g to light",
+                            one.lightings,
+                            say::significant(kitchen.stove.to_light.in_grams(), 3)
+                        )
+                    } else {
+                        String::new()
+                    },
+                ),
+                set_out: format!(
+                    "{} g (burns about {} g)",
+                    say::number(one.set_out.in_grams(), 0),
+                    say::number(one.burnt.in_grams(), 0)
+                ),
+            })
+        })
+        .collect();
+    let part_used: Vec<String> = course
+        .part_used
+        .iter()
+        .map(|(tag, net)| format!("{tag} ({} g left)", say::number(net.in_grams(), 0)))
+        .collect();
+    Kit {
+        lit: safety.live > 0,
+        safety: lines,
+        has_things: !things.is_empty(),
+        things,
+        has_fuel: !fuel.is_empty(),
+        fuel,
+        has_part_used: !part_used.is_empty(),
+        part_used: part_used.join(", "),
+    }
+}

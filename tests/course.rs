@@ -1,0 +1,498 @@
+//! The timetable: what is taught when, where and by how many, held to its rules on seeded
+//! courses, and the choice of segments to a search through every set.
+
+use leeside::course::timetable::choose::{Candidate, best};
+use leeside::course::timetable::{self, Course, Covering, Timetable, What, Why};
+use leeside::diag::{Outcome, report};
+use leeside::nouns::{Fallback, Library, SegmentKind, Session, Trip};
+use leeside::plan::Plan;
+use leeside::units::Time;
+use leeside::{check, load, plan};
+use proptest::prelude::*;
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+static LIBRARY: LazyLock<Library> = LazyLock::new(|| {
+    let files = good(load::library(None));
+    good(check::library(&files)).0
+});
+
+/// The lesson of ten teenagers, three stoves and two adults, with its numbers.
+static BOATHOUSE: LazyLock<(Trip, Plan)> = LazyLock::new(|| {
+    let trip = demo("boathouse-evening.yaml");
+    let plan = good(plan::plan(&trip, &LIBRARY));
+    (trip, plan)
+});
+
+fn good<T>(outcome: Outcome<T>) -> T {
+    outcome.unwrap_or_else(|problems| panic!("{}", report(&problems)))
+}
+
+fn demo(name: &str) -> Trip {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("content/trips");
+    let written = good(load::trip_file(&path.join(name)));
+    good(check::trip(&written, &LIBRARY)).0
+}
+
+/// The course of a trip; `plan` only has to hold the same kitchens.
+fn course<'a>(trip: &'a Trip, plan: &Plan) -> Outcome<Course<'a>> {
+    let modules = timetable::applying(trip, &LIBRARY);
+    timetable::timetable(trip, &LIBRARY, plan, &modules)
+}
+
+/// Start and name of each line, in words.
+fn lines(table: &Timetable<'_>) -> Vec<String> {
+    table
+        .entries
+        .iter()
+        .map(|entry| {
+            let what = match &entry.what {
+                What::Segment(module, segment) => format!("{}.{}", module.id, segment.id),
+                What::Recall(_) => "recall".to_owned(),
+                What::Drill => "drill".to_owned(),
+                What::AllOff => "all off".to_owned(),
+                What::Cooling => "cooling".to_owned(),
+                What::Break => "break".to_owned(),
+            };
+            let lit = if entry.flame { " lit" } else { "" };
+            format!("{}:{:02} {what}{lit}", entry.starts / 60, entry.starts % 60)
+        })
+        .collect()
+}
+
+fn place(lines: &[String], wanted: &str) -> usize {
+    lines
+        .iter()
+        .position(|line| line.ends_with(wanted))
+        .unwrap_or_else(|| panic!("no `{wanted}` in {lines:#?}"))
+}
+
+#[test]
+fn ten_teenagers_three_stoves_two_adults() {
+    let (trip, plan) = &*BOATHOUSE;
+    let course = good(course(trip, plan));
+    let [evening] = &course.sessions[..] else {
+        panic!("one session");
+    };
+    let lines = lines(evening);
+    assert!(lines[0].starts_with("18:00 "), "{lines:#?}");
+    assert!(evening.ends <= 18 * 60 + 150 && evening.least_ends <= evening.ends);
+    // Say and dry-run first, then the drill, the first flame before every other flame, then the
+    // call, and cooling last.
+    let order = [
+        "burns-scalds-tip-over.cold-pour",
+        "lighting-and-flames.dry-lighting",
+        "lighting-and-flames.all-off-drill",
+        "lighting-and-flames.first-flame lit",
+        "liquid-fuel-stoves.prime-lit lit",
+        "all off lit",
+        "lighting-and-flames.cool-down",
+    ];
+    let places: Vec<usize> = order.iter().map(|wanted| place(&lines, wanted)).collect();
+    assert!(places.is_sorted(), "{lines:#?}");
+    assert_eq!(*places.last().unwrap(), lines.len() - 1);
+    assert_eq!(
+        lines.iter().filter(|line| line.ends_with("break")).count(),
+        1
+    );
+    // Two adults, one beside each lit stove: two lit, the third cold, three groups in rounds.
+    assert_eq!(evening.lit, 2);
+    assert_eq!(evening.groups.len(), 3);
+    let first = evening
+        .rotations
+        .iter()
+        .find(|one| place(&lines, "first-flame lit") == one.entry)
+        .unwrap();
+    assert_eq!(first.rounds.len(), 2);
+    // White gas is primed at the only station that burns it.
+    let primed = evening
+        .rotations
+        .iter()
+        .find(|one| place(&lines, "prime-lit lit") == one.entry)
+        .unwrap();
+    assert_eq!(primed.rounds.len(), 3);
+    for round in &primed.rounds {
+        assert!(
+            round
+                .places
+                .iter()
+                .flatten()
+                .all(|(at, lit)| !lit || *at == 1)
+        );
+    }
+    // Safety kit: 10 L a live place.
+    let safety = &course.safety;
+    assert_eq!((safety.live, safety.burn_kits, safety.lighters), (2, 2, 1));
+    assert!((safety.water.in_litres() - 20.0).abs() < 1e-9);
+    assert_eq!(safety.hair_ties, 10);
+    assert_eq!(course.part_used[0].0, "F-009");
+    // In the storm: 45 minutes indoors, nothing lit, and what is lit is refused by name.
+    let storm = course.fallback.as_ref().unwrap();
+    assert!(storm.ends <= 18 * 60 + 45);
+    assert!(storm.entries.iter().all(|entry| !entry.flame) && storm.lit == 0);
+    let refused: Vec<&str> = storm
+        .left_out
+        .iter()
+        .filter(|one| one.why == Why::Indoors)
+        .map(|one| one.segment.id.as_str())
+        .collect();
+    assert!(refused.contains(&"first-flame") && refused.contains(&"prime-lit"));
+}
+
+#[test]
+fn practice_fuel_is_power_by_time_over_heating_value() {
+    let (trip, plan) = &*BOATHOUSE;
+    let course = good(course(trip, plan));
+    assert_eq!(course.practice_fuel.len(), 3);
+    for one in &course.practice_fuel {
+        // By hand: a joule is a watt second; grams are joules over joules a gram.
+        let stove = &trip.kitchens[one.station].stove;
+        let value = plan.kitchens[one.station].fuel.heating_value;
+        let burnt = f64::from(one.minutes) * 60.0 * stove.power.in_watts()
+            / (value.in_megajoules_per_kilogram() * 1000.0)
+            + f64::from(one.lightings) * stove.to_light.in_grams();
+        assert!((one.burnt.in_grams() - burnt).abs() < 1e-6, "{one:?}");
+        assert!(one.set_out >= one.burnt && one.set_out.in_grams() - burnt < 5.0 + 1e-9);
+    }
+}
+
+#[test]
+fn several_sessions_recall_and_never_teach_twice() {
+    let (trip, plan) = &*BOATHOUSE;
+    let mut trip = trip.clone();
+    trip.course.sessions = [18 * 60, 19 * 60, 9 * 60]
+        .iter()
+        .zip(["One", "Two", "Three"])
+        .map(|(starts, name)| Session {
+            name: name.to_owned(),
+            length: Time::minutes(75.0),
+            starts: *starts,
+        })
+        .collect();
+    let course = good(course(&trip, plan));
+    assert_eq!(course.sessions.len(), 3);
+    let mut seen = BTreeSet::new();
+    for (index, table) in course.sessions.iter().enumerate() {
+        let recalls = matches!(table.entries[0].what, What::Recall(_));
+        assert_eq!(recalls, index > 0, "{}", table.name);
+        for entry in &table.entries {
+            if let What::Segment(module, segment) = entry.what
+                && segment.id != "cool-down"
+            {
+                let name = format!("{}.{}", module.id, segment.id);
+                assert!(seen.insert(name.clone()), "{name} twice");
+            }
+        }
+        keeps_the_rules(&trip, table);
+    }
+    let lit_when = course
+        .coverage
+        .iter()
+        .find(|one| one.objective == "light-from-side")
+        .unwrap();
+    assert_eq!(lit_when.sessions.len(), 3);
+    assert!(lit_when.sessions.contains(&Some(Covering::Practised)));
+    for one in &course.coverage {
+        for (session, covering) in course.sessions.iter().zip(&one.sessions) {
+            let taught = session.entries.iter().any(|entry| {
+                matches!(entry.what, What::Segment(module, segment)
+                    if module.id == one.module.id && segment.objectives.contains(&one.objective))
+            });
+            assert_eq!(taught, covering.is_some(), "{}", one.objective);
+        }
+    }
+}
+
+#[test]
+fn what_people_and_stoves_cannot_give_is_refused_in_words() {
+    let (trip, plan) = &*BOATHOUSE;
+    let refused = |change: &dyn Fn(&mut Trip)| {
+        let mut trip = trip.clone();
+        change(&mut trip);
+        let problems = course(&trip, plan).expect_err("a problem");
+        let one = problems[0].clone();
+        (
+            one.code,
+            one.path.unwrap_or_default(),
+            one.message,
+            one.help,
+        )
+    };
+    let (code, path, message, help) =
+        refused(&|trip| trip.course.sessions[0].length = Time::minutes(30.0));
+    assert_eq!((code, path.as_str()), ("course.minutes", "course.minutes"));
+    // 37 minutes at the least, worked from the modules by hand: 6 + 6 + 6 + 6 + 5 + 5 + 3.
+    assert!(message.starts_with("7 minutes are missing") || help.contains("minutes more"));
+    for title in ["Lighting, with nothing in it", "All off"] {
+        assert!(message.contains(title), "{message}");
+    }
+    let (code, path, ..) = refused(&|trip| {
+        trip.course.fallback = Some(Fallback {
+            length: Time::minutes(20.0),
+            indoors: true,
+        });
+    });
+    assert_eq!(
+        (code, path.as_str()),
+        ("course.minutes", "course.fallback.minutes")
+    );
+    let (code, path, message, _) = refused(&|trip| trip.course.stations = 4);
+    assert_eq!(
+        (code, path.as_str()),
+        ("course.stations", "course.stations")
+    );
+    assert!(message.contains('4') && message.contains('3'), "{message}");
+    let (code, path, message, _) = refused(&|trip| trip.people.instructors = 0);
+    assert_eq!(
+        (code, path.as_str()),
+        ("course.adults", "people.instructors")
+    );
+    assert!(message.contains("no stove can be lit"), "{message}");
+}
+
+/// What every timetable must keep, whatever was asked for.
+fn keeps_the_rules(trip: &Trip, table: &Timetable<'_>) {
+    let mut now = table.starts;
+    for entry in &table.entries {
+        assert_eq!(entry.starts, now, "a gap or an overlap");
+        assert!(entry.minutes >= entry.least && entry.minutes % entry.rounds == 0);
+        now = entry.ends();
+    }
+    assert_eq!(table.ends, now);
+    if trip.course.stated {
+        assert!(
+            table.ends <= table.starts + table.length,
+            "{:#?}",
+            lines(table)
+        );
+    }
+    let at = |module: &str, segment: &str| {
+        table.entries.iter().position(|entry| {
+            matches!(entry.what, What::Segment(one, other)
+                if one.id == module && other.id == segment)
+        })
+    };
+    for (index, entry) in table.entries.iter().enumerate() {
+        let What::Segment(module, segment) = entry.what else {
+            continue;
+        };
+        assert!(!(segment.flame && table.indoors), "a flame indoors");
+        for before in &segment.after {
+            let (other, id) = before.split_once('.').unwrap_or((&module.id, before));
+            let cooling = id == "cool-down" || segment.id == "cool-down";
+            if let Some(place) = at(other, id).filter(|_| !cooling) {
+                assert!(place < index, "{before} must be before {}", segment.id);
+            }
+        }
+    }
+    let lit: Vec<usize> = (0..table.entries.len())
+        .filter(|index| table.entries[*index].flame)
+        .collect();
+    if let (Some(first), Some(last)) = (lit.first(), lit.last()) {
+        let what = |index: usize| &table.entries[index].what;
+        assert_eq!(*what(*last), What::AllOff);
+        let cools = |what: &What<'_>| match what {
+            What::Cooling => true,
+            What::Segment(_, segment) => segment.id == "cool-down",
+            _ => false,
+        };
+        assert!(cools(what(last + 1)), "cooling follows the last flame");
+        assert_eq!(table.entries[last + 1].drop, None);
+        assert!((0..*first).any(|index| match what(index) {
+            What::Drill => true,
+            What::Segment(_, segment) => segment.id == "all-off-drill",
+            _ => false,
+        }));
+    }
+    // Stations: never more lit than adults, stoves and the file allow, and no two groups at one
+    // but where a party looks on.
+    let adults = trip.people.adults_per_lit_stove;
+    for rotation in &table.rotations {
+        let What::Segment(_, segment) = table.entries[rotation.entry].what else {
+            panic!("a rotation without a segment");
+        };
+        let looks_on = segment.kind == SegmentKind::Show;
+        let mut turns = vec![0; table.groups.len()];
+        let mut starts = table.entries[rotation.entry].starts;
+        for round in &rotation.rounds {
+            assert_eq!(round.starts, starts);
+            starts += round.minutes;
+            let mut stations = BTreeSet::new();
+            let mut lit = BTreeSet::new();
+            for (group, place) in round.places.iter().enumerate() {
+                let Some((station, burns)) = place else {
+                    continue;
+                };
+                assert!(*station < trip.kitchens.len());
+                let alone = stations.insert(*station);
+                assert!(alone || (looks_on && lit.contains(station)), "a clash");
+                if *burns {
+                    lit.insert(*station);
+                    turns[group] += 1;
+                }
+            }
+            let lit = lit.len() as f64;
+            assert!(lit * adults <= f64::from(trip.people.instructors) + 1e-9);
+            assert!(lit <= f64::from(trip.course.stations.min(trip.kitchens.len() as u32)));
+        }
+        assert_eq!(starts, table.entries[rotation.entry].ends());
+        assert!(
+            turns.iter().all(|count| *count == 1),
+            "one turn each: {turns:?}"
+        );
+    }
+}
+
+fn cases(count: u32) -> ProptestConfig {
+    ProptestConfig {
+        cases: count,
+        failure_persistence: None,
+        ..ProptestConfig::default()
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(400))]
+
+    /// Courses of any size: people, adults, stations, minutes, subjects, sessions.
+    #[test]
+    fn every_timetable_keeps_the_rules(
+        learners in 1u32..40,
+        instructors in 0u32..6,
+        adults in prop::sample::select(vec![0.0, 0.5, 1.0, 2.0]),
+        stations in 1u32..4,
+        minutes in 40u32..300,
+        sessions in 1usize..4,
+        subjects in prop::collection::vec(any::<prop::sample::Index>(), 0..5),
+        known in prop::collection::vec(any::<prop::sample::Index>(), 0..5),
+        indoors: bool,
+        stated: bool,
+    ) {
+        let (boathouse, plan) = &*BOATHOUSE;
+        let mut trip = boathouse.clone();
+        trip.people.learners = learners;
+        trip.people.instructors = instructors;
+        trip.people.adults_per_lit_stove = adults;
+        let ids: Vec<&String> = LIBRARY.modules.keys().collect();
+        let mut focus: Vec<String> = Vec::new();
+        for index in subjects {
+            let id = (*index.get(&ids)).clone();
+            if !focus.contains(&id) {
+                focus.push(id);
+            }
+        }
+        let objectives: Vec<String> = LIBRARY
+            .modules
+            .values()
+            .flat_map(|module| module.objectives.keys().map(|id| format!("{}.{id}", module.id)))
+            .collect();
+        trip.course.known = known.iter().map(|index| index.get(&objectives).clone()).collect();
+        trip.course.focus = focus;
+        trip.course.stations = stations;
+        trip.course.indoors = indoors;
+        trip.course.stated = stated;
+        trip.course.fallback = None;
+        trip.course.sessions = (0..sessions)
+            .map(|index| Session {
+                name: format!("Session {}", index + 1),
+                length: Time::minutes(f64::from(minutes)),
+                starts: 540,
+            })
+            .collect();
+        match course(&trip, plan) {
+            Ok(course) => {
+                prop_assert_eq!(course.sessions.len(), sessions);
+                for table in &course.sessions {
+                    keeps_the_rules(&trip, table);
+                }
+                // What safety requires of the subjects is in one of the sessions.
+                for module in &course.subjects {
+                    for segment in module.segments.iter().filter(|one| one.required && !one.flame) {
+                        let held = course.sessions.iter().flat_map(|table| &table.entries).any(
+                            |entry| matches!(entry.what, What::Segment(one, other)
+                                if one.id == module.id && other.id == segment.id),
+                        );
+                        prop_assert!(
+                            held || !plan::applies(&segment.applies, &trip),
+                            "{}.{} is missing", module.id, segment.id
+                        );
+                    }
+                }
+            }
+            Err(problems) => {
+                prop_assert!(stated, "nobody asked, so nothing can be asked wrongly");
+                for problem in &problems {
+                    prop_assert!(["course.minutes", "course.adults"].contains(&problem.code));
+                }
+            }
+        }
+    }
+
+    /// The chosen set is worth as much as the best of all sets.
+    #[test]
+    fn the_chosen_set_equals_a_search_through_all(
+        raw in prop::collection::vec(
+            (1u32..20, 0u32..30, prop::collection::vec((0usize..5, 1u32..10), 0..3),
+             prop::collection::vec(any::<prop::sample::Index>(), 0..3),
+             any::<bool>(), 0u32..8),
+            1..11,
+        ),
+        room in 0u32..90,
+        flame_minutes in 0u32..15,
+    ) {
+        // One worth an objective, as in a module: the worth belongs to the objective.
+        let candidates: Vec<Candidate> = raw
+            .iter()
+            .enumerate()
+            .map(|(index, (minutes, worth, covers, needs, flame, required))| Candidate {
+                minutes: *minutes,
+                worth: *worth,
+                covers: covers
+                    .iter()
+                    .map(|(objective, _)| *objective)
+                    .collect::<BTreeSet<_>>()
+                    .into_iter()
+                    .map(|objective| (objective, 3 + objective as u32))
+                    .collect(),
+                needs: if index == 0 {
+                    Vec::new()
+                } else {
+                    needs.iter().map(|need| need.index(index)).collect()
+                },
+                flame: *flame,
+                required: *required == 0,
+            })
+            .collect();
+        let mut most: Option<u32> = None;
+        for set in 0u32..1 << candidates.len() {
+            let held = |index: usize| set & (1 << index) != 0;
+            let taken: Vec<&Candidate> = (0..candidates.len())
+                .filter(|index| held(*index))
+                .map(|index| &candidates[index])
+                .collect();
+            let whole = taken.iter().all(|one| one.needs.iter().all(|need| held(*need)))
+                && (0..candidates.len()).all(|index| held(index) || !candidates[index].required);
+            let minutes: u32 = taken.iter().map(|one| one.minutes).sum::<u32>()
+                + if taken.iter().any(|one| one.flame) { flame_minutes } else { 0 };
+            if whole && minutes <= room {
+                let objectives: BTreeSet<(usize, u32)> =
+                    taken.iter().flat_map(|one| one.covers.iter().copied()).collect();
+                let worth = taken.iter().map(|one| one.worth).sum::<u32>()
+                    + objectives.iter().map(|(_, worth)| worth).sum::<u32>();
+                most = most.max(Some(worth));
+            }
+        }
+        let chosen = best(&candidates, room, flame_minutes);
+        prop_assert_eq!(chosen.as_ref().map(|chosen| chosen.worth), most);
+        if let Some(chosen) = chosen {
+            prop_assert!(chosen.exact && chosen.minutes <= room);
+            let minutes: u32 = candidates
+                .iter()
+                .zip(&chosen.taken)
+                .filter(|(_, taken)| **taken)
+                .map(|(one, _)| one.minutes)
+                .sum();
+            prop_assert!(minutes <= chosen.minutes);
+        }
+    }
+}
