@@ -264,7 +264,7 @@ impl Press {
                 let file = match longer {
                     Some(file) => file,
                     None => {
-                        document.style.most_pages = None;
+                        document.style.most_pages = Some(usize::MAX);
                         pdf::pdf(&document, &self.faces)?
                     }
                 };

@@ -284,8 +284,12 @@ pub static ALL: &[Row] = &[
         title: "Fuel worksheet: key",
         about: "the worksheet worked out",
         folder: Folder::Staff,
+        // every camp's workings stand behind it: tables take the width, and a long trip's get long
         look: Look {
+            body_pt: 11.0,
             margin_pt: 13.0 * MM,
+            most_pages: Some(5),
+            still_good_pages: Some(usize::MAX),
             ..READ
         },
         copies: Copies::PerInstructor,
