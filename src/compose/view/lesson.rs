@@ -424,10 +424,9 @@ fn row(entry: &Entry<'_>) -> ClockRow {
         },
         flame: entry.flame,
         ratio,
-        drop: entry.drop.map_or_else(
-            || "keep".to_owned(),
-            |place| format!("drop {place}"),
-        ),
+        drop: entry
+            .drop
+            .map_or_else(|| "keep".to_owned(), |place| format!("drop {place}")),
     }
 }
 
