@@ -21,7 +21,7 @@ pub mod sheets;
 mod view;
 pub mod words;
 
-use crate::course::timetable;
+use crate::course::{skills, timetable};
 use crate::diag::{Outcome, Problem, nearest};
 use crate::doc;
 use crate::markdown;
@@ -58,6 +58,8 @@ pub struct Sheet {
     pub folder: Folder,
     /// The kitchen it is for, when there is one a kitchen.
     pub kitchen: Option<String>,
+    /// What its file's name adds to the sheet's, when the sheet has several papers: `form-b`.
+    pub ending: String,
     /// The Markdown.
     pub markdown: String,
     /// The figures it calls for.
@@ -83,7 +85,10 @@ impl Sheet {
     #[must_use]
     pub fn file_stem(&self) -> String {
         self.kitchen.as_ref().map_or_else(
-            || self.name.clone(),
+            || match self.ending.as_str() {
+                "" => self.name.clone(),
+                ending => format!("{}-{ending}", self.name),
+            },
             |kitchen| format!("{}-{}", self.name, slug(kitchen)),
         )
     }
@@ -201,6 +206,10 @@ fn written(
         || row.name.to_owned(),
         |kitchen| format!("{} of {kitchen}", row.name),
     );
+    let mut style = style.clone();
+    if let (Some(part), Some(most)) = (&filled.part, &mut style.most_pages) {
+        *most = part.most_pages;
+    }
     let document = markdown::read(&name, &text, &filled.figures, style.clone(), foot)?;
     let kitchen = filled.kitchen.as_deref();
     let needed = (row.needs)(inputs, kitchen);
@@ -208,8 +217,9 @@ fn written(
     if !lost.is_empty() {
         return Err(lost);
     }
-    Ok(Sheet {
+    let mut sheet = Sheet {
         name: row.name.to_owned(),
+        ending: String::new(),
         title: row.title.to_owned(),
         folder: row.folder,
         about: row.about.to_owned(),
@@ -222,11 +232,20 @@ fn written(
         kitchen: filled.kitchen,
         markdown: text,
         figures: filled.figures,
-        style: style.clone(),
+        style,
         foot: foot.to_owned(),
         document,
         print: row.print.to_owned(),
-    })
+    };
+    if let Some(part) = filled.part {
+        sheet.ending = part.ending;
+        sheet.title = part.title;
+        sheet.about = part.about;
+        sheet.copies = u32::try_from(part.copies).unwrap_or(u32::MAX).max(1);
+        sheet.copies_for = part.copies_for;
+        sheet.print = part.print;
+    }
+    Ok(sheet)
 }
 
 /// How many copies a trip needs.
@@ -254,7 +273,7 @@ impl<'a> Inputs<'a> {
     /// A course that minutes, people or stoves do not allow.
     fn new(trip: &'a Trip, plan: &'a Plan, library: &'a Library, units: Units) -> Outcome<Self> {
         let modules = timetable::applying(trip, library);
-        Ok(Self {
+        let mut inputs = Self {
             trip,
             plan,
             library,
@@ -266,7 +285,13 @@ impl<'a> Inputs<'a> {
             units,
             course: timetable::timetable(trip, library, plan, &modules)?,
             modules,
+            check: skills::Check::default(),
             changes: plan::changes(trip, library, plan),
-        })
+        };
+        // What the handout tells is what can be asked.
+        let targets = skills::targets(&view::handout::checked(&inputs), &trip.course);
+        let holds = |question: &nouns::Question| inputs.holds(&question.applies);
+        inputs.check = skills::check(targets, holds, library, units, trip.course.seed)?;
+        Ok(inputs)
     }
 }

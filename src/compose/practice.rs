@@ -101,6 +101,7 @@ pub fn practice(
                 title: leaf.title.to_owned(),
                 folder: leaf.folder,
                 kitchen: None,
+                ending: String::new(),
                 markdown,
                 figures,
                 style: style.clone(),

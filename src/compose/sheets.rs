@@ -3,7 +3,7 @@
 use super::cautions::Needed;
 use super::sample;
 use super::view::{
-    Filled, Inputs, assess, briefing, fuel, handout, kitchen, lesson, packing, store,
+    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, packing, store,
 };
 use crate::doc::{self, CardFold};
 use serde_json::Value;
@@ -222,6 +222,7 @@ pub static ALL: &[Row] = &[
         about: "drawings, this trip's numbers, cautions, and what will be checked",
         folder: Folder::Learners,
         look: Look {
+            body_pt: 11.0,
             caution_pt: 10.5,
             margin_pt: 14.0 * MM,
             most_pages: Some(4),
@@ -245,9 +246,9 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerLearner,
         print: "one side; cut, fold on the middle line, glue",
-        needs: assess::cards_need,
-        fill: assess::study_cards,
-        sample: sample::of::<assess::StudyCards>,
+        needs: cards::needs,
+        fill: cards::study_cards,
+        sample: sample::of::<cards::StudyCards>,
     },
     Row {
         name: "shake-down",
@@ -317,14 +318,18 @@ pub static ALL: &[Row] = &[
     Row {
         name: "skills-check",
         title: "Skills check",
-        about: "questions on a leaf, and the rubric for six candidates",
+        about: "three forms with one blueprint, and a grid for six candidates",
         folder: Folder::Staff,
         look: Look {
+            body_pt: 11.0,
+            caution_pt: 10.0,
+            tick_pt: 3.8 * MM,
+            margin_pt: 14.0 * MM,
             most_pages: Some(2),
             ..READ
         },
         copies: Copies::PerSix,
-        print: "page 1 for each candidate, the rubric once for six",
+        print: "a form for each candidate, a grid for six",
         needs: nothing,
         fill: assess::skills_check,
         sample: sample::of::<assess::SkillsCheck>,
@@ -332,14 +337,17 @@ pub static ALL: &[Row] = &[
     Row {
         name: "skills-check-key",
         title: "Skills check: key",
-        about: "answers, and what to look for at the stove",
+        about: "each form's answers with reasons, and what to look for at the stove",
         folder: Folder::Staff,
-        look: READ,
+        look: Look {
+            body_pt: 11.0,
+            ..READ
+        },
         copies: Copies::PerInstructor,
         print: "both sides",
         needs: nothing,
-        fill: assess::skills_check,
-        sample: sample::of::<assess::SkillsCheck>,
+        fill: assess::key,
+        sample: sample::of::<assess::SkillsKey>,
     },
     Row {
         name: "return-sheet",

@@ -29,6 +29,8 @@ pub struct CourseRequest {
     pub known: Vec<Id>,
     /// Whom it is for.
     pub level: Level,
+    /// What the forms of the skills check are drawn from.
+    pub seed: u32,
     /// Whether it is held indoors: then nothing is lit.
     pub indoors: bool,
     /// A shorter second plan.

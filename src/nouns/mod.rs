@@ -25,7 +25,7 @@ pub use library::{
 };
 pub use module::{
     AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, Module, Objective, PackItem,
-    Question, QuestionKind, Segment, SegmentKind,
+    Question, QuestionKind, Segment, SegmentKind, Sum,
 };
 pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{

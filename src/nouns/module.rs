@@ -240,8 +240,31 @@ pub struct Question {
     pub answer: String,
     /// Why it is right.
     pub because: String,
+    /// The sum whose numbers are drawn for each form; then `ask` leads up to it and there is
+    /// no answer.
+    pub sum: Option<Sum>,
     /// When it holds.
     pub applies: AppliesWhen,
+}
+
+words! {
+    /// Sums of the practice that need no table beside them.
+    Sum {
+        /// Boils for a pot.
+        Boils = "boils",
+        /// Fuel left in a canister, by weight.
+        Canister = "canister",
+        /// Fuel to melt snow.
+        Snow = "snow",
+        /// Spare fuel.
+        Spare = "spare",
+        /// A distance in one's own steps.
+        Steps = "steps",
+        /// Bleach for a sanitising bowl.
+        Bleach = "bleach",
+        /// The push at the rim that tips a pot.
+        Push = "push",
+    }
 }
 
 words! {

@@ -535,6 +535,7 @@ pub fn trip(camps: Vec<Camp>, kitchens: Vec<Kitchen>) -> Trip {
             focus: Vec::new(),
             known: Vec::new(),
             level: Level::Scout,
+            seed: 1,
             indoors: false,
             fallback: None,
             stated: false,

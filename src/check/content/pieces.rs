@@ -4,7 +4,9 @@ use super::super::desk::{Desk, Keys};
 use super::applies::applies;
 use super::prose::{phrase, prose};
 use crate::load::{Node, Value};
-use crate::nouns::{Drawing, DrawnShape, Id, Question, QuestionKind, Segment, SegmentKind, id};
+use crate::nouns::{
+    Drawing, DrawnShape, Id, Question, QuestionKind, Segment, SegmentKind, Sum, id,
+};
 use crate::units::Time;
 
 const LONGEST_QUESTION: usize = 600;
@@ -48,8 +50,19 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
     let because = keys
         .need("because", "say why that is right")
         .and_then(|node| phrase(desk, node, "the reason", LONGEST_NOTE));
+    let sum = keys
+        .get("sum")
+        .map(|node| desk.word(node, "a sum", Sum::ALL, Sum::word));
     let applies = applies(&keys);
     let kind = kind?;
+    if let (Some(written), true) = (node.get("sum"), kind != QuestionKind::Number) {
+        desk.error::<()>(
+            written,
+            "content.question",
+            format!("a question of the kind `{kind}` has no sum"),
+            "leave `sum` out, or write `kind: number`",
+        );
+    }
     match kind {
         QuestionKind::Choice | QuestionKind::Order => {
             let least = 2;
@@ -73,7 +86,16 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
             }
         }
         _ => {
-            keys.need("answer", "write the answer")?;
+            if sum.is_none() {
+                keys.need("answer", "write the answer")?;
+            } else if let Some(written) = node.get("answer") {
+                desk.error::<()>(
+                    written,
+                    "content.question",
+                    "the answer of a question with a `sum` is worked out for each form",
+                    "leave `answer` out",
+                );
+            }
             if let Some(choices) = node.get("choices") {
                 desk.error::<()>(
                     choices,
@@ -93,6 +115,10 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
         choices,
         answer: answer?,
         because: because?,
+        sum: match sum {
+            Some(read) => Some(read?),
+            None => None,
+        },
         applies: applies?,
     })
 }

@@ -10,6 +10,9 @@ use crate::units::{Quantity as _, Time};
 const USUAL_MINUTES: f64 = 120.0;
 /// Start of a session when none is stated: 9:00.
 const USUAL_START: u32 = 9 * 60;
+/// The seed when none is stated. It is not listed among the defaults, which learners may
+/// read: only the key tells it.
+const USUAL_SEED: u32 = 1;
 
 pub(super) fn course(
     root: &Keys<'_, '_>,
@@ -29,6 +32,7 @@ pub(super) fn course(
             focus: Vec::new(),
             known: Vec::new(),
             level: Level::Scout,
+            seed: USUAL_SEED,
             indoors,
             fallback: None,
             stated: false,
@@ -78,6 +82,9 @@ pub(super) fn course(
             Some(Level::Scout)
         }
     };
+    let seed = keys.get("seed").map_or(Some(USUAL_SEED), |node| {
+        desk.whole(node, "the seed of the skills check", 0..=999_999_999)
+    });
     let indoors = match keys.get("place") {
         Some(node) => in_or_out(desk, node).map(|inside| inside || indoors),
         None => Some(indoors),
@@ -90,6 +97,7 @@ pub(super) fn course(
         focus: focus?,
         known: known?,
         level: level?,
+        seed: seed?,
         indoors: indoors?,
         fallback: super::optional(fallback)?,
         stated: true,

@@ -5,7 +5,7 @@ use super::parts::{
     Key, at, block, by_id, extendable, file_by_id, list, meals, number, one_of, origin, say,
     several, text, whole, words,
 };
-use crate::nouns::{Kind, Moment, QuestionKind, SegmentKind, Signal};
+use crate::nouns::{Kind, Moment, QuestionKind, SegmentKind, Signal, Sum};
 use serde_json::{Value, json};
 
 pub(super) fn library() -> Value {
@@ -164,6 +164,7 @@ pub(super) fn definition(name: &str) -> Option<Value> {
             vec![
                 ("choices", several(&text(160))),
                 ("answer", text(600)),
+                ("sum", one_of(Sum::ALL, Sum::word)),
                 ("applies", at("applies")),
             ],
         ),

@@ -303,6 +303,13 @@ pub(super) fn definition(name: &str) -> Option<Value> {
                 ("focus", say("modules", several(&at("line")))),
                 ("known", say("objectives", several(&at("line")))),
                 ("level", at("level")),
+                (
+                    "seed",
+                    say(
+                        "another number, another set of forms of the skills check",
+                        whole(0, 999_999_999),
+                    ),
+                ),
                 ("place", words(&["outdoors", "indoors"])),
                 (
                     "fallback",

@@ -1,59 +1,119 @@
-//! The skills check, its key, and study cards.
+//! The skills check: its forms, the grids for what is watched, and the key.
 
-use super::common::{CautionGroup, Extent, Head, Prose};
-use super::{Filled, Inputs, handout};
-use crate::compose::cautions::Needed;
+use super::common::{Head, Prose, signal_word};
+use super::{Filled, Inputs, Part, handout};
 use crate::compose::prose::sentence;
-use crate::nouns::{Module, Question, QuestionKind};
+use crate::compose::words;
+use crate::course::practice::Group;
+use crate::course::skills::{Form, Item, Target};
+use crate::nouns::QuestionKind;
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
-/// Questions that one side of paper holds.
-const MOST_QUESTIONS: usize = 8;
+/// Candidates on one grid.
+pub const CANDIDATES: usize = 6;
 
-/// Objectives that the rubric holds for six candidates on one side.
-const MOST_OBJECTIVES: usize = 9;
+/// Sides of paper that a form's questions may take.
+const FORM_SIDES: usize = 2;
 
-/// Cards that two leaves hold.
-const MOST_CARDS: usize = 12;
+/// Common practice, no source: skills with fire fade over a winter.
+const HOLDS: &str = "12 months, or until the next trip in another season";
 
-/// Words on one side of a card.
-const CARD_WORDS: usize = 25;
-
-/// Candidates on one rubric.
-const CANDIDATES: usize = 6;
-
-/// The skills check and its key.
+/// One paper of the skills check: a form's questions, or the grids.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct SkillsCheck {
     /// The head.
     pub head: Head,
+    /// Whether it is a form with questions; else it holds the grids.
+    pub is_form: bool,
+    /// The form's letter.
+    pub letter: String,
+    /// How many questions there are, in words.
+    pub blueprint: String,
     /// The questions.
     pub questions: Vec<Asked>,
+    /// What can hurt at the sums.
+    pub careful: Vec<Careful>,
+    /// The grids, one for six candidates.
+    pub grids: Vec<Grid>,
+    /// How long a pass holds.
+    pub holds: String,
+}
+
+/// The key of every form.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct SkillsKey {
+    /// The head.
+    pub head: Head,
+    /// What the forms were drawn from. No other paper says it.
+    pub seed: String,
+    /// How many questions there are, in words.
+    pub blueprint: String,
+    /// Each form's answers.
+    pub forms: Vec<FormKey>,
     /// What the assessor watches.
     pub objectives: Vec<Watched>,
-    /// The columns of the rubric.
-    pub candidates: Vec<String>,
-    /// Months that a pass holds.
+    /// Whether something is watched but not asked.
+    pub has_only_watched: bool,
+    /// What that is.
+    pub only_watched: Vec<Prose>,
+    /// Whether the handout has no room for something the lesson is about.
+    pub has_no_room: bool,
+    /// What that is.
+    pub no_room: String,
+    /// How long a pass holds.
     pub holds: String,
+}
+
+/// The answers of a form.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct FormKey {
+    /// Its letter.
+    pub letter: String,
+    /// Its questions with their answers.
+    pub questions: Vec<Asked>,
+}
+
+/// A grid for six candidates.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Grid {
+    /// The first candidate's number.
+    pub first: String,
+    /// The last one's.
+    pub last: String,
+    /// Whether a page ends before it.
+    pub on_new_page: bool,
+    /// Its columns.
+    pub candidates: Vec<String>,
+    /// Its rows.
+    pub objectives: Vec<Watched>,
 }
 
 /// A question as asked.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Asked {
     /// Its number.
+    #[schemars(example = &"1")]
     pub number: String,
     /// What is asked.
     pub ask: Prose,
+    /// Whether a wrong answer stops the check.
+    pub critical: bool,
     /// Whether one of several is chosen.
     pub is_choice: bool,
     /// Whether steps are put in order.
     pub is_order: bool,
-    /// Whether words or a number are written.
-    pub is_written: bool,
+    /// Whether a number or a few words are written.
+    pub is_short: bool,
+    /// Whether a sentence or two are written.
+    pub is_long: bool,
+    /// Whether it is a sum.
+    pub is_sum: bool,
     /// The choices or steps as shown.
     pub choices: Vec<Choice>,
+    /// The sum.
+    pub sums: Vec<SumView>,
     /// The answer.
     pub answer: Prose,
     /// Why.
@@ -73,6 +133,46 @@ pub struct Choice {
     pub words: Prose,
 }
 
+/// A sum with its numbers.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct SumView {
+    /// What it is worked from.
+    pub givens: Vec<String>,
+    /// What is asked.
+    pub ask: String,
+    /// The unit of the answer.
+    pub unit: String,
+    /// How near it must come.
+    pub tolerance: String,
+    /// The answer with its unit.
+    pub answer: String,
+    /// What counts as right.
+    pub range: String,
+    /// The lines of the key.
+    pub lines: Vec<SumLine>,
+}
+
+/// A caution in plain words.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Careful {
+    /// The signal word.
+    #[schemars(example = &"WARNING")]
+    pub signal: String,
+    /// Its words.
+    pub words: String,
+}
+
+/// A line of a sum's key.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct SumLine {
+    /// What is worked out.
+    pub say: String,
+    /// The formula with its numbers.
+    pub formula: String,
+    /// The result with its unit.
+    pub result: String,
+}
+
 /// An objective as the assessor watches it.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Watched {
@@ -80,102 +180,237 @@ pub struct Watched {
     pub say: Prose,
     /// Whether failing it stops the check.
     pub critical: bool,
-    /// What is seen.
-    pub behaviours: Vec<Prose>,
+    /// What is seen, on one line.
+    pub seen: Prose,
 }
 
-/// The skills check of a trip or lesson; the key is made from the same view.
+/// What is watched, in the assessor's words: the handout says it with the same ones.
 #[must_use]
-pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let (taught, _) = handout::choose(inputs);
-    let questions = asked(inputs, &taught);
-    let mut objectives: Vec<Watched> = taught
+pub fn watched(inputs: &Inputs<'_>, targets: &[Target<'_>]) -> Vec<Watched> {
+    targets
         .iter()
-        .flat_map(|module| {
-            module.objectives.values().map(|one| Watched {
-                say: Prose::new(inputs.filler.line(module, &one.say)),
-                critical: one.critical,
-                behaviours: one
-                    .behaviours
-                    .iter()
-                    .map(|text| Prose::new(inputs.filler.line(module, text)))
-                    .collect(),
-            })
-        })
-        .collect();
-    objectives.sort_by_key(|one| !one.critical);
-    objectives.truncate(MOST_OBJECTIVES);
-    let view = SkillsCheck {
-        head: inputs.head(title, None, &BTreeSet::new()),
-        questions,
-        objectives,
-        candidates: (1..=CANDIDATES).map(|number| number.to_string()).collect(),
-        holds: "12 months, or until the next trip in another season".to_owned(),
-    };
-    Filled::one(&view)
-}
-
-/// Questions taken in turn from each module, so that no subject crowds out another.
-fn asked(inputs: &Inputs<'_>, modules: &[&Module]) -> Vec<Asked> {
-    let mut chosen: Vec<(&Module, &Question)> = Vec::new();
-    let most = modules.iter().map(|module| module.questions.len()).max();
-    'full: for round in 0..most.unwrap_or(0) {
-        for module in modules {
-            let question = module
-                .questions
+        .map(|target| {
+            let line = |text: &str| inputs.filler.line(target.module, text);
+            let seen: Vec<String> = target
+                .objective
+                .behaviours
                 .iter()
-                .filter(|question| inputs.holds(&question.applies))
-                .nth(round);
-            if let Some(question) = question {
-                chosen.push((module, question));
+                .map(|text| line(text).trim_end_matches('.').to_owned())
+                .collect();
+            Watched {
+                say: Prose::new(line(&target.objective.say)),
+                critical: target.objective.critical,
+                seen: Prose::new(sentence(&words::capital(&seen.join("; ")))),
             }
-            if chosen.len() == MOST_QUESTIONS {
-                break 'full;
-            }
-        }
-    }
-    chosen
-        .into_iter()
-        .enumerate()
-        .map(|(index, (module, question))| ask(inputs, module, question, index + 1))
+        })
         .collect()
 }
 
-fn ask(inputs: &Inputs<'_>, module: &Module, question: &Question, number: usize) -> Asked {
-    let line = |text: &str| inputs.filler.line(module, text);
-    let is_choice = question.kind == QuestionKind::Choice;
-    let is_order = question.kind == QuestionKind::Order;
-    let shown = order(question.choices.len(), &question.id);
-    let letter = |place: usize| char::from(b'A' + u8::try_from(place % 26).unwrap_or(0));
-    let choices: Vec<Choice> = shown
+/// The forms and the grids.
+#[must_use]
+pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let learners = usize::try_from(inputs.trip.people.learners).unwrap_or(1);
+    let mut papers: Vec<Filled> = inputs
+        .check
+        .forms
         .iter()
         .enumerate()
-        .map(|(place, index)| Choice {
-            letter: letter(place).to_string(),
-            words: Prose::new(line(&question.choices[*index])),
+        .map(|(place, form)| {
+            let title = format!("{title}, form {}", form.letter);
+            let view = SkillsCheck {
+                head: inputs.head(&title, None, &BTreeSet::new()),
+                is_form: true,
+                letter: form.letter.to_string(),
+                blueprint: blueprint(inputs),
+                questions: asked(inputs, form),
+                careful: careful(form),
+                grids: Vec::new(),
+                holds: HOLDS.to_owned(),
+            };
+            // Neighbours write different forms; the last one waits for another day.
+            let (copies, copies_for) = match place {
+                0 => (learners.div_ceil(2), "every other learner"),
+                1 => (learners / 2, "their neighbours"),
+                _ => (1, "one for each who tries again"),
+            };
+            let mut filled = Filled::of(None, &view, BTreeMap::new());
+            filled.part = Some(Part {
+                ending: match place {
+                    0 => String::new(),
+                    _ => format!("form-{}", form.letter.to_ascii_lowercase()),
+                },
+                title,
+                about: "questions on a leaf; every form has the same blueprint".to_owned(),
+                copies,
+                copies_for: copies_for.to_owned(),
+                print: "both sides of one leaf".to_owned(),
+                most_pages: FORM_SIDES,
+            });
+            filled
         })
         .collect();
-    let place_of = |index: usize| shown.iter().position(|shown| *shown == index).unwrap_or(0);
-    let answer = if is_choice {
-        question.choices.first().map_or_else(String::new, |right| {
-            format!("{}: {}", letter(place_of(0)), line(right))
+    let grids = grids(inputs, learners);
+    let count = grids.len();
+    let title = format!("{title}, what is watched");
+    let view = SkillsCheck {
+        head: inputs.head(&title, None, &BTreeSet::new()),
+        is_form: false,
+        letter: String::new(),
+        blueprint: String::new(),
+        questions: Vec::new(),
+        careful: Vec::new(),
+        grids,
+        holds: HOLDS.to_owned(),
+    };
+    let mut filled = Filled::of(None, &view, BTreeMap::new());
+    filled.part = Some(Part {
+        ending: "grid".to_owned(),
+        title,
+        about: "what is watched at the stove, a grid for six candidates".to_owned(),
+        copies: 1,
+        copies_for: "one".to_owned(),
+        print: "one side for six candidates".to_owned(),
+        most_pages: count,
+    });
+    papers.push(filled);
+    papers
+}
+
+/// The key of every form.
+#[must_use]
+pub fn key(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let check = &inputs.check;
+    let only_watched: Vec<Prose> = watched(inputs, &check.only_watched)
+        .into_iter()
+        .map(|one| one.say)
+        .collect();
+    let no_room: Vec<String> = handout::no_room(inputs)
+        .iter()
+        .map(|module| module.title.clone())
+        .collect();
+    Filled::one(&SkillsKey {
+        head: inputs.head(title, None, &BTreeSet::new()),
+        seed: inputs.trip.course.seed.to_string(),
+        blueprint: blueprint(inputs),
+        forms: check
+            .forms
+            .iter()
+            .map(|form| FormKey {
+                letter: form.letter.to_string(),
+                questions: asked(inputs, form),
+            })
+            .collect(),
+        objectives: watched(inputs, &check.targets),
+        has_only_watched: !only_watched.is_empty(),
+        only_watched,
+        has_no_room: !no_room.is_empty(),
+        no_room: words::list(&no_room),
+        holds: HOLDS.to_owned(),
+    })
+}
+
+/// `11 questions: one for each thing that you will be checked on, and one sum`.
+fn blueprint(inputs: &Inputs<'_>) -> String {
+    let check = &inputs.check;
+    let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
+    let all = check.forms.first().map_or(0, |form| form.items.len());
+    let each = words::in_words(number(check.each));
+    let sums = match check.sums {
+        0 => String::new(),
+        one => format!(", and {}", words::count(number(one), "sum", "sums")),
+    };
+    format!(
+        "{}: {each} for each thing that you will be checked on{sums}",
+        words::count(number(all), "question", "questions")
+    )
+}
+
+fn grids(inputs: &Inputs<'_>, learners: usize) -> Vec<Grid> {
+    (0..learners.div_ceil(CANDIDATES).max(1))
+        .map(|grid| {
+            let first = grid * CANDIDATES + 1;
+            let last = first + CANDIDATES - 1;
+            Grid {
+                first: first.to_string(),
+                last: last.to_string(),
+                on_new_page: grid > 0,
+                candidates: (first..=last).map(|number| number.to_string()).collect(),
+                objectives: watched(inputs, &inputs.check.targets),
+            }
         })
-    } else if is_order {
-        (0..question.choices.len())
-            .map(|index| letter(place_of(index)).to_string())
+        .collect()
+}
+
+fn asked(inputs: &Inputs<'_>, form: &Form<'_>) -> Vec<Asked> {
+    form.items
+        .iter()
+        .enumerate()
+        .map(|(index, item)| ask(inputs, item, index + 1))
+        .collect()
+}
+
+/// What can hurt at the sums of a form, once.
+fn careful(form: &Form<'_>) -> Vec<Careful> {
+    let mut careful: Vec<Careful> = Vec::new();
+    for (signal, words) in form
+        .items
+        .iter()
+        .flat_map(|item| &item.sum)
+        .flat_map(|group| &group.careful)
+    {
+        if !careful.iter().any(|one| one.words == *words) {
+            careful.push(Careful {
+                signal: signal_word(*signal).to_owned(),
+                words: words.clone(),
+            });
+        }
+    }
+    careful
+}
+
+fn ask(inputs: &Inputs<'_>, item: &Item<'_>, number: usize) -> Asked {
+    let module = item.target.module;
+    let question = item.question;
+    let line = |text: &str| inputs.filler.line(module, text);
+    let kind = question.kind;
+    let letter = |place: usize| char::from(b'A' + u8::try_from(place % 26).unwrap_or(0));
+    let choices: Vec<Choice> = item
+        .shown
+        .iter()
+        .enumerate()
+        .filter_map(|(place, index)| {
+            Some(Choice {
+                letter: letter(place).to_string(),
+                words: Prose::new(line(question.choices.get(*index)?)),
+            })
+        })
+        .collect();
+    let place_of = |index: usize| item.shown.iter().position(|shown| *shown == index);
+    let letter_of = |index: usize| place_of(index).map_or_else(String::new, |at| letter(at).into());
+    let answer = match kind {
+        QuestionKind::Choice => question.choices.first().map_or_else(String::new, |right| {
+            format!("{}: {}", letter_of(0), line(right))
+        }),
+        QuestionKind::Order => (0..question.choices.len())
+            .map(letter_of)
             .collect::<Vec<_>>()
-            .join(", ")
-    } else {
-        line(&question.answer)
+            .join(", "),
+        _ => line(&question.answer),
     };
     let because = line(&question.because);
+    let sums: Vec<SumView> = item.sum.iter().flat_map(sums).collect();
+    let written = sums.is_empty();
     Asked {
         number: number.to_string(),
         ask: Prose::new(line(&question.ask)),
-        is_choice,
-        is_order,
-        is_written: !is_choice && !is_order,
+        critical: item.critical(),
+        is_choice: kind == QuestionKind::Choice,
+        is_order: kind == QuestionKind::Order,
+        is_short: written && matches!(kind, QuestionKind::Number | QuestionKind::Short),
+        is_long: matches!(kind, QuestionKind::SpotTheFault | QuestionKind::WhatNow),
+        is_sum: !written,
         choices,
+        sums,
         answer: Prose::new(sentence(&answer)),
         has_because: !because.is_empty(),
         because: Prose::new(because),
@@ -183,150 +418,28 @@ fn ask(inputs: &Inputs<'_>, module: &Module, question: &Question, number: usize)
     }
 }
 
-/// An order of so many things that depends on the name alone and is never the
-/// given one, so that the right answer does not always stand first.
-fn order(count: usize, name: &str) -> Vec<usize> {
-    let mut order: Vec<usize> = (0..count).collect();
-    if count < 2 {
-        return order;
-    }
-    let mut state = name.bytes().fold(0x9e37_79b9_u32, |state, byte| {
-        (state ^ u32::from(byte)).wrapping_mul(0x0100_0193)
-    });
-    for index in (1..count).rev() {
-        state ^= state << 13;
-        state ^= state >> 17;
-        state ^= state << 5;
-        let other = usize::try_from(state).unwrap_or(0) % (index + 1);
-        order.swap(index, other);
-    }
-    if order.windows(2).all(|pair| pair[0] < pair[1]) {
-        order.rotate_left(1);
-    }
-    order
-}
-
-/// Study cards.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct StudyCards {
-    /// The head.
-    pub head: Head,
-    /// The hazards, then the questions.
-    pub groups: Vec<CardGroup>,
-}
-
-/// Cards of a kind.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct CardGroup {
-    /// Its heading.
-    pub title: String,
-    /// The cards.
-    pub cards: Vec<Card>,
-}
-
-/// A card.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Card {
-    /// Its front.
-    pub front: Prose,
-    /// Its back.
-    pub back: Prose,
-    /// A caution on its back, else none.
-    pub caution: Vec<CautionGroup>,
-}
-
-/// The cards: the gravest caution of each hazard, then questions.
-#[must_use]
-pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let mut sources = BTreeSet::new();
-    let mut cards: Vec<Card> = Vec::new();
-    for module in &inputs.modules {
-        if !inputs.chosen(module, Extent::Gravest).is_empty() {
-            cards.push(Card {
-                front: Prose::new(format!(
-                    "{}: what can hurt you, and what do you do?",
-                    crate::markdown::escape(&module.title)
-                )),
-                back: Prose::default(),
-                caution: inputs.caution_groups(&[module], Extent::Gravest),
-            });
-        }
-    }
-    let hazards = cards.len();
-    let most = inputs
-        .modules
+fn sums(group: &Group) -> Vec<SumView> {
+    let with_unit = |number: &str, unit: &str| format!("{number} {unit}").trim_end().to_owned();
+    group
+        .problems
         .iter()
-        .map(|module| module.questions.len())
-        .max();
-    for round in 0..most.unwrap_or(0) {
-        for module in &inputs.modules {
-            let Some(question) = module.questions.get(round) else {
-                continue;
-            };
-            if cards.len() < MOST_CARDS
-                && inputs.holds(&question.applies)
-                && let Some(card) = card(inputs, module, question)
-            {
-                inputs.cite(module, &[&question.ask, &question.answer], &mut sources);
-                cards.push(card);
-            }
-        }
-    }
-    let questions = cards.split_off(hazards);
-    let groups = [("What can hurt", cards), ("What to know", questions)]
-        .into_iter()
-        .filter(|(_, cards)| !cards.is_empty())
-        .map(|(title, cards)| CardGroup {
-            title: title.to_owned(),
-            cards,
+        .map(|problem| SumView {
+            givens: group.numbers.clone(),
+            ask: problem.ask.clone(),
+            unit: problem.unit.clone(),
+            tolerance: problem.accept.words.clone(),
+            answer: with_unit(&problem.answer, &problem.unit),
+            range: with_unit(&problem.accept.range(), &problem.unit),
+            lines: problem
+                .steps
+                .iter()
+                .filter(|step| !step.formula.is_empty())
+                .map(|step| SumLine {
+                    say: step.say.clone(),
+                    formula: step.formula.clone(),
+                    result: with_unit(&step.value, &step.unit),
+                })
+                .collect(),
         })
-        .collect();
-    let view = StudyCards {
-        head: inputs.head(title, None, &sources),
-        groups,
-    };
-    Filled::one(&view)
-}
-
-/// A question as a card, if it is one idea in few words.
-fn card(inputs: &Inputs<'_>, module: &Module, question: &Question) -> Option<Card> {
-    let answer = match question.kind {
-        QuestionKind::Choice => question.choices.first()?,
-        QuestionKind::Order => return None,
-        _ => &question.answer,
-    };
-    let front = inputs.filler.line(module, &question.ask);
-    let back = sentence(&inputs.filler.line(module, answer));
-    let short = |text: &str| text.split_whitespace().count() <= CARD_WORDS;
-    (short(&front) && short(&back)).then(|| Card {
-        front: Prose::new(front),
-        back: Prose::new(back),
-        caution: Vec::new(),
-    })
-}
-
-/// The gravest caution of each hazard.
-#[must_use]
-pub fn cards_need(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
-    inputs
-        .modules
-        .iter()
-        .flat_map(|module| inputs.needed(module, Extent::Gravest))
         .collect()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn shows_choices_in_another_order() {
-        for name in ["why-soil", "order", "a", "cold-or-empty"] {
-            let shown = order(4, name);
-            assert_ne!(shown, [0, 1, 2, 3]);
-            let mut sorted = shown.clone();
-            sorted.sort_unstable();
-            assert_eq!(sorted, [0, 1, 2, 3]);
-        }
-    }
 }

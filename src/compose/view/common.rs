@@ -275,8 +275,13 @@ impl Inputs<'_> {
         groups
             .into_iter()
             .flat_map(|(signal, lines)| {
+                // Long ones two by two: what is left of a page then holds a box more often.
+                let most = match extent {
+                    Extent::Full => MOST_IN_A_BOX / 2,
+                    Extent::Short | Extent::Gravest => MOST_IN_A_BOX,
+                };
                 let boxes: Vec<CautionGroup> = lines
-                    .chunks(MOST_IN_A_BOX)
+                    .chunks(most)
                     .map(|lines| CautionGroup {
                         signal: signal_word(signal).to_owned(),
                         lines: lines.to_vec(),

@@ -1,12 +1,15 @@
 //! The lesson handout: drawings, this trip's numbers, cautions, and what the
 //! reader will be checked on.
 
+use super::assess::{self, Watched};
 use super::common::{
     CautionGroup, CautionView, Extent, Head, Pair, Prose, for_looking_up, under_heading,
 };
 use super::{Filled, Inputs, fuel, kitchen};
 use crate::compose::cautions::Needed;
+use crate::compose::prose::lines_behind;
 use crate::compose::words;
+use crate::course::skills;
 use crate::doc;
 use crate::nouns::{Level, Module};
 use crate::units::say;
@@ -15,10 +18,11 @@ use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Words that four sides hold, a drawing counted as so many words.
-const MOST_WORDS: usize = 1600;
+const FOUR_SIDES: usize = 1950;
 
-/// Words that two more sides hold, for what the lesson is about.
-const TWO_MORE_SIDES: usize = 800;
+/// Words that six sides hold when subjects are told without their summaries: for what the
+/// lesson is about.
+const SIX_SIDES: usize = 3600;
 
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 90;
@@ -39,10 +43,12 @@ pub struct Handout {
     pub briefly: Vec<Section>,
     /// Whether there are any.
     pub has_briefly: bool,
+    /// Whether summaries and the sections' own codes give way to what the lesson is about.
+    pub tight: bool,
     /// Their cautions, gathered.
     pub brief_cautions: Vec<CautionGroup>,
-    /// What the reader will be checked on.
-    pub checked: Vec<CheckedOn>,
+    /// What the reader will be checked on, in the assessor's words.
+    pub checked: Vec<Watched>,
     /// Whether anything is checked.
     pub has_checked: bool,
     /// What the numbers themselves warn of.
@@ -59,7 +65,11 @@ pub struct Section {
     /// Its text.
     pub text: Prose,
     /// Its cautions.
-    pub cautions: Vec<CautionView>,
+    pub cautions: Vec<CautionGroup>,
+    /// The instructor's box, for those who will teach it.
+    pub instructor: Prose,
+    /// Whether it is printed.
+    pub has_instructor: bool,
     /// Its drawings.
     pub drawings: Vec<Prose>,
     /// Source codes behind its figures.
@@ -68,19 +78,12 @@ pub struct Section {
     pub has_codes: bool,
 }
 
-/// Something the reader will be checked on.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct CheckedOn {
-    /// What the reader can do.
-    pub say: Prose,
-    /// Whether failing it stops the check.
-    pub critical: bool,
-}
-
 /// The handout of a trip.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let (full, brief) = choose(inputs);
+    let Told {
+        full, brief, tight, ..
+    } = told(inputs);
     let mut figures: BTreeMap<String, doc::Figure> = BTreeMap::new();
     let mut all_sources = BTreeSet::new();
     let mut sections = Vec::new();
@@ -96,12 +99,13 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .iter()
         .map(|module| section(inputs, module, false, &mut all_sources))
         .collect();
-    let checked = checked_on(inputs, &full);
+    let checked = assess::watched(inputs, &inputs.check.targets);
     let view = Handout {
         head: inputs.head(title, None, &all_sources),
         numbers: numbers(inputs),
         sections,
         has_briefly: !briefly.is_empty(),
+        tight,
         briefly,
         brief_cautions: inputs.caution_groups(&brief, Extent::Gravest),
         has_checked: !checked.is_empty(),
@@ -124,11 +128,28 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
     full.chain(brief).collect()
 }
 
-/// The modules told in full and those told in a sentence: what the lesson asks
-/// for first, then those with drawings, those with a hazard, the others, as many
-/// as four sides hold.
+/// What is told, and at which length.
+pub struct Told<'a> {
+    /// Modules told in full.
+    pub full: Vec<&'a Module>,
+    /// The others: a sentence and the gravest caution.
+    pub brief: Vec<&'a Module>,
+    /// What the lesson is about but six sides do not hold.
+    pub no_room: Vec<&'a Module>,
+    /// Whether summaries give way to what the lesson is about.
+    pub tight: bool,
+}
+
+/// The modules told in full and those told in a sentence.
 #[must_use]
 pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
+    let told = told(inputs);
+    (told.full, told.brief)
+}
+
+/// What is told: what the lesson is about, as much as six sides hold; then, as much as four
+/// sides hold, the trip's own stove, what has critical objectives and drawings, and the others.
+fn told<'a>(inputs: &Inputs<'a>) -> Told<'a> {
     let focus = &inputs.trip.course.focus;
     let on_it: Vec<&Module> = inputs
         .modules
@@ -139,52 +160,94 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
     let mut ranked = on_it.clone();
     ranked.sort_by_key(|module| {
         let asked = focus.iter().position(|id| *id == module.id);
+        let own_stove = !module.applies.fuel.is_empty() || !module.applies.stove.is_empty();
+        let critical = module.objectives.values().any(|one| one.critical);
         let plain = module.drawings.is_empty();
-        (asked.is_none(), asked, plain, !module.hazard, module.order)
+        (
+            asked.is_none(),
+            asked,
+            !(own_stove && critical),
+            !critical,
+            plain,
+            module.order,
+        )
     });
-    let brief: usize = ranked
-        .iter()
-        .map(|module| brief_words(inputs, module))
-        .sum();
+    let summaries: usize = on_it.iter().map(|module| count(&module.summary)).sum();
     let warnings: usize = inputs
         .plan_warnings()
         .iter()
         .map(|one| count(&one.words.md))
         .sum();
     let rows = numbers(inputs).len() * ROW_WORDS;
-    let mut room = MOST_WORDS.saturating_sub(brief + warnings + rows);
-    let mut asked_room = room + TWO_MORE_SIDES;
+    let brief: usize = ranked
+        .iter()
+        .map(|module| brief_words(inputs, module))
+        .sum();
+    let mut taken = warnings + rows + brief;
     let mut full: BTreeSet<&str> = BTreeSet::new();
     for module in &ranked {
         let more = full_words(inputs, module).saturating_sub(brief_words(inputs, module));
-        // What the lesson is about may take the handout to six sides, not beyond.
-        let asked = focus.contains(&module.id) && more <= asked_room;
-        if more <= room || asked {
-            room = room.saturating_sub(more);
-            asked_room = asked_room.saturating_sub(more);
+        let asked = focus.contains(&module.id) && taken + more <= SIX_SIDES;
+        if asked || taken + more + summaries <= FOUR_SIDES {
+            taken += more;
             full.insert(&module.id);
         }
     }
-    on_it
+    let no_room = on_it
+        .iter()
+        .copied()
+        .filter(|module| focus.contains(&module.id) && !full.contains(module.id.as_str()))
+        .collect();
+    let (full, brief) = on_it
         .into_iter()
-        .partition(|module| full.contains(module.id.as_str()))
+        .partition(|module| full.contains(module.id.as_str()));
+    Told {
+        full,
+        brief,
+        no_room,
+        tight: taken + summaries > FOUR_SIDES,
+    }
 }
 
-/// Words of a module told in a sentence, with its gravest caution.
+/// What the lesson is about but the handout does not hold, so that nothing is asked about it.
+#[must_use]
+pub fn no_room<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
+    told(inputs).no_room
+}
+
+/// Words of a module told in a sentence, which is counted apart, with its gravest caution.
 fn brief_words(inputs: &Inputs<'_>, module: &Module) -> usize {
-    count(&module.title) + count(&module.summary) + caution_count(inputs, module, Extent::Gravest)
+    count(&module.title) + caution_count(inputs, module, Extent::Gravest)
 }
 
-/// Words of a module told in full, its drawings counted in.
+/// Words of a module told in full, its drawings and what is checked counted in.
 fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
     let drawings = module
         .drawings
         .iter()
         .filter(|drawing| inputs.holds(&drawing.applies))
         .count();
+    let instructor = if for_teachers(inputs) {
+        count(&module.instructor)
+    } else {
+        0
+    };
+    let checked: usize = skills::targets(&[module], &inputs.trip.course)
+        .iter()
+        .map(|target| {
+            let seen: usize = target
+                .objective
+                .behaviours
+                .iter()
+                .map(|one| count(one))
+                .sum();
+            count(&target.objective.say) + seen
+        })
+        .sum();
     count(&module.title)
-        + count(&module.summary)
         + count(&module.text)
+        + instructor
+        + checked
         + caution_count(inputs, module, Extent::Full)
         + drawings * DRAWING_WORDS
 }
@@ -214,6 +277,12 @@ fn section(
     } else {
         String::new()
     };
+    let instructor = if in_full && for_teachers(inputs) {
+        inputs.cite(module, &[&module.instructor], &mut sources);
+        lines_behind(&inputs.filler.prose(module, &module.instructor), ">")
+    } else {
+        String::new()
+    };
     inputs.cite(module, &[&module.summary], &mut sources);
     for caution in inputs.held(module) {
         inputs.cite(
@@ -233,10 +302,12 @@ fn section(
         summary: Prose::new(inputs.filler.line(module, &module.summary)),
         text: Prose::new(text.trim()),
         cautions: if in_full {
-            inputs.cautions_of(module)
+            inputs.caution_groups(&[module], Extent::Full)
         } else {
             Vec::new()
         },
+        has_instructor: !instructor.is_empty(),
+        instructor: Prose::new(instructor),
         drawings: Vec::new(),
         has_codes: !sources.is_empty(),
         codes: sources
@@ -247,24 +318,21 @@ fn section(
     }
 }
 
-/// What the modules told in full are checked on, criticals first.
-fn checked_on(inputs: &Inputs<'_>, modules: &[&Module]) -> Vec<CheckedOn> {
-    let level: Level = inputs.trip.course.level;
-    let mut checked: Vec<CheckedOn> = modules
-        .iter()
-        .flat_map(|module| {
-            module
-                .objectives
-                .values()
-                .filter(|one| one.levels.is_empty() || one.levels.contains(&level))
-                .map(|one| CheckedOn {
-                    say: Prose::new(inputs.filler.line(module, &one.say)),
-                    critical: one.critical,
-                })
-        })
-        .collect();
-    checked.sort_by_key(|one| !one.critical);
-    checked
+/// Whether the reader will teach it, and gets the instructor's boxes too.
+fn for_teachers(inputs: &Inputs<'_>) -> bool {
+    inputs.trip.course.level == Level::InstructorCandidate
+}
+
+/// The modules whose objectives are checked: those told in full, and where the lesson is about
+/// some of them only those.
+#[must_use]
+pub fn checked<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
+    let focus = &inputs.trip.course.focus;
+    let (mut full, _) = choose(inputs);
+    if full.iter().any(|module| focus.contains(&module.id)) {
+        full.retain(|module| focus.contains(&module.id));
+    }
+    full
 }
 
 /// This trip's numbers, in the order a cook meets them.

@@ -5,6 +5,7 @@
 
 pub mod assess;
 pub mod briefing;
+pub mod cards;
 pub mod common;
 pub mod containers;
 pub mod fuel;
@@ -18,6 +19,7 @@ pub mod practice;
 pub mod store;
 
 use super::prose::Filler;
+use crate::course::skills::Check;
 use crate::course::timetable::Course;
 use crate::doc;
 use crate::nouns::{AppliesWhen, Kitchen, Library, Module, Trip};
@@ -43,6 +45,8 @@ pub struct Inputs<'a> {
     pub modules: Vec<&'a Module>,
     /// The course on the clock.
     pub course: Course<'a>,
+    /// The skills check: its forms and what is watched.
+    pub check: Check<'a>,
     /// How the trip changes its numbers, for the card.
     pub changes: Vec<crate::plan::Change>,
 }
@@ -55,6 +59,26 @@ pub struct Filled {
     pub view: Value,
     /// Figures by id.
     pub figures: BTreeMap<String, doc::Figure>,
+    /// Which of several papers of one sheet it is.
+    pub part: Option<Part>,
+}
+
+/// One of several papers of a sheet, such as a form of the skills check.
+pub struct Part {
+    /// What is added to the file's name; nothing for the first.
+    pub ending: String,
+    /// Its title.
+    pub title: String,
+    /// What it is for, one line.
+    pub about: String,
+    /// How many to print.
+    pub copies: usize,
+    /// For whom.
+    pub copies_for: String,
+    /// How to print it.
+    pub print: String,
+    /// At most so many sides.
+    pub most_pages: usize,
 }
 
 impl Filled {
@@ -75,6 +99,7 @@ impl Filled {
             kitchen,
             view: serde_json::to_value(view).unwrap_or(Value::Null),
             figures,
+            part: None,
         }
     }
 }

@@ -1,9 +1,9 @@
 //! Problems about what is carried: spare fuel, the shelf of canisters.
 
 use super::desk::{Desk, Kit, plain, size, up_to_five};
-use super::dice::Dice;
 use super::stores::{residue, weigh_notice};
 use super::{Above, Accept, Draft, Level, Table};
+use crate::course::dice::Dice;
 use crate::nouns::Signal;
 use crate::plan::Worked;
 

@@ -6,18 +6,17 @@
 
 mod carry;
 mod desk;
-mod dice;
 mod flame;
 mod ground;
 mod heat;
 mod stores;
 
+use crate::course::dice::Dice;
 use crate::diag::{Outcome, Problem as Wrong, nearest};
 use crate::nouns::{Library, Signal};
 use crate::plan::{Lines, Step, Worked};
 use crate::units::{Units, say};
 use desk::{Desk, Kit};
-use dice::Dice;
 use std::collections::BTreeSet;
 
 /// What a problem is about.

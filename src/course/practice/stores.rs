@@ -1,8 +1,8 @@
 //! Problems about the store: boils for a pot, canisters by weight.
 
 use super::desk::{Desk, Kit, plain, size};
-use super::dice::Dice;
 use super::{Above, Accept, Draft, Level, Table};
+use crate::course::dice::Dice;
 use crate::nouns::Signal;
 use crate::physics::pots;
 use crate::plan::Worked;

@@ -15,6 +15,9 @@ const NARROWEST_COLUMN: f32 = 11.0;
 /// Room between two columns, in points.
 const GUTTER: f32 = 20.0;
 
+/// Lines of a list inside an item that stay with it.
+const MOST_TOGETHER: usize = 9;
+
 impl Builder<'_> {
     /// The strips of a list.
     pub fn list(
@@ -115,7 +118,8 @@ impl Builder<'_> {
                 Block::Paragraph(words) if i == 0 => self.paragraph(words, REGULAR, inner, body),
                 other => self.block(other, inner, body),
             };
-            if !matches!(block, Block::List { .. }) {
+            // A short list inside stays with its item, such as the choices of a question.
+            if !matches!(block, Block::List { .. }) || more.len() <= MOST_TOGETHER {
                 for strip in &mut more {
                     strip.keep = strip.keep.max(Keep::Weak);
                 }

@@ -15,6 +15,7 @@ impl Dice {
         dice
     }
 
+    /// The next number.
     fn next(&mut self) -> u64 {
         self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
         let mut mixed = self.0;
@@ -33,6 +34,16 @@ impl Dice {
     /// One of several, of which there is at least one.
     pub(super) fn pick<T: Copy>(&mut self, of: &[T]) -> T {
         of[self.below(of.len())]
+    }
+
+    /// An order of so many things, each order as likely as any other.
+    pub(super) fn order(&mut self, count: usize) -> Vec<usize> {
+        let mut order: Vec<usize> = (0..count).collect();
+        for last in (1..count).rev() {
+            let other = self.below(last + 1);
+            order.swap(last, other);
+        }
+        order
     }
 
     /// A whole number from `least` to `most` in steps.

@@ -1,0 +1,166 @@
+//! Study cards: the hazards of what is checked, then its questions, one idea a card.
+
+use super::common::{CautionGroup, Extent, Head, Prose};
+use super::{Filled, Inputs, assess, handout};
+use crate::compose::cautions::Needed;
+use crate::compose::prose::sentence;
+use crate::nouns::{Level, Module, Question, QuestionKind};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// Cards that are learned in a week; hazards beyond it get a card all the same.
+const MOST_CARDS: usize = 12;
+
+/// Words on one side of a card.
+const CARD_WORDS: usize = 25;
+
+/// Study cards.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct StudyCards {
+    /// The head.
+    pub head: Head,
+    /// The hazards, then the questions.
+    pub groups: Vec<CardGroup>,
+}
+
+/// Cards of a kind.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CardGroup {
+    /// Its heading.
+    pub title: String,
+    /// The cards.
+    pub cards: Vec<Card>,
+}
+
+/// A card.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Card {
+    /// Its front.
+    pub front: Prose,
+    /// Its back.
+    pub back: Prose,
+    /// A caution on its back, else none.
+    pub caution: Vec<CautionGroup>,
+}
+
+/// The cards: the gravest caution of each subject that is checked, then questions for what is
+/// checked; for those who will teach it also what an assessor looks for.
+#[must_use]
+pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let mut sources = BTreeSet::new();
+    let hazards: Vec<Card> = handout::checked(inputs)
+        .into_iter()
+        .filter(|module| !inputs.chosen(module, Extent::Gravest).is_empty())
+        .map(|module| Card {
+            front: Prose::new(format!(
+                "{}: what can hurt you, and what do you do?",
+                crate::markdown::escape(&module.title)
+            )),
+            back: Prose::default(),
+            caution: inputs.caution_groups(&[module], Extent::Gravest),
+        })
+        .collect();
+    let looked_for = looked_for(inputs);
+    let mut room = MOST_CARDS
+        .saturating_sub(hazards.len())
+        .saturating_sub(looked_for.len());
+    let mut questions: Vec<Card> = Vec::new();
+    let targets = &inputs.check.targets;
+    let most = targets.iter().map(|one| one.module.questions.len()).max();
+    // In turn from each objective, so that none crowds out another.
+    for round in 0..most.unwrap_or(0) {
+        for target in targets {
+            let question = target
+                .module
+                .questions
+                .iter()
+                .filter(|question| {
+                    question.objective == *target.id
+                        && question.sum.is_none()
+                        && inputs.holds(&question.applies)
+                })
+                .nth(round);
+            if let Some(question) = question
+                && room > 0
+                && let Some(card) = card(inputs, target.module, question)
+            {
+                inputs.cite(
+                    target.module,
+                    &[&question.ask, &question.answer],
+                    &mut sources,
+                );
+                questions.push(card);
+                room -= 1;
+            }
+        }
+    }
+    let groups = [
+        ("What can hurt", hazards),
+        ("What to know", questions),
+        ("What an assessor looks for", looked_for),
+    ]
+    .into_iter()
+    .filter(|(_, cards)| !cards.is_empty())
+    .map(|(title, cards)| CardGroup {
+        title: title.to_owned(),
+        cards,
+    })
+    .collect();
+    Filled::one(&StudyCards {
+        head: inputs.head(title, None, &sources),
+        groups,
+    })
+}
+
+/// For those who will teach it: what is seen at each critical objective.
+fn looked_for(inputs: &Inputs<'_>) -> Vec<Card> {
+    if inputs.trip.course.level != Level::InstructorCandidate {
+        return Vec::new();
+    }
+    let critical: Vec<_> = inputs
+        .check
+        .targets
+        .iter()
+        .copied()
+        .filter(|target| target.objective.critical)
+        .collect();
+    assess::watched(inputs, &critical)
+        .into_iter()
+        .take(MOST_CARDS / 3)
+        .map(|one| Card {
+            front: Prose::new(format!(
+                "Somebody is to {}. What do you look for?",
+                one.say.md
+            )),
+            back: one.seen,
+            caution: Vec::new(),
+        })
+        .collect()
+}
+
+/// A question as a card, if it is one idea in few words.
+fn card(inputs: &Inputs<'_>, module: &Module, question: &Question) -> Option<Card> {
+    let answer = match question.kind {
+        QuestionKind::Choice => question.choices.first()?,
+        QuestionKind::Order => return None,
+        _ => &question.answer,
+    };
+    let front = inputs.filler.line(module, &question.ask);
+    let back = sentence(&inputs.filler.line(module, answer));
+    let short = |text: &str| text.split_whitespace().count() <= CARD_WORDS;
+    (short(&front) && short(&back)).then(|| Card {
+        front: Prose::new(front),
+        back: Prose::new(back),
+        caution: Vec::new(),
+    })
+}
+
+/// The gravest caution of each subject that is checked.
+#[must_use]
+pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
+    handout::checked(inputs)
+        .into_iter()
+        .flat_map(|module| inputs.needed(module, Extent::Gravest))
+        .collect()
+}
