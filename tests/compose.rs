@@ -127,7 +127,7 @@ fn no_template_can_lose_a_caution() {
     let left_out = [
         (
             "sheets/lesson-handout.md",
-            "{{ <cautions of={section.cautions} /> }}",
+            "{{ <caution_groups of={section.cautions} /> }}",
         ),
         (
             "sheets/lesson-handout.md",
