@@ -12,6 +12,17 @@ pub fn list(words: &[String]) -> String {
     }
 }
 
+/// The names of camps or kitchens that share something, out of so many: `every camp`
+/// is shorter than four names.
+#[must_use]
+pub fn camps(names: &[String], of: usize) -> String {
+    if names.len() == of && of > 1 {
+        "every camp".to_owned()
+    } else {
+        list(names)
+    }
+}
+
 /// `1 night`, `2 nights`.
 #[must_use]
 pub fn count(number: u32, one: &str, many: &str) -> String {

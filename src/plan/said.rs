@@ -34,6 +34,7 @@ pub fn fact(value: &FactValue, units: Units) -> String {
 #[must_use]
 pub fn rule(value: &RuleValue, units: Units) -> String {
     match value {
+        RuleValue::Length(length) if *length == Length::ZERO => "none".to_owned(),
         RuleValue::Length(length) => self::length(*length, units),
         RuleValue::Text(words) => words.clone(),
     }

@@ -339,31 +339,34 @@ pub fn checked<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
 #[must_use]
 pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     let units = inputs.units;
-    let mut numbers = Vec::new();
+    let mut numbers = Shared::default();
     for camp in &inputs.plan.camps {
-        numbers.push(Pair::new(
-            format!("Water boils at {}", camp.name),
+        numbers.push(
+            "Water boils at",
+            &camp.name,
             format!(
                 "{} ({} up)",
                 say::temperature(camp.boiling, units),
                 say::elevation(camp.elevation, units)
             ),
-        ));
+        );
     }
     for one in inputs.kitchens() {
-        numbers.push(Pair::new(
-            format!("Fuel for {}", one.kitchen.name),
+        numbers.push(
+            "Fuel for",
+            &one.kitchen.name,
             format!(
                 "{} (assumed; likely {}), {}",
                 say::fuel(one.plan.fuel.carry, units),
                 say::fuel(one.plan.fuel.likely, units),
                 fuel::stove_and_fuel(one),
             ),
-        ));
+        );
     }
     for one in &inputs.plan.greywater {
-        numbers.push(Pair::new(
-            format!("Wash water at {}", inputs.plan.camps[one.camp].name),
+        numbers.push(
+            "Wash water at",
+            &inputs.plan.camps[one.camp].name,
             format!(
                 "{}: {}",
                 one.method,
@@ -378,25 +381,58 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
                     )
                 },
             ),
-        ));
+        );
     }
     for one in inputs.kitchens() {
         if let Some(stability) = &one.plan.stability {
-            numbers.push(Pair::new(
-                format!("Push at the rim that tips {}", one.kitchen.name),
+            numbers.push(
+                "Push at the rim that tips",
+                &one.kitchen.name,
                 format!(
                     "{}; tilt {}°",
                     kitchen::push_words(stability.rim_push),
                     say::number(stability.tip_angle_worst.in_degrees(), 0)
                 ),
-            ));
+            );
         }
     }
+    let mut numbers = numbers.pairs();
     numbers.push(Pair::new(
         "Drinking water",
         words::capital(treatment(inputs.trip.treatment)),
     ));
     numbers
+}
+
+/// Numbers of camps and kitchens; those that share one stand in one line.
+#[derive(Default)]
+struct Shared(Vec<(&'static str, Vec<String>, String)>);
+
+impl Shared {
+    fn push(&mut self, what: &'static str, name: &str, value: String) {
+        let known = self
+            .0
+            .iter_mut()
+            .find(|(other, _, said)| *other == what && *said == value);
+        match known {
+            Some((_, names, _)) => names.push(name.to_owned()),
+            None => self.0.push((what, vec![name.to_owned()], value)),
+        }
+    }
+
+    fn pairs(self) -> Vec<Pair> {
+        self.0
+            .into_iter()
+            .map(|(what, names, value)| {
+                let each = if names.len() > 1 && what == "Fuel for" {
+                    " each"
+                } else {
+                    ""
+                };
+                Pair::new(format!("{what} {}{each}", words::list(&names)), value)
+            })
+            .collect()
+    }
 }
 
 /// How drinking water is made safe, in words.

@@ -225,9 +225,9 @@ pub struct Intake {
 }
 
 /// A rule in force.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
 pub struct RuleLine {
-    /// The camp.
+    /// The camp, or those that share it.
     pub camp: String,
     /// What it is about.
     pub rule: String,
@@ -276,37 +276,50 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     Filled::one(&view)
 }
 
-/// The rules in force, each with where it comes from and who checked it.
+/// The rules in force, each with where it comes from and who checked it; a rule
+/// that several camps share is one line.
 #[must_use]
 pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
-    inputs
-        .plan
-        .rules
-        .iter()
-        .map(|rule| {
-            let sources: Vec<String> = rule
-                .said
-                .sources
-                .iter()
-                .map(|code| format!("[{code}]"))
-                .collect();
-            let from = if sources.is_empty() {
-                rule.said.from.clone()
-            } else {
-                format!("{} {}", rule.said.from, sources.join(" "))
-            };
-            RuleLine {
-                camp: inputs.plan.camps[rule.camp].name.clone(),
-                rule: rule.rule.replace('.', ", "),
-                value: words::rule(&rule.said.value, inputs.units),
-                from,
-                checked: rule.said.checked.clone().unwrap_or_else(|| {
-                    rule.said
-                        .as_of
-                        .map_or_else(|| "nobody".to_owned(), |date| format!("read {date}"))
-                }),
-                stale: rule.stale.is_some(),
-            }
+    let lines = inputs.plan.rules.iter().map(|rule| {
+        let sources: Vec<String> = rule
+            .said
+            .sources
+            .iter()
+            .map(|code| format!("[{code}]"))
+            .collect();
+        let from = if sources.is_empty() {
+            rule.said.from.clone()
+        } else {
+            format!("{} {}", rule.said.from, sources.join(" "))
+        };
+        RuleLine {
+            camp: inputs.plan.camps[rule.camp].name.clone(),
+            rule: rule.rule.replace('.', ", "),
+            value: words::rule(&rule.said.value, inputs.units),
+            from,
+            checked: rule.said.checked.clone().unwrap_or_else(|| {
+                rule.said
+                    .as_of
+                    .map_or_else(|| "nobody".to_owned(), |date| format!("read {date}"))
+            }),
+            stale: rule.stale.is_some(),
+        }
+    });
+    let mut shared: Vec<(Vec<String>, RuleLine)> = Vec::new();
+    for mut line in lines {
+        let camp = std::mem::take(&mut line.camp);
+        match shared.iter_mut().find(|(_, known)| *known == line) {
+            Some((camps, _)) => camps.push(camp),
+            None => shared.push((vec![camp], line)),
+        }
+    }
+    // stable: what is said of a thing stands together, in the order of the camps
+    shared.sort_by(|(_, a), (_, b)| a.rule.cmp(&b.rule));
+    shared
+        .into_iter()
+        .map(|(camps, line)| RuleLine {
+            camp: words::camps(&camps, inputs.plan.camps.len()),
+            ..line
         })
         .collect()
 }
