@@ -126,6 +126,19 @@ pub struct Table {
     pub rows: Vec<Vec<Vec<Inline>>>,
 }
 
+impl Table {
+    /// Whether the first column names the rows: it has words in every row and
+    /// nothing to write in or tick.
+    #[must_use]
+    pub fn names_rows(&self) -> bool {
+        let names = |row: &Vec<Vec<Inline>>| {
+            row.first()
+                .is_some_and(|cell| !has_field(cell) && plain(cell).contains(char::is_alphanumeric))
+        };
+        self.columns.len() > 1 && !self.rows.is_empty() && self.rows.iter().all(names)
+    }
+}
+
 /// How a column's cells stand.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Align {
@@ -288,6 +301,18 @@ pub enum Anchor {
     Middle,
     /// The end.
     End,
+}
+
+/// Whether a box or blank stands anywhere in a run of inlines.
+#[must_use]
+pub fn has_field(inlines: &[Inline]) -> bool {
+    inlines.iter().any(|inline| match inline {
+        Inline::Blank(_) | Inline::Tick => true,
+        Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
+            has_field(inner)
+        }
+        Inline::Text(_) | Inline::Break => false,
+    })
 }
 
 /// The words of a run of inlines, without their looks.

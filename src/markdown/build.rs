@@ -8,6 +8,7 @@ use pulldown_cmark::{Alignment, Event, Options, Parser, Tag, TagEnd};
 use crate::diag::{Problem, nearest};
 use crate::doc::{Align, Block, Figure, Inline, Item, Signal, Table, plain};
 
+use super::hold::hold;
 use super::source::{BLANK, Marked, TICK, TICK_OPEN};
 
 /// Deeper nesting than any sheet needs; more is a slip or mischief.
@@ -434,6 +435,7 @@ fn finished(inlines: Vec<Inline>) -> Vec<Inline> {
             other => done.push(other),
         }
     }
+    hold(&mut done);
     done
 }
 

@@ -167,6 +167,16 @@ fn number_length(text: &str) -> usize {
     end
 }
 
+/// Whether a text starts with a unit, or a sign that belongs to the number
+/// before it. Wider than what prose is held against: a line that does not
+/// break there harms nobody.
+pub(super) fn unit_after(text: &str) -> bool {
+    text.starts_with('×') || unit_length(text).is_some() || {
+        let rest = text.strip_prefix("in");
+        rest.is_some_and(|rest| !rest.starts_with(char::is_alphanumeric))
+    }
+}
+
 /// The length of the gap and the unit that follow a number, if a unit does.
 fn unit_length(after: &str) -> Option<usize> {
     let word = after.trim_start_matches([' ', '\u{a0}', '\u{202f}', '\u{2009}']);

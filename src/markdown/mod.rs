@@ -29,6 +29,7 @@
 
 mod build;
 mod escape;
+mod hold;
 mod measure;
 mod parts;
 mod source;
@@ -90,7 +91,7 @@ pub fn check_prose(name: &str, text: &str) -> Vec<Problem> {
 
 /// A title in one line.
 fn title_words(text: &[Inline]) -> String {
-    doc::plain(text).replace('\n', " ")
+    doc::plain(text).replace(['\n', '\u{a0}'], " ")
 }
 
 /// Nothing, or the problems in order of place, each once.

@@ -9,6 +9,7 @@ use crate::diag::nearest;
 use crate::doc::{Block, Inline, Item, Signal};
 
 use super::build::{Builder, Kind, Scope, is_empty};
+use super::hold::units;
 
 impl Builder<'_> {
     pub(super) fn paragraph(&mut self, range: Range<usize>) {
@@ -243,7 +244,9 @@ impl Builder<'_> {
             return;
         };
         if let Some(figure) = figures.get(id) {
-            self.top().blocks.push(Block::Figure(figure.clone()));
+            let mut figure = figure.clone();
+            figure.caption = units(&figure.caption);
+            self.top().blocks.push(Block::Figure(figure));
             return;
         }
         let help = match nearest(id, figures.keys().map(String::as_str)) {

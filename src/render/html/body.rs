@@ -2,12 +2,12 @@
 
 use std::fmt::Write as _;
 
-use crate::doc::{Block, Document, Inline, Item, Signal, plain};
+use crate::doc::{Block, Document, Inline, Item, Signal, has_field, plain};
 
 use super::super::figures;
 use super::super::markup::{escaped, push_escaped};
 use super::table;
-use super::words::{Words, has_field, name};
+use super::words::{Words, name};
 
 /// The sign that draws attention, beside the three words that warn of harm to
 /// people: a triangle with an exclamation mark, as ISO 3864 has it.

@@ -1,9 +1,9 @@
 //! Tables.
 
-use crate::doc::{Align, Inline, Table, plain};
+use crate::doc::{Align, Inline, Table, has_field, plain};
 
 use super::super::markup::escaped;
-use super::words::{Words, has_field, name};
+use super::words::{Words, name};
 
 /// A space as wide as a point, and one as wide as a digit.
 const POINT_SPACE: char = '\u{2008}';
@@ -39,9 +39,9 @@ pub(super) fn push(words: &mut Words, table: &Table, label: &str) {
     let decimals: Vec<_> = (0..table.columns.len())
         .map(|at| decimals(table, at))
         .collect();
+    let names_row = table.names_rows();
     for row in &table.rows {
         words.out.push_str("<tr>");
-        let names_row = row.len() > 1 && row.first().is_some_and(|cell| is_words(cell));
         for (column, cell) in row.iter().enumerate() {
             let element = if column == 0 && names_row {
                 "th scope=\"row\""

@@ -115,14 +115,3 @@ fn after(inlines: &[Inline], at: usize) -> String {
 fn is_field(inline: &Inline) -> bool {
     matches!(inline, Inline::Blank(_) | Inline::Tick | Inline::Break)
 }
-
-/// Whether a box or blank stands anywhere in a run.
-pub(super) fn has_field(inlines: &[Inline]) -> bool {
-    inlines.iter().any(|inline| match inline {
-        Inline::Blank(_) | Inline::Tick => true,
-        Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
-            has_field(inner)
-        }
-        Inline::Text(_) | Inline::Break => false,
-    })
-}

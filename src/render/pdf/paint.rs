@@ -77,7 +77,7 @@ pub(super) fn role_name(role: Role) -> &'static str {
         Role::Body => "LBody",
         Role::Table => "Table",
         Role::Row => "TR",
-        Role::HeadCell => "TH",
+        Role::HeadCell | Role::RowHead => "TH",
         Role::Cell => "TD",
         Role::Figure => "Figure",
         Role::Link => "Link",

@@ -503,6 +503,20 @@ impl Faces {
     }
 }
 
+/// A word with a slash that is longer than this may be broken behind it, as
+/// addresses are.
+const LONGEST_SLASHED: usize = 14;
+
+/// The word that a place stands in.
+fn word_round(text: &str, at: usize) -> &str {
+    let start = text[..at].rfind(char::is_whitespace);
+    let start = start.map_or(0, |start| {
+        start + text[start..].chars().next().map_or(1, char::len_utf8)
+    });
+    let end = text[at..].find(char::is_whitespace);
+    &text[start..end.map_or(text.len(), |end| at + end)]
+}
+
 /// Unbreakable stretches of text, and whether a line must end after each.
 fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
     let text: String = runs.iter().map(|run| run.text.as_str()).collect();
@@ -533,11 +547,15 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
         }
         start = end;
         // a number keeps its sign of degree or percent: `4 °C`, `50 %`
-        let glued = text[..end].ends_with(' ')
-            && text[..end]
-                .trim_end()
-                .ends_with(|c: char| c.is_ascii_digit())
-            && text[end..].starts_with(['°', '%', '‰']);
+        // and a short word with a slash stays whole: `kJ/°C`, `and/or`
+        let slashed =
+            text[..end].ends_with('/') && word_round(&text, end).chars().count() <= LONGEST_SLASHED;
+        let glued = slashed
+            || text[..end].ends_with(' ')
+                && text[..end]
+                    .trim_end()
+                    .ends_with(|c: char| c.is_ascii_digit())
+                && text[end..].starts_with(['°', '%', '‰']);
         if glued {
             held.append(&mut parts);
             continue;

@@ -87,7 +87,7 @@ fn gather(
     for (id, element) in elements.iter().enumerate().rev() {
         let stands = matches!(
             element.role,
-            Role::Document | Role::Cell | Role::HeadCell | Role::Body
+            Role::Document | Role::Cell | Role::HeadCell | Role::RowHead | Role::Body
         );
         if kids[id].is_empty() && !stands {
             continue;
@@ -135,6 +135,9 @@ fn describe(element: &Element, figure: Option<[f32; 4]>) -> Dictionary {
         }
         Role::HeadCell => {
             entry.set("A", dictionary! { "O" => "Table", "Scope" => "Column" });
+        }
+        Role::RowHead => {
+            entry.set("A", dictionary! { "O" => "Table", "Scope" => "Row" });
         }
         Role::Figure => {
             entry.set(

@@ -53,8 +53,16 @@ impl<'a> Builder<'a> {
     pub fn blocks(&mut self, blocks: &[Block], area: Area, parent: ElementId) -> Vec<Strip> {
         let mut strips: Vec<Strip> = Vec::new();
         let mut boxed = false;
-        for block in blocks {
+        for (at, block) in blocks.iter().enumerate() {
             let mut more = self.block(block, area, parent);
+            let before = at.checked_sub(1).and_then(|at| blocks.get(at));
+            let more_than_two = more.len() > 2;
+            if let Some(last) = more.last_mut()
+                && !more_than_two
+                && holds_on(before, block, blocks.get(at + 1))
+            {
+                last.keep = Keep::Soft;
+            }
             // a drawn edge needs more room below it than a line of text
             if boxed && let Some(first) = more.first_mut() {
                 first.space = first.space.max(0.8 * area.size * self.sizes.space);
@@ -443,6 +451,15 @@ impl<'a> Builder<'a> {
             strips
         })
     }
+}
+
+/// Whether a short paragraph stays with the block after it: a line of words
+/// that opens a list or a table, or stands right under a heading.
+fn holds_on(before: Option<&Block>, block: &Block, after: Option<&Block>) -> bool {
+    let opens = matches!(after, Some(Block::List { .. } | Block::Table(_)));
+    let headed = matches!(before, Some(Block::Heading { .. }));
+    let ends = matches!(after, None | Some(Block::PageBreak | Block::Heading { .. }));
+    matches!(block, Block::Paragraph(_)) && (opens || headed && !ends)
 }
 
 /// Sets the space above the first of some strips.

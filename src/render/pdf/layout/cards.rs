@@ -36,6 +36,11 @@ struct Card<'d> {
 /// When a card holds more than a whole page.
 pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outcome<Layout> {
     let (before, cards) = sort(&document.blocks);
+    // a title alone needs no page of its own: it goes into the first margin
+    let (title, before) = match before {
+        [title @ Block::Heading { level: 1, .. }] if !cards.is_empty() => (Some(title), &[][..]),
+        _ => (None, before),
+    };
     let style = &document.style;
     for (rows, factor) in TRIES {
         let sizes = Sizes {
@@ -62,7 +67,12 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
                 if fold != CardFold::SingleSided && used % 2 == 1 {
                     pages.push(grid.empty_side(builder));
                 }
-                pages.extend(grid.pages(builder, &cards));
+                let title = title.map(|title| grid.title(builder, title));
+                let mut sides = grid.pages(builder, &cards);
+                if let (Some(title), Some(first)) = (title, sides.first_mut()) {
+                    first.items.splice(0..0, title);
+                }
+                pages.extend(sides);
                 pages
             },
         ));
@@ -197,6 +207,24 @@ impl Grid {
             let area = self.area(0, sizes.body);
             joined(builder.blocks(blocks, area, 0)).height <= room
         })
+    }
+
+    /// The sheet's title, small, above the cards of the first page.
+    fn title(&self, builder: &mut Builder<'_>, title: &Block) -> Vec<Placed> {
+        let area = Area {
+            x: self.x,
+            width: 2.0 * self.side.0,
+            wide: 2.0 * self.side.0,
+            // the factor on a title's size, undone
+            size: builder.sizes.body * 1.1 / 1.75,
+        };
+        let strip = joined(builder.block(title, area, 0));
+        let up = self.y - strip.height - 0.5 * GAP;
+        let mut items = strip.items;
+        for placed in &mut items {
+            placed.y += up;
+        }
+        items
     }
 
     /// The back of a leaf that holds no cards.

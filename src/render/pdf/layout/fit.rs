@@ -4,7 +4,7 @@
 use super::blocks::Builder;
 use super::furniture::{Foot, hole};
 use super::pager::paginate;
-use super::{Area, Layout, Mark, Page, Sizes, Strip, cards, paper};
+use super::{Area, Keep, Layout, Mark, Page, Sizes, Strip, cards, paper};
 use crate::diag::{Outcome, Problem};
 use crate::doc::{Block, Document, Style, plain};
 use crate::render::pdf::text::Faces;
@@ -117,15 +117,30 @@ pub(super) fn flow(
     } else {
         area.width
     };
-    let foot = Foot::new(&builder, document, area.x, across);
+    let mut foot = Foot::new(&builder, document, area.x, across);
     let top = sizes.margin;
     let bottom = height - sizes.margin - foot.height;
     builder.page = bottom - top;
     let strips: Vec<Strip> = builder.blocks(blocks, area, 0);
-    let mut pages = if strips.is_empty() && !blocks.is_empty() {
+    // the foot is as wide as the widest thing above it
+    foot.widen(extent(&strips).min(area.x + area.wide));
+    let cards = document.style.cards.is_some();
+    let mut pages = if strips.is_empty() && (!blocks.is_empty() || cards) {
         Vec::new()
     } else {
-        paginate(strips, &builder.frames, &builder.heads, top, bottom)
+        let stack =
+            |strips, level| paginate(strips, &builder.frames, &builder.heads, top, bottom, level);
+        match document.style.most_pages {
+            None => stack(strips, Keep::None),
+            Some(most) => {
+                let tidy = stack(strips.clone(), Keep::None);
+                if tidy.len() <= most.max(1) {
+                    tidy
+                } else {
+                    stack(strips, Keep::Soft)
+                }
+            }
+        }
     };
     let used = pages.len();
     pages.extend(more(&mut builder, used));
@@ -145,6 +160,19 @@ pub(super) fn flow(
     }
 }
 
+/// How far to the right words, rules and boxes reach, in points.
+fn extent(strips: &[Strip]) -> f32 {
+    let items = strips.iter().flat_map(|strip| &strip.items);
+    items.fold(0.0, |extent, placed| {
+        let width = match &placed.mark {
+            Mark::Rule { dx, .. } => *dx,
+            Mark::Frame { width, .. } => *width,
+            _ => 0.0,
+        };
+        f32::max(extent, placed.x + width)
+    })
+}
+
 /// What to say when a sheet does not fit, with what runs over.
 fn too_long(document: &Document, most: usize, layout: Option<&Layout>) -> Problem {
     let pages = layout.map_or(0, |layout| layout.pages.len());
@@ -162,6 +190,11 @@ fn too_long(document: &Document, most: usize, layout: Option<&Layout>) -> Proble
         Some(heading) => format!("everything from `{heading}` on runs over; cut there"),
         None => "the end of the last section runs over; cut there".to_string(),
     };
+    if let Some(lines) = layout.map(|layout| lines_over(layout, most.max(1)))
+        && lines > 0
+    {
+        help.push_str(&format!(" (about {lines} lines)"));
+    }
     if let Some(section) = longest {
         help.push_str(&format!(", or in the longest section, `{section}`"));
     }
@@ -173,6 +206,25 @@ fn too_long(document: &Document, most: usize, layout: Option<&Layout>) -> Proble
         ),
         help,
     )
+}
+
+/// How many lines stand on the pages that are too many.
+fn lines_over(layout: &Layout, most: usize) -> usize {
+    layout.pages[most.min(layout.pages.len())..]
+        .iter()
+        .map(|page| {
+            let mut lines: Vec<i64> = page
+                .items
+                .iter()
+                .filter(|placed| placed.element.is_some())
+                .filter(|placed| matches!(placed.mark, Mark::Text { .. }))
+                .map(|placed| placed.y.round() as i64)
+                .collect();
+            lines.sort_unstable();
+            lines.dedup();
+            lines.len()
+        })
+        .sum()
 }
 
 /// The heading over the most text.

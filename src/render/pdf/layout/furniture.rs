@@ -42,6 +42,11 @@ impl Foot {
         }
     }
 
+    /// Widens the foot up to a place on its right.
+    pub fn widen(&mut self, right: f32) {
+        self.width = self.width.max(right - self.x);
+    }
+
     /// Places the foot of every page: the title, which page of how many, the
     /// document's own line.
     pub fn place(

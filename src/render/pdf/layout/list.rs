@@ -7,7 +7,7 @@ use crate::doc::{Block, Item, plain};
 use crate::render::pdf::text::{REGULAR, Run};
 
 /// Fewer items than this stay in one column.
-const LEAST_FOR_COLUMNS: usize = 4;
+const LEAST_FOR_COLUMNS: usize = 3;
 
 /// A column's text is never narrower than so many times the text size.
 const NARROWEST_COLUMN: f32 = 11.0;
@@ -45,6 +45,14 @@ impl Builder<'_> {
                     let mut one = self.item(item, &label, indent, area, list);
                     if i > 0 {
                         raise(&mut one, self.item_space(item, area.size));
+                    }
+                    // the first and the last item have company on their page
+                    let alone = i == 0 || i + 2 == items.len();
+                    if alone
+                        && i + 1 < items.len()
+                        && let Some(end) = one.last_mut()
+                    {
+                        end.keep = Keep::Soft;
                     }
                     strips.extend(one);
                 }

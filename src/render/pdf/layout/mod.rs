@@ -126,6 +126,8 @@ pub(super) enum Ink {
 enum Keep {
     /// A page may end here.
     None,
+    /// A page may end here where sides are counted: the look alone suffers.
+    Soft,
     /// A page may end here only if the whole does not fit on one.
     Weak,
     /// A page ends here only in need: headings, first and last lines.

@@ -6,13 +6,15 @@ use super::{Frame, Keep, Mark, Page, Placed, Strip};
 /// Room between a frame and text where a page break cuts it, in points.
 const CUT: f32 = 6.0;
 
-/// Stacks strips on pages whose text runs from `top` to `bottom`.
+/// Stacks strips on pages whose text runs from `top` to `bottom`; only what
+/// holds more strongly than `level` is held together.
 pub(super) fn paginate(
     strips: Vec<Strip>,
     frames: &[Frame],
     heads: &[Vec<Strip>],
     top: f32,
     bottom: f32,
+    level: Keep,
 ) -> Vec<Page> {
     let mut pager = Pager {
         frames,
@@ -25,8 +27,8 @@ pub(super) fn paginate(
         open: Vec::new(),
         pages: Vec::new(),
     };
-    for clump in clumps(strips, Keep::None) {
-        pager.put(clump, Keep::None);
+    for clump in clumps(strips, level) {
+        pager.put(clump, level);
     }
     pager.turn();
     pager.pages
@@ -95,6 +97,11 @@ impl Pager<'_> {
         // higher than a page: let it break where it holds least
         match level {
             Keep::None => {
+                for part in clumps(clump, Keep::Soft) {
+                    self.put(part, Keep::Soft);
+                }
+            }
+            Keep::Soft => {
                 for part in clumps(clump, Keep::Weak) {
                     self.put(part, Keep::Weak);
                 }

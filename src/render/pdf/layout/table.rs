@@ -16,9 +16,29 @@ const OPEN: f32 = 3.0;
 /// A table that wants up to so many times the measure is wrapped to it.
 const WRAPPED: f32 = 1.4;
 
+/// A blank alone in its cell may shrink to so many times the text size.
+const LEAST_BLANK: f32 = 2.6;
+
+/// A column of numbers to write in grows to so many times the text size.
+const MOST_NUMBER: f32 = 7.0;
+
+/// A table with at most so many rows stands on one page if it can.
+const SMALL: usize = 6;
+
+/// Words leave a part of their lines empty.
+const RAGGED: f32 = 1.1;
+
+/// So many times at most is width moved between columns.
+const MOST_MOVES: usize = 12;
+
+/// A column is broken into so many lines more at a time.
+const MORE_LINES: usize = 3;
+
 /// A cell ready to be measured and set.
 struct Cell {
     runs: Vec<Run>,
+    /// Its width on one line, in points.
+    whole: f32,
     /// The widths of its text before and after the decimal point.
     point: Option<(f32, f32)>,
 }
@@ -50,10 +70,16 @@ impl Builder<'_> {
         let size = area.size;
         let mut rows = Vec::with_capacity(table.rows.len() + 1);
         let names: Vec<String> = table.head.iter().map(|cell| plain(cell)).collect();
-        rows.push(self.row(&table.head, count, true, "", &names, size, element));
+        let head = [Role::HeadCell, Role::HeadCell];
+        rows.push(self.row(&table.head, count, head, "", &names, size, element));
+        let body = if table.names_rows() {
+            [Role::RowHead, Role::Cell]
+        } else {
+            [Role::Cell, Role::Cell]
+        };
         for row in &table.rows {
             let first = row.first().map_or(String::new(), |cell| plain(cell));
-            rows.push(self.row(row, count, false, &first, &names, size, element));
+            rows.push(self.row(row, count, body, &first, &names, size, element));
         }
         let columns = self.measure(table, &mut rows, area);
         let mut strips = Vec::with_capacity(rows.len());
@@ -66,8 +92,19 @@ impl Builder<'_> {
             } else {
                 RowKind::Body
             };
-            for mut strip in self.row_strips(table, row, &columns, area, kind) {
+            // no row stands alone under the head or at the top of a page
+            let keep = match i {
+                _ if i == last => Keep::None,
+                _ if i == 1 || i + 1 == last || last <= SMALL => Keep::Soft,
+                _ => Keep::None,
+            };
+            let row = self.row_strips(table, row, &columns, area, kind);
+            let end = row.len().saturating_sub(1);
+            for (line, mut strip) in row.into_iter().enumerate() {
                 strip.repeat = Some(number);
+                if line == end {
+                    strip.keep = strip.keep.max(keep);
+                }
                 strips.push(strip);
             }
         }
@@ -85,20 +122,21 @@ impl Builder<'_> {
         &mut self,
         cells: &[Vec<Inline>],
         count: usize,
-        head: bool,
+        roles: [Role; 2],
         first: &str,
         names: &[String],
         size: f32,
         table: ElementId,
     ) -> Vec<Cell> {
         let row = self.tree.add(Role::Row, table);
-        let (role, face) = if head {
-            (Role::HeadCell, BOLD)
-        } else {
-            (Role::Cell, REGULAR)
-        };
         (0..count)
             .map(|i| {
+                let role = roles[i.min(1)];
+                let face = if role == Role::HeadCell {
+                    BOLD
+                } else {
+                    REGULAR
+                };
                 let cell = self.tree.add(role, row);
                 let empty = Vec::new();
                 let inlines = cells.get(i).unwrap_or(&empty);
@@ -110,6 +148,7 @@ impl Builder<'_> {
                 };
                 Cell {
                     runs: self.runs(inlines, face, cell, size, &tip),
+                    whole: 0.0,
                     point: None,
                 }
             })
@@ -126,7 +165,10 @@ impl Builder<'_> {
         let mut blank = vec![false; count];
         for (r, row) in rows.iter_mut().enumerate() {
             for (c, cell) in row.iter_mut().enumerate() {
-                let (narrow, wide) = self.faces.widths(&cell.runs, size);
+                let (mut narrow, wide) = self.faces.widths(&cell.runs, size);
+                if lone_blank(&cell.runs) {
+                    narrow = narrow.min(LEAST_BLANK * size);
+                }
                 if table.columns[c] == Align::Right
                     && r > 0
                     && let Some(bytes) = point(&cell.runs)
@@ -137,6 +179,7 @@ impl Builder<'_> {
                     points[c].0 = points[c].0.max(before);
                     points[c].1 = points[c].1.max(after);
                 }
+                cell.whole = wide;
                 blank[c] |= cell.runs.iter().any(|run| run.object.is_some());
                 least[c] = least[c].max(narrow);
                 most[c] = most[c].max(wide);
@@ -163,7 +206,18 @@ impl Builder<'_> {
             wanted.min(area.wide)
         };
         let room = (target - pads).max(count as f32);
-        let widths = share(&least, &most, room, &blank);
+        let limits: Vec<f32> = (0..count)
+            .map(|c| match (blank[c], table.columns[c]) {
+                (false, _) => 0.0,
+                (true, Align::Right) => MOST_NUMBER * size,
+                (true, _) => f32::MAX,
+            })
+            .collect();
+        let wholes: Vec<Vec<f32>> = rows
+            .iter()
+            .map(|row| row.iter().map(|cell| cell.whole).collect())
+            .collect();
+        let widths = share(&least, &most, &wholes, room, &limits);
         // a cell that is one blank takes it all
         for row in rows.iter_mut() {
             for (c, cell) in row.iter_mut().enumerate() {
@@ -322,35 +376,167 @@ fn point(runs: &[Run]) -> Option<usize> {
     Some(end)
 }
 
-/// Shares a width among columns: each gets its least, and the rest goes by
-/// what each could still use; what is left over goes to columns to write in.
-fn share(least: &[f32], most: &[f32], room: f32, blank: &[bool]) -> Vec<f32> {
+/// Whether a cell holds nothing but a blank.
+fn lone_blank(runs: &[Run]) -> bool {
+    matches!(runs, [run] if run.object.as_ref().is_some_and(|object| !object.tick))
+}
+
+/// Shares a width among columns. `least` and `most` are what each needs and
+/// could use, `wholes` the width of every cell on one line, row by row. Where
+/// not all fit, those columns are broken into lines that add the fewest lines to
+/// the rows for the width they give. What nobody wants goes to columns to write
+/// in, up to their limits.
+fn share(least: &[f32], most: &[f32], wholes: &[Vec<f32>], room: f32, limits: &[f32]) -> Vec<f32> {
     let needed: f32 = least.iter().sum();
     if needed >= room {
         // too narrow for the longest words: they are broken, all alike
         return least.iter().map(|width| width * room / needed).collect();
     }
-    let spare = room - needed;
-    let stretch: Vec<f32> = least.iter().zip(most).map(|(a, b)| b - a).collect();
-    let wanted: f32 = stretch.iter().sum();
-    let part = if wanted > 0.0 {
-        (spare / wanted).min(1.0)
+    let mut widths = most.to_vec();
+    let mut over = widths.iter().sum::<f32>() - room;
+    let mut last = None;
+    while over > 0.0 {
+        let lines_now = lines(wholes, &widths);
+        let mut best: Option<(f32, usize, f32)> = None;
+        for c in 0..widths.len() {
+            for narrower in narrower(wholes, least[c], widths[c], c) {
+                let saved = (widths[c] - narrower).min(over);
+                let mut tried = widths.clone();
+                tried[c] = narrower;
+                let price = (lines(wholes, &tried) - lines_now) as f32 / saved;
+                if best.is_none_or(|(cheapest, ..)| price < cheapest) {
+                    best = Some((price, c, narrower));
+                }
+            }
+        }
+        let Some((_, c, narrower)) = best else { break };
+        over -= widths[c] - narrower;
+        widths[c] = narrower;
+        last = Some(c);
+    }
+    // the last one may have given more than was asked
+    if let Some(c) = last {
+        let back = (-over).min(most[c] - widths[c]).max(0.0);
+        widths[c] += back;
+        over += back;
+    }
+    settle(&mut widths, least, most, wholes);
+    // a column that reaches its limit leaves its part to the others
+    let mut left = -over;
+    for _ in 0..widths.len() {
+        let takers: Vec<usize> = (0..widths.len())
+            .filter(|&c| widths[c] + 0.01 < limits[c])
+            .collect();
+        if takers.is_empty() || left < 0.01 {
+            break;
+        }
+        let part = left / takers.len() as f32;
+        for c in takers {
+            let taken = part.min(limits[c] - widths[c]);
+            widths[c] += taken;
+            left -= taken;
+        }
+    }
+    widths
+}
+
+/// Moves width from column to column as long as the rows take fewer lines for
+/// it.
+fn settle(widths: &mut Vec<f32>, least: &[f32], most: &[f32], wholes: &[Vec<f32>]) {
+    for _ in 0..MOST_MOVES {
+        let mut best = (lines(wholes, widths), None);
+        for from in 0..widths.len() {
+            for narrower in narrower(wholes, least[from], widths[from], from) {
+                for to in (0..widths.len()).filter(|&to| to != from) {
+                    let mut tried = widths.clone();
+                    let given = (widths[from] - narrower).min(most[to] - widths[to]);
+                    tried[from] -= given;
+                    tried[to] += given;
+                    let count = lines(wholes, &tried);
+                    if count < best.0 {
+                        best = (count, Some(tried));
+                    }
+                }
+            }
+        }
+        match best.1 {
+            Some(better) => *widths = better,
+            None => break,
+        }
+    }
+}
+
+/// About how many lines a cell takes: words do not fill their lines.
+fn cell_lines(whole: f32, width: f32) -> usize {
+    if whole <= width + 0.01 {
+        1
     } else {
-        0.0
-    };
-    let left = (spare - wanted * part).max(0.0);
-    let takers = blank.iter().filter(|&&b| b).count();
-    least
+        libm::ceilf(RAGGED * whole / width.max(1.0)) as usize
+    }
+}
+
+/// About how many lines all rows take.
+fn lines(wholes: &[Vec<f32>], widths: &[f32]) -> usize {
+    wholes
         .iter()
-        .zip(&stretch)
-        .zip(blank)
-        .map(|((width, stretch), blank)| {
-            let extra = match takers {
-                0 => 0.0,
-                n if *blank => left / n as f32,
-                _ => 0.0,
-            };
-            width + stretch * part + extra
+        .map(|row| {
+            let cells = row.iter().zip(widths);
+            cells
+                .map(|(whole, width)| cell_lines(*whole, *width))
+                .max()
+                .unwrap_or(1)
         })
-        .collect()
+        .sum()
+}
+
+/// Widths that a column could shrink to: where its cells take one line more
+/// at most, and two.
+fn narrower(wholes: &[Vec<f32>], least: f32, width: f32, c: usize) -> Vec<f32> {
+    let deepest = wholes
+        .iter()
+        .map(|row| cell_lines(row[c], width))
+        .max()
+        .unwrap_or(1);
+    let mut found = Vec::with_capacity(MORE_LINES);
+    for more in 1..=MORE_LINES {
+        let most = (deepest + more) as f32;
+        let fits = wholes
+            .iter()
+            .map(|row| RAGGED * row[c] / most)
+            .fold(least, f32::max);
+        if fits < width - 0.5 && found.last().is_none_or(|last| fits < *last) {
+            found.push(fits);
+        }
+    }
+    found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::share;
+
+    #[test]
+    fn columns_are_broken_where_it_costs_the_fewest_lines() {
+        let none = [0.0; 3];
+        // one row in ten has a long third cell; the second is long in all
+        let mut wholes = vec![vec![30.0, 400.0, 60.0]; 9];
+        wholes.push(vec![30.0, 400.0, 90.0]);
+        let widths = share(&[20.0; 3], &[30.0, 400.0, 90.0], &wholes, 300.0, &none);
+        assert_eq!(widths[0], 30.0);
+        assert!(widths[1] > 190.0, "{widths:?}");
+        assert!((widths.iter().sum::<f32>() - 300.0).abs() < 0.1);
+        // a head's long words give way before the many rows' words
+        let mut wholes = vec![vec![20.0, 120.0]; 12];
+        wholes.push(vec![110.0, 30.0]);
+        let widths = share(&[20.0; 2], &[110.0, 120.0], &wholes, 190.0, &none[..2]);
+        assert_eq!(widths[1], 120.0);
+    }
+
+    #[test]
+    fn columns_to_write_in_take_what_is_left_up_to_their_limits() {
+        let limits = [0.0, 60.0, f32::MAX];
+        let wholes = [vec![50.0; 3]];
+        let widths = share(&[20.0; 3], &[50.0; 3], &wholes, 300.0, &limits);
+        assert_eq!(widths, [50.0, 60.0, 190.0]);
+    }
 }

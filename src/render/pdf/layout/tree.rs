@@ -17,7 +17,10 @@ pub(in crate::render::pdf) enum Role {
     Body,
     Table,
     Row,
+    /// The head of a column.
     HeadCell,
+    /// The cell that names its row.
+    RowHead,
     Cell,
     Figure,
     Link,
