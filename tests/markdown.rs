@@ -90,7 +90,7 @@ fn blanks_and_ticks_are_never_markup() {
             Inline::Blank(4),
             text(") "),
             Inline::Tick,
-            text(" x"),
+            text("\u{a0}x"),
         ])]
     );
     assert_eq!(blocks("______"), [Block::Paragraph(vec![Inline::Blank(6)])]);

@@ -178,8 +178,11 @@ fn structure_follows_the_document() {
         "TH:",
         "/Scope /Column",
         "\"Use\"",
-        "TD",
+        "TH:",
+        "/Scope /Row",
         "\"Breakfast\"",
+        "TD",
+        "\"31.5\"",
         "\"Given: water at 4 °C, air at about −10 °C. Office: café, ½ L, ≥ 3 × 2.\"",
         "Figure:",
     ] {

@@ -12,6 +12,9 @@ const LEAST_FOR_COLUMNS: usize = 3;
 /// A column's text is never narrower than so many times the text size.
 const NARROWEST_COLUMN: f32 = 11.0;
 
+/// Words leave a part of their lines empty.
+const RAGGED: f32 = 1.03;
+
 /// Room between two columns, in points.
 const GUTTER: f32 = 20.0;
 
@@ -214,17 +217,41 @@ impl Builder<'_> {
             && plain_ticks
             && items.len() >= LEAST_FOR_COLUMNS
             && text >= NARROWEST_COLUMN * area.size;
-        // a column of words that each take many lines is worse than one
-        let short = || {
-            items.iter().all(|item| match &item.blocks[..] {
+        if !fits {
+            return None;
+        }
+        let widths: Vec<f32> = items
+            .iter()
+            .map(|item| match &item.blocks[..] {
                 [Block::Paragraph(words)] => {
-                    let words = plain(words);
-                    self.faces.text_width(REGULAR, &words, area.size) <= 3.2 * text
+                    self.faces.text_width(REGULAR, &plain(words), area.size)
                 }
-                _ => false,
+                _ => f32::MAX,
             })
+            .collect();
+        // a column of words that each take many lines is worse than one
+        if widths.iter().any(|width| *width > 3.2 * text) {
+            return None;
+        }
+        // two columns must spare an item's height: short items may each need a
+        // line more, and a list in two columns is never cut by a page's end
+        let whole = area.width - self.indent(None, items, area.size);
+        let tall = |width: f32, text: f32| {
+            let lines = (RAGGED * width / text).max(1.0);
+            let words = lines.ceil() * area.size * self.sizes.leading;
+            words.max(self.sizes.tick + 2.0) + self.item_space(&items[0], area.size)
         };
-        (fits && short()).then_some(column)
+        let single: f32 = widths.iter().map(|width| tall(*width, whole)).sum();
+        let rows = widths.len().div_ceil(2);
+        let double: f32 = (0..rows)
+            .map(|row| {
+                let right = widths
+                    .get(row + rows)
+                    .map_or(0.0, |width| tall(*width, text));
+                tall(widths[row], text).max(right)
+            })
+            .sum();
+        (double + 0.8 * self.sizes.tick < single).then_some(column)
     }
 
     /// Two columns, read down the first and then down the second; a list

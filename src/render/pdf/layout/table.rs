@@ -28,6 +28,9 @@ const SMALL: usize = 6;
 /// Words leave a part of their lines empty.
 const RAGGED: f32 = 1.1;
 
+/// What a line of a cell costs beside a line of a row.
+const CELL_LINE: f32 = 0.05;
+
 /// So many times at most is width moved between columns.
 const MOST_MOVES: usize = 12;
 
@@ -396,14 +399,14 @@ fn share(least: &[f32], most: &[f32], wholes: &[Vec<f32>], room: f32, limits: &[
     let mut over = widths.iter().sum::<f32>() - room;
     let mut last = None;
     while over > 0.0 {
-        let lines_now = lines(wholes, &widths);
+        let now = cost(wholes, &widths);
         let mut best: Option<(f32, usize, f32)> = None;
         for c in 0..widths.len() {
             for narrower in narrower(wholes, least[c], widths[c], c) {
                 let saved = (widths[c] - narrower).min(over);
                 let mut tried = widths.clone();
                 tried[c] = narrower;
-                let price = (lines(wholes, &tried) - lines_now) as f32 / saved;
+                let price = (cost(wholes, &tried) - now) / saved;
                 if best.is_none_or(|(cheapest, ..)| price < cheapest) {
                     best = Some((price, c, narrower));
                 }
@@ -444,7 +447,7 @@ fn share(least: &[f32], most: &[f32], wholes: &[Vec<f32>], room: f32, limits: &[
 /// it.
 fn settle(widths: &mut Vec<f32>, least: &[f32], most: &[f32], wholes: &[Vec<f32>]) {
     for _ in 0..MOST_MOVES {
-        let mut best = (lines(wholes, widths), None);
+        let mut best = (cost(wholes, widths) - 0.01, None);
         for from in 0..widths.len() {
             for narrower in narrower(wholes, least[from], widths[from], from) {
                 for to in (0..widths.len()).filter(|&to| to != from) {
@@ -452,9 +455,9 @@ fn settle(widths: &mut Vec<f32>, least: &[f32], most: &[f32], wholes: &[Vec<f32>
                     let given = (widths[from] - narrower).min(most[to] - widths[to]);
                     tried[from] -= given;
                     tried[to] += given;
-                    let count = lines(wholes, &tried);
-                    if count < best.0 {
-                        best = (count, Some(tried));
+                    let cost = cost(wholes, &tried);
+                    if cost < best.0 {
+                        best = (cost, Some(tried));
                     }
                 }
             }
@@ -475,18 +478,21 @@ fn cell_lines(whole: f32, width: f32) -> usize {
     }
 }
 
-/// About how many lines all rows take.
-fn lines(wholes: &[Vec<f32>], widths: &[f32]) -> usize {
-    wholes
-        .iter()
-        .map(|row| {
-            let cells = row.iter().zip(widths);
-            cells
-                .map(|(whole, width)| cell_lines(*whole, *width))
-                .max()
-                .unwrap_or(1)
-        })
-        .sum()
+/// What the widths cost: about the lines that all rows take, and a little for
+/// every line of a cell, so that short cells stay whole beside long ones.
+fn cost(wholes: &[Vec<f32>], widths: &[f32]) -> f32 {
+    let mut rows = 0;
+    let mut cells = 0;
+    for row in wholes {
+        let mut deepest = 1;
+        for (whole, width) in row.iter().zip(widths) {
+            let lines = cell_lines(*whole, *width);
+            deepest = deepest.max(lines);
+            cells += lines;
+        }
+        rows += deepest;
+    }
+    rows as f32 + CELL_LINE * cells as f32
 }
 
 /// Widths that a column could shrink to: where its cells take one line more
