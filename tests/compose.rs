@@ -154,7 +154,7 @@ fn no_template_can_lose_a_caution() {
     }
     // Printed, but not as a caution.
     let unmarked = refused("sheets/parts.md", |text| {
-        text.replace("> [!{{ caution.signal }}]\n", "")
+        text.replace("> [!{{ group.signal }}]\n", "")
     });
     assert!(
         unmarked
