@@ -214,6 +214,63 @@ restrictions:
 }
 
 #[test]
+fn what_people_type_means_what_they_mean() {
+    let library = library();
+    let plain = trip(SHORT, &library);
+    let same = [
+        SHORT.replace('\n', "\r\n"),
+        format!("\u{feff}{SHORT}"),
+        format!("---\n{SHORT}...\n"),
+        SHORT
+            .replace("learners", "Learners")
+            .replace("white gas", "White-Gas"),
+        SHORT
+            .replace("learners: 9", "learners: &nine 9")
+            .replace("elevation: 8200 ft", "elevation: 8200 feet"),
+    ];
+    for text in same {
+        let other = trip(&text, &library);
+        assert_eq!(other.title, plain.title, "{text}");
+        assert_eq!(other.people, plain.people, "{text}");
+        assert!(close(
+            other.camps[0].elevation.in_metres(),
+            plain.camps[0].elevation.in_metres()
+        ));
+        assert_eq!(other.kitchens[0].stove.id, plain.kitchens[0].stove.id);
+    }
+    let odd = SHORT
+        .replace("Quillback Ridge spring traverse", "Hütte \u{1f986} שלום")
+        .replace("Lower meadow", "no");
+    let odd = trip(
+        &format!("{odd}lid: no\nspare: no\nsecond_stove: yes\ndrinking: 1 gallon\n"),
+        &library,
+    );
+    assert_eq!(odd.title, "Hütte \u{1f986} שלום");
+    assert_eq!(odd.camps[0].name, "no");
+    assert!(!odd.kitchens[0].lid);
+    assert_eq!((odd.spare, odd.second_stove), (Spare::None, Some(true)));
+    assert!(close(odd.camps[0].drinking.in_litres(), 3.785_411_784));
+    let day = trip(&format!("{SHORT}spare: yes\n"), &library);
+    assert_eq!(day.spare, Spare::OneExtraDay);
+    let cold = SHORT.replace("water_from: snow", "day: \u{2212}5 °C\n    night: 10F");
+    let cold = trip(&cold, &library);
+    assert!(close(cold.camps[1].day.in_celsius(), -5.0));
+}
+
+#[test]
+fn a_word_under_focus_stands_for_every_module_it_names() {
+    let library = library();
+    let text = format!("{SHORT}course:\n  focus:\n    - canister\n    - greywater\n");
+    let focus = trip(&text, &library).course.focus;
+    assert_eq!(
+        focus,
+        ["canister-end-of-life", "canister-stoves", "greywater"]
+    );
+    let problems = read(&text.replace("canister", "kayak"), &library).unwrap_err();
+    assert_eq!(problems[0].code, "name.unknown");
+}
+
+#[test]
 fn a_stove_of_ones_own_stands_on_one_of_the_catalogue() {
     let library = library();
     let text = SHORT.replace(

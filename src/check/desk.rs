@@ -133,9 +133,19 @@ impl Desk {
                     node.kind()
                 ),
                 if node.path.is_empty() {
-                    "a file is made of lines such as `title: Three stoves overnight`"
+                    "a file is made of lines such as `title: Three stoves overnight`".to_owned()
                 } else {
-                    "write the keys on lines of their own, two spaces further in"
+                    let such_as = match what {
+                        "`people`" => ", such as `learners: 8`",
+                        "`emergency`" => ", such as `call: 555-0117`",
+                        "`restrictions`" => {
+                            ", such as `stage: none in force` and `checked: 2027-05-12, ranger desk`"
+                        }
+                        "`course`" | "`fallback`" => ", such as `minutes: 45`",
+                        "a camp" => ", such as `name: Lower meadow`",
+                        _ => "",
+                    };
+                    format!("write the keys on lines of their own, two spaces further in{such_as}")
                 },
             ),
         }
@@ -192,10 +202,16 @@ impl<'n> Keys<'_, 'n> {
         let found = self.get(key);
         if found.is_none() && !self.desk.full(Severity::Error) {
             let at = self.node.get(key).unwrap_or(self.node);
+            let comment = if at.is_commented_out() {
+                "; what stands after `#` is a comment, so put quotes around a text that starts \
+                 with `#`"
+            } else {
+                ""
+            };
             let mut problem = at.problem(Problem::error(
                 "key.missing",
                 format!("`{}` is missing in {}", shown_key(key), self.what),
-                help,
+                format!("{help}{comment}"),
             ));
             problem.path = Some(self.node.path_of(&shown_key(key)));
             self.desk.put(problem);

@@ -15,6 +15,16 @@ use crate::units::{HeatingValue, Mass, Temperature, Time, Units, say};
 
 pub(super) fn trial(written: &Written, library: &Library) -> Outcome<(Trial, Vec<Problem>)> {
     let desk = Desk::default();
+    let root = &written.root;
+    if root.get("runs").is_none() && root.get("people").is_some() {
+        desk.error::<()>(
+            root,
+            "trial.is_trip",
+            "this is a trip and not a burn trial",
+            "`leeside plan FILE` works it out; a burn trial lists its `runs`",
+        );
+        return desk.finish(None);
+    }
     let trial = desk
         .keys(&written.root, "a burn trial")
         .and_then(|keys| read(keys, written, library));

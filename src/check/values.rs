@@ -18,7 +18,11 @@ impl Desk {
                 node,
                 "value.shape",
                 format!("expected {what}, found {}", node.kind()),
-                "write one value after the colon",
+                if node.is_bracketed() {
+                    "leave the brackets out, or put quotes around a text that starts with one"
+                } else {
+                    "write one value after the colon"
+                },
             ),
         }
     }

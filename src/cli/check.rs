@@ -53,10 +53,15 @@ pub fn run(args: &Check) -> Outcome<Said> {
         all.extend(warnings);
         return Err(all);
     }
+    let but = match warnings.len() {
+        0 => String::new(),
+        1 => "; look at the warning above".to_owned(),
+        count => format!("; look at the {count} warnings above"),
+    };
     Ok(Said {
         message: match found.checked {
-            1 => "checked: nothing wrong in it\n".to_owned(),
-            count => format!("{count} files checked: nothing wrong in them\n"),
+            1 => format!("checked: nothing wrong in it{but}\n"),
+            count => format!("{count} files checked: nothing wrong in them{but}\n"),
         },
         warnings,
         ..Said::default()

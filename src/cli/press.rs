@@ -11,6 +11,7 @@ use crate::render::{docx, html, pdf};
 use crate::write::Packet;
 use rayon::prelude::*;
 use std::borrow::Cow;
+use std::collections::BTreeSet;
 
 /// A format of the sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -216,6 +217,7 @@ impl Press {
             })
             .collect();
         files.sort_by(|(a, _), (b, _)| a.cmp(b));
+        let warnings = told_once(warnings);
         Ok(Printed {
             packet: Packet {
                 slug: slug.to_owned(),
@@ -285,6 +287,18 @@ impl Press {
             other => other,
         }
     }
+}
+
+/// The title stands on every sheet: a letter that the print lacks is told of once, not for each.
+fn told_once(warnings: Vec<Problem>) -> Vec<Problem> {
+    let mut told = BTreeSet::new();
+    warnings
+        .into_iter()
+        .filter(|one| {
+            let what = one.message.split(", used in").next().unwrap_or_default();
+            one.code != "render.character" || told.insert(what.to_owned())
+        })
+        .collect()
 }
 
 /// One sheet's files.

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::markdown;
-use crate::nouns::{self, Fact, Library, Module, Sure, Trip};
+use crate::nouns::{self, AppliesWhen, Camp, Fact, Library, Module, Sure, Trip};
 use crate::units::Units;
 use std::collections::BTreeSet;
 
@@ -33,11 +33,44 @@ impl Filler<'_> {
         one_line(&self.prose(module, text))
     }
 
+    /// The same for what holds in some places only: its rules are those of the camps there.
+    #[must_use]
+    pub fn line_for(&self, module: &Module, text: &str, applies: &AppliesWhen) -> String {
+        one_line(&fill(text, |name| {
+            self.look_up(module, name)
+                .map(|fact| markdown::escape(&self.say_at(fact, |camp| is_for(applies, camp))))
+        }))
+    }
+
+    /// As [`Filler::line_for`]; where other camps are elsewhere it names its own.
+    #[must_use]
+    pub fn item_for(&self, module: &Module, text: &str, applies: &AppliesWhen) -> String {
+        let text = self.line_for(module, text, applies);
+        let camps: Vec<&str> = self
+            .trip
+            .camps
+            .iter()
+            .filter(|camp| is_for(applies, camp))
+            .map(|camp| camp.name.as_str())
+            .collect();
+        match camps.as_slice() {
+            [] => text,
+            all if all.len() == self.trip.camps.len() => text,
+            // Two names fit on a line.
+            few if few.len() <= 2 => format!("{text} ({})", markdown::escape(&few.join(", "))),
+            many => format!("{text} ({} of the camps)", many.len()),
+        }
+    }
+
     /// A fact in force as people read it.
     #[must_use]
     pub fn say(&self, fact: &Fact) -> String {
+        self.say_at(fact, |_| true)
+    }
+
+    fn say_at(&self, fact: &Fact, here: impl Fn(&Camp) -> bool) -> String {
         if let Some(rule) = &fact.rule {
-            let said = self.rule(rule);
+            let said = self.rule_at(rule, here);
             if !said.is_empty() {
                 return said;
             }
@@ -53,8 +86,12 @@ impl Filler<'_> {
     /// A rule in force at the trip's camps: said once where all agree, else camp by camp.
     #[must_use]
     pub fn rule(&self, key: &str) -> String {
+        self.rule_at(key, |_| true)
+    }
+
+    fn rule_at(&self, key: &str, here: impl Fn(&Camp) -> bool) -> String {
         let mut said: Vec<(String, Vec<&str>)> = Vec::new();
-        for camp in &self.trip.camps {
+        for camp in self.trip.camps.iter().filter(|camp| here(camp)) {
             let Some(rule) = camp.rules.get(key) else {
                 continue;
             };
@@ -99,6 +136,11 @@ impl Filler<'_> {
             self.library.modules.get(other)?.facts.get(fact)
         })
     }
+}
+
+/// Whether what applies so is meant for a camp.
+fn is_for(applies: &AppliesWhen, camp: &Camp) -> bool {
+    applies.place.is_empty() || applies.place.contains(&camp.place)
 }
 
 /// Text with every `{name}` replaced by what the lookup gives; names it does not

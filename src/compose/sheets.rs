@@ -271,7 +271,8 @@ pub static ALL: &[Row] = &[
         about: "what the codes on the other sheets stand for",
         folder: Folder::Learners,
         look: Look {
-            body_pt: 10.0,
+            body_pt: 9.0,
+            margin_pt: 13.0 * MM,
             ..READ
         },
         copies: Copies::One,

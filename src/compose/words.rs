@@ -1,6 +1,7 @@
 //! Small words of the sheets: lists, counts, capitals; facts and rules as the plan says them.
 
 pub use crate::plan::said::{fact, length, rule, time, volume, warming};
+use std::collections::BTreeSet;
 
 /// `a`, `a and b`, `a, b and c`.
 #[must_use]
@@ -21,6 +22,29 @@ pub fn camps(names: &[String], of: usize) -> String {
     } else {
         list(names)
     }
+}
+
+/// Source codes in the order in which people look them up: S9 before S10.
+#[must_use]
+pub fn by_number(codes: &BTreeSet<String>) -> Vec<&String> {
+    let key = |code: &String| {
+        let letters = code.trim_end_matches(|c: char| c.is_ascii_digit());
+        let number: u64 = code[letters.len()..].parse().unwrap_or(0);
+        (letters.to_owned(), number)
+    };
+    let mut codes: Vec<&String> = codes.iter().collect();
+    codes.sort_by_key(|code| key(code));
+    codes
+}
+
+/// Source codes as a sheet cites them: `[S03] [S17]`.
+#[must_use]
+pub fn cited(codes: &BTreeSet<String>) -> String {
+    let cited: Vec<String> = by_number(codes)
+        .into_iter()
+        .map(|code| format!("[{code}]"))
+        .collect();
+    cited.join(" ")
 }
 
 /// `1 night`, `2 nights`.

@@ -88,12 +88,23 @@ fn missing(path: &Path, name: &Arc<str>) -> Problem {
             let mut names: Vec<String> = entries
                 .flatten()
                 .map(|entry| entry.file_name().to_string_lossy().into_owned())
+                .filter(|name| Path::new(name).extension() == path.extension())
                 .collect();
             names.sort();
             names
         })
         .unwrap_or_default();
-    let help = nearest(&wanted, beside.iter().map(String::as_str)).map_or_else(
+    // the endings are mostly equal and say nothing: names are near if they are without them
+    let stem = |name: &str| {
+        name.rsplit_once('.')
+            .map_or(name, |(stem, _)| stem)
+            .to_owned()
+    };
+    let stems: Vec<String> = beside.iter().map(|name| stem(name)).collect();
+    let near = nearest(&stem(&wanted), stems.iter().map(String::as_str))
+        .and_then(|near| stems.iter().position(|stem| stem == near))
+        .and_then(|index| beside.get(index));
+    let help = near.map_or_else(
         || "check the name and the folder".to_owned(),
         |near| format!("perhaps `{near}` is meant, in the same folder"),
     );

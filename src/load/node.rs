@@ -141,6 +141,7 @@ fn plain(line: &str) -> String {
     line.chars()
         .map(|c| match c {
             '\t' => ' ',
+            '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}' => '\u{fffd}',
             c if c.is_control() => '\u{fffd}',
             c => c,
         })
@@ -176,6 +177,27 @@ pub fn folded_key(key: &str) -> String {
 }
 
 impl Node {
+    /// Whether nothing is written here because all that follows is a comment: `title: #1`.
+    #[must_use]
+    pub fn is_commented_out(&self) -> bool {
+        self.value == Value::Nothing
+            && (self.line().split_once(':'))
+                .is_some_and(|(_, rest)| rest.trim_start().starts_with('#'))
+    }
+
+    /// Whether it became a block or a list because its text starts with a bracket: `title: {x}`.
+    #[must_use]
+    pub fn is_bracketed(&self) -> bool {
+        matches!(self.value, Value::Map(_) | Value::List(_))
+            && (self.line().split_once(": "))
+                .is_some_and(|(_, rest)| rest.trim_start().starts_with(['{', '[']))
+    }
+
+    fn line(&self) -> &str {
+        let mut lines = self.at.source.text.lines();
+        lines.nth(self.at.line - 1).unwrap_or_default()
+    }
+
     /// A problem here.
     #[must_use]
     pub fn problem(&self, problem: Problem) -> Problem {

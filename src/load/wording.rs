@@ -14,6 +14,91 @@ pub(super) fn line_and_column(message: &str) -> (usize, usize) {
         .unwrap_or((1, 1))
 }
 
+/// Slips of the hand that the parser notices late or in other words: told where they were made.
+fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
+    let at = |line: usize, column: usize| Spot {
+        source: spot.source.clone(),
+        line,
+        column,
+    };
+    let before = spot
+        .source
+        .text
+        .lines()
+        .enumerate()
+        .take(spot.line - 1)
+        .filter(|(_, line)| !line.trim().is_empty() && !line.trim_start().starts_with('#'))
+        .last()
+        .map(|(index, line)| (index + 1, line));
+    let here = Some((spot.line, line));
+    for (number, line) in [before, here].into_iter().flatten() {
+        let indent: Vec<char> = line.chars().take_while(|c| c.is_whitespace()).collect();
+        if let Some(odd) = indent.iter().position(|c| !c.is_ascii()) {
+            return Some(at(number, odd + 1).point(Problem::error(
+                "yaml.space",
+                "this line starts with a space of another kind, as copied from a web page",
+                "delete the space before the first word and type it again, two a level",
+            )));
+        }
+        let dashed = line.trim_start().strip_prefix('-').unwrap_or_default();
+        if dashed.starts_with(char::is_alphanumeric) && has_colon(dashed) {
+            return Some(at(number, indent.len() + 1).problem(Problem::error(
+                "yaml.dash",
+                "the dash before an item of a list needs a space after it",
+                format!("write `- {}`", first_words(dashed)),
+            )));
+        }
+    }
+    if words.contains("could not find expected ':'")
+        && let Some((number, line)) = before
+        && !has_colon(line)
+    {
+        let key = line.trim_start().trim_start_matches("- ");
+        let column = line.chars().count() - key.chars().count() + 1;
+        let (message, mend) = match key.split_once([':', '=']) {
+            Some((name, value)) if key.contains(':') => (
+                "the colon on this line has no space after it",
+                format!("write `{}: {}`", name.trim(), first_words(value)),
+            ),
+            Some((name, value)) => (
+                "a key is followed by `:`, not by `=`",
+                format!("write `{}: {}`", name.trim(), first_words(value)),
+            ),
+            None => (
+                "this line has no `:` between a key and its value",
+                "write `key: value`, with a space after the colon, such as `stove: white gas`"
+                    .to_owned(),
+            ),
+        };
+        return Some(at(number, column).problem(Problem::error("yaml.colon", message, mend)));
+    }
+    let value = line.split_once(": ").map_or("", |(_, value)| value.trim());
+    if words.contains("did not find expected") && value.starts_with(['*', '&']) {
+        let key = line.find(": ").map_or(0, |at| line[..at].chars().count());
+        return Some(at(spot.line, key + 3).problem(Problem::error(
+            "yaml.character",
+            "a value cannot start with this character",
+            "put quotes around the whole value",
+        )));
+    }
+    None
+}
+
+/// Whether a line has a key: a colon that a space or the end of the line follows.
+fn has_colon(line: &str) -> bool {
+    line.contains(": ") || line.trim_end().ends_with(':')
+}
+
+/// The start of a text, short enough for a message.
+fn first_words(text: &str) -> String {
+    let text = text.trim();
+    if text.chars().count() > 40 {
+        text.chars().take(37).chain("...".chars()).collect()
+    } else {
+        text.to_owned()
+    }
+}
+
 /// The parser's words for a cook.
 pub(super) fn reworded(error: &serde_yaml::Error, source: &Source) -> Problem {
     let words = error.to_string();
@@ -32,6 +117,9 @@ pub(super) fn reworded(error: &serde_yaml::Error, source: &Source) -> Problem {
             .any(|c| c == '\t')
     };
     let has = |part: &str| words.contains(part);
+    if let Some(problem) = spot.as_ref().and_then(|spot| slip(spot, line, &words)) {
+        return problem;
+    }
     let (code, message, help) = if has(TOO_MANY) || has("repetition limit") {
         (
             "yaml.anchors",

@@ -73,8 +73,22 @@ fn no_control_characters(source: &Source) -> Result<(), Problem> {
         .text
         .char_indices()
         .find(|(_, c)| c.is_control() && !matches!(c, '\n' | '\r' | '\t' | '\u{85}'));
+    let turned = source
+        .text
+        .char_indices()
+        .find(|(_, c)| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'));
     match bad {
-        None => Ok(()),
+        None => match turned {
+            None => Ok(()),
+            Some((byte, c)) => Err(Spot::of_byte(source, byte).point(Problem::error(
+                "file.control",
+                format!(
+                    "there is an invisible mark (U+{:04X}) that turns the order of letters round",
+                    c as u32
+                ),
+                "delete it and the letters beside it, and type the letters again",
+            ))),
+        },
         Some((byte, c)) => Err(Spot::of_byte(source, byte).point(Problem::error(
             "file.control",
             format!(

@@ -13,7 +13,7 @@ use crate::units::{Fraction, HeatingValue, Mass, Pressure, Temperature, Time, Wa
 use std::cmp::Ordering;
 
 /// A burn that would cool the fuel below this will not work, if the fuel is at freezing already.
-const TOO_COLD: Temperature = Temperature::celsius(-40.0);
+pub(super) const TOO_COLD: Temperature = Temperature::celsius(-40.0);
 
 /// Above it, air and burner do warm a canister that cools: the bound alone says weak, not no.
 const FREEZING: Temperature = Temperature::celsius(0.0);

@@ -4,6 +4,7 @@
 //! What a reader sees is worked from printed, rounded values, line by line
 //! ([`Step`]); the spread is worked unrounded.
 
+mod about;
 mod applies;
 mod batches;
 mod boil;

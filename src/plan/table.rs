@@ -1,9 +1,9 @@
 //! The plan as people read it on a terminal: aligned tables in their units.
 
 use super::said;
-use super::types::{KitchenPlan, Plan, Step, Usual};
-use crate::nouns::{Kind, Meal};
-use crate::units::{Units, say};
+use super::types::{CautionPlan, KitchenPlan, Plan, Step, Usual};
+use crate::nouns::{Kind, Meal, Signal};
+use crate::units::{Pressure, Units, say};
 use std::fmt::Write as _;
 
 /// Longest line of running text.
@@ -126,15 +126,26 @@ pub fn table(plan: &Plan, units: Units, working: bool) -> String {
     if !plan.assumed.is_empty() {
         out.push_str("\nAssumed, because the trip does not say\n");
         for one in &plan.assumed {
-            let text = format!("{}: {} ({})", one.what, one.value, one.why);
+            let text = format!("{}: {} ({})", plan.about(&one.what), one.value, one.why);
             wrapped(&mut out, "  - ", &text);
         }
     }
     if !plan.cautions.is_empty() {
         out.push_str("\nCautions\n");
-        for one in &plan.cautions {
+        // What the numbers raise, and what kills; the rest would push the numbers off the screen.
+        let shown =
+            |one: &&CautionPlan| working || one.signal == Signal::Danger || one.module == "plan";
+        for one in plan.cautions.iter().filter(shown) {
             let mark = format!("  {} ", one.signal.word().to_uppercase());
             wrapped(&mut out, &mark, &one.text);
+        }
+        let more = plan.cautions.len() - plan.cautions.iter().filter(shown).count();
+        if more > 0 {
+            let text = format!(
+                "{more} more of the subjects stand on the papers; `leeside plan --steps` shows \
+                 them too."
+            );
+            wrapped(&mut out, "  ", &text);
         }
     }
     out
@@ -364,18 +375,27 @@ fn cold(plan: &Plan, kitchen: &KitchenPlan, units: Units, out: &mut String) {
             "kPa at start",
             "kPa at end",
             "can be drawn",
-            "works",
+            "it",
         ],
     );
     for row in &kitchen.cold {
         table.row(vec![
             plan.camps[row.camp].name.clone(),
             row.meal.to_string(),
-            say::temperature(row.fuel_temperature, units),
+            // The bound knows no warming: what lies far below is too cold, not a temperature.
+            if row.fuel_temperature < super::cold::TOO_COLD {
+                format!("under {}", say::temperature(super::cold::TOO_COLD, units))
+            } else {
+                say::temperature(row.fuel_temperature, units)
+            },
             say::number(row.gauge_start.in_kilopascals(), 0),
-            say::number(row.gauge_low.in_kilopascals(), 0),
+            if row.gauge_low < Pressure::ZERO {
+                "none".to_owned()
+            } else {
+                say::number(row.gauge_low.in_kilopascals(), 0)
+            },
             format!("{}%", say::number(row.usable.in_percent(), 0)),
-            if row.works { "yes" } else { "no" }.to_owned(),
+            row.verdict().to_owned(),
         ]);
     }
     table.write(out);

@@ -192,7 +192,8 @@ readable!(Volume, "a volume", "`0.6 L`, `600 mL` or `20 fl oz`", [
     "cup" => Volume::cups, "cups" => Volume::cups, "pt" => Volume::pints, "qt" => Volume::quarts,
     "gal" => Volume::gallons, "l" => Volume::litres, "litre" => Volume::litres,
     "litres" => Volume::litres, "liter" => Volume::litres, "liters" => Volume::litres,
-    "quart" => Volume::quarts, "quarts" => Volume::quarts,
+    "quart" => Volume::quarts, "quarts" => Volume::quarts, "pint" => Volume::pints,
+    "pints" => Volume::pints, "gallon" => Volume::gallons, "gallons" => Volume::gallons,
 ]);
 readable!(Time, "a time", "`8 min` or `1 h`", [
     "min" => Time::minutes, "s" => Time::seconds, "h" => Time::hours, "sec" => Time::seconds,

@@ -55,7 +55,7 @@ pub(super) fn course(
         desk,
         keys.get("focus"),
         "a module",
-        |wanted| library.modules.contains_key(wanted),
+        true,
         library.modules.keys().map(String::as_str),
     );
     let objectives: Vec<Id> = library
@@ -72,7 +72,7 @@ pub(super) fn course(
         desk,
         keys.get("known"),
         "an objective",
-        |wanted| objectives.iter().any(|objective| objective == wanted),
+        false,
         objectives.iter().map(String::as_str),
     );
     let level = match keys.get("level") {
@@ -218,32 +218,41 @@ fn fallback(desk: &Desk, node: &Node) -> Option<Fallback> {
     })
 }
 
+/// Ids of a list. A part of a name is enough if it names one alone; with `several`, it stands for
+/// all that it names.
 fn ids<'k>(
     desk: &Desk,
     node: Option<&Node>,
     what: &str,
-    is_known: impl Fn(&str) -> bool,
+    several: bool,
     known: impl Iterator<Item = &'k str> + Clone,
 ) -> Option<Vec<Id>> {
     let Some(node) = node else {
         return Some(Vec::new());
     };
-    let read: Vec<Option<Id>> = desk
-        .list(node, what)
-        .into_iter()
-        .map(|item| {
-            let wanted = id(desk.scalar(item, what)?);
-            if is_known(&wanted) {
-                return Some(wanted);
+    let mut read: Vec<Option<Id>> = Vec::new();
+    for item in desk.list(node, what) {
+        let Some(wanted) = desk.scalar(item, what).map(id) else {
+            read.push(None);
+            continue;
+        };
+        let part: Vec<&str> = known
+            .clone()
+            .filter(|name| name.split('-').any(|word| word == wanted))
+            .collect();
+        if known.clone().any(|name| name == wanted) {
+            read.push(Some(wanted));
+        } else if part.len() == 1 || (several && !part.is_empty()) {
+            if several {
+                desk.assume(
+                    item.path.to_string(),
+                    part.join(", "),
+                    format!("what `{}` stands for", shown(&wanted)),
+                );
             }
-            // a part of a name is enough if it names one alone
-            let mut part = known
-                .clone()
-                .filter(|name| name.split('-').any(|word| word == wanted));
-            if let (Some(only), None) = (part.next(), part.next()) {
-                return Some(only.to_owned());
-            }
-            desk.error(
+            read.extend(part.into_iter().map(|name| Some(name.to_owned())));
+        } else {
+            read.push(desk.error(
                 item,
                 "name.unknown",
                 format!(
@@ -252,8 +261,17 @@ fn ids<'k>(
                     shown(&wanted)
                 ),
                 suggestion(&wanted, known.clone()),
-            )
-        })
-        .collect();
-    read.into_iter().collect()
+            ));
+        }
+    }
+    let read: Option<Vec<Id>> = read.into_iter().collect();
+    read.map(|all| {
+        let mut once: Vec<Id> = Vec::new();
+        for one in all {
+            if !once.contains(&one) {
+                once.push(one);
+            }
+        }
+        once
+    })
 }

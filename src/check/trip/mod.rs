@@ -22,6 +22,16 @@ use crate::units::{Fraction, Length, Units, Volume, say};
 
 pub(super) fn trip(written: &Written, library: &Library) -> Outcome<(Trip, Vec<Problem>)> {
     let desk = Desk::default();
+    let root = &written.root;
+    if root.get("runs").is_some() && root.get("people").is_none() && root.get("camps").is_none() {
+        desk.error::<()>(
+            root,
+            "trip.is_trial",
+            "this is a burn trial and not a trip",
+            "`leeside trial FILE` works it out",
+        );
+        return desk.finish(None);
+    }
     let trip = desk
         .keys(&written.root, "a trip file")
         .and_then(|keys| read(keys, written, library))
@@ -436,7 +446,11 @@ fn spare(keys: &Keys<'_, '_>, lesson: bool) -> Option<Spare> {
         return Some(Spare::None);
     }
     match keys.get("spare") {
-        Some(node) => keys.desk.word(node, "a spare", Spare::ALL, Spare::word),
+        Some(node) => match node.text().map(str::trim) {
+            Some("no" | "No" | "NO" | "false") => Some(Spare::None),
+            Some("yes" | "Yes" | "YES" | "true") => Some(Spare::OneExtraDay),
+            _ => keys.desk.word(node, "a spare", Spare::ALL, Spare::word),
+        },
         None => {
             keys.desk
                 .assume("spare", Spare::OneExtraDay.word(), "not stated");

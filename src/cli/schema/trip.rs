@@ -162,7 +162,13 @@ pub(super) fn trip() -> Value {
         ("first_meal", meals.clone()),
         ("last_meal", meals),
         ("arrival", at("arrival")),
-        ("spare", one_of(Spare::ALL, Spare::word)),
+        (
+            "spare",
+            json!({"anyOf": [
+                one_of(Spare::ALL, Spare::word),
+                {"enum": [true, false, "yes", "Yes", "YES", "true", "no", "No", "NO", "false"]},
+            ]}),
+        ),
         ("confidence", say("that the fuel lasts", at("share"))),
         (
             "resupply",

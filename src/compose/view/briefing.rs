@@ -98,7 +98,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .organisation
         .as_ref()
         .map(|profile| profile.sign_off.clone())
-        .unwrap_or_default();
+        .filter(|lines| !lines.is_empty())
+        .unwrap_or_else(|| vec!["Leader".to_owned()]);
     // One side holds one rule; where camps differ the leader reads each on the day.
     let food = inputs.filler.rule("food.storage");
     let food_differs = food.chars().count() > LONGEST_RULE;

@@ -190,11 +190,7 @@ impl Inputs<'_> {
             young,
             adult_line: "No flame without an adult beside you.".to_owned(),
             has_codes: !sources.is_empty(),
-            codes: sources
-                .iter()
-                .map(|code| format!("[{code}]"))
-                .collect::<Vec<_>>()
-                .join(" "),
+            codes: words::cited(sources),
         }
     }
 
@@ -219,7 +215,7 @@ impl Inputs<'_> {
         };
         parts.extend(
             rest.iter()
-                .map(|text| sentence(&self.filler.line(module, text)))
+                .map(|text| sentence(&self.filler.line_for(module, text, &caution.applies)))
                 .filter(|text| !text.is_empty()),
         );
         parts

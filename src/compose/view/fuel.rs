@@ -221,7 +221,7 @@ fn sheet(
         .assumed
         .iter()
         .map(|one| Assumption {
-            what: one.what.clone(),
+            what: inputs.plan.about(&one.what),
             value: one.value.clone(),
             why: one.why.clone(),
         })

@@ -310,11 +310,7 @@ fn section(
         instructor: Prose::new(instructor),
         drawings: Vec::new(),
         has_codes: !sources.is_empty(),
-        codes: sources
-            .iter()
-            .map(|code| format!("[{code}]"))
-            .collect::<Vec<_>>()
-            .join(" "),
+        codes: words::cited(&sources),
     }
 }
 

@@ -342,7 +342,7 @@ fn items(
     let mut said = BTreeSet::new();
     let mut chosen = Vec::new();
     for (rank, module, item) in found {
-        let words = brief(&inputs.filler.line(module, &item.say));
+        let words = brief(&inputs.filler.item_for(module, &item.say, &item.applies));
         let most = if rank == 1 { MOST_ITEMS } else { MOST_LESSER };
         if chosen.len() < most && said.insert(words.clone()) {
             inputs.cite(module, &[&item.say], sources);

@@ -249,7 +249,7 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .assumed
         .iter()
         .map(|one| fuel::Assumption {
-            what: one.what.clone(),
+            what: inputs.plan.about(&one.what),
             value: one.value.clone(),
             why: one.why.clone(),
         })
@@ -358,8 +358,8 @@ pub struct SourceLine {
 #[must_use]
 pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let codes = all_codes(inputs);
-    let sources = codes
-        .iter()
+    let sources = words::by_number(&codes)
+        .into_iter()
         .filter_map(|code| inputs.library.sources.get(code))
         .map(|source| {
             let parts: Vec<&str> = [
@@ -368,6 +368,7 @@ pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                 source.year.as_str(),
             ]
             .into_iter()
+            .map(|part| part.trim_end_matches('.'))
             .filter(|part| !part.is_empty())
             .collect();
             let link = source.url.as_deref().and_then(link);

@@ -34,10 +34,8 @@ pub struct Pdf {
 /// tightest; `render.card_full` when a study card holds more than a page.
 pub fn pdf(document: &Document, faces: &Faces) -> Outcome<Pdf> {
     let layout = layout::layout(document, faces)?;
-    let mut warnings: Vec<Problem> = layout
-        .missing
-        .iter()
-        .map(|character| missing(*character, &document.title))
+    let mut warnings: Vec<Problem> = missing(layout.missing.iter().copied(), &document.title)
+        .into_iter()
         .collect();
     let painted = paint::paint(&layout, faces)?;
     let fold = document.style.cards;
@@ -57,17 +55,30 @@ pub fn layout_text(document: &Document, faces: &Faces) -> Outcome<String> {
     Ok(layout::say(&layout::layout(document, faces)?))
 }
 
-fn missing(character: char, title: &str) -> Problem {
-    let code = u32::from(character);
-    let named = if character.is_control() {
-        format!("U+{code:04X} (a control character)")
-    } else {
-        format!("`{character}` (U+{code:04X})")
+/// What a person should know of characters that no face holds: one warning for all.
+fn missing(characters: impl Iterator<Item = char>, title: &str) -> Option<Problem> {
+    let named: Vec<String> = characters
+        .map(|character| {
+            let code = u32::from(character);
+            if character.is_control() {
+                format!("U+{code:04X} (a control character)")
+            } else {
+                format!("`{character}` (U+{code:04X})")
+            }
+        })
+        .collect();
+    let (named, drawn) = match named.as_slice() {
+        [] => return None,
+        [one] => (format!("character {one}"), "a replacement is drawn"),
+        many => (
+            format!("characters {}", many.join(", ")),
+            "replacements are drawn",
+        ),
     };
     let title = title.replace(char::is_control, " ");
-    Problem::warning(
+    Some(Problem::warning(
         "render.character",
-        format!("the print has no character {named}, used in `{title}`; a replacement is drawn"),
+        format!("the print has no {named}, used in `{title}`; {drawn}"),
         "write it in other words or letters",
-    )
+    ))
 }
