@@ -257,6 +257,67 @@ fn what_people_type_means_what_they_mean() {
     assert!(close(cold.camps[1].day.in_celsius(), -5.0));
 }
 
+/// The blocks of YAML in a Markdown file that start with a line that a test is after.
+fn shown(file: &str, starts: &str) -> Vec<String> {
+    let text = fs::read_to_string(format!("{}/{file}", env!("CARGO_MANIFEST_DIR"))).unwrap();
+    text.split("```yaml\n")
+        .skip(1)
+        .filter_map(|rest| rest.split("```").next())
+        .filter(|block| block.contains(starts))
+        .map(str::to_owned)
+        .collect()
+}
+
+#[test]
+fn the_trip_files_that_the_guides_show_are_right() {
+    let library = library();
+    let short = shown("README.md", "people:");
+    let long = shown("content/README.md", "people:");
+    assert_eq!((short.len(), long.len()), (1, 2));
+    for text in short.iter().chain(&long) {
+        let trip = trip(text, &library);
+        let plan = plan::plan(&trip, &library).unwrap_or_else(|more| panic!("{}", report(&more)));
+        let modules = leeside::course::timetable::applying(&trip, &library);
+        leeside::course::timetable::timetable(&trip, &library, &plan, &modules)
+            .unwrap_or_else(|more| panic!("{}", report(&more)));
+    }
+}
+
+#[test]
+fn the_first_line_of_content_names_its_schema() {
+    let content = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("content");
+    let mut folders = vec![content];
+    let mut files = 0;
+    while let Some(folder) = folders.pop() {
+        for entry in fs::read_dir(folder).unwrap() {
+            let path = entry.unwrap().path();
+            if path.is_dir() {
+                folders.push(path);
+            } else if path.extension().is_some_and(|ending| ending == "yaml") {
+                let text = fs::read_to_string(&path).unwrap();
+                let schema = text
+                    .lines()
+                    .next()
+                    .and_then(|line| line.strip_prefix("# yaml-language-server: $schema="))
+                    .unwrap_or_else(|| panic!("{} names no schema", path.display()));
+                let schema = path.parent().unwrap().join(schema);
+                let kind = schema.file_stem().unwrap().to_str().unwrap();
+                let told = std::process::Command::new(env!("CARGO_BIN_EXE_leeside"))
+                    .args(["schema", kind])
+                    .output()
+                    .unwrap();
+                assert_eq!(
+                    fs::read_to_string(&schema).unwrap(),
+                    String::from_utf8(told.stdout).unwrap(),
+                    "write it anew: leeside schema {kind} > content/schema/{kind}.json"
+                );
+                files += 1;
+            }
+        }
+    }
+    assert!(files > 50, "{files}");
+}
+
 #[test]
 fn a_word_under_focus_stands_for_every_module_it_names() {
     let library = library();

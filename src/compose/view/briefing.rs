@@ -123,12 +123,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .kitchens()
             .into_iter()
             .map(|one| {
-                let handed: Vec<String> = one
-                    .plan
-                    .containers
-                    .iter()
-                    .map(containers::tag_words)
-                    .collect();
+                let handed = containers::all_in_words(&one.plan.containers);
                 let grams = format!("{}, assumed", say::fuel(one.plan.fuel.carry, units));
                 let value = if handed.is_empty() {
                     grams

@@ -32,8 +32,28 @@ pub fn tag_words(one: &ContainerPlan) -> String {
     let grams = say::number(one.net.in_grams(), 0);
     match &one.tag {
         Some(tag) => format!("{tag} ({grams} g)"),
+        None if one.count == 1 => format!("{} ({grams} g)", one.name),
         None => format!("{} × {} ({grams} g each)", one.count, one.name),
     }
+}
+
+/// All that a kitchen is handed, in a few words: equal new ones of several legs together.
+#[must_use]
+pub fn all_in_words(containers: &[ContainerPlan]) -> Vec<String> {
+    let mut all: Vec<ContainerPlan> = Vec::new();
+    for one in containers {
+        let same = |known: &&mut ContainerPlan| {
+            known.tag.is_none()
+                && one.tag.is_none()
+                && known.name == one.name
+                && (known.net.in_grams() - one.net.in_grams()).abs() < 0.5
+        };
+        match all.iter_mut().find(same) {
+            Some(known) => known.count += one.count,
+            None => all.push(one.clone()),
+        }
+    }
+    all.iter().map(tag_words).collect()
 }
 
 /// How the fuel left is found without a scale.
