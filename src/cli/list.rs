@@ -2,7 +2,7 @@
 
 use super::Said;
 use crate::check;
-use crate::compose::sheets;
+use crate::compose::{self, sheets};
 use crate::diag::{Outcome, Problem};
 use crate::load;
 use crate::nouns::{Basis, ContainerKind, Library, Module, QuestionKind, Sure, Trip};
@@ -325,7 +325,9 @@ fn places(library: &Library, trip: Option<&Trip>) -> Vec<Vec<String>> {
 
 fn sources(library: &Library) -> Vec<Vec<String>> {
     let mut rows = vec![row(["code", "read", "title, publisher, year"])];
-    for source in library.sources.values() {
+    let codes = library.sources.keys().cloned().collect();
+    let in_order = compose::words::by_number(&codes).into_iter();
+    for source in in_order.filter_map(|code| library.sources.get(code)) {
         let about: Vec<&str> = [&source.title, &source.publisher, &source.year]
             .into_iter()
             .map(String::as_str)

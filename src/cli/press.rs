@@ -213,7 +213,7 @@ impl Press {
                 file: path(sheet, job.formats.first().copied().unwrap_or(Format::Pdf)),
                 copies: sheet.copies,
                 sides: *pages,
-                print: sheet.print.clone(),
+                print: how_to_print(&sheet.print, *pages),
             })
             .collect();
         files.sort_by(|(a, _), (b, _)| a.cmp(b));
@@ -286,6 +286,15 @@ impl Press {
             }
             other => other,
         }
+    }
+}
+
+/// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.
+fn how_to_print(print: &str, pages: Option<usize>) -> String {
+    if pages > Some(2) && print.contains("one leaf") {
+        "both sides".to_owned()
+    } else {
+        print.to_owned()
     }
 }
 

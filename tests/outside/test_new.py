@@ -87,6 +87,7 @@ TALK = [
     ("learners", "8"),
     ("instructors", "2"),
     ("youngest", "13"),
+    ("Allergies", "tree nuts, strict"),
     ("Stove", "white gas"),
     ("Menu [boil only]", ""),
     ("made safe by", "filter"),
@@ -99,6 +100,8 @@ TALK = [
     ("wind", "calm"),
     ("kind of place", ""),
     ("next camp", ""),
+    ("Fire restriction", "stage 1"),
+    ("told you", "2027-05-12, ranger desk"),
     ("emergency", "555-0117"),
     ("Nearest help", "road, 2 h walk out"),
 ]
@@ -138,7 +141,10 @@ def test_a_trip_with_a_slip_and_a_step_back(leeside, at_terminal, tmp_path):
     path = tmp_path / "mine.yaml"
     written = yaml.load(path.read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
     assert written["title"] == "Two nights: \"Alder\" & Tarn"
-    assert written["people"] == {"learners": "8", "instructors": "2", "youngest": "13"}
+    assert written["people"] == {
+        "learners": "8", "instructors": "2", "youngest": "13", "diet": "tree nuts, strict",
+    }
+    assert written["restrictions"] == {"stage": "stage 1", "checked": "2027-05-12, ranger desk"}
     assert written["camps"] == [{
         "name": "Alder flat", "nights": "2", "elevation": "8200 ft", "water_from": "stream",
         "day": "55 F", "night": "38 F", "wind": "calm", "place": "inland forest",
@@ -146,6 +152,27 @@ def test_a_trip_with_a_slip_and_a_step_back(leeside, at_terminal, tmp_path):
     assert written["emergency"] == {"call": "555-0117", "nearest_help": "road, 2 h walk out"}
     checked = leeside("check", path)
     assert "warning" not in checked.stderr, checked.stderr
+
+
+def test_a_lesson_is_asked_for_too(leeside, at_terminal, tmp_path):
+    terminal = at_terminal("--lesson", "evening.yaml")
+    for question, answer in [
+        ("Name", "Stove evening"), ("First day", ""), ("learners", "10"), ("instructors", "2"),
+        ("youngest", "14"), ("Allergies", ""), ("first station", "white gas"), ("next station", ""),
+        ("Menu", ""), ("Height", "310 m"), ("Air", ""), ("Wind", ""), ("Minutes of", "150"),
+        ("starts at", ""), ("storms", "45"), ("Fire restriction", ""), ("emergency", ""),
+        ("Nearest help", ""),
+    ]:
+        terminal.wait_for(question)
+        terminal.wait_for(": ")
+        terminal.type(answer)
+    terminal.wait_for("leeside check evening.yaml")
+    assert terminal.status() == 0
+    leeside("check", tmp_path / "evening.yaml")
+    written = yaml.load((tmp_path / "evening.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
+    assert written["kind"] == "lesson"
+    assert written["stations"] == [{"name": "Station 1", "stove": "white gas"}]
+    assert written["course"] == {"minutes": "150", "starts": "9:00", "fallback": {"minutes": "45"}}
 
 
 def test_the_end_of_input_writes_nothing(at_terminal, tmp_path):

@@ -32,10 +32,13 @@ pub struct Interview<'l> {
 
 impl<'l> Interview<'l> {
     /// An interview at its first question.
-    pub fn new(library: &'l Library) -> Self {
+    pub fn new(library: &'l Library, lesson: bool) -> Self {
         Self {
             library,
-            answers: Answers::default(),
+            answers: Answers {
+                lesson,
+                given: Vec::new(),
+            },
             before: BTreeMap::new(),
         }
     }
@@ -63,7 +66,7 @@ impl<'l> Interview<'l> {
     /// Takes a line that was typed.
     pub fn answer(&mut self, line: &str) -> Reply {
         let Some(question) = self.answers.next() else {
-            return Reply::Done(text::trip(&self.answers));
+            return Reply::Done(text::file(&self.answers));
         };
         let line = line.trim();
         match line {
@@ -84,7 +87,7 @@ impl<'l> Interview<'l> {
             (typed, _) => Some(typed.to_owned()),
         };
         let mut with = self.answers.clone();
-        with.0.push((question, answer));
+        with.given.push((question, answer));
         if let Some(problem) = wrong(&with, self.library) {
             return Reply::Wrong(format!("{}; {}", problem.message, problem.help));
         }
@@ -92,7 +95,7 @@ impl<'l> Interview<'l> {
         self.answers = with;
         match self.answers.next() {
             Some(_) => Reply::Ask,
-            None => Reply::Done(text::trip(&self.answers)),
+            None => Reply::Done(text::file(&self.answers)),
         }
     }
 
@@ -111,7 +114,7 @@ impl<'l> Interview<'l> {
     }
 
     fn back(&mut self) -> Reply {
-        match self.answers.0.pop() {
+        match self.answers.given.pop() {
             Some((question, answer)) => {
                 if let Some(text) = answer {
                     self.before.insert(question, text);
@@ -126,7 +129,7 @@ impl<'l> Interview<'l> {
 /// What the check says against the answers, with examples for what has not
 /// been asked: as those are right, it speaks of the last answer.
 fn wrong(answers: &Answers, library: &Library) -> Option<Problem> {
-    let file = text::trip(&answers.filled());
+    let file = text::file(&answers.filled());
     let found = match load::text("trip.yaml", &file) {
         Ok(written) => check::trip(&written, library).err(),
         Err(problems) => Some(problems),
@@ -138,8 +141,11 @@ fn wrong(answers: &Answers, library: &Library) -> Option<Problem> {
 
 /// The commented file for who is not at a terminal: an example where a trip
 /// must say something, a line that waits where it need not.
-pub fn starter() -> String {
-    let mut answers = Answers::default();
+pub fn starter(lesson: bool) -> String {
+    let mut answers = Answers {
+        lesson,
+        given: Vec::new(),
+    };
     for question in [
         Question::Title,
         Question::Starts,
@@ -149,7 +155,7 @@ pub fn starter() -> String {
     ] {
         let left_out = question == Question::Starts;
         let answer = (!left_out).then(|| question.example().to_owned());
-        answers.0.push((question, answer));
+        answers.given.push((question, answer));
     }
-    text::trip(&answers.filled())
+    text::file(&answers.filled())
 }

@@ -22,7 +22,8 @@ use std::path::{Path, PathBuf};
 
 /// Ask for a trip at a terminal, or write a commented one to fill in
 #[derive(Args, Debug)]
-#[command(after_help = "Example: leeside new spring-overnight.yaml\n\n\
+#[command(after_help = "Example: leeside new spring-overnight.yaml\n\
+        Example: leeside new --lesson stove-evening.yaml\n\n\
         Each answer is checked at once. `back` goes to the question before, `?` explains, and the \
         end of input (ctrl-D) stops without writing. Where standard input is no terminal, a \
         commented trip to fill in is written to the file, or to standard output without one.")]
@@ -30,6 +31,9 @@ pub struct New {
     /// File to write
     #[arg(value_name = "TRIP.yaml")]
     pub trip: Option<PathBuf>,
+    /// A lesson in one place, with stations, in place of a trip with camps
+    #[arg(long)]
+    pub lesson: bool,
     /// A folder of content laid over the built-in one
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -41,11 +45,15 @@ pub struct New {
 /// The input ended before the last question, or the file cannot be written.
 pub fn run(args: &New) -> Outcome<Said> {
     if !std::io::stdin().is_terminal() {
-        return give(args.trip.as_deref(), starter());
+        return give(args.trip.as_deref(), starter(args.lesson));
     }
     let (library, _) = super::library(args.content.as_deref())?;
-    say("`?` explains a question, `back` goes to the one before, ctrl-D stops.\n\n");
-    let file = asked(&library).ok_or_else(stopped)?;
+    say("`?` explains a question, `back` goes to the one before, ctrl-D stops.\n");
+    if !args.lesson {
+        say("For a lesson in one place: leeside new --lesson\n");
+    }
+    say("\n");
+    let file = asked(&library, args.lesson).ok_or_else(stopped)?;
     if args.trip.is_none() && !std::io::stdout().is_terminal() {
         return give(None, file);
     }
@@ -96,8 +104,8 @@ fn stopped() -> Vec<Problem> {
 }
 
 /// Asks until every question is answered; none when the input ends.
-fn asked(library: &Library) -> Option<String> {
-    let mut interview = Interview::new(library);
+fn asked(library: &Library, lesson: bool) -> Option<String> {
+    let mut interview = Interview::new(library, lesson);
     loop {
         let line = line(&interview.prompt())?;
         match interview.answer(&line) {

@@ -16,14 +16,34 @@ pub enum Question {
     Instructors,
     /// The youngest's age.
     Youngest,
+    /// What someone must not or will not eat.
+    Diet,
     /// The stove of every kitchen.
     Stove,
+    /// The stove of one station of a lesson, counted from 0.
+    Station(usize),
     /// What is cooked.
     Menu,
     /// How drinking water is made safe.
     Treatment,
     /// Something of one camp, counted from 0.
     Camp(usize, Of),
+    /// Height of a lesson's place.
+    Height,
+    /// The air at a lesson.
+    Air,
+    /// The wind at a lesson's stoves.
+    Wind,
+    /// How long a lesson is.
+    Minutes,
+    /// When a lesson starts.
+    Clock,
+    /// How long the lesson is that bad weather leaves.
+    Fallback,
+    /// The fire restriction in force.
+    Stage,
+    /// Who told of it, and when.
+    Checked,
     /// Whom to call.
     Call,
     /// Where help is.
@@ -99,7 +119,18 @@ impl Question {
             Self::Learners => "How many learners",
             Self::Instructors => "How many instructors",
             Self::Youngest => "Age of the youngest",
+            Self::Diet => "Allergies and diets: what, not who, and how strict",
             Self::Stove => "Stove",
+            Self::Station(0) => "Stove of the first station",
+            Self::Station(_) => "Stove of the next station",
+            Self::Height => "Height of the place above the sea",
+            Self::Air => "Air when you cook",
+            Self::Wind => "Wind where the stoves stand",
+            Self::Minutes => "Minutes of the lesson",
+            Self::Clock => "It starts at, hours and minutes",
+            Self::Fallback => "Minutes indoors, nothing lit, if it storms",
+            Self::Stage => "Fire restriction in force there",
+            Self::Checked => "Who told you of it, and when",
             Self::Menu => "Menu",
             Self::Treatment => "Drinking water is made safe by",
             Self::Camp(0, Of::Name) => "Name of the first camp",
@@ -129,6 +160,16 @@ impl Question {
             Self::Starts => Empty::LeavesOut("no date on the sheets"),
             Self::Instructors => means("0"),
             Self::Youngest => Empty::LeavesOut("someone may be under 16"),
+            Self::Diet => Empty::LeavesOut("none known"),
+            Self::Station(0) | Self::Height => Empty::Refused,
+            Self::Station(_) => Empty::LeavesOut("no more stations"),
+            Self::Air => Empty::LeavesOut("summer air at that height"),
+            Self::Wind => means(Wind::Breezy.word()),
+            Self::Minutes => means("120"),
+            Self::Clock => means("9:00"),
+            Self::Fallback => Empty::LeavesOut("no plan for bad weather"),
+            Self::Stage => Empty::LeavesOut("not known, and so not allowed: ask"),
+            Self::Checked => Empty::LeavesOut("a line to fill in by hand"),
             Self::Menu => means("boil only"),
             Self::Camp(0, Of::Name)
             | Self::Title
@@ -167,7 +208,16 @@ impl Question {
             Self::Learners => "8",
             Self::Instructors => "2",
             Self::Youngest => "14",
-            Self::Stove => "white gas",
+            Self::Diet => "tree nuts, strict",
+            Self::Stove | Self::Station(_) => "white gas",
+            Self::Height => "310 m",
+            Self::Air => "14 C",
+            Self::Wind => "calm",
+            Self::Minutes => "150",
+            Self::Clock => "14:30",
+            Self::Fallback => "45",
+            Self::Stage => "stoves with a shut-off valve only",
+            Self::Checked => "2027-05-12, ranger desk",
             Self::Menu => "boil only",
             Self::Treatment => "filter",
             Self::Camp(0, Of::Name) => "First camp",
@@ -190,7 +240,12 @@ impl Question {
             Self::Starts => "the first day",
             Self::Learners => "or clients",
             Self::Youngest => "under 16: an adult beside each lit stove",
-            Self::Stove => "`leeside list gear` shows them",
+            Self::Stove | Self::Station(0) => "`leeside list gear` shows them",
+            Self::Diet => "what, not who",
+            Self::Air => "air when you cook",
+            Self::Wind => "calm, breezy, windy",
+            Self::Fallback => "the shorter plan, nothing lit",
+            Self::Stage => "left out: not known, and not known is not allowed",
             Self::Menu => "supper, breakfast, hot drinks; or `cold`",
             Self::Treatment => "tap, boil, filter, chemical, uv",
             Self::Camp(0, Of::WaterFrom) => "stream, tap, snow",
@@ -214,7 +269,12 @@ impl Question {
             Self::Learners => "Everyone who is taught, clients too; they eat and drink.".to_owned(),
             Self::Instructors => "Those who lead; they eat and drink as well.".to_owned(),
             Self::Youngest => "Under 16, an adult stands beside each lit stove.".to_owned(),
-            Self::Stove => names(
+            Self::Diet => {
+                "The food and how strict; never a name. It brings the allergy rules onto the \
+                           sheets."
+                    .to_owned()
+            }
+            Self::Stove | Self::Station(_) => names(
                 library
                     .stoves
                     .values()
@@ -247,6 +307,19 @@ impl Question {
                 ),
                 Of::Place => names(library.places.keys().map(String::as_str).collect()),
             },
+            Self::Height => "A number and a unit, m or ft: water boils cooler up high.".to_owned(),
+            Self::Air => "A number and a unit, C or F.".to_owned(),
+            Self::Wind => format!(
+                "{} Breezy moves leaves; above windy no flame burns in the open.",
+                words(&all(Wind::ALL, Wind::word))
+            ),
+            Self::Minutes => "A whole number, from first word to packed up.".to_owned(),
+            Self::Clock => "By a clock of 24 hours.".to_owned(),
+            Self::Fallback => {
+                "A second, shorter timetable for a storm: talk, show and dry runs.".to_owned()
+            }
+            Self::Stage => "In the land manager's words, as of now; never from memory.".to_owned(),
+            Self::Checked => "A day and a desk, or a name at it.".to_owned(),
             Self::Call => "A name and a number, as they should stand on the sheets.".to_owned(),
             Self::NearestHelp => "A place, and the time to reach it.".to_owned(),
         };
@@ -260,12 +333,17 @@ fn all<T: Copy>(all: &[T], word: impl Fn(T) -> &'static str) -> Vec<&'static str
 
 /// Questions with their answers in the order given; none where it was left out.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Answers(pub Vec<(Question, Option<String>)>);
+pub struct Answers {
+    /// Whether they are about a lesson in one place.
+    pub lesson: bool,
+    /// What was asked and answered.
+    pub given: Vec<(Question, Option<String>)>,
+}
 
 impl Answers {
     /// What was answered; none if it was left out or not asked yet.
     pub fn get(&self, question: Question) -> Option<&str> {
-        self.0
+        self.given
             .iter()
             .find(|(one, _)| *one == question)
             .and_then(|(_, answer)| answer.as_deref())
@@ -273,16 +351,25 @@ impl Answers {
 
     /// How many camps have a name.
     pub fn camps(&self) -> usize {
-        self.0
+        self.count(|one| matches!(one, Question::Camp(_, Of::Name)))
+    }
+
+    /// How many stations have a stove.
+    pub fn stations(&self) -> usize {
+        self.count(|one| matches!(one, Question::Station(_)))
+    }
+
+    fn count(&self, wanted: impl Fn(Question) -> bool) -> usize {
+        self.given
             .iter()
-            .filter(|(one, answer)| matches!(one, Question::Camp(_, Of::Name)) && answer.is_some())
+            .filter(|(one, answer)| wanted(*one) && answer.is_some())
             .count()
     }
 
     /// What to ask next; none at the end.
     pub fn next(&self) -> Option<Question> {
         use Question as Q;
-        let Some((last, answer)) = self.0.last() else {
+        let Some((last, answer)) = self.given.last() else {
             return Some(Q::Title);
         };
         Some(match last {
@@ -290,11 +377,22 @@ impl Answers {
             Q::Starts => Q::Learners,
             Q::Learners => Q::Instructors,
             Q::Instructors => Q::Youngest,
-            Q::Youngest => Q::Stove,
+            Q::Youngest => Q::Diet,
+            Q::Diet if self.lesson => Q::Station(0),
+            Q::Diet => Q::Stove,
+            Q::Station(_) if answer.is_none() => Q::Menu,
+            Q::Station(index) => Q::Station(index + 1),
             Q::Stove => Q::Menu,
+            Q::Menu if self.lesson => Q::Height,
             Q::Menu => Q::Treatment,
             Q::Treatment => Q::Camp(0, Of::Name),
-            Q::Camp(_, Of::Name) if answer.is_none() => Q::Call,
+            Q::Height => Q::Air,
+            Q::Air => Q::Wind,
+            Q::Wind => Q::Minutes,
+            Q::Minutes => Q::Clock,
+            Q::Clock => Q::Fallback,
+            Q::Fallback => Q::Stage,
+            Q::Camp(_, Of::Name) if answer.is_none() => Q::Stage,
             Q::Camp(index, of) => {
                 let at = Of::ALL.iter().position(|one| one == of).unwrap_or(0);
                 match Of::ALL.get(at + 1) {
@@ -302,6 +400,8 @@ impl Answers {
                     None => Q::Camp(index + 1, Of::Name),
                 }
             }
+            Q::Stage if answer.is_some() => Q::Checked,
+            Q::Stage | Q::Checked => Q::Call,
             Q::Call => Q::NearestHelp,
             Q::NearestHelp => return None,
         })
@@ -319,7 +419,7 @@ impl Answers {
                 Empty::Means(text) => Some(text),
                 Empty::LeavesOut(_) => None,
             };
-            filled.0.push((question, answer));
+            filled.given.push((question, answer));
         }
         filled
     }

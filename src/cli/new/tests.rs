@@ -32,12 +32,12 @@ fn answered(interview: &mut Interview<'_>, lines: &[&str]) -> Reply {
     last
 }
 
-const PEOPLE: &[&str] = &["Long weekend", "2027-05-14", "8", "2", "13"];
+const PEOPLE: &[&str] = &["Long weekend", "2027-05-14", "8", "2", "13", ""];
 
 #[test]
 fn the_answers_become_a_trip() {
     let library = library();
-    let mut interview = Interview::new(&library);
+    let mut interview = Interview::new(&library, false);
     answered(&mut interview, PEOPLE);
     answered(&mut interview, &["white gas", "", "filter"]);
     answered(
@@ -57,7 +57,8 @@ fn the_answers_become_a_trip() {
             "alpine snow",
         ],
     );
-    let Reply::Done(file) = answered(&mut interview, &["", "555-0117", ""]) else {
+    let Reply::Done(file) = answered(&mut interview, &["", "no campfires", "", "555-0117", ""])
+    else {
         panic!("not done")
     };
     let trip = checked(&file, &library);
@@ -73,9 +74,36 @@ fn the_answers_become_a_trip() {
 }
 
 #[test]
+fn the_answers_become_a_lesson() {
+    let library = library();
+    let mut interview = Interview::new(&library, true);
+    answered(&mut interview, PEOPLE);
+    answered(&mut interview, &["canister on top", "alcohol", ""]);
+    answered(
+        &mut interview,
+        &["", "310 m", "14 C", "calm", "150", "14:30", "45"],
+    );
+    let Reply::Done(file) = answered(&mut interview, &["", "555-0117", "the road"]) else {
+        panic!("not done")
+    };
+    let lesson = checked(&file, &library);
+    assert_eq!(lesson.kind, crate::nouns::Kind::Lesson);
+    let stoves: Vec<&str> = lesson
+        .kitchens
+        .iter()
+        .map(|station| station.stove.id.as_str())
+        .collect();
+    assert_eq!(stoves, ["canister-on-top", "alcohol"]);
+    let session = &lesson.course.sessions[0];
+    assert_eq!((session.length.in_minutes(), session.starts), (150.0, 870));
+    assert!(lesson.course.fallback.is_some_and(|one| one.indoors));
+    checked(&starter(true), &library);
+}
+
+#[test]
 fn a_wrong_answer_is_refused_with_the_words_of_the_check() {
     let library = library();
-    let mut interview = Interview::new(&library);
+    let mut interview = Interview::new(&library, false);
     for (line, words) in [
         ("", "an answer is needed"),
         ("back", "first question"),
@@ -89,6 +117,7 @@ fn a_wrong_answer_is_refused_with_the_words_of_the_check() {
         ("2", ""),
         ("2", "out of range"),
         ("-", ""),
+        ("", ""),
         ("wite gas", "perhaps `white-gas` is meant"),
         ("white gas", ""),
         ("feast", "no menu named"),
@@ -127,28 +156,35 @@ fn a_wrong_answer_is_refused_with_the_words_of_the_check() {
 #[test]
 fn back_goes_one_question_back_and_offers_what_was_typed() {
     let library = library();
-    let mut interview = Interview::new(&library);
+    let mut interview = Interview::new(&library, false);
     answered(&mut interview, PEOPLE);
     let at = interview.prompt();
     answered(&mut interview, &["white gas", "back"]);
     assert_ne!(interview.prompt(), at, "what was typed is offered");
     assert!(interview.prompt().contains("[white gas]"));
     answered(&mut interview, &["back"]);
+    answered(&mut interview, &["back"]);
     assert!(
         interview.prompt().contains("[13]"),
         "{}",
         interview.prompt()
     );
-    answered(&mut interview, &["-", ""]);
-    assert_eq!(interview.answers.0.len(), 6);
-    assert_eq!(interview.answers.0[4].1, None, "`-` leaves the age out");
-    assert_eq!(interview.answers.0[5].1.as_deref(), Some("white gas"));
+    answered(&mut interview, &["-", "", ""]);
+    assert_eq!(interview.answers.given.len(), 7);
+    assert_eq!(interview.answers.given[4].1, None, "`-` leaves the age out");
+    assert_eq!(interview.answers.given[6].1.as_deref(), Some("white gas"));
 }
 
 #[test]
 fn every_question_explains_itself_and_takes_its_own_example() {
     let library = library();
-    let mut interview = Interview::new(&library);
+    for lesson in [false, true] {
+        asks_to_the_end(&library, lesson);
+    }
+}
+
+fn asks_to_the_end(library: &Library, lesson: bool) {
+    let mut interview = Interview::new(library, lesson);
     for _ in 0..200 {
         let question = interview.answers.next().expect("a question");
         let Reply::Explained(said) = interview.answer("?") else {
@@ -157,13 +193,14 @@ fn every_question_explains_itself_and_takes_its_own_example() {
         assert!(said.contains(question.example()), "{question:?}: {said}");
         assert!(interview.prompt().ends_with(": "), "{question:?}");
         let example = match question {
-            super::questions::Question::Camp(2, super::questions::Of::Name) => "",
+            super::questions::Question::Camp(2, super::questions::Of::Name)
+            | super::questions::Question::Station(2) => "",
             question => question.example(),
         };
         match interview.answer(example) {
             Reply::Ask => {}
             Reply::Done(file) => {
-                checked(&file, &library);
+                checked(&file, library);
                 return;
             }
             other => panic!("{question:?}: {other:?}"),
@@ -189,18 +226,20 @@ fn odd_names_survive_the_way_through_the_file() {
         "|",
         "1",
     ] {
-        let mut interview = Interview::new(&library);
+        let mut interview = Interview::new(&library, false);
         answered(
             &mut interview,
-            &[odd, "", "3", "", "", "white gas", "cold", "tap"],
+            &[odd, "", "3", "", "", odd, "white gas", "cold", "tap"],
         );
         answered(&mut interview, &[odd, "", "5 m", "", "", "", "", "", ""]);
-        let Reply::Done(file) = answered(&mut interview, &[odd, odd]) else {
+        let Reply::Done(file) = answered(&mut interview, &[odd, odd, odd, odd]) else {
             panic!("not done")
         };
         let trip = checked(&file, &library);
         assert_eq!(trip.title, odd);
         assert_eq!(trip.camps[0].name, odd);
+        assert_eq!(trip.people.diet, [odd]);
+        assert_eq!(trip.restrictions.stage.as_deref(), Some(odd));
         // `-` and `?` are answers of their own; these are not
         assert_eq!(trip.emergency.nearest_help.as_deref(), Some(odd));
     }
@@ -209,7 +248,7 @@ fn odd_names_survive_the_way_through_the_file() {
 #[test]
 fn the_starter_is_sound_and_so_is_every_line_that_waits_in_it() {
     let library = library();
-    let file = starter();
+    let file = starter(false);
     checked(&file, &library);
     let waits = |line: &str| {
         line.strip_prefix("# ").is_some_and(|rest| {

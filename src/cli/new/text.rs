@@ -40,8 +40,59 @@ const MORE: &[(&str, &str)] = &[
     ("boil_rules: cdc", "cdc, epa, health-canada, who"),
 ];
 
-/// The trip file of some answers.
-pub fn trip(answers: &Answers) -> String {
+/// Of these, what a lesson may state too.
+const MORE_OF_A_LESSON: &[&str] = &["organisation", "units", "paper", "windscreen", "lid"];
+
+/// The trip or lesson file of some answers.
+pub fn file(answers: &Answers) -> String {
+    if answers.lesson {
+        lesson(answers)
+    } else {
+        trip(answers)
+    }
+}
+
+fn lesson(answers: &Answers) -> String {
+    let mut file = File::default();
+    file.prose(
+        "A lesson for leeside. Lines that begin with # are for the reader, not for the program.",
+    );
+    file.prose("What is left out takes a default, and the intake sheet lists the defaults used.");
+    file.line("kind: lesson", "in one place; a trip has camps instead");
+    people(&mut file, answers);
+    file.key("", "menu", answers, Question::Menu);
+    file.line("place: outdoors", "or indoors: then nothing is lit");
+    file.key("", "elevation", answers, Question::Height);
+    file.key("", "day", answers, Question::Air);
+    file.key("", "wind", answers, Question::Wind);
+    file.line("stations:", "each with its own stove");
+    for index in 0..answers.stations() {
+        file.line(&format!("  - name: Station {}", index + 1), "");
+        file.key("    ", "stove", answers, Question::Station(index));
+    }
+    file.line("course:", "");
+    file.key("  ", "minutes", answers, Question::Minutes);
+    file.key("  ", "starts", answers, Question::Clock);
+    let none = answers.get(Question::Fallback).is_none();
+    file.line(if none { "#   fallback:" } else { "  fallback:" }, "");
+    file.key("    ", "minutes", answers, Question::Fallback);
+    restrictions(&mut file, answers);
+    emergency(&mut file, answers);
+    file.more(|key| MORE_OF_A_LESSON.contains(&key));
+    file.text
+}
+
+fn people(file: &mut File, answers: &Answers) {
+    file.key("", "title", answers, Question::Title);
+    file.key("", "starts", answers, Question::Starts);
+    file.line("people:", "");
+    file.key("  ", "learners", answers, Question::Learners);
+    file.key("  ", "instructors", answers, Question::Instructors);
+    file.key("  ", "youngest", answers, Question::Youngest);
+    file.key("  ", "diet", answers, Question::Diet);
+}
+
+fn trip(answers: &Answers) -> String {
     let mut file = File::default();
     file.prose(
         "A trip for leeside. Lines that begin with # are for the reader, not for the program.",
@@ -50,12 +101,7 @@ pub fn trip(answers: &Answers) -> String {
     file.prose(
         "Quantities are a number and a unit: 8200 ft, 2500 m, 41 F, 5 C, 0.6 L, 230 g, 45%.",
     );
-    file.key("", "title", answers, Question::Title);
-    file.key("", "starts", answers, Question::Starts);
-    file.line("people:", "");
-    file.key("  ", "learners", answers, Question::Learners);
-    file.key("  ", "instructors", answers, Question::Instructors);
-    file.key("  ", "youngest", answers, Question::Youngest);
+    people(&mut file, answers);
     file.key("", "stove", answers, Question::Stove);
     file.key("", "menu", answers, Question::Menu);
     file.key("", "water_treatment", answers, Question::Treatment);
@@ -70,13 +116,24 @@ pub fn trip(answers: &Answers) -> String {
             file.key("    ", of.key(), answers, Question::Camp(index, *of));
         }
     }
+    restrictions(&mut file, answers);
     emergency(&mut file, answers);
-    file.text.push('\n');
-    file.prose("More that may be stated: take the `# ` away, and change what is not so.");
-    for (line, comment) in MORE {
-        file.line(&format!("# {line}"), comment);
-    }
+    file.more(|_| true);
     file.text
+}
+
+fn restrictions(file: &mut File, answers: &Answers) {
+    let none = answers.get(Question::Stage).is_none();
+    file.line(
+        if none {
+            "# restrictions:"
+        } else {
+            "restrictions:"
+        },
+        "",
+    );
+    file.key("  ", "stage", answers, Question::Stage);
+    file.key("  ", "checked", answers, Question::Checked);
 }
 
 fn emergency(file: &mut File, answers: &Answers) {
@@ -99,6 +156,17 @@ struct File {
 }
 
 impl File {
+    /// What else may be stated, as lines that wait, where the key is wanted.
+    fn more(&mut self, wanted: impl Fn(&str) -> bool) {
+        self.text.push('\n');
+        self.prose("More that may be stated: take the `# ` away, and change what is not so.");
+        for (line, comment) in MORE {
+            if line.split(':').next().is_some_and(&wanted) {
+                self.line(&format!("# {line}"), comment);
+            }
+        }
+    }
+
     fn prose(&mut self, text: &str) {
         let _ = writeln!(self.text, "# {text}");
     }

@@ -42,6 +42,8 @@ pub struct Head {
     pub kitchen: String,
     /// `8 learners, 2 instructors`.
     pub party: String,
+    /// Whether the day is stated.
+    pub has_date: bool,
     /// `2027-05-14, 3 nights`.
     pub when: String,
     /// `Lower meadow (8200 ft), Tarn bench (10100 ft)`.
@@ -177,6 +179,7 @@ impl Inputs<'_> {
             lesson,
             kitchen: kitchen.unwrap_or(&trip.title).to_owned(),
             party: party(people.learners, people.instructors),
+            has_date: trip.starts.is_some(),
             when: if when.is_empty() {
                 "date not set".to_owned()
             } else {
