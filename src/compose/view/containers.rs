@@ -37,9 +37,18 @@ pub fn tag_words(one: &ContainerPlan) -> String {
     }
 }
 
-/// All that a kitchen is handed, in a few words: equal new ones of several legs together.
+/// All that a kitchen is handed, in a few words.
 #[must_use]
 pub fn all_in_words(containers: &[ContainerPlan]) -> Vec<String> {
+    equal_ones_together(containers)
+        .iter()
+        .map(tag_words)
+        .collect()
+}
+
+/// Containers with the equal new ones of several legs together.
+#[must_use]
+pub fn equal_ones_together(containers: &[ContainerPlan]) -> Vec<ContainerPlan> {
     let mut all: Vec<ContainerPlan> = Vec::new();
     for one in containers {
         let same = |known: &&mut ContainerPlan| {
@@ -53,7 +62,7 @@ pub fn all_in_words(containers: &[ContainerPlan]) -> Vec<String> {
             None => all.push(one.clone()),
         }
     }
-    all.iter().map(tag_words).collect()
+    all
 }
 
 /// How the fuel left is found without a scale.

@@ -239,28 +239,34 @@ fn card(
 
 /// Where wash water goes, a line for all camps that do it alike.
 fn greywater_lines(inputs: &Inputs<'_>) -> Vec<GreywaterLine> {
-    let mut lines: Vec<GreywaterLine> = Vec::new();
+    let mut lines: Vec<(Vec<String>, GreywaterLine)> = Vec::new();
     for one in &inputs.plan.greywater {
         let camp = &inputs.plan.camps[one.camp].name;
         let distance = say::distance(one.distance, inputs.units);
         let same = lines
             .iter_mut()
-            .find(|line| line.method == one.method && line.distance == distance);
+            .find(|(_, line)| line.method == one.method && line.distance == distance);
         match same {
-            Some(line) => {
-                line.camp.push_str(", ");
-                line.camp.push_str(camp);
-            }
-            None => lines.push(GreywaterLine {
-                camp: camp.clone(),
-                method: one.method.clone(),
-                has_distance: one.steps > 0,
-                distance,
-                steps: one.steps.to_string(),
-            }),
+            Some((camps, _)) => camps.push(camp.clone()),
+            None => lines.push((
+                vec![camp.clone()],
+                GreywaterLine {
+                    camp: String::new(),
+                    method: one.method.clone(),
+                    has_distance: one.steps > 0,
+                    distance,
+                    steps: one.steps.to_string(),
+                },
+            )),
         }
     }
     lines
+        .into_iter()
+        .map(|(camps, line)| GreywaterLine {
+            camp: words::camps(&camps, inputs.plan.camps.len()),
+            ..line
+        })
+        .collect()
 }
 
 /// Where water boils, camp by camp, or from where to where on a long trip.
@@ -479,12 +485,11 @@ fn left_words(left: &NightLeft, short: bool) -> String {
 /// What a kitchen starts with.
 fn start_words(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> String {
     let carry = say::fuel(one.plan.fuel.carry, inputs.units);
-    let names: Vec<String> = one
-        .plan
-        .containers
+    let names: Vec<String> = containers::equal_ones_together(&one.plan.containers)
         .iter()
         .map(|container| match &container.tag {
             Some(tag) => tag.clone(),
+            None if container.count == 1 => container.name.clone(),
             None => format!("{} × {}", container.count, container.name),
         })
         .collect();
