@@ -13,6 +13,7 @@ mod check;
 mod compose;
 mod course;
 mod layering;
+mod list;
 mod markdown;
 mod physics;
 mod physics_docs;

@@ -30,6 +30,11 @@ impl Desk {
         self.problems.borrow_mut().push(problem);
     }
 
+    /// Whether an error was found.
+    pub fn failed(&self) -> bool {
+        self.failed.get()
+    }
+
     /// Whether enough problems lie here. Then one more is counted only: to look
     /// up its place would take time that nobody gets anything for.
     fn full(&self, severity: Severity) -> bool {

@@ -42,6 +42,7 @@ pub fn trial(written: &Written, library: &Library) -> Outcome<(Trial, Vec<Proble
     trial::trial(written, library)
 }
 
+pub use content::{Reading, reading};
 pub use trip::slug;
 
 #[cfg(test)]

@@ -5,10 +5,11 @@ use crate::check;
 use crate::compose::{self, sheets};
 use crate::diag::{Outcome, Problem};
 use crate::load;
-use crate::nouns::{Basis, ContainerKind, Library, Module, QuestionKind, Sure, Trip};
+use crate::nouns::{Basis, ContainerKind, Id, Library, Module, QuestionKind, Sure, Trip};
 use crate::plan;
 use crate::units::say;
 use clap::{Args, ValueEnum};
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 use std::path::PathBuf;
 
@@ -22,9 +23,13 @@ pub struct List {
     /// Only what applies to this trip, with the reason (modules and places)
     #[arg(long = "for", value_name = "TRIP.yaml")]
     pub trip: Option<PathBuf>,
-    /// What each module teaches, asks and warns of, in numbers
-    #[arg(long)]
+    /// What each module teaches, asks and warns of, in numbers, and what teaches and assesses each
+    /// objective
+    #[arg(long, conflicts_with = "trip")]
     pub coverage: bool,
+    /// How hard the learner text of each module is to read, with its hardest sentence
+    #[arg(long, conflicts_with_all = ["trip", "coverage"])]
+    pub reading: bool,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -66,6 +71,13 @@ pub fn run(args: &List) -> Outcome<Said> {
             "write `leeside list modules --coverage`",
         )]);
     }
+    if args.reading && args.what != What::Modules {
+        return Err(vec![Problem::error(
+            "flag.reading",
+            "`--reading` reads the text of modules",
+            "write `leeside list modules --reading`",
+        )]);
+    }
     let (library, _) = super::library(args.content.as_deref())?;
     let mut warnings = Vec::new();
     let trip = match &args.trip {
@@ -77,7 +89,15 @@ pub fn run(args: &List) -> Outcome<Said> {
         }
     };
     let rows = match args.what {
-        What::Modules if args.coverage => coverage(&library),
+        What::Modules if args.coverage => {
+            let mut rows = coverage(&library);
+            rows.push(Vec::new());
+            return Ok(Said {
+                result: table(&rows) + &table(&objectives(&library)),
+                ..Said::default()
+            });
+        }
+        What::Modules if args.reading => reading(&library),
         What::Modules => modules(&library, trip.as_ref()),
         What::Sheets => sheet_rows(),
         What::Gear => gear(&library),
@@ -166,10 +186,13 @@ fn coverage(library: &Library) -> Vec<Vec<String>> {
         "what now",
         "segments",
         "drawings",
+        "sources",
     ])];
-    let mut sums = [0_usize; 11];
+    let mut sums = [0_usize; 12];
+    let mut all_sources = BTreeSet::new();
     for module in in_order(library) {
         let facts = module.facts.values();
+        let sources: BTreeSet<&Id> = facts.clone().flat_map(|fact| &fact.sources).collect();
         let counts = [
             module.facts.len(),
             facts
@@ -193,7 +216,9 @@ fn coverage(library: &Library) -> Vec<Vec<String>> {
                 .count(),
             module.segments.len(),
             module.drawings.len(),
+            sources.len(),
         ];
+        all_sources.extend(sources);
         for (sum, count) in sums.iter_mut().zip(counts) {
             *sum += count;
         }
@@ -201,9 +226,66 @@ fn coverage(library: &Library) -> Vec<Vec<String>> {
         cells.extend(counts.map(|count| count.to_string()));
         rows.push(cells);
     }
+    // a source of several modules counts once
+    sums[11] = all_sources.len();
     let mut cells = vec!["all".to_owned()];
     cells.extend(sums.map(|sum| sum.to_string()));
     rows.push(cells);
+    rows
+}
+
+/// What teaches each objective and what assesses it.
+fn objectives(library: &Library) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["objective", "", "taught in", "assessed by"])];
+    for module in in_order(library) {
+        for objective in module.objectives.values() {
+            let taught: Vec<&str> = module
+                .segments
+                .iter()
+                .filter(|segment| segment.objectives.contains(&objective.id))
+                .map(|segment| segment.id.as_str())
+                .collect();
+            let asked: Vec<&str> = module
+                .questions
+                .iter()
+                .filter(|question| question.objective == objective.id)
+                .map(|question| question.id.as_str())
+                .collect();
+            rows.push(row([
+                &format!("{}.{}", module.id, objective.id),
+                if objective.critical { "critical" } else { "" },
+                &taught.join(", "),
+                &asked.join(", "),
+            ]));
+        }
+    }
+    rows
+}
+
+/// The reading grade of each module and what it was counted from.
+fn reading(library: &Library) -> Vec<Vec<String>> {
+    let mut rows = vec![row([
+        "module",
+        "words",
+        "sentences",
+        "syllables",
+        "grade",
+        "hardest sentence",
+    ])];
+    for module in in_order(library) {
+        let reading = check::reading(module);
+        let hardest = reading.hardest.as_ref();
+        rows.push(row([
+            &module.id,
+            &reading.words.to_string(),
+            &reading.sentences.to_string(),
+            &reading.syllables.to_string(),
+            &format!("{:.2}", reading.grade()),
+            &hardest.map_or_else(String::new, |sentence| {
+                format!("{:.0}: {} ..", sentence.grade(), sentence.start)
+            }),
+        ]));
+    }
     rows
 }
 

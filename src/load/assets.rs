@@ -11,6 +11,9 @@ use std::sync::Arc;
 static CONTENT: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/content");
 static TEMPLATES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/templates");
 
+/// How the names of compiled-in files begin.
+pub const BUILT_IN: &str = "built-in:";
+
 /// Content, templates and fonts by their path inside `content/` and `templates/`.
 #[derive(Clone, Debug, Default)]
 pub struct Assets {
@@ -101,7 +104,7 @@ fn walk(dir: &'static Dir<'_>, put: &mut impl FnMut(&'static str, &'static [u8])
 
 fn built_in(root: &str, path: &str, bytes: &'static [u8]) -> Option<Source> {
     std::str::from_utf8(bytes).ok().map(|text| Source {
-        name: Arc::from(format!("built-in:{root}/{path}")),
+        name: Arc::from(format!("{BUILT_IN}{root}/{path}")),
         text: Arc::from(text),
     })
 }

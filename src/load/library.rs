@@ -1,9 +1,10 @@
 //! The library as written: every content file as a tree, overlays merged.
 
-use super::assets::{Assets, assets};
+use super::assets::{Assets, BUILT_IN, assets};
 use super::disk::is_yaml;
 use super::merge::laid_over;
 use super::node::{Entry, Node, Value, folded_key};
+use super::stamp;
 use super::yaml::parse;
 use crate::diag::{Outcome, Problem, Source, nearest};
 use std::collections::BTreeMap;
@@ -32,6 +33,19 @@ pub struct Library {
     pub assets: Assets,
     /// Trees by path: `modules/greywater.yaml`, `gear/stoves.yaml`.
     pub files: BTreeMap<String, Node>,
+    /// What is worth a look about files that stand on others.
+    pub notes: Vec<Problem>,
+}
+
+impl Library {
+    /// Whether anything is laid over the built-in content.
+    #[must_use]
+    pub fn laid_over(&self) -> bool {
+        self.assets
+            .content
+            .values()
+            .any(|source| !source.name.starts_with(BUILT_IN))
+    }
 }
 
 /// Reads the built-in library with a folder laid over it.
@@ -80,6 +94,7 @@ pub fn content_path(path: &Path) -> Option<String> {
 
 fn parsed(assets: Assets) -> Outcome<Library> {
     let mut problems = Vec::new();
+    let mut notes = Vec::new();
     let mut files = BTreeMap::new();
     let mut extending = Vec::new();
     for (path, source) in &assets.content {
@@ -107,8 +122,9 @@ fn parsed(assets: Assets) -> Outcome<Library> {
     }
     for (path, root) in extending {
         match extended(&path, &root, &files, &beneath) {
-            Ok(merged) => {
+            Ok((merged, note)) => {
                 files.insert(path, merged);
+                notes.extend(note);
             }
             Err(problem) => problems.push(problem),
         }
@@ -119,7 +135,11 @@ fn parsed(assets: Assets) -> Outcome<Library> {
         }
     }
     if problems.is_empty() {
-        Ok(Library { assets, files })
+        Ok(Library {
+            assets,
+            files,
+            notes,
+        })
     } else {
         Err(problems)
     }
@@ -169,7 +189,7 @@ fn extended(
     root: &Node,
     files: &BTreeMap<String, Node>,
     beneath: &BTreeMap<String, Node>,
-) -> Result<Node, Problem> {
+) -> Result<(Node, Option<Problem>), Problem> {
     let named = root.get("extends").unwrap_or(root);
     let wanted = named.text().map(crate::nouns::id).unwrap_or_default();
     let folder = path.rsplit_once('/').map_or("", |(folder, _)| folder);
@@ -199,13 +219,15 @@ fn extended(
             help,
         )));
     };
-    Ok(laid_over(base, &without_extends(root)))
+    let note = stamp::held_against(root, &wanted, base, &target);
+    let over = without(root, &["extends", "base"]);
+    Ok((laid_over(base, &over), note))
 }
 
-fn without_extends(node: &Node) -> Node {
+fn without(node: &Node, keys: &[&str]) -> Node {
     let mut node = node.clone();
     if let Value::Map(entries) = &mut node.value {
-        entries.retain(|entry| folded_key(&entry.key) != "extends");
+        entries.retain(|entry| !keys.contains(&folded_key(&entry.key).as_str()));
     }
     node
 }
@@ -237,7 +259,7 @@ fn extend_entries(root: &mut Node) -> Result<(), Problem> {
                 help,
             )));
         };
-        let merged = laid_over(base, &without_extends(&entries[at].node));
+        let merged = laid_over(base, &without(&entries[at].node, &["extends"]));
         entries[at].node = merged;
     }
     Ok(())

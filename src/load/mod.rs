@@ -18,13 +18,15 @@ mod disk;
 mod library;
 mod merge;
 mod node;
+mod stamp;
 mod wording;
 mod yaml;
 
-pub use assets::{Assets, assets};
+pub use assets::{Assets, BUILT_IN, assets};
 pub use disk::{LARGEST_FILE, read, yaml_files};
 pub use library::{Library, content_path, library, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
+pub use stamp::stamp;
 pub use yaml::parse;
 
 use crate::diag::{Outcome, Problem, Source};

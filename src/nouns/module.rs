@@ -81,6 +81,9 @@ pub struct AppliesWhen {
     pub treatment: Vec<Treatment>,
     /// Someone has a diet or allergy.
     pub diet: bool,
+    /// At least one of these holds, beside all of the above; none is no
+    /// condition. They hold no further ones.
+    pub any: Vec<AppliesWhen>,
 }
 
 /// A fact with its source.

@@ -1,6 +1,7 @@
 //! Whether a module, caution, item or drawing applies to a trip, and why.
 
 use crate::nouns::{AppliesWhen, Trip};
+use crate::units::say;
 
 /// Whether all conditions hold on a trip.
 #[must_use]
@@ -57,18 +58,22 @@ pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
     }
     if let Some(limit) = when.colder_than {
         let cold = trip.camps.iter().find(|camp| camp.night < limit);
+        let said = say::temperature(limit, trip.units);
         test(
             cold.is_some(),
-            cold.map_or_else(String::new, |camp| format!("cold nights at {}", camp.name)),
-            "no night is that cold".to_owned(),
+            cold.map_or_else(String::new, |camp| {
+                format!("nights below {said} at {}", camp.name)
+            }),
+            format!("no night is below {said}"),
         )?;
     }
     if let Some(limit) = when.higher_than {
         let high = trip.camps.iter().find(|camp| camp.elevation > limit);
+        let said = say::elevation(limit, trip.units);
         test(
             high.is_some(),
-            high.map_or_else(String::new, |camp| format!("{} is high", camp.name)),
-            "no camp is that high".to_owned(),
+            high.map_or_else(String::new, |camp| format!("{} is above {said}", camp.name)),
+            format!("no camp is above {said}"),
         )?;
     }
     if let Some(least) = when.people_from {
@@ -131,6 +136,17 @@ pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
             !trip.people.diet.is_empty(),
             "someone has a diet or allergy".to_owned(),
             "no diet is stated".to_owned(),
+        )?;
+    }
+    if !when.any.is_empty() {
+        let judged: Vec<Result<String, String>> =
+            when.any.iter().map(|one| judge(one, trip)).collect();
+        let holds = judged.iter().find_map(|one| one.as_ref().ok());
+        let fails = judged.iter().filter_map(|one| one.as_ref().err().cloned());
+        test(
+            holds.is_some(),
+            holds.cloned().unwrap_or_default(),
+            fails.collect::<Vec<_>>().join(", and "),
         )?;
     }
     Ok(if because.is_empty() {

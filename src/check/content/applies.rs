@@ -3,7 +3,7 @@
 use super::super::desk::{Desk, Keys};
 use super::super::values::LONGEST_LINE;
 use super::optional;
-use crate::load::Node;
+use crate::load::{Node, Value};
 use crate::nouns::{AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, WaterFrom, id};
 use crate::units::Length;
 
@@ -14,6 +14,50 @@ pub(super) fn applies(keys: &Keys<'_, '_>) -> Option<AppliesWhen> {
     };
     let desk = keys.desk;
     let keys = desk.keys(node, "`applies`")?;
+    let any = keys
+        .get("any")
+        .map_or(Some(Vec::new()), |node| any(desk, node));
+    Some(AppliesWhen {
+        any: any?,
+        ..conditions(keys)?
+    })
+}
+
+/// `any`: a list of blocks of which one must hold.
+fn any(desk: &Desk, node: &Node) -> Option<Vec<AppliesWhen>> {
+    const HELP: &str = "write two or more conditions below `any`, each with `- ` before it, such as `- colder_than: 5 C`";
+    let Value::List(items) = &node.value else {
+        return desk.error(
+            node,
+            "value.shape",
+            format!("expected a list of conditions, found {}", node.kind()),
+            HELP,
+        );
+    };
+    if items.len() < 2 {
+        return desk.error(
+            node,
+            "content.applies",
+            "`any` has nothing to choose from",
+            HELP,
+        );
+    }
+    let read: Vec<Option<AppliesWhen>> = items
+        .iter()
+        .map(|item| {
+            let keys = desk.keys(item, "a condition of `any`")?;
+            if item.entries().is_empty() {
+                return desk.error(item, "content.applies", "this condition is empty", HELP);
+            }
+            conditions(keys)
+        })
+        .collect();
+    read.into_iter().collect()
+}
+
+/// The conditions of one block, all of which must hold.
+fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
+    let desk = keys.desk;
     let kind = keys
         .get("kind")
         .map(|node| desk.word(node, "a kind of file", Kind::ALL, Kind::word));
@@ -78,6 +122,7 @@ pub(super) fn applies(keys: &Keys<'_, '_>) -> Option<AppliesWhen> {
         arrival: arrival?,
         treatment: treatment?,
         diet: diet?,
+        any: Vec::new(),
     })
 }
 

@@ -3,10 +3,14 @@
 
 use super::super::desk::{Desk, suggestion};
 use super::prose::{in_text, placeholders};
+use super::{reach, reading};
 use crate::diag::Problem;
 use crate::load::{self, Node, Value};
-use crate::nouns::{Basis, Fact, Id, Library, Module, RuleValue, Sure, id};
+use crate::nouns::{Basis, Fact, Id, Library, Module, QuestionKind, RuleValue, Sure, id};
 use std::collections::{BTreeMap, BTreeSet};
+
+/// Words that fit on the back of a study card.
+const LONGEST_ANSWER: usize = 25;
 
 pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
     let mut used = BTreeSet::new();
@@ -27,13 +31,30 @@ pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
             );
         }
     }
-    unused_facts(desk, files, library, &used);
+    // who lays a folder over the built-in content need not tidy that up
+    let own = |node: &Node| !files.laid_over() || !node.at.source.name.starts_with(load::BUILT_IN);
+    unused_facts(desk, files, library, &used, &own);
+    let mut cited = BTreeSet::new();
     for root in files.files.values() {
-        sources(desk, files, root, library);
+        sources(desk, files, root, library, &mut cited);
     }
+    unused_sources(desk, files, library, &cited, &own);
     gear(desk, files, library);
     stale_rules(desk, files, library);
     cycles(desk, files, library);
+}
+
+/// What is sound and could be better: texts too hard or too long, conditions
+/// that nobody meets.
+pub(super) fn advise(desk: &Desk, files: &load::Library, library: &Library) {
+    for module in library.modules.values() {
+        let Some(root) = files.files.get(&format!("modules/{}.yaml", module.id)) else {
+            continue;
+        };
+        reach::check(desk, root, module, library);
+        reading::check(desk, root, module);
+        cards(desk, root, module);
+    }
 }
 
 /// Every `{name}` in the prose of a module names a fact; a caution rests on no
@@ -142,7 +163,13 @@ fn each_text(node: &Node, look: &mut impl FnMut(&Node, &str)) {
     }
 }
 
-fn unused_facts(desk: &Desk, files: &load::Library, library: &Library, used: &BTreeSet<(Id, Id)>) {
+fn unused_facts(
+    desk: &Desk,
+    files: &load::Library,
+    library: &Library,
+    used: &BTreeSet<(Id, Id)>,
+    own: &impl Fn(&Node) -> bool,
+) {
     for module in library.modules.values() {
         for fact in module.facts.keys() {
             if used.contains(&(module.id.clone(), fact.clone())) {
@@ -152,7 +179,7 @@ fn unused_facts(desk: &Desk, files: &load::Library, library: &Library, used: &BT
             let node = root
                 .and_then(|root| root.get("facts"))
                 .and_then(|facts| facts.get(fact));
-            if let Some(node) = node {
+            if let Some(node) = node.filter(|node| own(node)) {
                 desk.warn(
                     node,
                     "content.unused",
@@ -329,11 +356,36 @@ fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
     }
 }
 
+/// An answer of more than a few words is on no study card. A scene (`what
+/// now`, `spot the fault`) is for the skills check and may take longer.
+fn cards(desk: &Desk, root: &Node, module: &Module) {
+    for question in &module.questions {
+        let words = question.answer.split_whitespace().count();
+        let scene = [QuestionKind::WhatNow, QuestionKind::SpotTheFault].contains(&question.kind);
+        if scene || words <= LONGEST_ANSWER {
+            continue;
+        }
+        let node = root
+            .get("questions")
+            .and_then(|questions| questions.get(&question.id))
+            .and_then(|question| question.get("answer"));
+        if let Some(node) = node {
+            desk.warn(
+                node,
+                "content.long",
+                format!("the answer has {words} words, and a study card holds {LONGEST_ANSWER}"),
+                "answer in one sentence and move the rest to `because`",
+            );
+        }
+    }
+}
+
 /// Places named in conditions exist.
 fn places(desk: &Desk, root: &Node, library: &Library) {
     each_text(root, &mut |node, text| {
-        let parent = node.path.split('[').next().unwrap_or(&node.path);
-        if parent.ends_with("applies.place") && !library.places.contains_key(&id(text)) {
+        let last = node.path.rsplit('.').next().unwrap_or(&node.path);
+        let condition = node.path.contains("applies.") && last.split('[').next() == Some("place");
+        if condition && !library.places.contains_key(&id(text)) {
             desk.error::<()>(
                 node,
                 "name.unknown",
@@ -344,8 +396,39 @@ fn places(desk: &Desk, root: &Node, library: &Library) {
     });
 }
 
-/// Every code of a source exists.
-fn sources(desk: &Desk, files: &load::Library, root: &Node, library: &Library) {
+/// Sources that no fact, figure or rule rests on.
+fn unused_sources(
+    desk: &Desk,
+    files: &load::Library,
+    library: &Library,
+    cited: &BTreeSet<Id>,
+    own: &impl Fn(&Node) -> bool,
+) {
+    let Some(root) = files.files.get("sources.yaml") else {
+        return;
+    };
+    for code in library.sources.keys().filter(|code| !cited.contains(*code)) {
+        if let Some(node) = root.get(code).filter(|node| own(node)) {
+            desk.warn(
+                node,
+                "content.unused",
+                format!("nothing rests on the source `{code}`"),
+                format!(
+                    "write `source: {code}` at the fact that it bears out, or take the source out"
+                ),
+            );
+        }
+    }
+}
+
+/// Every code of a source exists; which there are is noted.
+fn sources(
+    desk: &Desk,
+    files: &load::Library,
+    root: &Node,
+    library: &Library,
+    cited: &mut BTreeSet<Id>,
+) {
     let listed = files.files.get("sources.yaml");
     each_text(root, &mut |node, text| {
         let path = node.path.split('[').next().unwrap_or(&node.path);
@@ -354,6 +437,9 @@ fn sources(desk: &Desk, files: &load::Library, root: &Node, library: &Library) {
             library.sources.contains_key(text.trim())
                 || listed.is_some_and(|sources| sources.get(text).is_some())
         };
+        if is_code {
+            cited.extend([text.trim().to_owned(), id(text)]);
+        }
         if is_code && !known() {
             let near =
                 crate::diag::nearest(text.trim(), library.sources.keys().map(String::as_str));

@@ -9,6 +9,11 @@ mod module;
 mod pieces;
 mod places;
 mod prose;
+mod reach;
+mod reading;
+mod syllables;
+
+pub use reading::{Reading, reading};
 
 use super::desk::{Desk, Keys, shown};
 use super::trip::read_menu;
@@ -23,6 +28,13 @@ pub(super) fn library(files: &load::Library) -> Outcome<(Library, Vec<Problem>)>
     let library = read(&desk, files);
     if let Some(library) = &library {
         links::check(&desk, files, library);
+        // what is wrong comes first, what could be better after it
+        if !desk.failed() {
+            for note in &files.notes {
+                desk.put(note.clone());
+            }
+            links::advise(&desk, files, library);
+        }
     }
     desk.finish(library)
 }

@@ -119,6 +119,7 @@ pub(super) fn module() -> Value {
 pub(super) fn definition(name: &str) -> Option<Value> {
     Some(match name {
         "applies" => applies(),
+        "condition" => block(vec![], conditions()),
         "fact" => fact(),
         "caution" => block(
             vec![
@@ -186,24 +187,29 @@ pub(super) fn definition(name: &str) -> Option<Value> {
 }
 
 fn applies() -> Value {
+    let mut any = list(at("condition"));
+    any["minItems"] = json!(2);
+    let mut keys = conditions();
+    keys.push(("any", say("at least one of these holds", any)));
+    block(vec![], keys)
+}
+
+fn conditions() -> Vec<Key> {
     let several_of = |name: &str| several(&at(name));
-    block(
-        vec![],
-        vec![
-            ("kind", one_of(Kind::ALL, Kind::word)),
-            ("fuel", several_of("fuel_kind")),
-            ("stove", several_of("family")),
-            ("colder_than", at("temperature")),
-            ("higher_than", at("length")),
-            ("people_from", whole(1, 200)),
-            ("youngest_under", whole(1, 110)),
-            ("place", several_of("line")),
-            ("water_from", several_of("water_from")),
-            ("arrival", several_of("arrival")),
-            ("treatment", several_of("treatment")),
-            ("diet", at("yes_no")),
-        ],
-    )
+    vec![
+        ("kind", one_of(Kind::ALL, Kind::word)),
+        ("fuel", several_of("fuel_kind")),
+        ("stove", several_of("family")),
+        ("colder_than", at("temperature")),
+        ("higher_than", at("length")),
+        ("people_from", whole(1, 200)),
+        ("youngest_under", whole(1, 110)),
+        ("place", several_of("line")),
+        ("water_from", several_of("water_from")),
+        ("arrival", several_of("arrival")),
+        ("treatment", several_of("treatment")),
+        ("diet", at("yes_no")),
+    ]
 }
 
 fn fact() -> Value {

@@ -80,17 +80,23 @@ fn schema(kind: FileKind) -> Value {
         FileKind::Trip => ("A trip", trip::trip()),
         FileKind::Lesson => ("A lesson", trip::lesson()),
         FileKind::Trial => ("A burn trial", trip::trial()),
-        FileKind::Module => ("A module", content::module()),
-        FileKind::Place => ("A place", content::place()),
-        FileKind::Profile => ("A profile", content::profile()),
+        FileKind::Module => ("A module", parts::over_file(content::module())),
+        FileKind::Place => ("A place", parts::over_file(content::place())),
+        FileKind::Profile => ("A profile", parts::over_file(content::profile())),
         FileKind::Menus => ("Named menus", content::menus()),
         FileKind::Stoves => ("Stoves", gear::stoves()),
         FileKind::Fuels => ("Fuels", gear::fuels()),
         FileKind::Pots => ("Pot materials", gear::pots()),
         FileKind::Containers => ("Containers", gear::containers()),
-        FileKind::Figures => ("Figures of the calculation", gear::figures()),
+        FileKind::Figures => (
+            "Figures of the calculation",
+            parts::over_file(gear::figures()),
+        ),
         FileKind::Sources => ("Sources", content::sources()),
-        FileKind::Library => ("The library's own file", content::library()),
+        FileKind::Library => (
+            "The library's own file",
+            parts::over_file(content::library()),
+        ),
     };
     let mut whole = json!({
         "$schema": "https://json-schema.org/draft/2020-12/schema",

@@ -62,8 +62,22 @@ pub(super) fn by_id(entry: Value) -> Value {
 /// A file of entries by id, which may stand on another.
 pub(super) fn file_by_id(entry: Value) -> Value {
     let mut file = by_id(entry);
-    file["properties"] = json!({"extends": at("line")});
+    file["properties"] = json!({"extends": at("line"), "base": base()});
     file
+}
+
+/// A file that may say what it was laid over: `base` beside `extends`.
+pub(super) fn over_file(mut file: Value) -> Value {
+    file["properties"]["base"] = base();
+    file
+}
+
+fn base() -> Value {
+    json!({
+        "type": "string",
+        "pattern": "^[0-9a-f]{4}-[0-9a-f]{4}$",
+        "description": "the mark of what this is laid over; `leeside check` says which",
+    })
 }
 
 /// A list.

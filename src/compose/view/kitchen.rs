@@ -382,7 +382,9 @@ impl<'a> Inputs<'a> {
     pub fn holds_for(&self, applies: &AppliesWhen, one: OneKitchen<'_>) -> bool {
         let stove = applies.stove.is_empty() || applies.stove.contains(&one.kitchen.stove.family);
         let fuel = applies.fuel.is_empty() || applies.fuel.contains(&one.kitchen.fuel.kind);
-        stove && fuel && self.holds(applies)
+        let any =
+            applies.any.is_empty() || applies.any.iter().any(|one_of| self.holds_for(one_of, one));
+        stove && fuel && any && self.holds(applies)
     }
 
     /// The modules that hold for one kitchen.

@@ -1,0 +1,194 @@
+//! `leeside list modules`: what each holds, which apply to a trip and why, how hard they read.
+
+use crate::support::content;
+use leeside::nouns::Library;
+use leeside::{check, load, plan};
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+use std::process::Command;
+
+const ROOT: &str = env!("CARGO_MANIFEST_DIR");
+
+fn said(args: &[&str]) -> String {
+    let output = Command::new(env!("CARGO_BIN_EXE_leeside"))
+        .args(["list", "modules"])
+        .args(args)
+        .current_dir(ROOT)
+        .output()
+        .expect("the program runs");
+    assert!(
+        output.status.success(),
+        "{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
+    String::from_utf8(output.stdout).expect("text")
+}
+
+/// Rows of a table by the word they start with.
+fn row<'t>(table: &'t str, first: &str) -> Vec<&'t str> {
+    table
+        .lines()
+        .map(|line| line.split_whitespace().collect::<Vec<_>>())
+        .find(|cells| cells.first() == Some(&first))
+        .unwrap_or_else(|| panic!("no row `{first}` in\n{table}"))
+}
+
+#[test]
+fn coverage_counts_what_the_library_holds() {
+    let library = content::library();
+    let table = said(&["--coverage"]);
+    let heads = "module facts seen no source cautions items objectives critical questions what now segments drawings sources";
+    assert_eq!(
+        table
+            .lines()
+            .next()
+            .unwrap()
+            .split_whitespace()
+            .collect::<Vec<_>>()
+            .join(" "),
+        heads
+    );
+    let mut all = BTreeSet::new();
+    for module in library.modules.values() {
+        let sources: BTreeSet<_> = module
+            .facts
+            .values()
+            .flat_map(|fact| &fact.sources)
+            .collect();
+        let cells = row(&table, &module.id);
+        let number = |at: usize| cells[at].parse::<usize>().unwrap();
+        assert_eq!(number(1), module.facts.len(), "{}", module.id);
+        assert_eq!(number(4), module.cautions.len(), "{}", module.id);
+        assert_eq!(number(5), module.items.len(), "{}", module.id);
+        assert_eq!(number(6), module.objectives.len(), "{}", module.id);
+        assert_eq!(number(8), module.questions.len(), "{}", module.id);
+        assert_eq!(number(10), module.segments.len(), "{}", module.id);
+        assert_eq!(number(12), sources.len(), "{}", module.id);
+        all.extend(sources);
+        for objective in module.objectives.keys() {
+            // what teaches it and what assesses it stand in its row
+            let cells = row(&table, &format!("{}.{objective}", module.id));
+            let taught = module
+                .segments
+                .iter()
+                .find(|segment| segment.objectives.contains(objective));
+            let asked = module
+                .questions
+                .iter()
+                .find(|question| &question.objective == objective);
+            for name in [&taught.unwrap().id, &asked.unwrap().id] {
+                assert!(
+                    cells.iter().any(|cell| cell.trim_end_matches(',') == name),
+                    "{name} in {cells:?}"
+                );
+            }
+        }
+    }
+    assert_eq!(row(&table, "all")[12], all.len().to_string());
+}
+
+#[test]
+fn a_trip_has_each_module_with_its_reason() {
+    let library = content::library();
+    let table = said(&["--for", "content/trips/gull-strand.yaml"]);
+    let path = Path::new(ROOT).join("content/trips/gull-strand.yaml");
+    let trip = content::trip(
+        "gull-strand.yaml",
+        &fs::read_to_string(path).unwrap(),
+        &library,
+    );
+    let mut both = BTreeSet::new();
+    for module in library.modules.values() {
+        let cells = row(&table, &module.id);
+        let holds = plan::applies(&module.applies, &trip);
+        assert_eq!(cells[1], if holds { "yes" } else { "no" }, "{}", module.id);
+        assert!(cells.len() > 3, "{} has no reason: {cells:?}", module.id);
+        both.insert(holds);
+    }
+    assert_eq!(both.len(), 2, "some apply and some do not");
+    let why_not = row(&table, "cold-and-altitude").join(" ");
+    assert_eq!(
+        why_not,
+        "cold-and-altitude no no night is below 5 °C, and no camp is above 2000 m"
+    );
+}
+
+const TRIP: &str = "title: T
+people:
+  learners: 4
+  youngest: 17
+stove: white gas
+water_treatment: filter
+camps:
+  - name: A
+    nights: 1
+    elevation: 1500 m
+    night: 8 C
+";
+
+/// The built-in library, but for one module that applies when these conditions hold.
+fn with_conditions(conditions: &str) -> Library {
+    let folder = tempfile::tempdir().unwrap();
+    fs::create_dir(folder.path().join("modules")).unwrap();
+    fs::write(
+        folder.path().join("modules/greywater.yaml"),
+        format!("extends: greywater\napplies:\n{conditions}"),
+    )
+    .unwrap();
+    let files = load::library(Some(folder.path())).unwrap();
+    check::library(&files).unwrap().0
+}
+
+#[test]
+fn one_of_any_is_enough_beside_what_must_hold() {
+    let any = "  any:\n    - colder_than: 5 C\n    - higher_than: 2000 m\n";
+    let library = with_conditions(any);
+    let when = &library.modules["greywater"].applies;
+    let judge = |text: &str| plan::judge(when, &content::trip("t.yaml", text, &library));
+    let neither = judge(TRIP).unwrap_err();
+    assert_eq!(
+        neither,
+        "no night is below 5 °C, and no camp is above 2000 m"
+    );
+    let cold = judge(&TRIP.replace("8 C", "-3 C")).unwrap();
+    assert_eq!(cold, "nights below 5 °C at A");
+    let high = judge(&TRIP.replace("1500 m", "2500 m")).unwrap();
+    assert_eq!(high, "A is above 2000 m");
+
+    let library = with_conditions(&format!("  people_from: 12\n{any}"));
+    let when = &library.modules["greywater"].applies;
+    let few = plan::judge(
+        when,
+        &content::trip("t.yaml", &TRIP.replace("8 C", "-3 C"), &library),
+    );
+    assert_eq!(few.unwrap_err(), "fewer than 12 people");
+}
+
+#[test]
+fn no_learner_text_is_harder_than_grade_8() {
+    let library = content::library();
+    let table = said(&["--reading"]);
+    for module in library.modules.values() {
+        let cells = row(&table, &module.id);
+        let number = |at: usize| cells[at].parse::<f64>().unwrap();
+        let (words, sentences, syllables) = (number(1), number(2), number(3));
+        // the published formula, worked from the counts beside it
+        let grade = 0.39 * words / sentences + 11.8 * syllables / words - 15.59;
+        assert!((grade - number(4)).abs() < 0.006, "{cells:?}");
+        assert!(grade <= 8.0, "{cells:?}");
+        let hardest = check::reading(module).hardest.unwrap();
+        assert!(module.text[hardest.byte..].len() > hardest.start.len());
+    }
+}
+
+#[test]
+fn the_built_in_content_gives_nothing_to_look_at() {
+    let output = Command::new(env!("CARGO_BIN_EXE_leeside"))
+        .arg("check")
+        .output()
+        .expect("the program runs");
+    assert!(output.status.success());
+    let said = String::from_utf8_lossy(&output.stderr);
+    assert_eq!(said.lines().count(), 1, "{said}");
+}
