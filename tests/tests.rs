@@ -23,6 +23,7 @@ mod promises;
 mod render_docx;
 mod render_html;
 mod render_pdf;
+mod skills;
 mod support;
 mod unpack;
 mod write;

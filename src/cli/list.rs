@@ -3,6 +3,7 @@
 use super::Said;
 use crate::check;
 use crate::compose::{self, sheets};
+use crate::course::practice::Topic;
 use crate::diag::{Outcome, Problem};
 use crate::load;
 use crate::nouns::{Basis, ContainerKind, Id, Library, Module, QuestionKind, Sure, Trip};
@@ -50,6 +51,8 @@ pub enum What {
     Places,
     /// Where the figures come from
     Sources,
+    /// What practice problems can be about
+    Topics,
 }
 
 /// Runs the command.
@@ -104,6 +107,7 @@ pub fn run(args: &List) -> Outcome<Said> {
         What::Fuels => fuels(&library),
         What::Places => places(&library, trip.as_ref()),
         What::Sources => sources(&library),
+        What::Topics => topics(),
     };
     Ok(Said {
         result: table(&rows),
@@ -296,6 +300,18 @@ fn sheet_rows() -> Vec<Vec<String>> {
             .iter()
             .map(|sheet| row([sheet.name, sheet.folder.word(), sheet.about])),
     );
+    rows
+}
+
+/// What `leeside practice --topic` takes.
+fn topics() -> Vec<Vec<String>> {
+    let mut rows = vec![row(["topic", "problems about"])];
+    rows.extend(
+        Topic::ALL
+            .into_iter()
+            .map(|topic| row([topic.word(), topic.title()])),
+    );
+    rows.push(row(["all", "each of them"]));
     rows
 }
 

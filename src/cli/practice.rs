@@ -16,7 +16,7 @@ use std::path::PathBuf;
 /// Write practice problems and their key, each step worked
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Topics: fuel, boils, canister, height, snow, spare, steps, bleach, minutes, push, shelf, all\n\
+    after_help = "Topics (see also leeside list topics): fuel, boils, canister, height, snow, spare, steps, bleach, minutes, push, shelf, all\n\
                   Example: leeside practice --topic fuel --count 10 --seed 7"
 )]
 pub struct Practice {

@@ -27,6 +27,9 @@ const SIX_SIDES: usize = 3600;
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 90;
 
+/// Words of what the plan warns of, a kitchen.
+const WARNING_WORDS: usize = 50;
+
 /// Words whose room a line of the numbers takes.
 const ROW_WORDS: usize = 14;
 
@@ -173,12 +176,11 @@ fn told<'a>(inputs: &Inputs<'a>) -> Told<'a> {
         )
     });
     let summaries: usize = on_it.iter().map(|module| count(&module.summary)).sum();
-    let warnings: usize = inputs
-        .plan_warnings()
-        .iter()
-        .map(|one| count(&one.words.md))
-        .sum();
-    let rows = numbers(inputs).len() * ROW_WORDS;
+    // By how many there may be, not by what they say: a learner more or less must not change
+    // what is taught and asked.
+    let kitchens = inputs.trip.kitchens.len();
+    let warnings = kitchens * WARNING_WORDS;
+    let rows = (inputs.plan.camps.len() + kitchens) * 2 * ROW_WORDS;
     let brief: usize = ranked
         .iter()
         .map(|module| brief_words(inputs, module))
