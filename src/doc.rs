@@ -128,16 +128,14 @@ pub struct Table {
 
 impl Table {
     /// Whether the first column names the rows: it has words in every row and
-    /// nothing to write in or tick, and the heads are not more than the cells
-    /// under them (in a table of pairs the first cell is a value like the second).
+    /// nothing to write in or tick.
     #[must_use]
     pub fn names_rows(&self) -> bool {
         let names = |row: &Vec<Vec<Inline>>| {
             row.first()
                 .is_some_and(|cell| !has_field(cell) && plain(cell).contains(char::is_alphanumeric))
         };
-        let (columns, rows) = (self.columns.len(), self.rows.len());
-        columns > 2 && rows * (columns - 2) >= columns && self.rows.iter().all(names)
+        self.columns.len() > 1 && !self.rows.is_empty() && self.rows.iter().all(names)
     }
 }
 

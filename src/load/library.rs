@@ -7,6 +7,7 @@ use super::node::{Entry, Node, Value, folded_key};
 use super::stamp;
 use super::yaml::parse;
 use crate::diag::{Outcome, Problem, Source, nearest};
+use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::path::Path;
 
@@ -97,16 +98,18 @@ fn parsed(assets: Assets) -> Outcome<Library> {
     let mut notes = Vec::new();
     let mut files = BTreeMap::new();
     let mut extending = Vec::new();
+    let mut taken = Vec::with_capacity(assets.content.len());
     for (path, source) in &assets.content {
         match place_of(path) {
-            Some(true) => {}
-            Some(false) => continue,
-            None => {
-                problems.push(unplaced(path, source));
-                continue;
-            }
+            Some(true) => taken.push((path, source)),
+            Some(false) => {}
+            None => problems.push(unplaced(path, source)),
         }
-        match parse(source) {
+    }
+    // the files on all cores; what is said of them keeps their order
+    let roots: Vec<_> = taken.par_iter().map(|(_, source)| parse(source)).collect();
+    for ((path, _), root) in taken.into_iter().zip(roots) {
+        match root {
             Ok(root) if root.get("extends").is_some() => extending.push((path.clone(), root)),
             Ok(root) => {
                 files.insert(path.clone(), root);

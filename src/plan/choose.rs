@@ -69,8 +69,11 @@ const TABLE: usize = 50_000_000;
 
 /// The lightest mixes of new containers for every need up to a largest one.
 struct Mixes {
-    /// For each need: mass and fuel left over of its mix, and the size that it ends with.
+    /// For each need, counted in units: mass and fuel left over of its mix, and the size that it
+    /// ends with.
     best: Vec<Option<(i64, i64, usize)>>,
+    /// What all sizes hold a whole number of: between its multiples the mixes are the same.
+    unit: i64,
     sizes: Vec<Item>,
     /// The size with the least mass for its usable fuel.
     lightest: Option<usize>,
@@ -86,15 +89,22 @@ impl Mixes {
             (i128::from(a.gross) * i128::from(b.usable))
                 .cmp(&(i128::from(b.gross) * i128::from(a.usable)))
         });
+        let unit = sizes
+            .iter()
+            .filter(|size| size.usable > 0)
+            .fold(0, |unit, size| common(unit, size.usable))
+            .max(1);
+        let units = (most.clamp(0, EXACT) + unit - 1) / unit;
         let mut best: Vec<Option<(i64, i64, usize)>> = vec![Some((0, 0, usize::MAX))];
-        for need in 1..=most.min(EXACT) {
+        best.reserve(units as usize);
+        for need in (1..=units).map(|count| count * unit) {
             let mut here: Option<(i64, i64, usize)> = None;
             for (index, size) in sizes.iter().enumerate().filter(|(_, size)| size.usable > 0) {
                 let rest = need - size.usable;
                 let (mass, left) = if rest <= 0 {
                     (0, -rest)
                 } else {
-                    match best[rest as usize] {
+                    match best[(rest / unit) as usize] {
                         Some((mass, left, _)) => (mass, left),
                         None => continue,
                     }
@@ -108,6 +118,7 @@ impl Mixes {
         }
         Self {
             best,
+            unit,
             sizes: sizes.to_vec(),
             lightest,
         }
@@ -127,9 +138,17 @@ impl Mixes {
         }
     }
 
+    /// How many units a need takes, the last one begun counted whole.
+    fn units(&self, need: i64) -> i64 {
+        (need + self.unit - 1) / self.unit
+    }
+
     fn cost(&self, need: i64) -> Option<Cost> {
         let (count, size, rest) = self.first(need);
-        let (mass, left, _) = self.best[rest as usize]?;
+        let units = self.units(rest);
+        let (mass, left, _) = self.best[units as usize]?;
+        // the mix is for a whole number of units
+        let left = left + units * self.unit - rest;
         let (gross, waste) = match count {
             0 => (0, 0),
             _ => (
@@ -151,13 +170,18 @@ impl Mixes {
             counts[size] = u32::try_from(count).unwrap_or(u32::MAX);
         }
         while need > 0
-            && let Some((_, _, size)) = self.best[need as usize]
+            && let Some((_, _, size)) = self.best[self.units(need) as usize]
         {
             counts[size] += 1;
             need -= self.sizes[size].usable;
         }
         counts
     }
+}
+
+/// The greatest common divisor.
+fn common(a: i64, b: i64) -> i64 {
+    if b == 0 { a } else { common(b, a % b) }
 }
 
 /// The lightest exact mix of new containers for a need; none if no container helps.
