@@ -3,6 +3,7 @@
 mod file;
 mod sheets;
 
+use std::collections::BTreeMap;
 use std::process::Command;
 
 use leeside::doc::{Align, Block, CardFold, Document, Inline, Paper, Signal};
@@ -493,6 +494,20 @@ fn a_number_keeps_its_degrees() {
                 assert!(!line.ends_with("−6") && !line.ends_with("50"), "{line}");
             }
         }
+    }
+}
+
+#[test]
+fn numbers_stay_with_their_units_in_narrow_cells() {
+    let long = "so many words that the columns beside it must be as narrow as can be";
+    let text = format!(
+        "# Key\n\n| Line | What | How | Result |\n|---|---|---|---|\n\
+         | 10 | {long} {long} | {long} | 177.2 g |\n| 11 | {long} | {long} {long} | 0.2893 kJ/°C |\n"
+    );
+    let document = leeside::markdown::read("key", &text, &BTreeMap::new(), sheets::style(), "");
+    let said = placed(&document.expect("plain Markdown"));
+    for whole in ["177.2\u{a0}g", "0.2893\u{a0}kJ/°C"] {
+        assert!(said.contains(whole), "{whole} in {said}");
     }
 }
 
