@@ -389,12 +389,10 @@ fn a_missing_character_is_said_and_seen() {
     sheet.blocks.push(paragraph("Snow ☃ and 火."));
     let made = made(&sheet);
     let said: Vec<String> = made.warnings.iter().map(ToString::to_string).collect();
-    assert_eq!(said.len(), 2, "{said:?}");
-    assert!(
-        said[0].contains('☃') && said[0].contains("U+2603"),
-        "{said:?}"
-    );
-    assert!(said[1].contains('火'), "{said:?}");
+    assert_eq!(said.len(), 1, "{said:?}");
+    for part in ["☃", "U+2603", "火", "U+706B"] {
+        assert!(said[0].contains(part), "{said:?}");
+    }
     let text = tool("pdftotext", &["FILE", "-"], &made.bytes);
     assert!(!text.contains("Snow  and"), "something is drawn");
     // ISO 14289-1, 7.21.8: no text refers to the glyph for no character
