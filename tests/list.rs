@@ -165,6 +165,24 @@ fn one_of_any_is_enough_beside_what_must_hold() {
     assert_eq!(few.unwrap_err(), "fewer than 12 people");
 }
 
+/// A place of the user's own is told what other ground is told, without being named anywhere.
+#[test]
+fn a_place_of_ones_own_is_other_than_the_named_ones() {
+    let library = content::library();
+    let items = &library.modules["greywater"].items;
+    let scatter = items.iter().find(|item| item.id == "scatter").unwrap();
+    let at = |place: &str| {
+        let mut trip = content::trip("t.yaml", TRIP, &library);
+        trip.camps[0].place = place.to_owned();
+        plan::judge(&scatter.applies, &trip)
+    };
+    assert!(at("our-own-hill").is_ok());
+    assert_eq!(
+        at("desert-river").unwrap_err(),
+        "every camp is in desert-river or developed-site or alpine-snow"
+    );
+}
+
 #[test]
 fn no_learner_text_is_harder_than_grade_8() {
     let library = content::library();

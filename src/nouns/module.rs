@@ -73,6 +73,8 @@ pub struct AppliesWhen {
     pub youngest_under: Option<u32>,
     /// Any camp is in one of these places.
     pub place: Vec<Id>,
+    /// Any camp is in a place other than these, one of your own too.
+    pub place_other_than: Vec<Id>,
     /// Any camp's water comes from one of these.
     pub water_from: Vec<WaterFrom>,
     /// They arrive so.

@@ -104,6 +104,19 @@ pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
             format!("no camp is in {}", when.place.join(" or ")),
         )?;
     }
+    if !when.place_other_than.is_empty() {
+        let there = trip
+            .camps
+            .iter()
+            .find(|camp| !when.place_other_than.contains(&camp.place));
+        test(
+            there.is_some(),
+            there.map_or_else(String::new, |camp| {
+                format!("{} is in {}", camp.name, camp.place)
+            }),
+            format!("every camp is in {}", when.place_other_than.join(" or ")),
+        )?;
+    }
     if !when.water_from.is_empty() {
         let from = trip
             .camps

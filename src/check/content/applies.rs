@@ -84,6 +84,9 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
     let place = keys
         .get("place")
         .map_or_else(Vec::new, |node| ids(desk, node));
+    let place_other_than = keys
+        .get("place_other_than")
+        .map_or_else(Vec::new, |node| ids(desk, node));
     let water_from = words(
         &keys,
         "water_from",
@@ -118,6 +121,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         people_from: optional(people_from)?,
         youngest_under: optional(youngest_under)?,
         place,
+        place_other_than,
         water_from: water_from?,
         arrival: arrival?,
         treatment: treatment?,

@@ -120,6 +120,18 @@ fn alone(when: &AppliesWhen, library: &Library) -> Option<Never> {
             "write the height from which it matters, such as `3000 m`",
         );
     }
+    for (key, places) in [
+        ("place", &when.place),
+        ("place_other_than", &when.place_other_than),
+    ] {
+        if let Some(unknown) = places.iter().find(|id| !library.places.contains_key(*id)) {
+            return never(
+                key,
+                format!("there is no place `{unknown}`, so no camp is in it"),
+                "name a place of `leeside list places`, or add the place",
+            );
+        }
+    }
     if when.kind == Some(Kind::Lesson) {
         if !when.arrival.is_empty() {
             return never(

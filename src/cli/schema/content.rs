@@ -205,6 +205,7 @@ fn conditions() -> Vec<Key> {
         ("people_from", whole(1, 200)),
         ("youngest_under", whole(1, 110)),
         ("place", several_of("line")),
+        ("place_other_than", several_of("line")),
         ("water_from", several_of("water_from")),
         ("arrival", several_of("arrival")),
         ("treatment", several_of("treatment")),
