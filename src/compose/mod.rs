@@ -122,6 +122,11 @@ pub fn compose(
 ) -> Outcome<Vec<Sheet>> {
     let rows = wanted(&options.only)?;
     let inputs = Inputs::new(trip, plan, library, options.units.unwrap_or(trip.units))?;
+    if let Err(problems) = &inputs.course
+        && rows.iter().any(|row| row.name == view::lesson::NAME)
+    {
+        return Err(problems.clone());
+    }
     let paper = match options.paper.unwrap_or(trip.paper) {
         nouns::Paper::Letter => doc::Paper::Letter,
         nouns::Paper::A4 => doc::Paper::A4,
@@ -207,8 +212,9 @@ fn written(
         |kitchen| format!("{} of {kitchen}", row.name),
     );
     let mut style = style.clone();
-    if let (Some(part), Some(most)) = (&filled.part, &mut style.most_pages) {
-        *most = part.most_pages;
+    let own = filled.part.as_ref().map(|part| part.most_pages);
+    if let (Some(own), Some(most)) = (own.or(filled.most_pages), &mut style.most_pages) {
+        *most = own;
     }
     let document = markdown::read(&name, &text, &filled.figures, style.clone(), foot)?;
     let kitchen = filled.kitchen.as_deref();
@@ -270,7 +276,7 @@ impl<'a> Inputs<'a> {
     /// All that views are made of.
     ///
     /// # Errors
-    /// A course that minutes, people or stoves do not allow.
+    /// A skills check that cannot be drawn.
     fn new(trip: &'a Trip, plan: &'a Plan, library: &'a Library, units: Units) -> Outcome<Self> {
         let modules = timetable::applying(trip, library);
         let mut inputs = Self {
@@ -283,7 +289,7 @@ impl<'a> Inputs<'a> {
                 units,
             },
             units,
-            course: timetable::timetable(trip, library, plan, &modules)?,
+            course: timetable::timetable(trip, library, plan, &modules),
             modules,
             check: skills::Check::default(),
             changes: plan::changes(trip, library, plan),

@@ -306,8 +306,12 @@ pub static ALL: &[Row] = &[
         about: "the clock on page 1, the fallback, then a card for each segment",
         folder: Folder::Staff,
         look: Look {
-            body_pt: 11.0,
-            caution_pt: 11.0,
+            body_pt: 10.5,
+            caution_pt: 10.0,
+            tick_pt: 3.6 * MM,
+            two_column_ticks: true,
+            margin_pt: 13.0 * MM,
+            most_pages: Some(5),
             ..READ
         },
         copies: Copies::PerInstructor,

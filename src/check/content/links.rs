@@ -316,9 +316,9 @@ fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
                 .map(|segment| (format!("{}.{}", module.id, segment.id), &segment.after))
         })
         .collect();
-    // a segment that can be placed has all of those before it placed
     let mut placed: BTreeSet<&str> = BTreeSet::new();
     loop {
+        // a segment that can be placed has all of those before it placed
         let ready: Vec<&str> = after
             .iter()
             .filter(|(name, _)| !placed.contains(name.as_str()))
@@ -329,15 +329,19 @@ fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
             })
             .map(|(name, _)| name.as_str())
             .collect();
-        if ready.is_empty() {
-            break;
-        }
-        placed.extend(ready);
-    }
-    let stuck = after.keys().filter(|name| !placed.contains(name.as_str()));
-    for name in stuck {
-        let Some((module, segment)) = name.split_once('.') else {
+        placed.extend(&ready);
+        if !ready.is_empty() {
             continue;
+        }
+        let Some(ring) = ring(&after, &placed) else {
+            break;
+        };
+        placed.extend(&ring);
+        let [first, rest @ ..] = &ring[..] else {
+            break;
+        };
+        let Some((module, segment)) = first.split_once('.') else {
+            break;
         };
         let node = files
             .files
@@ -346,11 +350,19 @@ fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
             .and_then(|segments| segments.get(segment))
             .and_then(|segment| segment.get("after"));
         if let Some(node) = node {
+            let waits: Vec<String> = rest
+                .iter()
+                .chain(std::iter::once(first))
+                .map(|name| format!("`{name}`"))
+                .collect();
             desk.error::<()>(
                 node,
                 "content.segment",
-                format!("the segment `{segment}` waits for others that wait for it"),
-                "take one of the `after` out",
+                format!(
+                    "no segment of this ring can be the first: `{first}` waits for {}",
+                    waits.join(", which waits for ")
+                ),
+                "take one of them out of the `after` of the one before it in this ring",
             );
         }
     }
@@ -378,6 +390,28 @@ fn cards(desk: &Desk, root: &Node, module: &Module) {
             );
         }
     }
+}
+
+/// A ring among the segments that cannot be placed: each waits for the next, the last for the
+/// first, which is the first by name.
+fn ring<'a>(
+    after: &'a BTreeMap<String, &Vec<Id>>,
+    placed: &BTreeSet<&str>,
+) -> Option<Vec<&'a str>> {
+    let open = |name: &str| after.contains_key(name) && !placed.contains(name);
+    let mut at = after.keys().find(|name| open(name))?.as_str();
+    let mut path: Vec<&str> = Vec::new();
+    let start = loop {
+        if let Some(seen) = path.iter().position(|name| *name == at) {
+            break seen;
+        }
+        path.push(at);
+        at = after.get(at)?.iter().find(|name| open(name))?.as_str();
+    };
+    let mut ring = path.split_off(start);
+    let first = (0..ring.len()).min_by_key(|index| ring[*index])?;
+    ring.rotate_left(first);
+    Some(ring)
 }
 
 /// Places named in conditions exist.

@@ -262,8 +262,22 @@ impl Inputs<'_> {
     /// The cautions of several modules, gathered under each signal word, gravest first.
     #[must_use]
     pub fn caution_groups(&self, modules: &[&Module], extent: Extent) -> Vec<CautionGroup> {
+        self.caution_groups_of(modules.iter().map(|module| (*module, extent)))
+    }
+
+    /// The same, each module with its own extent.
+    #[must_use]
+    pub fn caution_groups_of<'m>(
+        &self,
+        modules: impl Iterator<Item = (&'m Module, Extent)>,
+    ) -> Vec<CautionGroup> {
         let mut groups: BTreeMap<Signal, Vec<Prose>> = BTreeMap::new();
-        for module in modules {
+        // Long ones two by two: what is left of a page then holds a box more often.
+        let mut most = MOST_IN_A_BOX;
+        for (module, extent) in modules {
+            if extent == Extent::Full {
+                most = MOST_IN_A_BOX / 2;
+            }
             for caution in self.chosen(module, extent) {
                 groups
                     .entry(caution.signal)
@@ -274,11 +288,6 @@ impl Inputs<'_> {
         groups
             .into_iter()
             .flat_map(|(signal, lines)| {
-                // Long ones two by two: what is left of a page then holds a box more often.
-                let most = match extent {
-                    Extent::Full => MOST_IN_A_BOX / 2,
-                    Extent::Short | Extent::Gravest => MOST_IN_A_BOX,
-                };
                 let boxes: Vec<CautionGroup> = lines
                     .chunks(most)
                     .map(|lines| CautionGroup {

@@ -2,17 +2,31 @@
 //! segment.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::{Filled, Inputs, handout, lesson_kit};
+use super::lesson_clock::{SessionView, hour, session};
+use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
+use super::{Filled, Inputs, lesson_kit};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::{charts, words};
-use crate::course::timetable::{Covering, Entry, Rotation, Timetable, What, Why};
+use crate::course::timetable::{Course, Entry, Timetable, What};
 use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// The name of its row in the table of sheets.
+pub const NAME: &str = "lesson-plan";
+
+/// Words that four sides behind the clock hold.
+const MOST_WORDS: usize = 2700;
+
+/// Words whose room a drawing takes.
+const DRAWING_WORDS: usize = 220;
+
+/// Words whose room a row of a table or two ticks take.
+const ROW_WORDS: usize = 14;
 
 /// The lesson plan.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -23,22 +37,44 @@ pub struct LessonPlan {
     pub length: String,
     /// Adults a lit stove and most lit at once.
     pub adults: String,
+    /// The emergency number.
+    pub call: String,
+    /// Whether it is known.
+    pub has_call: bool,
+    /// Nearest help.
+    pub help: String,
+    /// Whether it is known.
+    pub has_help: bool,
+    /// Whether anything is lit in any session.
+    pub lit: bool,
     /// A plan a session.
     pub sessions: Vec<SessionView>,
     /// Whether there is a shorter plan.
     pub has_fallback: bool,
     /// Its length and place.
     pub fallback_length: String,
+    /// When it starts, and when it must start at the latest.
+    pub fallback_start: String,
     /// The shorter plan; one or none.
     pub fallback: Vec<SessionView>,
     /// What is brought.
     pub kit: lesson_kit::Kit,
     /// The names of sessions, for the coverage table.
     pub coverage_heads: Vec<String>,
-    /// Objective by session.
+    /// Objective by session; none where there is one session.
     pub coverage: Vec<CoverageRow>,
-    /// Whether any objective is covered.
+    /// Whether there are several sessions to cover objectives in.
     pub has_coverage: bool,
+    /// Objectives by what one session does for them; none where there are several.
+    pub covered: Vec<CoveredRow>,
+    /// Whether there are any.
+    pub has_covered: bool,
+    /// What to ask again a week later.
+    pub again: Vec<Prose>,
+    /// Whether there is anything.
+    pub has_again: bool,
+    /// Whether the choice is proven the best in every session.
+    pub proven: bool,
     /// Subjects asked for that nothing here calls for.
     pub not_here: String,
     /// Whether there are any.
@@ -55,102 +91,19 @@ pub struct LessonPlan {
     pub has_drawings: bool,
 }
 
-/// A session on the clock.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct SessionView {
-    /// Its name.
-    pub name: String,
-    /// Whether the name is printed: there are several.
-    pub named: bool,
-    /// Whether nothing is lit because it is indoors.
-    pub indoors: bool,
-    /// Whether something is lit.
-    pub lit: bool,
-    /// The clock.
-    pub clock: Vec<ClockRow>,
-    /// When it ends.
-    pub ends: String,
-    /// When it ends if each segment takes its least.
-    pub least_end: String,
-    /// What found no room and what it costs.
-    pub dropped: String,
-    /// Whether something did not.
-    pub has_dropped: bool,
-    /// What is refused here.
-    pub refused: String,
-    /// Whether something is.
-    pub has_refused: bool,
-    /// What is recalled first.
-    pub recall: Vec<Prose>,
-    /// Whether something is.
-    pub has_recall: bool,
-    /// The groups: `A 4, B 3, C 3`.
-    pub groups: String,
-    /// Who is where while something is lit.
-    pub rotation: Vec<RoundRow>,
-    /// The names of the groups, for the head of that table.
-    pub group_names: Vec<String>,
-    /// Whether the choice is proven the best.
-    pub proven: bool,
-}
-
-/// A line of the clock.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct ClockRow {
-    /// When it starts.
-    pub starts: String,
-    /// Minutes.
-    pub minutes: String,
-    /// Its title.
-    pub title: String,
-    /// Its kind, and rounds where there are several.
-    pub kind: String,
-    /// Whether something is lit.
-    pub flame: bool,
-    /// Learners one instructor can watch.
-    pub ratio: String,
-    /// `drop 1`, or `keep`.
-    pub drop: String,
-}
-
-/// A round of a segment with a flame.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct RoundRow {
-    /// Start.
-    pub starts: String,
-    /// The segment.
-    pub title: String,
-    /// For each group, where it is.
-    pub places: Vec<Place>,
-}
-
-/// Where a group is in a round.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Place {
-    /// The station's name, or where it waits.
-    pub at: String,
-    /// Whether it is lit.
-    pub lit: bool,
-}
-
-/// An objective by session.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct CoverageRow {
-    /// What learners can do.
-    pub say: Prose,
-    /// Whether they bring it.
-    pub known: bool,
-    /// What each session does for it.
-    pub sessions: Vec<String>,
-}
-
 /// A segment's card.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct SegmentCard {
+    /// When it starts; in the fallback only: `fallback`.
+    pub starts: String,
     /// Its title.
     pub title: String,
-    /// Kind and minutes.
+    /// Minutes and kind.
     pub about: String,
+    /// What to bring to each station.
+    pub kit: String,
+    /// Whether anything is brought.
+    pub has_kit: bool,
     /// Set out before.
     pub set_out: Prose,
     /// What is shown.
@@ -163,10 +116,6 @@ pub struct SegmentCard {
     pub watch_for: Prose,
     /// When to stop.
     pub stop_if: Prose,
-    /// What to bring to each station.
-    pub kit: String,
-    /// Whether anything is brought.
-    pub has_kit: bool,
 }
 
 /// The instructor's box of a subject.
@@ -178,44 +127,55 @@ pub struct Note {
     pub boxed: Prose,
 }
 
-/// The lesson plan of a trip or lesson.
+/// The lesson plan of a trip or lesson; none where its course cannot be held.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let course = &inputs.course;
-    let (told, _) = handout::choose(inputs);
+    let Ok(course) = &inputs.course else {
+        return Vec::new();
+    };
     let several = course.sessions.len() > 1;
     let mut sources = BTreeSet::new();
-    let cards = taught_segments(inputs)
+    let cards: Vec<SegmentCard> = taught_segments(course)
         .into_iter()
-        .map(|(module, segment, entry)| card(inputs, module, segment, entry, &mut sources))
+        .map(|(module, segment, entry)| card(inputs, course, module, segment, entry, &mut sources))
         .collect();
-    let notes = told
-        .iter()
-        .filter(|module| !module.instructor.trim().is_empty())
-        .map(|module| {
-            inputs.cite(module, &[&module.instructor], &mut sources);
-            Note {
-                title: module.title.clone(),
-                boxed: Prose::new(boxed(&inputs.filler.prose(module, &module.instructor))),
-            }
-        })
-        .collect();
-    let mut figures = BTreeMap::new();
-    let drawings = drawings(inputs, &mut figures);
     let fallback: Vec<SessionView> = course
         .fallback
         .iter()
         .map(|table| session(inputs, table, false))
         .collect();
+    let sessions: Vec<SessionView> = course
+        .sessions
+        .iter()
+        .map(|table| session(inputs, table, several))
+        .collect();
+    let kit = lesson_kit::kit(inputs, course);
+    let coverage = coverage(inputs, course, &mut sources);
+    let covered = if several {
+        Vec::new()
+    } else {
+        covered(&coverage)
+    };
+    let coverage = if several { coverage } else { Vec::new() };
+    let cautions = cautions(inputs, course);
+    let mut room = MOST_WORDS
+        .saturating_sub(taken(&cards, &cautions, &sessions, &fallback, &kit))
+        .saturating_sub(coverage.len() * ROW_WORDS);
+    let notes = notes(inputs, course, &mut room, &mut sources);
+    let mut figures = BTreeMap::new();
+    let drawings = drawings(inputs, &mut room, &mut figures);
+    let again = again(inputs, course);
+    let emergency = &inputs.trip.emergency;
     let view = LessonPlan {
         head: inputs.head(title, None, &sources),
         length: lengths(&course.sessions),
-        adults: adults(inputs),
-        sessions: course
-            .sessions
-            .iter()
-            .map(|table| session(inputs, table, several))
-            .collect(),
+        adults: adults(inputs, course),
+        has_call: emergency.call.is_some(),
+        call: emergency.call.clone().unwrap_or_default(),
+        has_help: emergency.nearest_help.is_some(),
+        help: emergency.nearest_help.clone().unwrap_or_default(),
+        lit: course.sessions.iter().any(|table| table.lit > 0),
+        sessions,
         has_fallback: !fallback.is_empty(),
         fallback_length: course.fallback.as_ref().map_or_else(String::new, |table| {
             format!(
@@ -228,51 +188,138 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                 }
             )
         }),
+        fallback_start: fallback_start(course),
         fallback,
-        kit: lesson_kit::kit(inputs),
+        kit,
         coverage_heads: course
             .sessions
             .iter()
             .map(|table| table.name.clone())
             .collect(),
-        coverage: coverage(inputs, &mut sources),
-        has_coverage: !course.coverage.is_empty(),
+        has_coverage: !coverage.is_empty(),
+        coverage,
+        has_covered: !covered.is_empty(),
+        covered,
+        has_again: !again.is_empty(),
+        again,
+        proven: course.sessions.iter().all(|table| table.exact),
         has_not_here: !course.not_here.is_empty(),
         not_here: course.not_here.join(", "),
         cards,
         notes,
-        cautions: inputs.caution_groups(&taught(inputs, &told), Extent::Short),
+        cautions,
         has_drawings: !drawings.is_empty(),
         drawings,
     };
-    vec![Filled::of(None, &view, figures)]
+    // The clock and four sides; a session more has its own clock, rounds and cards.
+    let sides = 1 + 4 * course.sessions.len();
+    vec![Filled {
+        most_pages: Some(sides),
+        ..Filled::of(None, &view, figures)
+    }]
 }
 
-/// Calls for this trip's drawings: the places of its camps, and each stove that tips otherwise
-/// than those before it.
-fn drawings(inputs: &Inputs<'_>, figures: &mut BTreeMap<String, Figure>) -> Vec<Prose> {
-    let mut drawn: Vec<Prose> = charts::places(inputs)
-        .into_iter()
-        .map(|chart| chart.call(figures))
-        .collect();
+/// Words that the sides behind the clock hold already.
+fn taken(
+    cards: &[SegmentCard],
+    cautions: &[CautionGroup],
+    sessions: &[SessionView],
+    fallback: &[SessionView],
+    kit: &lesson_kit::Kit,
+) -> usize {
+    let of_cards: usize = cards
+        .iter()
+        .map(|card| {
+            let prose = [
+                &card.set_out,
+                &card.show,
+                &card.sentence,
+                &card.ask,
+                &card.watch_for,
+                &card.stop_if,
+            ];
+            let words: usize = prose.iter().map(|one| count(&one.md)).sum();
+            words + count(&card.kit) + count(&card.title) + ROW_WORDS
+        })
+        .sum();
+    let of_cautions: usize = cautions
+        .iter()
+        .flat_map(|group| &group.lines)
+        .map(|line| count(&line.md))
+        .sum();
+    let rows = sessions.iter().map(|one| one.rotation.len()).sum::<usize>()
+        + fallback.iter().map(|one| one.clock.len()).sum::<usize>()
+        + kit.fuel.len()
+        + (kit.things.len() + kit.safety.len()) / 2;
+    let left_out: usize = sessions
+        .iter()
+        .map(|one| count(&one.dropped) + count(&one.others))
+        .sum();
+    of_cards + of_cautions + rows * ROW_WORDS + left_out
+}
+
+fn count(text: &str) -> usize {
+    text.split_whitespace().count()
+}
+
+/// The instructor's boxes of the subjects, in their order, as many as there is room for.
+fn notes(
+    inputs: &Inputs<'_>,
+    course: &Course<'_>,
+    room: &mut usize,
+    sources: &mut BTreeSet<String>,
+) -> Vec<Note> {
+    let mut notes = Vec::new();
+    for module in &course.subjects {
+        let words = count(&module.instructor) + ROW_WORDS;
+        if module.instructor.trim().is_empty() || words > *room {
+            continue;
+        }
+        *room -= words;
+        inputs.cite(module, &[&module.instructor], sources);
+        let text = inputs.filler.prose(module, &module.instructor);
+        notes.push(Note {
+            title: module.title.clone(),
+            boxed: Prose::new(prose::lines_behind(&text, ">")),
+        });
+    }
+    notes
+}
+
+/// Calls for this trip's drawings, as many as there is room for: the places of its camps, and each
+/// stove that tips otherwise than those before it.
+fn drawings(
+    inputs: &Inputs<'_>,
+    room: &mut usize,
+    figures: &mut BTreeMap<String, Figure>,
+) -> Vec<Prose> {
+    let mut all = charts::places(inputs);
     let kitchens = inputs.kitchens();
     for (index, one) in kitchens.iter().enumerate() {
         let known = kitchens[..index].iter().any(|other| {
             other.kitchen.stove == one.kitchen.stove && other.plan.stability == one.plan.stability
         });
         if !known && let Some(chart) = charts::stack(inputs, *one) {
-            drawn.push(chart.call(figures));
+            all.push(chart);
         }
+    }
+    let mut drawn = Vec::new();
+    for chart in all {
+        if *room < DRAWING_WORDS {
+            break;
+        }
+        *room -= DRAWING_WORDS;
+        drawn.push(chart.call(figures));
     }
     drawn
 }
 
 /// The segments of all sessions and of the fallback, each once, with the entry that holds it.
 fn taught_segments<'a, 'i>(
-    inputs: &'i Inputs<'a>,
+    course: &'i Course<'a>,
 ) -> Vec<(&'a Module, &'a Segment, &'i Entry<'a>)> {
     let mut found: Vec<(&Module, &Segment, &Entry<'_>)> = Vec::new();
-    let tables = inputs.course.sessions.iter().chain(&inputs.course.fallback);
+    let tables = course.sessions.iter().chain(&course.fallback);
     for entry in tables.flat_map(|table| &table.entries) {
         if let What::Segment(module, segment) = entry.what
             && !found
@@ -285,26 +332,49 @@ fn taught_segments<'a, 'i>(
     found
 }
 
-/// The subjects that the plan teaches or notes.
-fn taught<'a>(inputs: &Inputs<'a>, told: &[&'a Module]) -> Vec<&'a Module> {
-    let mut modules: Vec<&Module> = told.to_vec();
-    for (module, _, _) in taught_segments(inputs) {
-        if !modules.iter().any(|known| known.id == module.id) {
-            modules.push(module);
+/// The subjects of the plan, and what it teaches beside them.
+fn taught<'a>(course: &Course<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
+    let mut asked: Vec<&Module> = course.subjects.clone();
+    let mut beside: Vec<&Module> = Vec::new();
+    for (module, _, _) in taught_segments(course) {
+        if !asked
+            .iter()
+            .chain(&beside)
+            .any(|known| known.id == module.id)
+        {
+            beside.push(module);
         }
     }
-    modules.sort_by_key(|module| (module.order, &module.id));
-    modules
+    asked.sort_by_key(|module| (module.order, &module.id));
+    beside.sort_by_key(|module| (module.order, &module.id));
+    (asked, beside)
 }
 
 /// The cautions of what is taught.
 #[must_use]
 pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
-    let (told, _) = handout::choose(inputs);
-    taught(inputs, &told)
+    let Ok(course) = &inputs.course else {
+        return Vec::new();
+    };
+    let (asked, beside) = taught(course);
+    let asked = asked
         .into_iter()
-        .flat_map(|module| inputs.needed(module, Extent::Short))
-        .collect()
+        .flat_map(|module| inputs.needed(module, Extent::Short));
+    let beside = beside
+        .into_iter()
+        .flat_map(|module| inputs.needed(module, Extent::Gravest));
+    asked.chain(beside).collect()
+}
+
+/// The cautions of the subjects, and the gravest of what is taught beside them.
+fn cautions(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<CautionGroup> {
+    let (asked, beside) = taught(course);
+    inputs.caution_groups_of(
+        asked
+            .into_iter()
+            .map(|module| (module, Extent::Short))
+            .chain(beside.into_iter().map(|module| (module, Extent::Gravest))),
+    )
 }
 
 /// `150 min from 18:00`, or how many sessions.
@@ -314,25 +384,41 @@ fn lengths(sessions: &[Timetable<'_>]) -> String {
     match sessions {
         [one] => format!("{minutes} from {}", hour(one.starts)),
         many => format!(
-            "{} of {minutes} in all",
+            "{}, {minutes} in all",
             words::count(many.len() as u32, "session", "sessions")
         ),
     }
 }
 
+/// When the shorter plan starts, and when at the latest.
+fn fallback_start(course: &Course<'_>) -> String {
+    let (Some(fallback), Some(first)) = (&course.fallback, course.sessions.first()) else {
+        return String::new();
+    };
+    let takes = fallback.ends - fallback.starts;
+    let from_start = format!(
+        "it runs {} to {}",
+        hour(fallback.starts),
+        hour(fallback.ends)
+    );
+    if course.sessions.len() > 1 || takes >= first.length {
+        return from_start;
+    }
+    let end = first.starts + first.length;
+    format!(
+        "{from_start}. Stopped later: all off, cold, then start it by {} to be done at {}",
+        hour(end - takes),
+        hour(end)
+    )
+}
+
 /// How many adults stand beside a lit stove, and how many stoves are lit at once.
-fn adults(inputs: &Inputs<'_>) -> String {
+fn adults(inputs: &Inputs<'_>, course: &Course<'_>) -> String {
     let per_stove = inputs.trip.people.adults_per_lit_stove;
-    let lit = inputs
-        .course
-        .sessions
-        .iter()
-        .map(|table| table.lit)
-        .max()
-        .unwrap_or(0);
-    let most = match lit {
-        0 => "nothing is lit".to_owned(),
-        _ => format!(
+    let lit = course.sessions.iter().map(|table| table.lit).max();
+    let most = match lit.unwrap_or(0) {
+        0 => return "nothing is lit".to_owned(),
+        lit => format!(
             "at most {} lit at once, the rest cold",
             words::in_words(lit)
         ),
@@ -345,153 +431,9 @@ fn adults(inputs: &Inputs<'_>) -> String {
     }
 }
 
-fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> SessionView {
-    let left = |wanted: fn(Why) -> bool| table.left_out.iter().filter(move |one| wanted(one.why));
-    let dropped: Vec<String> = left(|why| why == Why::NoRoom)
-        .map(|one| format!("{} ({} min)", one.segment.title, one.minutes))
-        .collect();
-    let refused: Vec<String> = left(|why| why != Why::NoRoom)
-        .map(|one| one.segment.title.clone())
-        .collect();
-    let recall: Vec<Prose> = table
-        .entries
-        .iter()
-        .filter_map(|entry| match &entry.what {
-            What::Recall(objectives) => Some(objectives),
-            _ => None,
-        })
-        .flatten()
-        .filter_map(|(module, id)| {
-            let objective = module.objectives.get(id)?;
-            Some(Prose::new(inputs.filler.line(module, &objective.say)))
-        })
-        .collect();
-    let groups: Vec<String> = table
-        .groups
-        .iter()
-        .map(|group| format!("{} {}", group.name, group.learners))
-        .collect();
-    SessionView {
-        name: table.name.clone(),
-        named,
-        indoors: table.indoors,
-        lit: table.lit > 0,
-        clock: table.entries.iter().map(row).collect(),
-        ends: hour(table.ends),
-        least_end: hour(table.least_ends),
-        has_dropped: !dropped.is_empty(),
-        dropped: dropped.join(", "),
-        has_refused: !refused.is_empty(),
-        refused: refused.join(", "),
-        has_recall: !recall.is_empty(),
-        recall,
-        groups: groups.join(", "),
-        rotation: table
-            .rotations
-            .iter()
-            .flat_map(|rotation| rounds(inputs, table, rotation))
-            .collect(),
-        group_names: table.groups.iter().map(|one| one.name.clone()).collect(),
-        proven: table.exact,
-    }
-}
-
-fn row(entry: &Entry<'_>) -> ClockRow {
-    let (title, kind, ratio) = match &entry.what {
-        What::Segment(_, segment) => (
-            segment.title.as_str(),
-            segment.kind.word(),
-            format!("1 : {}", segment.learners_per_instructor),
-        ),
-        What::Recall(_) => ("What do we still know?", "say it", "all".to_owned()),
-        What::Drill => ("\"All off\" drill", "do together, unlit", "all".to_owned()),
-        What::AllOff => (
-            "\"All off!\" called while stoves are lit",
-            "do together",
-            "all".to_owned(),
-        ),
-        What::Cooling => ("Cold before it is packed", "do together", "all".to_owned()),
-        What::Break => ("Break", "nothing lit", "all".to_owned()),
-    };
-    ClockRow {
-        starts: hour(entry.starts),
-        minutes: entry.minutes.to_string(),
-        title: title.to_owned(),
-        kind: if entry.rounds > 1 {
-            format!("{kind}, {} rounds", entry.rounds)
-        } else {
-            kind.to_owned()
-        },
-        flame: entry.flame,
-        ratio,
-        drop: entry
-            .drop
-            .map_or_else(|| "keep".to_owned(), |place| format!("drop {place}")),
-    }
-}
-
-/// The rounds of a rotation as rows.
-fn rounds(inputs: &Inputs<'_>, table: &Timetable<'_>, rotation: &Rotation) -> Vec<RoundRow> {
-    let title = match table.entries.get(rotation.entry).map(|entry| &entry.what) {
-        Some(What::Segment(_, segment)) => segment.title.clone(),
-        _ => String::new(),
-    };
-    rotation
-        .rounds
-        .iter()
-        .map(|round| RoundRow {
-            starts: hour(round.starts),
-            title: title.clone(),
-            places: round
-                .places
-                .iter()
-                .map(|place| match place {
-                    Some((station, lit)) => Place {
-                        at: inputs
-                            .trip
-                            .kitchens
-                            .get(*station)
-                            .map_or_else(String::new, |kitchen| kitchen.name.clone()),
-                        lit: *lit,
-                    },
-                    None => Place {
-                        at: "behind the line".to_owned(),
-                        lit: false,
-                    },
-                })
-                .collect(),
-        })
-        .collect()
-}
-
-fn coverage(inputs: &Inputs<'_>, sources: &mut BTreeSet<String>) -> Vec<CoverageRow> {
-    inputs
-        .course
-        .coverage
-        .iter()
-        .filter_map(|one| {
-            let objective = one.module.objectives.get(&one.objective)?;
-            inputs.cite(one.module, &[&objective.say], sources);
-            Some(CoverageRow {
-                say: Prose::new(inputs.filler.line(one.module, &objective.say)),
-                known: one.known,
-                sessions: one
-                    .sessions
-                    .iter()
-                    .map(|covering| covering.map_or("no", Covering::word).to_owned())
-                    .collect(),
-            })
-        })
-        .collect()
-}
-
-/// Minutes after midnight as a clock shows them.
-fn hour(minutes: u32) -> String {
-    format!("{}:{:02}", minutes / 60 % 24, minutes % 60)
-}
-
 fn card(
     inputs: &Inputs<'_>,
+    course: &Course<'_>,
     module: &Module,
     segment: &Segment,
     entry: &Entry<'_>,
@@ -516,30 +458,36 @@ fn card(
     let each = say::time(Time::minutes(f64::from(
         entry.minutes / entry.rounds.max(1),
     )));
+    let held = course.sessions.iter().position(|table| {
+        let mut entries = table.entries.iter();
+        entries.any(|one| std::ptr::eq(one, entry))
+    });
     SegmentCard {
+        starts: match held {
+            None => "Fallback".to_owned(),
+            Some(index) if course.sessions.len() > 1 => {
+                format!("{}, {}", course.sessions[index].name, hour(entry.starts))
+            }
+            Some(_) => hour(entry.starts),
+        },
         title: segment.title.clone(),
         about: format!(
-            "{}, {each}{}{}",
-            segment.kind,
+            "{each}{}, {}{}",
             if entry.rounds > 1 {
                 format!(" a round, {} rounds", entry.rounds)
             } else {
                 String::new()
             },
-            if segment.flame { ", flame on" } else { "" }
+            segment.kind,
+            if segment.flame { ", flame ON" } else { "" }
         ),
+        has_kit: !kit.is_empty(),
+        kit: kit.join("; "),
         set_out: line(&segment.set_out),
         show: line(&segment.show),
         sentence: line(&segment.sentence),
         ask: line(&segment.ask),
         watch_for: line(&segment.watch_for),
         stop_if: line(&segment.stop_if),
-        has_kit: !kit.is_empty(),
-        kit: kit.join("; "),
     }
-}
-
-/// Prose in a box: every line behind a `>`.
-fn boxed(text: &str) -> String {
-    prose::lines_behind(text, ">")
 }

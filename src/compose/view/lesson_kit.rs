@@ -2,7 +2,8 @@
 
 use super::Inputs;
 use crate::compose::words;
-use crate::units::{Time, say};
+use crate::course::timetable::Course;
+use crate::units::{Time, Units, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -44,8 +45,7 @@ pub struct FuelRow {
 
 /// What the course of a trip brings.
 #[must_use]
-pub fn kit(inputs: &Inputs<'_>) -> Kit {
-    let course = &inputs.course;
+pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
     let safety = &course.safety;
     let units = inputs.units;
     let mut lines = Vec::new();
@@ -54,7 +54,11 @@ pub fn kit(inputs: &Inputs<'_>) -> Kit {
         lines = vec![
             format!(
                 "{} of water at {places}, in open buckets",
-                say::volume(safety.water, units)
+                match units {
+                    // Whole quarts, up: nobody measures a tenth into a bucket.
+                    Units::Us => format!("{} qt", libm::ceil(safety.water.in_quarts())),
+                    _ => say::volume(safety.water, units),
+                }
             ),
             words::count(safety.burn_kits, "burn kit", "burn kits") + ", one at each live place",
             words::count(
@@ -87,30 +91,27 @@ pub fn kit(inputs: &Inputs<'_>) -> Kit {
                 station: kitchen.name.clone(),
                 fuel: kitchen.fuel.name.clone(),
                 burns: format!(
-                    "{} of flame, lit {}",
+                    "{}, lit {} ×",
                     say::time(Time::minutes(f64::from(one.minutes))),
-                    words::count(one.lightings, "time", "times"),
+                    one.lightings,
                 ),
                 sum: format!(
-                    "{} s × {} kW ÷ {} MJ/kg{}",
+                    "{} s × {} kW ÷ {} MJ/kg{} = {} g",
                     one.minutes * 60,
                     say::significant(kitchen.stove.power.in_watts() / 1000.0, 3),
                     say::significant(value.in_megajoules_per_kilogram(), 4),
                     if kitchen.stove.to_light.in_grams() > 0.0 {
                         format!(
-                            " + {} × {} g to light",
+                            " + {} × {} g",
                             one.lightings,
                             say::significant(kitchen.stove.to_light.in_grams(), 3)
                         )
                     } else {
                         String::new()
                     },
-                ),
-                set_out: format!(
-                    "{} g (burns about {} g)",
-                    say::number(one.set_out.in_grams(), 0),
                     say::number(one.burnt.in_grams(), 0)
                 ),
+                set_out: format!("{} g", say::number(one.set_out.in_grams(), 0)),
             })
         })
         .collect();

@@ -13,6 +13,8 @@ pub mod handout;
 pub mod key_charts;
 pub mod kitchen;
 pub mod lesson;
+pub mod lesson_clock;
+pub mod lesson_cover;
 pub mod lesson_kit;
 pub mod packing;
 pub mod practice;
@@ -21,6 +23,7 @@ pub mod store;
 use super::prose::Filler;
 use crate::course::skills::Check;
 use crate::course::timetable::Course;
+use crate::diag::Outcome;
 use crate::doc;
 use crate::nouns::{AppliesWhen, Kitchen, Library, Module, Trip};
 use crate::plan::{KitchenPlan, Plan};
@@ -43,8 +46,9 @@ pub struct Inputs<'a> {
     pub units: Units,
     /// The modules that apply, in order.
     pub modules: Vec<&'a Module>,
-    /// The course on the clock.
-    pub course: Course<'a>,
+    /// The course on the clock, or why the minutes, people and stoves do not hold it: only a
+    /// lesson plan is refused for that.
+    pub course: Outcome<Course<'a>>,
     /// The skills check: its forms and what is watched.
     pub check: Check<'a>,
     /// How the trip changes its numbers, for the card.
@@ -61,6 +65,8 @@ pub struct Filled {
     pub figures: BTreeMap<String, doc::Figure>,
     /// Which of several papers of one sheet it is.
     pub part: Option<Part>,
+    /// At most so many sides, where that is not what the table of sheets says.
+    pub most_pages: Option<usize>,
 }
 
 /// One of several papers of a sheet, such as a form of the skills check.
@@ -100,6 +106,7 @@ impl Filled {
             view: serde_json::to_value(view).unwrap_or(Value::Null),
             figures,
             part: None,
+            most_pages: None,
         }
     }
 }

@@ -4,15 +4,21 @@ use super::pieces::Piece;
 use super::types::{Covered, Covering, Timetable, What};
 use crate::nouns::{SegmentKind, Trip};
 
-/// What is done for an objective in a segment of a kind.
-const fn covering(kind: SegmentKind) -> Covering {
+/// What is done for an objective in a segment of a kind, lit or not.
+const fn covering(kind: SegmentKind, flame: bool) -> Covering {
     match kind {
-        SegmentKind::Talk | SegmentKind::Show => Covering::Taught,
+        SegmentKind::Talk | SegmentKind::Show => Covering::Shown,
+        SegmentKind::Check => Covering::Assessed,
         SegmentKind::SayIt
         | SegmentKind::DryRun
         | SegmentKind::DoTogether
-        | SegmentKind::YouDoIt => Covering::Practised,
-        SegmentKind::Check => Covering::Assessed,
+        | SegmentKind::YouDoIt => {
+            if flame {
+                Covering::PractisedLit
+            } else {
+                Covering::Practised
+            }
+        }
     }
 }
 
@@ -51,7 +57,7 @@ pub(super) fn coverage<'a>(
                                 What::Segment(from, segment)
                                     if from.id == module.id && segment.objectives.contains(id) =>
                                 {
-                                    Some(covering(segment.kind))
+                                    Some(covering(segment.kind, segment.flame))
                                 }
                                 _ => None,
                             })

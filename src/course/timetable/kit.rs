@@ -1,6 +1,7 @@
 //! What is brought: kit summed over stations and learners, the safety kit, fuel to practise with.
 
 use super::pieces::{Ground, Piece};
+use super::rotation::lit_stations;
 use super::types::{SafetyKit, StationFuel, Timetable, What};
 use crate::nouns::{Id, Library, SegmentKind, Trip};
 use crate::physics::fuel::fuel_burnt;
@@ -22,18 +23,29 @@ pub(super) fn sums(
 ) -> Vec<(String, u32)> {
     let mut order: Vec<&str> = Vec::new();
     let mut most: BTreeMap<&str, u32> = BTreeMap::new();
-    for entry in sessions.iter().flat_map(|session| &session.entries) {
+    let entries = sessions.iter().flat_map(|session| {
+        session
+            .entries
+            .iter()
+            .enumerate()
+            .map(move |one| (session, one))
+    });
+    for (session, (index, entry)) in entries {
         let What::Segment(module, segment) = entry.what else {
             continue;
         };
-        let places = all
+        let piece = all
             .iter()
-            .find(|piece| piece.module.id == module.id && piece.segment.id == segment.id)
-            .map_or(1, |piece| piece.places.len() as u32);
-        let stations = if segment.flame {
-            places.min(ground.lit)
-        } else {
-            places
+            .find(|piece| piece.module.id == module.id && piece.segment.id == segment.id);
+        let rotation = session.rotations.iter().find(|one| one.entry == index);
+        let stations = match (rotation, segment.kind) {
+            (Some(rotation), _) => lit_stations(&rotation.rounds).len() as u32,
+            // What is looked at or talked about is there once for each adult with a part of them.
+            (None, SegmentKind::Talk | SegmentKind::Show | SegmentKind::SayIt) => ground
+                .learners
+                .div_ceil(segment.learners_per_instructor.max(1))
+                .min(ground.leaders),
+            (None, _) => piece.map_or(1, |piece| piece.places.len() as u32),
         };
         for (what, a_station, a_learner) in &segment.kit {
             if IN_THE_SAFETY_KIT.contains(&what.as_str()) {
@@ -89,9 +101,11 @@ pub(super) fn fuel(
             };
             for round in &rotation.rounds {
                 let mut lit: BTreeMap<usize, u32> = BTreeMap::new();
-                for (group, place) in session.groups.iter().zip(&round.places) {
-                    if let Some((station, true)) = place {
-                        *lit.entry(*station).or_insert(0) += group.learners;
+                for place in &round.places {
+                    if let Some(place) = place
+                        && let Some((first, last)) = place.at_flame
+                    {
+                        *lit.entry(place.station).or_insert(0) += last + 1 - first;
                     }
                 }
                 for (station, learners) in lit {

@@ -11,9 +11,11 @@ use std::collections::BTreeSet;
 // Minutes of what no module brings; common practice, no source.
 /// A break.
 pub(super) const BREAK: u32 = 10;
+/// Fewest minutes of lesson before and after a break.
+const AWAY_FROM_BREAK: u32 = 20;
 /// Minutes of lesson that a break divides.
 const BREAK_EVERY: u32 = 90;
-/// Recall of the last session.
+/// Recall of the last session, one objective a minute.
 pub(super) const RECALL: u32 = 5;
 /// The drill with nothing lit.
 pub(super) const DRILL: u32 = 3;
@@ -38,6 +40,9 @@ pub(super) struct Held<'a> {
     pub kept: Vec<usize>,
     /// Objectives to recall first.
     pub recall: Vec<(&'a Module, Id)>,
+    /// Indices of those that may not be dropped: safety requires them, or a later session needs
+    /// them.
+    pub fast: BTreeSet<usize>,
     /// Whether the drill must be added when something is lit.
     pub drill: bool,
     /// Whether no better choice exists for certain.
@@ -85,21 +90,26 @@ impl<'a> Line<'a> {
     }
 }
 
-/// What learners should still know of a session.
-pub(super) fn recalled<'a>(table: &Timetable<'a>) -> Vec<(&'a Module, Id)> {
+/// What learners should still know of a session that held these segments: as much as fits into
+/// the minutes of recall, what is critical first.
+pub(super) fn recalled<'a>(all: &[Piece<'a>], kept: &[usize]) -> Vec<(&'a Module, Id)> {
     let mut recalled: Vec<(&Module, Id)> = Vec::new();
-    for entry in &table.entries {
-        if let What::Segment(module, segment) = entry.what {
-            for id in &segment.objectives {
-                if !recalled
-                    .iter()
-                    .any(|(known, other)| known.id == module.id && other == id)
-                {
-                    recalled.push((module, id.clone()));
-                }
+    for index in kept {
+        let (module, segment) = (all[*index].module, all[*index].segment);
+        for id in &segment.objectives {
+            if !recalled
+                .iter()
+                .any(|(known, other)| known.id == module.id && other == id)
+            {
+                recalled.push((module, id.clone()));
             }
         }
     }
+    recalled.sort_by_key(|(module, id)| {
+        let objective = module.objectives.get(id);
+        !objective.is_some_and(|objective| objective.critical)
+    });
+    recalled.truncate(RECALL as usize);
     recalled
 }
 
@@ -108,7 +118,7 @@ pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Timeta
     let mut lines = lines(fill, held);
     stretch(&mut lines, ask.minutes);
     pause(&mut lines, ask.minutes);
-    let drops = drops(fill.all, &held.kept);
+    let drops = drops(fill.all, &held.kept, &held.fast);
     let mut now = ask.starts;
     let mut entries = Vec::new();
     let mut rotations = Vec::new();
@@ -129,6 +139,9 @@ pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Timeta
             minutes: line.in_all(),
             least: line.least * line.rounds,
             rounds: line.rounds,
+            stations: line
+                .piece
+                .map_or_else(Vec::new, |index| fill.all[index].places.clone()),
             flame: line.flame,
             drop,
         });
@@ -145,7 +158,7 @@ pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Timeta
         lit: rotations
             .iter()
             .flat_map(|rotation| &rotation.rounds)
-            .map(|round| lit_stations(&round.places))
+            .map(|round| rotation::lit_stations(std::slice::from_ref(round)).len() as u32)
             .max()
             .unwrap_or(0),
         entries,
@@ -154,17 +167,6 @@ pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Timeta
         left_out: Vec::new(),
         exact: held.exact,
     }
-}
-
-/// Stations lit in a round.
-fn lit_stations(places: &[Option<(usize, bool)>]) -> u32 {
-    let lit: BTreeSet<usize> = places
-        .iter()
-        .flatten()
-        .filter(|(_, lit)| *lit)
-        .map(|(place, _)| *place)
-        .collect();
-    lit.len() as u32
 }
 
 /// The lines in order: recall, segments, and after the last flame the call and the cooling.
@@ -215,7 +217,8 @@ fn stretch(lines: &mut [Line<'_>], length: u32) {
     }
 }
 
-/// Puts breaks where they divide the time most evenly and nothing is lit.
+/// Puts breaks where they divide the time most evenly and nothing is lit; none soon after the
+/// start or before the end.
 fn pause(lines: &mut Vec<Line<'_>>, length: u32) {
     let total: u32 = lines.iter().map(Line::in_all).sum();
     let count = breaks(total).min(breaks(length));
@@ -226,8 +229,8 @@ fn pause(lines: &mut Vec<Line<'_>>, length: u32) {
         let mut best: Option<(u32, usize)> = None;
         for (index, line) in lines.iter().enumerate() {
             at += line.in_all();
-            let last = index + 1 == lines.len();
-            if line.flame || last || after.contains(&index) {
+            let soon = at < AWAY_FROM_BREAK || total - at < AWAY_FROM_BREAK;
+            if line.flame || soon || after.contains(&index) {
                 continue;
             }
             let off = at.abs_diff(ideal);
@@ -246,12 +249,11 @@ fn pause(lines: &mut Vec<Line<'_>>, length: u32) {
 
 /// The segments that may go, the first to go first: least worth first, and nothing before what
 /// still needs it.
-fn drops(all: &[Piece<'_>], kept: &[usize]) -> Vec<usize> {
-    let mut fast: BTreeSet<usize> = BTreeSet::new();
+fn drops(all: &[Piece<'_>], kept: &[usize], fast: &BTreeSet<usize>) -> Vec<usize> {
+    let mut fast = fast.clone();
     for index in kept.iter().rev() {
         let piece = &all[*index];
-        let required = piece.segment.required && piece.rank.is_some();
-        if required || piece.drills() || fast.contains(index) {
+        if piece.drills() || fast.contains(index) {
             fast.insert(*index);
             fast.extend(piece.needs.iter().copied());
         }

@@ -21,8 +21,8 @@ use crate::plan::{self, Plan};
 use session::{Ask, Fill};
 
 pub use types::{
-    Course, Covered, Covering, Entry, Group, LeftOut, Rotation, Round, SafetyKit, StationFuel,
-    Timetable, What, Why,
+    Course, Covered, Covering, Entry, Group, LeftOut, Place, Rotation, Round, SafetyKit,
+    StationFuel, Timetable, What, Why,
 };
 
 /// The course of a trip or lesson: one timetable a session, the shorter one for bad weather, and

@@ -2,6 +2,7 @@
 //! people and stoves.
 
 use super::lay::whole;
+use super::rotation;
 use super::types::Group;
 use crate::nouns::{AppliesWhen, Id, Kitchen, Module, Segment, SegmentKind, Trip};
 use crate::plan;
@@ -94,15 +95,30 @@ pub(super) struct Piece<'a> {
     pub usual: u32,
     /// Rounds until everyone had a turn.
     pub rounds: u32,
-    /// Groups that are lit together at one station, when something is lit.
-    pub parties: Vec<Vec<usize>>,
+    /// Who is lit together at one station and how often, when something is lit.
+    pub parties: Vec<Party>,
+    /// Stations lit side by side.
+    pub together: usize,
     /// Stations that it can be lit at.
     pub places: Vec<usize>,
     /// Indices of what must come before, each less than its own.
     pub needs: Vec<usize>,
 }
 
+/// Groups at one lit station, and how many turns they need until each learner had one.
+pub(super) struct Party {
+    /// Indices of the groups.
+    pub groups: Vec<usize>,
+    /// Turns.
+    pub turns: u32,
+}
+
 impl Piece<'_> {
+    /// Whether learners do something at a flame in it.
+    pub(super) fn does_lit(&self) -> bool {
+        self.segment.flame && !looked_at(self.segment.kind)
+    }
+
     /// Whether stoves cool in it.
     pub(super) fn cools(&self) -> bool {
         self.name == COOLING
@@ -124,11 +140,16 @@ impl Piece<'_> {
     }
 }
 
-/// What the lesson is about: the focus, or every hazard that applies.
+/// What the lesson is about: the focus, or every hazard of which safety requires a part here.
 pub(super) fn subjects<'a>(trip: &Trip, modules: &[&'a Module]) -> Vec<&'a Module> {
     let focus = &trip.course.focus;
     if focus.is_empty() {
-        return modules.iter().copied().filter(|one| one.hazard).collect();
+        let requires = |module: &Module| {
+            let mut segments = module.segments.iter();
+            segments.any(|one| one.required && plan::applies(&one.applies, trip))
+        };
+        let hazards = modules.iter().copied().filter(|one| one.hazard);
+        return hazards.filter(|one| requires(one)).collect();
     }
     focus
         .iter()
@@ -224,13 +245,26 @@ fn order(
             }
         }
     }
+    // What safety requires with nothing lit comes before anything is lit.
+    let lit_before = |needs: &[BTreeSet<usize>], index: usize| {
+        let mut before = closure(needs, index).into_iter();
+        before.any(|other| written[other].1.flame)
+    };
+    let first: Vec<usize> = (0..written.len())
+        .filter(|index| {
+            let segment = written[*index].1;
+            segment.required && !segment.flame && !follows[*index] && !lit_before(&needs, *index)
+        })
+        .collect();
+    for index in 0..written.len() {
+        if written[index].1.flame {
+            needs[index].extend(first.iter().copied());
+        }
+    }
     let phase = |index: usize| {
-        let lit_before = closure(&needs, index)
-            .iter()
-            .any(|other| written[*other].1.flame);
         if written[index].1.flame {
             1
-        } else if lit_before || follows[index] {
+        } else if follows[index] || lit_before(&needs, index) {
             2
         } else {
             0
@@ -297,15 +331,12 @@ fn piece<'a>(
         .iter()
         .map(|id| format!("{}.{id}", module.id))
         .filter(|id| !trip.course.known.contains(id))
-        .map(|id| (id, 3 * weight))
+        .flat_map(|id| {
+            steps(segment.kind, segment.flame)
+                .iter()
+                .map(move |(step, worth)| (format!("{id} {step}"), worth * weight))
+        })
         .collect();
-    let doing = match segment.kind {
-        _ if covers.is_empty() => 1,
-        SegmentKind::Talk => 1,
-        SegmentKind::Show | SegmentKind::SayIt => 2,
-        SegmentKind::DryRun | SegmentKind::DoTogether => 3,
-        SegmentKind::YouDoIt | SegmentKind::Check => 4,
-    };
     let watched = segment.learners_per_instructor.max(1);
     let mut places: Vec<usize> = (0..trip.kitchens.len())
         .filter(|index| {
@@ -317,9 +348,9 @@ fn piece<'a>(
         places = (0..trip.kitchens.len()).collect();
     }
     let parties = parties(ground, segment.kind, watched);
+    let together = (ground.lit.max(1) as usize).min(places.len().max(1));
     let rounds = if segment.flame {
-        let together = (ground.lit.max(1) as usize).min(places.len().max(1));
-        parties.len().div_ceil(together) as u32
+        rotation::order(&parties, together).len() as u32
     } else if segment.kind == SegmentKind::YouDoIt {
         (ground.groups.len() as u32).div_ceil(ground.leaders)
     } else {
@@ -333,12 +364,13 @@ fn piece<'a>(
         segment,
         name,
         rank,
-        worth: doing * weight,
+        worth: weight,
         covers,
         least,
         usual: whole(segment.usual).max(least),
         rounds: rounds.max(1),
         parties,
+        together,
         places,
         needs,
     }
@@ -350,24 +382,55 @@ fn burns(when: &AppliesWhen, kitchen: &Kitchen) -> bool {
         && (when.stove.is_empty() || when.stove.contains(&kitchen.stove.family))
 }
 
-/// Groups at one lit station together: each alone where learners light, as many as may watch
-/// where they look on.
-fn parties(ground: &Ground, kind: SegmentKind, watched: u32) -> Vec<Vec<usize>> {
-    let looks_on = matches!(
+/// Whether learners only look on or talk.
+const fn looked_at(kind: SegmentKind) -> bool {
+    matches!(
         kind,
         SegmentKind::Show | SegmentKind::Talk | SegmentKind::SayIt
-    );
-    let mut parties: Vec<(u32, Vec<usize>)> = Vec::new();
+    )
+}
+
+/// The steps that a segment takes with an objective and what each is worth, once: so that a
+/// second telling adds little, and doing at the flame what was done dry still adds much.
+const fn steps(kind: SegmentKind, flame: bool) -> &'static [(&'static str, u32)] {
+    match (kind, flame) {
+        (SegmentKind::Talk | SegmentKind::Show, false) => &[("shown", 1)],
+        (SegmentKind::Talk | SegmentKind::Show, true) => &[("shown", 1), ("lit", 1)],
+        (SegmentKind::SayIt, true) => &[("shown", 1), ("lit", 1), ("practised", 2)],
+        (SegmentKind::SayIt | SegmentKind::DryRun, _)
+        | (SegmentKind::DoTogether | SegmentKind::YouDoIt, false) => {
+            &[("shown", 1), ("practised", 2)]
+        }
+        (SegmentKind::DoTogether | SegmentKind::YouDoIt, true) => &[
+            ("shown", 1),
+            ("lit", 1),
+            ("practised", 2),
+            ("practised lit", 2),
+        ],
+        (SegmentKind::Check, _) => &[("shown", 1), ("practised", 2), ("assessed", 2)],
+    }
+}
+
+/// Who is at one lit station together: as many groups as one adult may watch where they look on,
+/// else each group alone, with as many turns as one adult needs to watch all of it.
+fn parties(ground: &Ground, kind: SegmentKind, watched: u32) -> Vec<Party> {
+    let mut parties: Vec<(u32, Party)> = Vec::new();
     for (index, group) in ground.groups.iter().enumerate() {
         let room = parties
             .iter_mut()
-            .find(|(count, _)| looks_on && count + group.learners <= watched);
+            .find(|(count, _)| looked_at(kind) && count + group.learners <= watched);
         match room {
             Some((count, party)) => {
                 *count += group.learners;
-                party.push(index);
+                party.groups.push(index);
             }
-            None => parties.push((group.learners, vec![index])),
+            None => parties.push((
+                group.learners,
+                Party {
+                    groups: vec![index],
+                    turns: group.learners.div_ceil(watched).max(1),
+                },
+            )),
         }
     }
     parties.into_iter().map(|(_, party)| party).collect()

@@ -88,10 +88,12 @@ impl<'a> Fill<'a, '_> {
     fn at(&self, asks: &[Ask], pace: Pace) -> Result<Vec<Timetable<'a>>, Short> {
         let refused = self.refused();
         let mut done: BTreeSet<usize> = BTreeSet::new();
-        let mut tables: Vec<Timetable<'a>> = Vec::new();
+        let mut sessions: Vec<Held<'a>> = Vec::new();
         for (index, ask) in asks.iter().enumerate() {
             let last = index + 1 == asks.len();
-            let recall = tables.last().map(lay::recalled).unwrap_or_default();
+            let recall = sessions
+                .last()
+                .map_or_else(Vec::new, |held| lay::recalled(self.all, &held.kept));
             let mut room = ask.minutes.saturating_sub(breaks(ask.minutes) * lay::BREAK);
             if !recall.is_empty() {
                 room = room.saturating_sub(RECALL);
@@ -99,27 +101,49 @@ impl<'a> Fill<'a, '_> {
             let flame_extra = self.flame_extra(&done);
             let must = self.must(&refused, &done, room, flame_extra, pace, last);
             let pace = if last { Pace::Least } else { pace };
-            let Some((kept, exact)) = self.chosen(&refused, &done, &must, room, flame_extra, pace)
-            else {
-                return Err(self.too_short(&must, room, flame_extra));
+            let Some(full) = self.chosen(&refused, &done, &must, room, flame_extra, pace) else {
+                let recalls = !recall.is_empty();
+                return Err(self.too_short(ask, &must, recalls, flame_extra));
             };
-            let drill_done = self
-                .all
+            // Minutes that nothing optional is put into make a lesson that can run late; a turn
+            // at the flame is worth more than they are.
+            let does_lit = |kept: &BTreeSet<usize>| {
+                let mut kept = kept.iter();
+                kept.any(|index| self.all[*index].does_lit())
+            };
+            let (kept, exact) = [10, 20]
                 .iter()
-                .enumerate()
-                .any(|(index, piece)| piece.drills() && kept.contains(&index));
-            let held = Held {
+                .map(|part| room.saturating_sub(ask.minutes / part))
+                .filter_map(|room| self.chosen(&refused, &done, &must, room, flame_extra, pace))
+                .find(|(kept, _)| does_lit(kept) || !does_lit(&full.0))
+                .unwrap_or(full);
+            let drill_done = kept.iter().any(|index| self.all[*index].drills());
+            sessions.push(Held {
                 kept: kept.iter().copied().collect(),
                 recall,
+                fast: must,
                 drill: !drill_done,
                 exact,
-            };
-            let mut table = lay::lay(self, ask, &held);
+            });
             done.extend(kept);
-            if last {
-                table.left_out = self.left_out(&refused, &done);
-            }
-            tables.push(table);
+        }
+        // What a later session needs stays in the earlier one.
+        let mut later: BTreeSet<usize> = BTreeSet::new();
+        for held in sessions.iter_mut().rev() {
+            let kept: BTreeSet<usize> = held.kept.iter().copied().collect();
+            held.fast.extend(later.intersection(&kept).copied());
+            later.extend(
+                kept.iter()
+                    .flat_map(|index| self.all[*index].needs.iter().copied()),
+            );
+        }
+        let mut tables: Vec<Timetable<'a>> = asks
+            .iter()
+            .zip(&sessions)
+            .map(|(ask, held)| lay::lay(self, ask, held))
+            .collect();
+        if let Some(last) = tables.last_mut() {
+            last.left_out = self.left_out(&refused, &done);
         }
         Ok(tables)
     }
@@ -157,7 +181,8 @@ impl<'a> Fill<'a, '_> {
     }
 
     /// The segments that this session must hold: of those that safety requires of the subjects,
-    /// with all that they need, as many as fit in order; in the last session all that are left.
+    /// and of everything here when a subject may be lit, with all that they need, as many as fit
+    /// in order; in the last session all that are left.
     fn must(
         &self,
         refused: &[Option<Why>],
@@ -168,9 +193,13 @@ impl<'a> Fill<'a, '_> {
         last: bool,
     ) -> BTreeSet<usize> {
         let mut wanted = BTreeSet::new();
+        let may_be_lit = (0..self.all.len()).any(|index| {
+            let piece = &self.all[index];
+            piece.rank.is_some() && piece.segment.flame && refused[index].is_none()
+        });
         for index in (0..self.all.len()).rev() {
             let piece = &self.all[index];
-            let required = piece.segment.required && piece.rank.is_some();
+            let required = piece.segment.required && (piece.rank.is_some() || may_be_lit);
             if (required || wanted.contains(&index))
                 && !done.contains(&index)
                 && !piece.cools()
@@ -220,7 +249,7 @@ impl<'a> Fill<'a, '_> {
     ) -> Option<(BTreeSet<usize>, bool)> {
         let mut about = BTreeSet::new();
         for index in (0..self.all.len()).rev() {
-            if self.all[index].rank.is_some() || about.contains(&index) {
+            if self.all[index].rank.is_some() || about.contains(&index) || must.contains(&index) {
                 about.insert(index);
                 about.extend(self.all[index].needs.iter().copied());
             }
@@ -323,12 +352,24 @@ impl<'a> Fill<'a, '_> {
     }
 
     /// What the minutes do not hold.
-    fn too_short(&self, must: &BTreeSet<usize>, room: u32, flame_extra: u32) -> Short {
+    fn too_short(
+        &self,
+        ask: &Ask,
+        must: &BTreeSet<usize>,
+        recalls: bool,
+        flame_extra: u32,
+    ) -> Short {
         let pieces: Vec<&Piece<'_>> = must.iter().map(|index| &self.all[*index]).collect();
         let lit = pieces.iter().any(|piece| piece.segment.flame);
         let wanted: u32 = pieces.iter().map(|piece| piece.least_in_all()).sum::<u32>()
-            + if lit { flame_extra } else { 0 };
-        let missing = wanted.saturating_sub(room).max(1);
+            + if lit { flame_extra } else { 0 }
+            + if recalls { RECALL } else { 0 };
+        // Longer lessons have more breaks.
+        let mut enough = ask.minutes + 1;
+        while enough.saturating_sub(breaks(enough) * lay::BREAK) < wanted {
+            enough += 1;
+        }
+        let missing = enough - ask.minutes;
         let names: Vec<String> = pieces
             .iter()
             .map(|piece| format!("{} ({} min)", piece.segment.title, piece.least_in_all()))
@@ -341,7 +382,7 @@ impl<'a> Fill<'a, '_> {
                 names.join(", ")
             ),
             format!(
-                "write {missing} minutes more, or name fewer subjects under `focus`{}",
+                "write `minutes: {enough}` or more, or name fewer subjects under `focus`{}",
                 if rounds {
                     "; with more instructors fewer rounds are needed"
                 } else {

@@ -69,6 +69,8 @@ pub struct Entry<'a> {
     pub least: u32,
     /// Rounds until everyone had a turn.
     pub rounds: u32,
+    /// Stations (kitchens) with the stove and fuel that it is about; empty where it is about none.
+    pub stations: Vec<usize>,
     /// Whether something is lit.
     pub flame: bool,
     /// Which goes when time runs short: 1 first; none is kept.
@@ -125,9 +127,18 @@ pub struct Round {
     pub starts: u32,
     /// Minutes.
     pub minutes: u32,
-    /// For each group: index of its station (the kitchen) and whether it is lit; none where it
-    /// waits behind the line.
-    pub places: Vec<Option<(usize, bool)>>,
+    /// Where each group is; none where it waits behind the line.
+    pub places: Vec<Option<Place>>,
+}
+
+/// Where a group is in a round.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Place {
+    /// Index of the station (the kitchen).
+    pub station: usize,
+    /// The first and the last of its learners at the flame, counted from 1; none where the
+    /// station is cold.
+    pub at_flame: Option<(u32, u32)>,
 }
 
 /// A segment that found no place.
@@ -171,9 +182,11 @@ pub struct Covered<'a> {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Covering {
     /// Told or shown.
-    Taught,
-    /// Said or done by the learners.
+    Shown,
+    /// Said or done by the learners with nothing lit.
     Practised,
+    /// Done by the learners at a flame.
+    PractisedLit,
     /// Watched by an assessor.
     Assessed,
 }
@@ -183,8 +196,9 @@ impl Covering {
     #[must_use]
     pub const fn word(self) -> &'static str {
         match self {
-            Self::Taught => "taught",
+            Self::Shown => "shown",
             Self::Practised => "practised",
+            Self::PractisedLit => "practised lit",
             Self::Assessed => "assessed",
         }
     }

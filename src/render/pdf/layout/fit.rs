@@ -16,7 +16,7 @@ const MEASURE: f32 = 34.5;
 const TIGHT_MEASURE: f32 = 42.0;
 
 /// The widest block of a sheet with two columns, over its text size.
-const COLUMNS_MEASURE: f32 = 42.0;
+const COLUMNS_MEASURE: f32 = 50.0;
 
 /// Text is never tightened below this, in points (unless the style itself asks
 /// for smaller).

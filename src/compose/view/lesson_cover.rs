@@ -1,0 +1,135 @@
+//! What a lesson covers: objective by session, and what is asked again later.
+
+use super::Inputs;
+use super::common::Prose;
+use crate::compose::words;
+use crate::course::timetable::{Course, Covering};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// What the coverage says where a session does nothing for an objective.
+const NOT_COVERED: &str = "not yet";
+
+/// Objectives asked for again a week later.
+const ASK_AGAIN: usize = 4;
+
+/// An objective by session.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CoverageRow {
+    /// What learners can do.
+    pub say: Prose,
+    /// Whether they bring it.
+    pub known: bool,
+    /// What each session does for it.
+    pub sessions: Vec<String>,
+    /// What the skills check has for it.
+    pub check: String,
+    /// Whether failing it stops the check.
+    pub critical: bool,
+}
+
+/// The objectives that one session carries equally far.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct CoveredRow {
+    /// How far: `practised lit`.
+    pub how: String,
+    /// What learners can do.
+    pub say: Prose,
+}
+
+/// Every objective of the subjects and of what is taught beside them.
+#[must_use]
+pub fn coverage(
+    inputs: &Inputs<'_>,
+    course: &Course<'_>,
+    sources: &mut BTreeSet<String>,
+) -> Vec<CoverageRow> {
+    course
+        .coverage
+        .iter()
+        .filter_map(|one| {
+            let objective = one.module.objectives.get(&one.objective)?;
+            inputs.cite(one.module, &[&objective.say], sources);
+            let questions = one
+                .module
+                .questions
+                .iter()
+                .filter(|question| question.objective == one.objective)
+                .filter(|question| inputs.holds(&question.applies))
+                .count();
+            let mut check = Vec::new();
+            if !objective.behaviours.is_empty() {
+                check.push("station".to_owned());
+            }
+            if questions > 0 {
+                check.push(words::count(questions as u32, "question", "questions"));
+            }
+            if objective.critical {
+                check.push("critical".to_owned());
+            }
+            Some(CoverageRow {
+                say: Prose::new(inputs.filler.line(one.module, &objective.say)),
+                known: one.known,
+                sessions: one
+                    .sessions
+                    .iter()
+                    .map(|covering| covering.map_or(NOT_COVERED, Covering::word).to_owned())
+                    .collect(),
+                check: check.join(", "),
+                critical: objective.critical,
+            })
+        })
+        .collect()
+}
+
+/// The objectives of one session by how far it carries them, furthest first.
+#[must_use]
+pub fn covered(coverage: &[CoverageRow]) -> Vec<CoveredRow> {
+    let mut rows: Vec<(String, Vec<String>)> = Vec::new();
+    let order = [
+        Covering::Assessed,
+        Covering::PractisedLit,
+        Covering::Practised,
+        Covering::Shown,
+    ];
+    let order = order.iter().map(|one| one.word()).chain([NOT_COVERED]);
+    for how in order {
+        let said: Vec<String> = coverage
+            .iter()
+            .filter(|row| row.sessions.iter().any(|one| one == how))
+            .map(|row| {
+                let known = if row.known { " (they bring it)" } else { "" };
+                let critical = if row.critical { " (**critical**)" } else { "" };
+                format!("{}{known}{critical}", row.say.md)
+            })
+            .collect();
+        if !said.is_empty() {
+            rows.push((how.to_owned(), said));
+        }
+    }
+    rows.into_iter()
+        .map(|(how, said)| CoveredRow {
+            how: words::capital(&how),
+            say: Prose::new(said.join("; ")),
+        })
+        .collect()
+}
+
+/// What was covered and is worth asking for again a week later: criticals first.
+#[must_use]
+pub fn again(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Prose> {
+    let mut covered: Vec<(bool, Prose)> = course
+        .coverage
+        .iter()
+        .filter(|one| one.sessions.iter().any(Option::is_some))
+        .filter_map(|one| {
+            let objective = one.module.objectives.get(&one.objective)?;
+            let say = inputs.filler.line(one.module, &objective.say);
+            Some((!objective.critical, Prose::new(say)))
+        })
+        .collect();
+    covered.sort_by_key(|(minor, _)| *minor);
+    covered.truncate(ASK_AGAIN);
+    covered.into_iter().map(|(_, say)| say).collect()
+}
