@@ -14,6 +14,7 @@ mod choose;
 mod cold;
 mod comparison;
 mod containers;
+mod days;
 mod drawn;
 mod fuel;
 mod heat;
@@ -46,6 +47,7 @@ pub use applies::{applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
+pub use days::{DayMeal, DayPlan, days};
 pub use drawn::{CanisterCurve, CanisterCurves, StackOutline, canister_curves, stack_outline};
 pub use json::json;
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
@@ -125,6 +127,7 @@ pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<P
         comparison: compared.rows,
         crossings: compared.crossings,
         assignment: served.assignment,
+        days: days::days(trip),
         greywater: place::greywater(trip, library),
         rules,
         modules: cautions::modules(trip, library),

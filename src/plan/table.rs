@@ -117,6 +117,7 @@ pub fn table(plan: &Plan, units: Units, working: bool) -> String {
     let mut out = String::new();
     head(plan, &mut out);
     camps(plan, units, working, &mut out);
+    days(plan, units, &mut out);
     for one in &plan.kitchens {
         kitchen(plan, one, units, working, &mut out);
     }
@@ -401,26 +402,60 @@ fn cold(plan: &Plan, kitchen: &KitchenPlan, units: Units, out: &mut String) {
     table.write(out);
 }
 
+/// The meals, day by day; days that are alike are one line.
+fn days(plan: &Plan, units: Units, out: &mut String) {
+    if plan.days.is_empty() {
+        return;
+    }
+    out.push_str("\nMeals\n");
+    let mut table = Table::new(5, &["day", "night at", "breakfast", "lunch", "supper"]);
+    let mut lines: Vec<(u32, u32, Vec<String>)> = Vec::new();
+    for day in &plan.days {
+        let night = day
+            .sleep
+            .map_or("-", |camp| plan.camps[camp].name.as_str())
+            .to_owned();
+        let meals = day.meals.iter().map(|meal| {
+            meal.as_ref()
+                .map_or_else(|| "-".to_owned(), |meal| meal.words(units))
+        });
+        let cells: Vec<String> = [night].into_iter().chain(meals).collect();
+        match lines.last_mut() {
+            Some((_, to, known)) if *known == cells => *to = day.day,
+            _ => lines.push((day.day, day.day, cells)),
+        }
+    }
+    for (from, to, cells) in lines {
+        let day = if from == to {
+            from.to_string()
+        } else {
+            format!("{from} to {to}")
+        };
+        table.row([day].into_iter().chain(cells).collect());
+    }
+    table.write(out);
+}
+
 fn comparison(plan: &Plan, units: Units, out: &mut String) {
     if plan.comparison.is_empty() {
         return;
     }
     out.push_str("\nAll stoves on this trip\n");
-    let mut table = Table::new(
-        2,
-        &[
-            "stove",
-            "allowed",
-            "fuel g",
-            "start",
-            "average",
-            "min a litre",
-            "containers",
-            "fossil CO2 g",
-        ],
-    );
+    let priced = plan.comparison.iter().any(|row| row.price.is_some());
+    let mut heads = vec![
+        "stove",
+        "allowed",
+        "fuel g",
+        "start",
+        "average",
+        "min a litre",
+        "containers",
+        "fossil CO2 g",
+    ];
+    heads.extend(priced.then_some("price"));
+    let mut table = Table::new(2, &heads);
     for row in &plan.comparison {
-        table.row(vec![
+        let mut cells = vec![
             row.stove_name.clone(),
             row.allowed.word().to_owned(),
             say::number(row.fuel_mass.in_grams(), 0),
@@ -429,7 +464,14 @@ fn comparison(plan: &Plan, units: Units, out: &mut String) {
             say::number(row.minutes_per_litre.in_minutes(), 0),
             row.containers.to_string(),
             say::number(row.fossil_co2.in_grams(), 0),
-        ]);
+        ];
+        if priced {
+            cells.push(
+                row.price
+                    .map_or_else(|| "?".to_owned(), |price| say::number(price, 2)),
+            );
+        }
+        table.row(cells);
     }
     table.write(out);
     for row in &plan.comparison {

@@ -53,6 +53,8 @@ pub struct Plan {
     pub confidence: Fraction,
     /// The camps, in order; a lesson has one with 0 nights.
     pub camps: Vec<CampPlan>,
+    /// The meals, day by day; empty for a lesson.
+    pub days: Vec<super::days::DayPlan>,
     /// The kitchens or stations.
     pub kitchens: Vec<KitchenPlan>,
     /// Every stove family on this same trip; empty until it is worked out.

@@ -35,8 +35,6 @@ pub struct PackingList {
     pub some_unknown: bool,
     /// Whether they arrive by air.
     pub by_air: bool,
-    /// What does not fly.
-    pub not_by_air: String,
     /// Whether a second stove goes along.
     pub second_stove: bool,
 }
@@ -120,11 +118,6 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         })
         .filter(|bag| !bag.things.is_empty())
         .collect();
-    let grounded: Vec<String> = rows
-        .iter()
-        .filter(|row| row.not_by_air)
-        .map(|row| row.name.clone())
-        .collect();
     PackingList {
         head: inputs.head(title, Some(&one.kitchen.name), &sources),
         people: words::count(one.kitchen.people, "person", "people"),
@@ -136,7 +129,6 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         ),
         some_unknown: rows.iter().any(|row| row.mass == Mass::ZERO),
         by_air: inputs.trip.arrival == Some(Arrival::Air),
-        not_by_air: words::list(&grounded),
         second_stove: inputs.trip.second_stove == Some(true),
     }
 }

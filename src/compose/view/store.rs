@@ -216,6 +216,10 @@ pub struct Intake {
     pub rules: Vec<RuleLine>,
     /// Whether there are any.
     pub has_rules: bool,
+    /// The meals, day by day: day, night at, breakfast, lunch, supper.
+    pub days: Vec<Vec<String>>,
+    /// Whether there are any.
+    pub has_days: bool,
     /// Whether the fire restriction is known.
     pub has_stage: bool,
     /// The length unit to write.
@@ -255,7 +259,31 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         })
         .collect();
     let rules = rules(inputs);
+    let days: Vec<Vec<String>> = inputs
+        .plan
+        .days
+        .iter()
+        .map(|day| {
+            let date = day.date.map(|date| format!("{}, {date}", day.day));
+            let night = day
+                .sleep
+                .map_or("home", |camp| inputs.plan.camps[camp].name.as_str());
+            let meals = day.meals.iter().map(|meal| {
+                meal.as_ref()
+                    .map_or_else(|| "–".to_owned(), |meal| meal.words(inputs.units))
+            });
+            [
+                date.unwrap_or_else(|| day.day.to_string()),
+                night.to_owned(),
+            ]
+            .into_iter()
+            .chain(meals)
+            .collect()
+        })
+        .collect();
     let view = Intake {
+        has_days: !days.is_empty(),
+        days,
         head: inputs.head(title, None, &BTreeSet::new()),
         has_assumed: !assumed.is_empty(),
         assumed,
