@@ -1,11 +1,61 @@
 //! A place in a trip file, in words: `camps[0].water_from` is `Lower meadow: water from`.
 
 use super::types::Plan;
+use crate::nouns::Assumed;
 
 impl Plan {
+    /// The defaults that were used, in words; what several camps or kitchens share is one line.
+    #[must_use]
+    pub fn assumed_in_words(&self) -> Vec<Assumed> {
+        let mut lines: Vec<(Vec<String>, Assumed)> = Vec::new();
+        for one in &self.assumed {
+            let (owner, rest) = self.owner_and_rest(&one.what);
+            let same = lines.iter_mut().find(|(owners, known)| {
+                !owners.is_empty()
+                    && owner.is_some()
+                    && (&known.what, &known.value, &known.why) == (&rest, &one.value, &one.why)
+            });
+            match same {
+                Some((owners, _)) => owners.extend(owner),
+                None => lines.push((
+                    owner.into_iter().collect(),
+                    Assumed {
+                        what: rest,
+                        ..one.clone()
+                    },
+                )),
+            }
+        }
+        lines
+            .into_iter()
+            .map(|(owners, line)| Assumed {
+                what: self.joined(&owners, line.what),
+                ..line
+            })
+            .collect()
+    }
+
     /// What a key path is about, for people who do not count lists from nought.
     #[must_use]
     pub fn about(&self, path: &str) -> String {
+        let (owner, rest) = self.owner_and_rest(path);
+        let owners: Vec<String> = owner.into_iter().collect();
+        self.joined(&owners, rest)
+    }
+
+    fn joined(&self, owners: &[String], rest: String) -> String {
+        let camps: Vec<&String> = self.camps.iter().map(|camp| &camp.name).collect();
+        let every = camps.len() > 1 && owners.iter().collect::<Vec<_>>() == camps;
+        match owners {
+            [] => rest,
+            _ if every => format!("every camp: {rest}"),
+            _ if rest.is_empty() => owners.join(", "),
+            _ => format!("{}: {rest}", owners.join(", ")),
+        }
+    }
+
+    /// The camp or kitchen that a path names, and the rest in words.
+    fn owner_and_rest(&self, path: &str) -> (Option<String>, String) {
         let mut owner = None;
         let mut rest: Vec<String> = Vec::new();
         for part in path.split('.') {
@@ -27,12 +77,7 @@ impl Plan {
                 (None, None) => rest.push(words),
             }
         }
-        let rest = rest.join(", ");
-        match owner {
-            Some(owner) if rest.is_empty() => owner,
-            Some(owner) => format!("{owner}: {rest}"),
-            None => rest,
-        }
+        (owner, rest.join(", "))
     }
 }
 
@@ -46,7 +91,8 @@ mod tests {
         let written = load::text(
             "trip.yaml",
             "title: A\npeople:\n  learners: 4\nstove: white gas\nwater_treatment: boil\n\
-             camps:\n  - name: Low\n    nights: 1\n    elevation: 900 m\n",
+             camps:\n  - name: Low\n    nights: 1\n    elevation: 900 m\n  - name: High\n    \
+             nights: 1\n    elevation: 900 m\n",
         )
         .unwrap();
         let (trip, _) = check::trip(&written, &library).unwrap();
@@ -59,5 +105,12 @@ mod tests {
             "course, fallback, place"
         );
         assert_eq!(plan.about("lid"), "lid");
+        let said: Vec<String> = plan
+            .assumed_in_words()
+            .into_iter()
+            .map(|one| one.what)
+            .collect();
+        let winds = said.iter().filter(|what| what.ends_with("wind"));
+        assert_eq!(winds.collect::<Vec<_>>(), ["every camp: wind"]);
     }
 }

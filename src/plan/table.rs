@@ -126,8 +126,8 @@ pub fn table(plan: &Plan, units: Units, working: bool) -> String {
     rules(plan, units, &mut out);
     if !plan.assumed.is_empty() {
         out.push_str("\nAssumed, because the trip does not say\n");
-        for one in &plan.assumed {
-            let text = format!("{}: {} ({})", plan.about(&one.what), one.value, one.why);
+        for one in plan.assumed_in_words() {
+            let text = format!("{}: {} ({})", one.what, one.value, one.why);
             wrapped(&mut out, "  - ", &text);
         }
     }

@@ -218,12 +218,12 @@ fn sheet(
         .collect();
     let assumed: Vec<Assumption> = inputs
         .plan
-        .assumed
-        .iter()
+        .assumed_in_words()
+        .into_iter()
         .map(|one| Assumption {
-            what: inputs.plan.about(&one.what),
-            value: one.value.clone(),
-            why: one.why.clone(),
+            what: one.what,
+            value: one.value,
+            why: one.why,
         })
         .collect();
     let measured = first.kitchen.measured.is_some();

@@ -250,12 +250,12 @@ pub struct RuleLine {
 pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let assumed: Vec<_> = inputs
         .plan
-        .assumed
-        .iter()
+        .assumed_in_words()
+        .into_iter()
         .map(|one| fuel::Assumption {
-            what: inputs.plan.about(&one.what),
-            value: one.value.clone(),
-            why: one.why.clone(),
+            what: one.what,
+            value: one.value,
+            why: one.why,
         })
         .collect();
     let rules = rules(inputs);
