@@ -63,10 +63,7 @@ pub fn days(trip: &Trip) -> Vec<DayPlan> {
             Meal::Lunch => &menu.lunch,
             _ => &menu.supper,
         };
-        Some(DayMeal {
-            camp,
-            need: need.clone(),
-        })
+        Some(DayMeal { camp, need: *need })
     };
     (0..=nights.len())
         .map(|index| {

@@ -216,8 +216,8 @@ pub struct Intake {
     pub rules: Vec<RuleLine>,
     /// Whether there are any.
     pub has_rules: bool,
-    /// The meals, day by day: day, night at, breakfast, lunch, supper.
-    pub days: Vec<Vec<String>>,
+    /// The meals, day by day.
+    pub days: Vec<DayLine>,
     /// Whether there are any.
     pub has_days: bool,
     /// Whether the fire restriction is known.
@@ -226,6 +226,21 @@ pub struct Intake {
     pub length: String,
     /// The temperature unit to write.
     pub degrees: String,
+}
+
+/// The meals of a day.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct DayLine {
+    /// The day, with its date.
+    pub day: String,
+    /// Where the night is spent.
+    pub night: String,
+    /// Breakfast.
+    pub breakfast: String,
+    /// Lunch.
+    pub lunch: String,
+    /// Supper.
+    pub supper: String,
 }
 
 /// A rule in force.
@@ -259,26 +274,28 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         })
         .collect();
     let rules = rules(inputs);
-    let days: Vec<Vec<String>> = inputs
+    let days: Vec<DayLine> = inputs
         .plan
         .days
         .iter()
         .map(|day| {
-            let date = day.date.map(|date| format!("{}, {date}", day.day));
+            let meal = |index: usize| {
+                let meal: Option<&crate::plan::DayMeal> = day.meals[index].as_ref();
+                meal.map_or_else(|| "–".to_owned(), |meal| meal.words(inputs.units))
+            };
             let night = day
                 .sleep
                 .map_or("home", |camp| inputs.plan.camps[camp].name.as_str());
-            let meals = day.meals.iter().map(|meal| {
-                meal.as_ref()
-                    .map_or_else(|| "–".to_owned(), |meal| meal.words(inputs.units))
-            });
-            [
-                date.unwrap_or_else(|| day.day.to_string()),
-                night.to_owned(),
-            ]
-            .into_iter()
-            .chain(meals)
-            .collect()
+            DayLine {
+                day: day.date.map_or_else(
+                    || day.day.to_string(),
+                    |date| format!("{}, {date}", day.day),
+                ),
+                night: night.to_owned(),
+                breakfast: meal(0),
+                lunch: meal(1),
+                supper: meal(2),
+            }
         })
         .collect();
     let view = Intake {
