@@ -2,7 +2,7 @@
 //! and that nothing a person may type makes the program fall over.
 
 use leeside::diag::{Problem, Severity, report};
-use leeside::nouns::{Library, Paper, RuleValue, Screen, Spare, Trip, WaterFrom, Wind};
+use leeside::nouns::{Library, Meal, Paper, RuleValue, Screen, Spare, Trip, WaterFrom, Wind};
 use leeside::units::{Fraction, Length, Power, Temperature, Units, Volume};
 use leeside::{check, load, plan};
 use std::fs;
@@ -255,6 +255,66 @@ fn what_people_type_means_what_they_mean() {
     let cold = SHORT.replace("water_from: snow", "day: \u{2212}5 °C\n    night: 10F");
     let cold = trip(&cold, &library);
     assert!(close(cold.camps[1].day.in_celsius(), -5.0));
+}
+
+#[test]
+fn a_place_in_the_file_is_said_in_words() {
+    let library = library();
+    let text = SHORT.replace("    water_from: snow\n", "");
+    let plan = plan::plan(&trip(&text, &library), &library).unwrap();
+    assert_eq!(
+        plan.about("camps[0].water_from"),
+        "Lower meadow: water from"
+    );
+    assert_eq!(plan.about("kitchens[0].pots"), "Kitchen 1: pots");
+    assert_eq!(plan.about("camps[7].day"), "camps 8, day");
+    assert_eq!(
+        plan.about("course.fallback.place"),
+        "course, fallback, place"
+    );
+    assert_eq!(plan.about("lid"), "lid");
+    let said = plan.assumed_in_words();
+    let winds: Vec<&str> = said
+        .iter()
+        .map(|one| one.what.as_str())
+        .filter(|what| what.ends_with("wind"))
+        .collect();
+    assert_eq!(winds, ["every camp: wind"]);
+}
+
+#[test]
+fn the_days_hold_the_meals_that_are_counted() {
+    let library = library();
+    for first in ["breakfast", "lunch", "supper"] {
+        for last in ["breakfast", "lunch", "supper"] {
+            let text = SHORT.replace("2027-05-14", "2028-02-28");
+            let text = format!("{text}menu: hot lunch\nfirst_meal: {first}\nlast_meal: {last}\n");
+            let plan = plan::plan(&trip(&text, &library), &library).unwrap();
+            assert_eq!(plan.days.len(), 4);
+            // 2028 is a leap year
+            assert_eq!(plan.days[1].date.unwrap().to_string(), "2028-02-29");
+            for camp in 0..2 {
+                for (index, meal) in [Meal::Breakfast, Meal::Lunch, Meal::Supper]
+                    .into_iter()
+                    .enumerate()
+                {
+                    let days = plan
+                        .days
+                        .iter()
+                        .filter_map(|day| day.meals[index].as_ref())
+                        .filter(|one| one.camp == camp)
+                        .count();
+                    let counted: u32 = plan.kitchens[0]
+                        .rows
+                        .iter()
+                        .filter(|row| row.camp == camp && row.meal == meal)
+                        .map(|row| row.times)
+                        .sum();
+                    assert_eq!(days as u32, counted, "{meal} {camp} {first} {last}");
+                }
+            }
+        }
+    }
 }
 
 /// The blocks of YAML in a Markdown file that start with a line that a test is after.

@@ -80,37 +80,3 @@ impl Plan {
         (owner, rest.join(", "))
     }
 }
-
-#[cfg(test)]
-mod tests {
-    use crate::{check, load, plan};
-
-    #[test]
-    fn a_place_in_the_file_is_said_in_words() {
-        let (library, _) = check::library(&load::library(None).unwrap()).unwrap();
-        let written = load::text(
-            "trip.yaml",
-            "title: A\npeople:\n  learners: 4\nstove: white gas\nwater_treatment: boil\n\
-             camps:\n  - name: Low\n    nights: 1\n    elevation: 900 m\n  - name: High\n    \
-             nights: 1\n    elevation: 900 m\n",
-        )
-        .unwrap();
-        let (trip, _) = check::trip(&written, &library).unwrap();
-        let plan = plan::plan(&trip, &library).unwrap();
-        assert_eq!(plan.about("camps[0].water_from"), "Low: water from");
-        assert_eq!(plan.about("kitchens[0].pots"), "Kitchen 1: pots");
-        assert_eq!(plan.about("camps[7].day"), "camps 8, day");
-        assert_eq!(
-            plan.about("course.fallback.place"),
-            "course, fallback, place"
-        );
-        assert_eq!(plan.about("lid"), "lid");
-        let said: Vec<String> = plan
-            .assumed_in_words()
-            .into_iter()
-            .map(|one| one.what)
-            .collect();
-        let winds = said.iter().filter(|what| what.ends_with("wind"));
-        assert_eq!(winds.collect::<Vec<_>>(), ["every camp: wind"]);
-    }
-}

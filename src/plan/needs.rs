@@ -71,7 +71,7 @@ impl Hold {
 /// Each night has a supper and the next day's breakfast, both at that camp, and that day's
 /// lunch; the trip's last day ends with breakfast unless a later last meal is stated, its first
 /// day starts with supper unless an earlier first meal is.
-pub(super) fn eaten(trip: &Trip, index: usize) -> (u32, u32, u32) {
+fn eaten(trip: &Trip, index: usize) -> (u32, u32, u32) {
     let nights = trip.camps[index].nights;
     if trip.kind == Kind::Lesson {
         return (1, 0, 0);
