@@ -26,4 +26,5 @@ mod render_pdf;
 mod skills;
 mod support;
 mod unpack;
+mod verify;
 mod write;

@@ -2,7 +2,7 @@
 
 use super::words;
 use crate::markdown;
-use crate::nouns::{self, AppliesWhen, Camp, Fact, Library, Module, Sure, Trip};
+use crate::nouns::{self, AppliesWhen, Camp, CampRule, Fact, Library, Module, Trip};
 use crate::units::Units;
 use std::collections::BTreeSet;
 
@@ -76,7 +76,7 @@ impl Filler<'_> {
             }
         }
         let said = words::fact(&fact.value, self.units);
-        if fact.sure == Sure::Memory {
+        if fact.sure.unverified() {
             format!("{said} (verify)")
         } else {
             said
@@ -95,7 +95,7 @@ impl Filler<'_> {
             let Some(rule) = camp.rules.get(key) else {
                 continue;
             };
-            let value = words::rule(&rule.value, self.units);
+            let value = self.rule_words(rule);
             match said.iter_mut().find(|(known, _)| *known == value) {
                 Some((_, camps)) => camps.push(&camp.name),
                 None => said.push((value, vec![&camp.name])),
@@ -109,6 +109,17 @@ impl Filler<'_> {
                 .map(|(value, camps)| format!("{value} ({})", camps.join(", ")))
                 .collect::<Vec<_>>()
                 .join(" or "),
+        }
+    }
+
+    /// A camp's rule in words, with 'verify' if nobody read it at its source.
+    #[must_use]
+    pub fn rule_words(&self, rule: &CampRule) -> String {
+        let value = words::rule(&rule.value, self.units);
+        if rule.verify {
+            format!("{value} (verify)")
+        } else {
+            value
         }
     }
 

@@ -72,8 +72,17 @@ pub enum Sure {
     SecondHand,
     /// Worked out from seen facts.
     Derived,
-    /// Recalled only: printed with 'verify', and no caution rests on it.
+    /// Recalled only.
     Memory,
+}
+
+impl Sure {
+    /// Whether nobody has read it at its own source, nor a copy of that: then
+    /// it is printed with 'verify', and no caution rests on it.
+    #[must_use]
+    pub fn unverified(self) -> bool {
+        matches!(self, Self::SecondHand | Self::Memory)
+    }
 }
 
 /// A value of the calculation with where it comes from.

@@ -239,6 +239,8 @@ pub struct CampRule {
     pub as_of: Option<Date>,
     /// Who checked it and when, as written in the trip.
     pub checked: Option<String>,
+    /// Whether its own source was not read: printed with 'verify'.
+    pub verify: bool,
 }
 
 /// A price by the user.

@@ -4,7 +4,7 @@
 use super::applies::{applies, judge};
 use super::said;
 use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
-use crate::nouns::{Family, Kind, Kitchen, Library, Module, Signal, Sure, Trip, WaterFrom, id};
+use crate::nouns::{Family, Kind, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
 use crate::units::{Time, say};
 
 /// Below this age a lit stove takes an adult beside it.
@@ -87,8 +87,9 @@ fn filled(trip: &Trip, library: &Library, module: &Module, text: &str) -> String
         match fact {
             Some(fact) => {
                 let rule = fact.rule.as_ref().and_then(|key| in_force(trip, key));
+                let said_by_fact = rule.is_none();
                 out.push_str(&rule.unwrap_or_else(|| said::fact(&fact.value, trip.units)));
-                if fact.rule.is_none() && fact.sure == Sure::Memory {
+                if said_by_fact && fact.sure.unverified() {
                     out.push_str(" (verify)");
                 }
             }
@@ -107,7 +108,10 @@ fn in_force(trip: &Trip, key: &str) -> Option<String> {
         let Some(rule) = camp.rules.get(key) else {
             continue;
         };
-        let words = said::rule(&rule.value, trip.units);
+        let mut words = said::rule(&rule.value, trip.units);
+        if rule.verify {
+            words.push_str(" (verify)");
+        }
         match values.iter_mut().find(|(known, _)| *known == words) {
             Some((_, camps)) => camps.push(&camp.name),
             None => values.push((words, vec![&camp.name])),

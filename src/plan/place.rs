@@ -69,6 +69,7 @@ fn default_distance(library: &Library) -> CampRule {
         sources: figure.sources.clone(),
         as_of: None,
         checked: None,
+        verify: false,
     }
 }
 
@@ -136,15 +137,27 @@ pub(crate) fn greywater(trip: &Trip, library: &Library) -> Vec<GreywaterPlan> {
                 per_day,
                 distance,
                 steps,
-                method: match camp.rules.get(METHOD).map(|rule| &rule.value) {
-                    Some(RuleValue::Text(words)) => words.clone(),
-                    _ => "strain, bag the bits, scatter on soil".to_owned(),
-                },
+                method: how(camp, rule.verify),
                 from,
                 working: lines.steps(),
             }
         })
         .collect()
+}
+
+/// How wash water is got rid of at a camp, with 'verify' where nobody has read
+/// that rule, or the one on the distance beside it, at its source.
+fn how(camp: &Camp, verify_distance: bool) -> String {
+    let rule = camp.rules.get(METHOD);
+    let words = match rule.map(|rule| &rule.value) {
+        Some(RuleValue::Text(words)) => words.as_str(),
+        _ => "strain, bag the bits, scatter on soil",
+    };
+    if verify_distance || rule.is_some_and(|rule| rule.verify) {
+        format!("{words} (verify)")
+    } else {
+        words.to_owned()
+    }
 }
 
 /// The distance in the user's own steps, to the nearest, printed.

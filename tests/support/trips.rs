@@ -480,6 +480,7 @@ pub fn camp(name: &str, nights: u32, metres: f64) -> Camp {
                 sources: Vec::new(),
                 as_of: None,
                 checked: None,
+                verify: false,
             },
         )]),
         menu: menu(),

@@ -6,7 +6,7 @@ use super::prose::{in_text, placeholders};
 use super::{reach, reading};
 use crate::diag::Problem;
 use crate::load::{self, Node, Value};
-use crate::nouns::{Basis, Fact, Id, Library, Module, QuestionKind, RuleValue, Sure, id};
+use crate::nouns::{Basis, Fact, Id, Library, Module, QuestionKind, RuleValue, id};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Words that fit on the back of a study card.
@@ -51,6 +51,10 @@ pub(super) fn advise(desk: &Desk, files: &load::Library, library: &Library) {
         let Some(root) = files.files.get(&format!("modules/{}.yaml", module.id)) else {
             continue;
         };
+        // who lays a folder over the built-in content need not mend that
+        if files.laid_over() && module.file.starts_with(load::BUILT_IN) {
+            continue;
+        }
         reach::check(desk, root, module, library);
         reading::check(desk, root, module);
         cards(desk, root, module);
@@ -58,7 +62,7 @@ pub(super) fn advise(desk: &Desk, files: &load::Library, library: &Library) {
 }
 
 /// Every `{name}` in the prose of a module names a fact; a caution rests on no
-/// fact that is only remembered.
+/// fact that nobody has read at its source.
 fn placed_facts(
     desk: &Desk,
     files: &load::Library,
@@ -105,7 +109,7 @@ fn placed_facts(
                 continue;
             };
             used.insert((owner, fact));
-            if node.path.starts_with("cautions") && only_remembered(found) {
+            if node.path.starts_with("cautions") && not_verified(found) {
                 desk.put(in_text(
                     node,
                     text,
@@ -113,8 +117,8 @@ fn placed_facts(
                     width,
                     Problem::error(
                         "content.memory",
-                        "a caution rests on a fact that is only remembered",
-                        "find its source first, or say it without the figure",
+                        "a caution rests on a fact that nobody has read at its source",
+                        "read its source and write `sure: seen`, or say it without the figure",
                     ),
                 ));
             }
@@ -132,8 +136,8 @@ fn written(files: &load::Library, module: &str, block: &str, entry: &str) -> boo
         .is_some_and(|block| block.get(entry).is_some())
 }
 
-fn only_remembered(fact: &Fact) -> bool {
-    fact.basis == Basis::Published && fact.sure == Sure::Memory
+fn not_verified(fact: &Fact) -> bool {
+    fact.basis == Basis::Published && fact.sure.unverified()
 }
 
 /// Whether braces at a path are facts: everywhere but where ids and values stand.

@@ -450,6 +450,7 @@ fn camp_rules(
             sources: figure.sources.clone(),
             as_of: None,
             checked: None,
+            verify: false,
         },
     )]);
     for (key, rule) in &place.rules {
@@ -461,6 +462,7 @@ fn camp_rules(
                 sources: rule.sources.clone(),
                 as_of: rule.as_of,
                 checked: None,
+                verify: rule.sure.unverified(),
             },
         );
     }
@@ -481,6 +483,7 @@ fn camp_rules(
                     sources: Vec::new(),
                     as_of: None,
                     checked: checked.clone(),
+                    verify: false,
                 };
                 rules.insert(key.to_owned(), rule);
             }

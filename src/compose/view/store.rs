@@ -340,7 +340,7 @@ pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
         RuleLine {
             camp: inputs.plan.camps[rule.camp].name.clone(),
             rule: rule.rule.replace('.', ", "),
-            value: words::rule(&rule.said.value, inputs.units),
+            value: inputs.filler.rule_words(&rule.said),
             from,
             checked: rule.said.checked.clone().unwrap_or_else(|| {
                 rule.said
