@@ -152,7 +152,8 @@ pub fn check<'a>(
     while longest(&asked, 1) + of_sums > MOST_LINES {
         only_watched.extend(asked.pop().map(|(target, _)| target));
     }
-    let plenty = asked.iter().all(|(_, pool)| pool.len() >= MOST_EACH);
+    // Neighbours share no question as long as there are twice as many as a form takes.
+    let plenty = asked.iter().all(|(_, pool)| pool.len() >= 2 * MOST_EACH);
     let each = if plenty && longest(&asked, MOST_EACH) + of_sums <= MOST_LINES {
         MOST_EACH
     } else {
