@@ -30,7 +30,8 @@ FOLDERS = {"modules": "module", "places": "place", "profiles": "profile", "trial
 # What a schema cannot see: one value held against another, against the library, against the
 # calendar or against the range of a quantity (a quantity is text, and text has no size).
 VALUES = set("""
-blend-not-100 blend-of-liquid-fuel canister-does-not-fit canister-equal-tags canister-heavier-than-full
+blend-not-100 blend-of-liquid-fuel canister-does-not-fit course-fallback-too-short
+course-minutes-zero course-no-adult course-ratio course-stations course-too-short canister-equal-tags canister-heavier-than-full
 canister-lighter-than-tare canister-unknown-size canister-without-scale confidence date drinking
 efficiency-measured-over-100 efficiency-over-100 efficiency-zero elevation-high elevation-low equal-camps
 equal-kitchens fuel-of-other-stove fuel-too-hot heating-value huge-number kitchen-name-is-no-name
