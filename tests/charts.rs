@@ -1,6 +1,7 @@
 //! Charts: their words keep apart and on the canvas, and they say what the plan says.
 
-use leeside::compose::{Engine, Options, Sheet, Templates, compose};
+use crate::support::content;
+use leeside::compose::{Engine, Options, Sheet, compose};
 use leeside::diag::{Outcome, report};
 use leeside::doc::{Anchor, Figure, Shape};
 use leeside::nouns::{FuelKind, Library, Trip};
@@ -8,19 +9,8 @@ use leeside::plan::{self, Plan};
 use leeside::{check, load};
 use std::sync::LazyLock;
 
-static BUILT_IN: LazyLock<(Library, Engine)> = LazyLock::new(|| {
-    let files = good(load::library(None));
-    let templates: Templates = files
-        .assets
-        .templates
-        .iter()
-        .map(|(name, source)| (name.clone(), source.text.to_string()))
-        .collect();
-    (
-        good(check::library(&files)).0,
-        good(Engine::new(&templates)),
-    )
-});
+static BUILT_IN: LazyLock<(Library, Engine)> =
+    LazyLock::new(|| (content::library(), good(Engine::new(&content::templates()))));
 
 /// The demo trips, whose places, names and kitchens differ.
 const TRIPS: [&str; 5] = [

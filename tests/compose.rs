@@ -1,6 +1,7 @@
 //! Sheets from files to text: templates are proven, cautions cannot be lost, a
 //! change in the trip reaches the sheets it must reach and no other.
 
+use crate::support::content;
 use leeside::cli::departures::departures;
 use leeside::compose::sheets::{self, Folder};
 use leeside::compose::{Engine, Options, Sheet, Templates, compose};
@@ -15,16 +16,8 @@ use std::sync::LazyLock;
 const DEMO: &str = "content/trips/quillback-ridge.yaml";
 
 /// The built-in library and templates, read once.
-static BUILT_IN: LazyLock<(Library, Templates)> = LazyLock::new(|| {
-    let files = good(load::library(None));
-    let templates = files
-        .assets
-        .templates
-        .iter()
-        .map(|(name, source)| (name.clone(), source.text.to_string()))
-        .collect();
-    (good(check::library(&files)).0, templates)
-});
+static BUILT_IN: LazyLock<(Library, Templates)> =
+    LazyLock::new(|| (content::library(), content::templates()));
 
 fn good<T>(outcome: Outcome<T>) -> T {
     outcome.unwrap_or_else(|problems| panic!("{}", report(&problems)))

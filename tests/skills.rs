@@ -1,13 +1,13 @@
 //! The skills check: forms of one blueprint that differ, a seed that only the key tells, grids
 //! for six, and questions that the handout answers.
 
-use crate::support::content::{library, trip};
+use crate::support::content::{library, templates, trip};
 use leeside::compose::sheets::Folder;
-use leeside::compose::{Engine, Options, Sheet, Templates, compose};
+use leeside::compose::{Engine, Options, Sheet, compose};
 use leeside::course::skills::{self, Check, Form, Item};
 use leeside::nouns::{Level, Library, Module, Question, QuestionKind};
 use leeside::units::Units;
-use leeside::{diag, load, plan};
+use leeside::{diag, plan};
 use proptest::prelude::*;
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::LazyLock;
@@ -15,14 +15,7 @@ use std::sync::LazyLock;
 static LIBRARY: LazyLock<Library> = LazyLock::new(library);
 
 static ENGINE: LazyLock<Engine> = LazyLock::new(|| {
-    let files = load::library(None).unwrap_or_else(|all| panic!("{}", diag::report(&all)));
-    let templates: Templates = files
-        .assets
-        .templates
-        .iter()
-        .map(|(name, source)| (name.clone(), source.text.to_string()))
-        .collect();
-    Engine::new(&templates).unwrap_or_else(|all| panic!("{}", diag::report(&all)))
+    Engine::new(&templates()).unwrap_or_else(|all| panic!("{}", diag::report(&all)))
 });
 
 /// The sheets of a trip given as text.

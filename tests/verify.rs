@@ -1,23 +1,17 @@
 //! What nobody has read at its source is printed with 'verify', and no caution rests on it.
 
 use crate::support::content;
-use leeside::compose::{Engine, Options, Sheet, Templates, compose};
+use leeside::compose::{Engine, Options, Sheet, compose};
 use leeside::diag::report;
 use leeside::nouns::{Basis, FactValue, Library, RuleValue, Sure};
-use leeside::{load, plan};
+use leeside::plan;
 use std::fs;
 use std::path::Path;
 
 /// The sheets of every example trip, read with this library.
 fn packets(library: &Library) -> Vec<(String, Vec<Sheet>)> {
-    let files = load::library(None).unwrap_or_else(|problems| panic!("{}", report(&problems)));
-    let templates: Templates = files
-        .assets
-        .templates
-        .iter()
-        .map(|(name, source)| (name.clone(), source.text.to_string()))
-        .collect();
-    let engine = Engine::new(&templates).unwrap_or_else(|problems| panic!("{}", report(&problems)));
+    let engine = Engine::new(&content::templates())
+        .unwrap_or_else(|problems| panic!("{}", report(&problems)));
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("content/trips");
     let mut all = Vec::new();
     for entry in fs::read_dir(folder).unwrap() {

@@ -1,5 +1,6 @@
 //! The built-in content and trips read with it, as the commands do.
 
+use leeside::compose::Templates;
 use leeside::nouns::{Library, Trip};
 use leeside::{check, diag, load};
 
@@ -10,6 +11,18 @@ pub fn library() -> Library {
     check::library(&files)
         .unwrap_or_else(|problems| panic!("{}", diag::report(&problems)))
         .0
+}
+
+/// The templates that are compiled in.
+pub fn templates() -> Templates {
+    let files =
+        load::library(None).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)));
+    files
+        .assets
+        .templates
+        .iter()
+        .map(|(name, source)| (name.clone(), source.text.to_string()))
+        .collect()
 }
 
 /// A trip from its text.

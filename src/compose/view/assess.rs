@@ -1,6 +1,7 @@
 //! The skills check: its forms, the grids for what is watched, and the key.
 
 use super::common::{Head, Prose, signal_word};
+use super::practice::with_unit;
 use super::{Filled, Inputs, Part, handout};
 use crate::compose::prose::sentence;
 use crate::compose::words;
@@ -419,7 +420,6 @@ fn ask(inputs: &Inputs<'_>, item: &Item<'_>, number: usize) -> Asked {
 }
 
 fn sums(group: &Group) -> Vec<SumView> {
-    let with_unit = |number: &str, unit: &str| format!("{number} {unit}").trim_end().to_owned();
     group
         .problems
         .iter()

@@ -166,7 +166,8 @@ const fn signal_word(signal: Signal) -> &'static str {
     }
 }
 
-fn with_unit(number: &str, unit: &str) -> String {
+/// A number with its unit, if it has one.
+pub(super) fn with_unit(number: &str, unit: &str) -> String {
     format!("{number} {unit}").trim_end().to_owned()
 }
 

@@ -1,6 +1,7 @@
 //! Lists: bullets, numbers, boxes to tick, in one column or two.
 
-use super::blocks::{Builder, baseline, middle, raise, shorten, tick};
+use super::blocks::{Builder, baseline, middle, raise, tick};
+use super::tip::shorten;
 use super::tree::{ElementId, Numbering, Role};
 use super::{Area, Keep, Mark, Placed, Strip};
 use crate::doc::{Block, Item, plain};

@@ -15,6 +15,7 @@ mod list;
 mod pager;
 mod say;
 mod table;
+mod tip;
 mod tree;
 
 use std::collections::BTreeSet;

@@ -1,7 +1,8 @@
 //! Tables: measured columns, wrapped cells, decimal points in line, the head
 //! again after a page break.
 
-use super::blocks::{Builder, baseline, rule, shorten};
+use super::blocks::{Builder, baseline, rule};
+use super::tip::shorten;
 use super::tree::{ElementId, Role};
 use super::{Area, Keep, Strip};
 use crate::doc::{Align, Inline, Table, plain};
