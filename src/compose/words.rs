@@ -47,6 +47,12 @@ pub fn cited(codes: &BTreeSet<String>) -> String {
     cited.join(" ")
 }
 
+/// How many words a text has: what room it takes.
+#[must_use]
+pub fn in_text(text: &str) -> usize {
+    text.split_whitespace().count()
+}
+
 /// `1 night`, `2 nights`.
 #[must_use]
 pub fn count(number: u32, one: &str, many: &str) -> String {

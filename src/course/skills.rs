@@ -149,7 +149,7 @@ pub fn check<'a>(
     sums.truncate(MOST_SUMS);
     let of_sums: usize = sums.iter().map(|(_, question)| lines(question)).sum();
     // The last of those that are not critical go first: the criticals stand in front.
-    while longest(&asked, 1) + of_sums > MOST_LINES {
+    while !asked.is_empty() && longest(&asked, 1) + of_sums > MOST_LINES {
         only_watched.extend(asked.pop().map(|(target, _)| target));
     }
     // Neighbours share no question as long as there are twice as many as a form takes.

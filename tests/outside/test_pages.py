@@ -108,3 +108,21 @@ def test_manifests_tell_the_files(packets):
     for file in packets.glob("*/manifest.json"):
         manifest = json.loads(file.read_text())
         assert manifest["format"].startswith("leeside-manifest/")
+
+
+SUM = r"(\d+) s × ([\d.]+) kW ÷ ([\d.]+) MJ/kg(?: \+ (\d+) × ([\d.]+) g)? = ([\d.]+) g\s+(\d+) g"
+
+
+def test_the_fuel_for_practice_works_out_from_the_page(packets):
+    """Seconds x power / heating value and what lighting takes give the printed grams, and the next
+    five grams up are set out."""
+    found = 0
+    for file in sorted(packets.glob("*/staff/lesson-plan.pdf")):
+        text = run("pdftotext", "-layout", file, "-").replace("\u00a0", " ")
+        for numbers in re.findall(SUM, text):
+            seconds, power, heat, times, each, grams, out = (float(one or 0) for one in numbers)
+            worked = seconds * power / heat + times * each
+            assert worked == pytest.approx(grams, abs=0.06), (file, numbers)
+            assert out % 5 == 0 and grams <= out + 0.06 and out < grams + 5, (file, numbers)
+            found += 1
+    assert found >= 5

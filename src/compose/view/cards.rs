@@ -4,6 +4,7 @@ use super::common::{CautionGroup, Extent, Head, Prose};
 use super::{Filled, Inputs, assess, handout};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::sentence;
+use crate::compose::words;
 use crate::nouns::{Level, Module, Question, QuestionKind};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -148,7 +149,7 @@ fn card(inputs: &Inputs<'_>, module: &Module, question: &Question) -> Option<Car
     };
     let front = inputs.filler.line(module, &question.ask);
     let back = sentence(&inputs.filler.line(module, answer));
-    let short = |text: &str| text.split_whitespace().count() <= CARD_WORDS;
+    let short = |text: &str| words::in_text(text) <= CARD_WORDS;
     (short(&front) && short(&back)).then(|| Card {
         front: Prose::new(front),
         back: Prose::new(back),

@@ -175,7 +175,10 @@ fn told<'a>(inputs: &Inputs<'a>) -> Told<'a> {
             module.order,
         )
     });
-    let summaries: usize = on_it.iter().map(|module| count(&module.summary)).sum();
+    let summaries: usize = on_it
+        .iter()
+        .map(|module| words::in_text(&module.summary))
+        .sum();
     // By how many there may be, not by what they say: a learner more or less must not change
     // what is taught and asked.
     let kitchens = inputs.trip.kitchens.len();
@@ -219,7 +222,7 @@ pub fn no_room<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
 
 /// Words of a module told in a sentence, which is counted apart, with its gravest caution.
 fn brief_words(inputs: &Inputs<'_>, module: &Module) -> usize {
-    count(&module.title) + caution_count(inputs, module, Extent::Gravest)
+    words::in_text(&module.title) + caution_count(inputs, module, Extent::Gravest)
 }
 
 /// Words of a module told in full, its drawings and what is checked counted in.
@@ -230,7 +233,7 @@ fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
         .filter(|drawing| inputs.holds(&drawing.applies))
         .count();
     let instructor = if for_teachers(inputs) {
-        count(&module.instructor)
+        words::in_text(&module.instructor)
     } else {
         0
     };
@@ -241,13 +244,13 @@ fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
                 .objective
                 .behaviours
                 .iter()
-                .map(|one| count(one))
+                .map(|one| words::in_text(one))
                 .sum();
-            count(&target.objective.say) + seen
+            words::in_text(&target.objective.say) + seen
         })
         .sum();
-    count(&module.title)
-        + count(&module.text)
+    words::in_text(&module.title)
+        + words::in_text(&module.text)
         + instructor
         + checked
         + caution_count(inputs, module, Extent::Full)
@@ -258,12 +261,8 @@ fn caution_count(inputs: &Inputs<'_>, module: &Module, extent: Extent) -> usize 
     inputs
         .chosen(module, extent)
         .into_iter()
-        .map(|caution| count(&inputs.caution_words(module, caution, extent)))
+        .map(|caution| words::in_text(&inputs.caution_words(module, caution, extent)))
         .sum()
-}
-
-fn count(text: &str) -> usize {
-    text.split_whitespace().count()
 }
 
 fn section(

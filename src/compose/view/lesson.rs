@@ -238,14 +238,14 @@ fn taken(
                 &card.watch_for,
                 &card.stop_if,
             ];
-            let words: usize = prose.iter().map(|one| count(&one.md)).sum();
-            words + count(&card.kit) + count(&card.title) + ROW_WORDS
+            let words: usize = prose.iter().map(|one| words::in_text(&one.md)).sum();
+            words + words::in_text(&card.kit) + words::in_text(&card.title) + ROW_WORDS
         })
         .sum();
     let of_cautions: usize = cautions
         .iter()
         .flat_map(|group| &group.lines)
-        .map(|line| count(&line.md))
+        .map(|line| words::in_text(&line.md))
         .sum();
     let rows = sessions.iter().map(|one| one.rotation.len()).sum::<usize>()
         + fallback.iter().map(|one| one.clock.len()).sum::<usize>()
@@ -253,13 +253,9 @@ fn taken(
         + (kit.things.len() + kit.safety.len()) / 2;
     let left_out: usize = sessions
         .iter()
-        .map(|one| count(&one.dropped) + count(&one.others))
+        .map(|one| words::in_text(&one.dropped) + words::in_text(&one.others))
         .sum();
     of_cards + of_cautions + rows * ROW_WORDS + left_out
-}
-
-fn count(text: &str) -> usize {
-    text.split_whitespace().count()
 }
 
 /// The instructor's boxes of the subjects, in their order, as many as there is room for.
@@ -271,7 +267,7 @@ fn notes(
 ) -> Vec<Note> {
     let mut notes = Vec::new();
     for module in &course.subjects {
-        let words = count(&module.instructor) + ROW_WORDS;
+        let words = words::in_text(&module.instructor) + ROW_WORDS;
         if module.instructor.trim().is_empty() || words > *room {
             continue;
         }

@@ -109,7 +109,8 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
                     } else {
                         String::new()
                     },
-                    say::number(one.burnt.in_grams(), 0)
+                    // a decimal, or 80.2 rounded up to 85 would look wrong
+                    say::number(one.burnt.in_grams(), 1)
                 ),
                 set_out: format!("{} g", say::number(one.set_out.in_grams(), 0)),
             })
