@@ -126,3 +126,11 @@ def test_the_fuel_for_practice_works_out_from_the_page(packets):
             assert out % 5 == 0 and grams <= out + 0.06 and out < grams + 5, (file, numbers)
             found += 1
     assert found >= 5
+
+
+def test_no_markup_is_printed(packets):
+    """Marks that mean something in Markdown or on a terminal are no letters on paper."""
+    for file in sheets(packets):
+        text = run("pdftotext", file, "-")
+        for mark in ("`", "**", "{{", "{%", "]("):
+            assert mark not in text, f"{file.parent.parent.name}/{file.stem} prints {mark}"

@@ -151,6 +151,21 @@ pub struct Assumption {
     pub why: String,
 }
 
+/// What was assumed because nobody said. What to write in the file stands in the reasons between
+/// backticks, as on a terminal; on paper it stands between quotation marks.
+pub(super) fn assumptions(inputs: &Inputs<'_>) -> Vec<Assumption> {
+    inputs
+        .plan
+        .assumed_in_words()
+        .into_iter()
+        .map(|one| Assumption {
+            what: one.what,
+            value: one.value,
+            why: one.why.replace('`', "\""),
+        })
+        .collect()
+}
+
 /// The worksheets of a trip.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
@@ -216,16 +231,7 @@ fn sheet(
             )
         })
         .collect();
-    let assumed: Vec<Assumption> = inputs
-        .plan
-        .assumed_in_words()
-        .into_iter()
-        .map(|one| Assumption {
-            what: one.what,
-            value: one.value,
-            why: one.why,
-        })
-        .collect();
+    let assumed = assumptions(inputs);
     let measured = first.kitchen.measured.is_some();
     FuelSheet {
         head: inputs.head(title, name, &sources),

@@ -263,16 +263,7 @@ pub struct RuleLine {
 /// The intake sheet, with what this trip left open.
 #[must_use]
 pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let assumed: Vec<_> = inputs
-        .plan
-        .assumed_in_words()
-        .into_iter()
-        .map(|one| fuel::Assumption {
-            what: one.what,
-            value: one.value,
-            why: one.why,
-        })
-        .collect();
+    let assumed = fuel::assumptions(inputs);
     let rules = rules(inputs);
     let days: Vec<DayLine> = inputs
         .plan
