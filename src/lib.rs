@@ -8,6 +8,13 @@
 //! reads that into a [`doc::Document`], `render` draws it in each format, and
 //! `write` puts the files down, all or none.
 
+/// The program holds its files inside; `build.rs` has another meaning for this.
+macro_rules! embedded {
+    ($files:expr) => {
+        $files
+    };
+}
+
 pub mod check;
 pub mod cli;
 pub mod compose;
@@ -19,6 +26,7 @@ pub mod markdown;
 pub mod nouns;
 pub mod physics;
 pub mod plan;
+pub mod ready;
 pub mod render;
 pub mod units;
 pub mod write;

@@ -7,6 +7,7 @@ use crate::compose;
 use crate::diag::{self, Outcome, Problem};
 use crate::load;
 use crate::nouns::{self, Trip};
+use crate::ready::{self, Ready};
 use crate::units::Units;
 use crate::write;
 use clap::{Args, ValueEnum};
@@ -152,12 +153,15 @@ pub struct Made {
 pub fn run(make: &Make) -> Outcome<Made> {
     let job = make.job();
     compose::wanted(&job.options.only)?;
-    let files = load::library(make.content.as_deref())?;
-    let (library, mut warnings) = check::library(&files)?;
+    let Ready {
+        assets,
+        library,
+        mut warnings,
+    } = ready::library(make.content.as_deref())?;
     let (trips, more) = trips(make, &library)?;
     warnings.extend(more);
     distinct(&trips)?;
-    let press = Press::new(&files.assets, library)?;
+    let press = Press::new(&assets, library)?;
     let bar = progress(trips.len());
     let outcomes: Vec<Outcome<Printed>> = trips
         .par_iter()

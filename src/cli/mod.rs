@@ -166,7 +166,7 @@ fn located(problems: Vec<Problem>, files: &[PathBuf]) -> Vec<Problem> {
 pub fn library(
     content: Option<&std::path::Path>,
 ) -> Outcome<(crate::nouns::Library, Vec<Problem>)> {
-    crate::check::library(&load::library(content)?)
+    crate::ready::library(content).map(|ready| (ready.library, ready.warnings))
 }
 
 /// A quantity as a flag: what cannot be read is a fault of the command line.

@@ -3,11 +3,10 @@
 use super::Said;
 use super::make::{FormatName, Made, PaperName, UnitsName, formats, report};
 use super::press::{Job, Press};
-use crate::check;
 use crate::compose;
 use crate::course::practice::{self, Level, Request, Topic};
 use crate::diag::Outcome;
-use crate::load;
+use crate::ready;
 use crate::units::Units;
 use crate::write;
 use clap::Args;
@@ -136,9 +135,8 @@ pub fn run(args: &Practice) -> Outcome<Said> {
         seed: args.seed,
         units: args.units.units(),
     };
-    let files = load::library(args.content.as_deref())?;
-    let (library, warnings) = check::library(&files)?;
-    let press = Press::new(&files.assets, library)?;
+    let ready = ready::library(args.content.as_deref())?;
+    let press = Press::new(&ready.assets, ready.library)?;
     let set = practice::practice(press.library(), &request)?;
     let job = Job {
         formats: formats(&args.format),
@@ -150,7 +148,8 @@ pub fn run(args: &Practice) -> Outcome<Said> {
     };
     let printed = press.practice(&set, &slug(&request), &job, &command(&request))?;
     let folder = write::packet(&args.out, &printed.packet)?;
-    let warnings = warnings
+    let warnings = ready
+        .warnings
         .into_iter()
         .chain(printed.warnings.iter().cloned())
         .collect();

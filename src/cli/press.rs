@@ -98,7 +98,8 @@ const FACES: [&str; 4] = [
 ];
 
 impl Press {
-    /// Proves the templates and reads fonts and page shell.
+    /// Reads the templates (proving those that are laid over the built-in ones), fonts and
+    /// page shell.
     ///
     /// # Errors
     /// Every problem of templates, fonts and shell.
@@ -108,7 +109,11 @@ impl Press {
             .iter()
             .map(|(name, source)| (name.clone(), source.text.to_string()))
             .collect();
-        let engine = Engine::new(&templates)?;
+        let engine = if assets.templates_built_in() {
+            Engine::proven(&templates)?
+        } else {
+            Engine::new(&templates)?
+        };
         let mut fonts = Vec::new();
         for name in FACES {
             fonts.push(font(assets, name)?);

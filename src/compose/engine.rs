@@ -26,30 +26,7 @@ impl Engine {
     /// # Errors
     /// Each misspelt name, refused tag, broken template or missing file.
     pub fn new(templates: &Templates) -> Outcome<Self> {
-        let mut problems = Vec::new();
-        let mut texts = Templates::new();
-        let wanted = sheets::templates()
-            .map(|(name, _)| name)
-            .chain([PARTS.to_owned()]);
-        for name in wanted {
-            match templates.get(&name) {
-                // A checkout with other line ends must give the same sheets.
-                Some(text) => {
-                    texts.insert(name, text.replace("\r\n", "\n"));
-                }
-                None => problems.push(
-                    Problem::error(
-                        "template.missing",
-                        format!("there is no template `{name}`"),
-                        "put it back, or run `leeside unpack` for a fresh copy",
-                    )
-                    .in_file(name),
-                ),
-            }
-        }
-        if !problems.is_empty() {
-            return Err(problems);
-        }
+        let texts = wanted(templates)?;
         // Names first: the proof knows the line of what the engine only names.
         let misspelt: Vec<Problem> = sheets::templates()
             .flat_map(|(name, sample)| {
@@ -59,12 +36,7 @@ impl Engine {
         if !misspelt.is_empty() {
             return Err(misspelt);
         }
-        let mut tera = Tera::default();
-        tera.autoescape_on(vec![".md"]);
-        tera.set_escape_fn(escape);
-        tera.add_raw_templates(texts.iter())
-            .map_err(|error| vec![problem(&error, PARTS, &texts)])?;
-        let engine = Self { tera, texts };
+        let engine = Self::of(texts)?;
         let proven: Vec<Problem> = sheets::templates()
             .flat_map(|(name, sample)| engine.prove(&name, sample))
             .collect();
@@ -73,6 +45,24 @@ impl Engine {
         } else {
             Err(proven)
         }
+    }
+
+    /// Reads templates that were proven before: the built-in ones are by the
+    /// tests, and a run need not do it again.
+    ///
+    /// # Errors
+    /// A broken template or a missing file.
+    pub fn proven(templates: &Templates) -> Outcome<Self> {
+        Self::of(wanted(templates)?)
+    }
+
+    fn of(texts: Templates) -> Outcome<Self> {
+        let mut tera = Tera::default();
+        tera.autoescape_on(vec![".md"]);
+        tera.set_escape_fn(escape);
+        tera.add_raw_templates(texts.iter())
+            .map_err(|error| vec![problem(&error, PARTS, &texts)])?;
+        Ok(Self { tera, texts })
     }
 
     /// One sheet's template filled with a full and an empty sample of its view.
@@ -102,6 +92,36 @@ impl Engine {
             .render(name, &context)
             .map(|text| tidy(&text))
             .map_err(|error| vec![problem(&error, name, &self.texts)])
+    }
+}
+
+/// The templates of the sheets, and what they share.
+fn wanted(templates: &Templates) -> Outcome<Templates> {
+    let mut problems = Vec::new();
+    let mut texts = Templates::new();
+    let names = sheets::templates()
+        .map(|(name, _)| name)
+        .chain([PARTS.to_owned()]);
+    for name in names {
+        match templates.get(&name) {
+            // A checkout with other line ends must give the same sheets.
+            Some(text) => {
+                texts.insert(name, text.replace("\r\n", "\n"));
+            }
+            None => problems.push(
+                Problem::error(
+                    "template.missing",
+                    format!("there is no template `{name}`"),
+                    "put it back, or run `leeside unpack` for a fresh copy",
+                )
+                .in_file(name),
+            ),
+        }
+    }
+    if problems.is_empty() {
+        Ok(texts)
+    } else {
+        Err(problems)
     }
 }
 

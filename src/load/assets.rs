@@ -8,8 +8,8 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::Arc;
 
-static CONTENT: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/content");
-static TEMPLATES: Dir<'_> = include_dir!("$CARGO_MANIFEST_DIR/templates");
+static CONTENT: Dir<'_> = embedded!(include_dir!("$CARGO_MANIFEST_DIR/content"));
+static TEMPLATES: Dir<'_> = embedded!(include_dir!("$CARGO_MANIFEST_DIR/templates"));
 
 /// How the names of compiled-in files begin.
 pub const BUILT_IN: &str = "built-in:";
@@ -26,6 +26,16 @@ pub struct Assets {
     /// Texts that an overlay with `extends` stands on: the built-in ones that
     /// it hides, by the same path.
     pub beneath: BTreeMap<String, Source>,
+}
+
+impl Assets {
+    /// Whether every template is a built-in one.
+    #[must_use]
+    pub fn templates_built_in(&self) -> bool {
+        self.templates
+            .values()
+            .all(|source| source.name.starts_with(BUILT_IN))
+    }
 }
 
 /// The built-in assets, with the files of a folder laid over them. In the
@@ -50,6 +60,20 @@ pub fn assets(overlay: Option<&Path>) -> Outcome<Assets> {
     });
     if let Some(folder) = overlay {
         lay_over(&mut assets, folder)?;
+    }
+    Ok(assets)
+}
+
+/// The content files of a checkout, under the names they get when they are
+/// compiled in.
+///
+/// # Errors
+/// A file or the folder cannot be read.
+pub fn assets_built_in(content: &Path) -> Outcome<Assets> {
+    let mut assets = Assets::default();
+    lay_over(&mut assets, content)?;
+    for (path, source) in &mut assets.content {
+        source.name = Arc::from(format!("{BUILT_IN}content/{path}"));
     }
     Ok(assets)
 }

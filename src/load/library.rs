@@ -55,7 +55,7 @@ impl Library {
 /// Every file that cannot be read, the first problem of shape of each, and
 /// files that the library has no place for.
 pub fn library(overlay: Option<&Path>) -> Outcome<Library> {
-    parsed(assets(overlay)?)
+    library_of(assets(overlay)?)
 }
 
 /// As [`library`], with more content files laid over it: (path inside
@@ -70,7 +70,7 @@ pub fn library_with(overlay: Option<&Path>, more: &[(String, Source)]) -> Outcom
             assets.beneath.insert(path.clone(), hidden);
         }
     }
-    parsed(assets)
+    library_of(assets)
 }
 
 /// The path inside `content/` that a file on disk stands for, told by its name
@@ -93,7 +93,11 @@ pub fn content_path(path: &Path) -> Option<String> {
     }
 }
 
-fn parsed(assets: Assets) -> Outcome<Library> {
+/// The library of assets that are in hand.
+///
+/// # Errors
+/// As [`library`].
+pub fn library_of(assets: Assets) -> Outcome<Library> {
     let mut problems = Vec::new();
     let mut notes = Vec::new();
     let mut files = BTreeMap::new();

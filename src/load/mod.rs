@@ -22,9 +22,9 @@ mod stamp;
 mod wording;
 mod yaml;
 
-pub use assets::{Assets, BUILT_IN, assets};
+pub use assets::{Assets, BUILT_IN, assets, assets_built_in};
 pub use disk::{LARGEST_FILE, read, yaml_files};
-pub use library::{Library, content_path, library, library_with};
+pub use library::{Library, content_path, library, library_of, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
 pub use stamp::stamp;
 pub use yaml::parse;

@@ -5,6 +5,7 @@ use super::{Id, Screen, Wind};
 use crate::units::{
     Fraction, HeatingValue, Length, Mass, Misread, Power, Pressure, SpecificHeat, Time, Volume,
 };
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::fmt;
 
@@ -75,7 +76,7 @@ words! {
 }
 
 /// Low, likely and high value of something uncertain.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Range {
     /// The least to expect.
     pub low: Fraction,
@@ -86,7 +87,7 @@ pub struct Range {
 }
 
 /// Factors on efficiency by wind, for one screen.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct WindFactors {
     /// In calm air.
     pub calm: f64,
@@ -111,7 +112,7 @@ impl WindFactors {
 }
 
 /// Usual grams of fuel per person and day, field use; none where the stove is not a plan.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct UsualRange {
     /// Summer, boil only.
     pub boil_only: Option<(f64, f64)>,
@@ -124,7 +125,7 @@ pub struct UsualRange {
 }
 
 /// What the base of a stove is, for stability.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub enum Geometry {
     /// The burner stands on the canister.
     OnCanister,
@@ -150,7 +151,7 @@ pub enum Geometry {
 pub type HeatExtent = BTreeMap<Screen, WindFactors>;
 
 /// A generic stove of the catalogue, with the trip's own values laid over it.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Stove {
     /// Its id: `canister-on-top`.
     pub id: Id,
@@ -203,7 +204,7 @@ pub struct Stove {
 }
 
 /// Composition of a canister by mass; the shares sum to one.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Blend {
     /// Propane.
     pub propane: Fraction,
@@ -297,7 +298,7 @@ impl fmt::Display for Blend {
 }
 
 /// A fuel.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Fuel {
     /// Its id: `white-gas`, `ethanol`, `propane`.
     pub id: Id,
@@ -322,7 +323,7 @@ pub struct Fuel {
 }
 
 /// A container on sale or in the store room, generic.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Container {
     /// Its id: `canister-230`, `bottle-1l`.
     pub id: Id,
@@ -356,7 +357,7 @@ pub struct Container {
 pub type Canister = Container;
 
 /// What a pot is made of.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Material {
     /// `aluminium`, `titanium`, `stainless`.
     pub id: Id,
@@ -373,7 +374,7 @@ pub struct Material {
 }
 
 /// A pot.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Pot {
     /// Its material.
     pub material: Id,

@@ -5,10 +5,11 @@ use super::{Blend, BoilRules, Container, Date, Fuel, Id, Material, Module, Stove
 use crate::units::{
     Fraction, HeatingValue, Length, Mass, SpecificHeat, Temperature, Time, Units, Volume, Warming,
 };
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 
 /// Everything that content brings.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Library {
     /// The edition date that every sheet prints.
     pub edition: Date,
@@ -39,7 +40,7 @@ pub struct Library {
 }
 
 /// How a figure is known.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 pub enum Basis {
     /// Printed in a source.
     Published,
@@ -62,7 +63,7 @@ impl Basis {
 }
 
 /// How sure a published fact is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 pub enum Sure {
     /// The body's own text was read.
     Seen,
@@ -86,7 +87,7 @@ impl Sure {
 }
 
 /// A value of the calculation with where it comes from.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Constant<T> {
     /// The value.
     pub value: T,
@@ -99,7 +100,7 @@ pub struct Constant<T> {
 }
 
 /// The figures of the calculation (`content/figures.yaml`).
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Figures {
     /// Specific heat of water (4.186 kJ/(kg K)).
     pub water_heat: Constant<SpecificHeat>,
@@ -178,7 +179,7 @@ pub struct Figures {
 }
 
 /// Minutes at a rolling boil under one rule set.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct BoilMinutes {
     /// At low heights.
     pub low: Time,
@@ -191,7 +192,7 @@ pub struct BoilMinutes {
 }
 
 /// A washing method: amounts and temperatures of its water.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct WashMethod {
     /// Litres a person (wipe and rinse).
     pub a_person: Volume,
@@ -204,7 +205,7 @@ pub struct WashMethod {
 }
 
 /// What one meal needs for each person.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct MealNeed {
     /// Water brought to the boil; zero is a cold meal.
     pub boil: Volume,
@@ -230,7 +231,7 @@ impl MealNeed {
 }
 
 /// What a day's meals need.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Menu {
     /// Its name.
     pub name: String,
@@ -245,7 +246,7 @@ pub struct Menu {
 }
 
 /// The value of a rule.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub enum RuleValue {
     /// A distance.
     Length(Length),
@@ -254,7 +255,7 @@ pub enum RuleValue {
 }
 
 /// A kind of place with its rules.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Place {
     /// Its id.
     pub id: Id,
@@ -272,7 +273,7 @@ pub struct Place {
 }
 
 /// A rule of a place.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct PlaceRule {
     /// What it says.
     pub value: RuleValue,
@@ -289,7 +290,7 @@ pub struct PlaceRule {
 }
 
 /// An organisation's profile.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Profile {
     /// Its id.
     pub id: Id,
@@ -306,7 +307,7 @@ pub struct Profile {
 }
 
 /// A source.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Source {
     /// Its code on sheets: `S01`.
     pub id: Id,

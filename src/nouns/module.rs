@@ -6,11 +6,12 @@ use super::{
     WaterFrom,
 };
 use crate::units::{Angle, Fraction, Length, Mass, Pressure, Temperature, Time, Volume, Warming};
+use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
 /// A module (`content/modules/ID.yaml`).
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Module {
     /// Its id.
     pub id: Id,
@@ -55,7 +56,7 @@ pub struct Module {
 }
 
 /// Conditions. An empty list or none is no condition.
-#[derive(Clone, Debug, Default, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq, Deserialize, Serialize)]
 pub struct AppliesWhen {
     /// Trip or lesson.
     pub kind: Option<Kind>,
@@ -89,7 +90,7 @@ pub struct AppliesWhen {
 }
 
 /// A fact with its source.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Fact {
     /// Its value.
     pub value: FactValue,
@@ -110,7 +111,7 @@ pub struct Fact {
 }
 
 /// The value of a fact.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub enum FactValue {
     /// A length or distance.
     Length(Length),
@@ -139,7 +140,7 @@ pub enum FactValue {
 }
 
 /// A caution.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Caution {
     /// Its id.
     pub id: Id,
@@ -158,7 +159,7 @@ pub struct Caution {
 }
 
 /// A checklist item.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Item {
     /// Its id.
     pub id: Id,
@@ -173,7 +174,7 @@ pub struct Item {
 }
 
 /// A thing on the packing list.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct PackItem {
     /// Its id; equal ids of two modules are one thing.
     pub id: Id,
@@ -196,7 +197,7 @@ pub struct PackItem {
 }
 
 /// What a learner can do afterwards.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Objective {
     /// Its id.
     pub id: Id,
@@ -229,7 +230,7 @@ words! {
 }
 
 /// A question.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Question {
     /// Its id.
     pub id: Id,
@@ -293,7 +294,7 @@ words! {
 }
 
 /// A piece of a lesson.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Segment {
     /// Its id: unique in its module; `module.segment` in the library.
     pub id: Id,
@@ -336,7 +337,7 @@ pub struct Segment {
 }
 
 /// A described drawing, in points on its canvas.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Drawing {
     /// Its id.
     pub id: Id,
@@ -355,7 +356,7 @@ pub struct Drawing {
 }
 
 /// A part of a drawing. Coordinates from the top left, y down.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub enum DrawnShape {
     /// Straight lines through points; `closed` joins the ends.
     Line {

@@ -1,11 +1,12 @@
 //! Closed sets of words, and dates.
 
+use serde::{Deserialize, Serialize};
 use std::fmt;
 
 macro_rules! words {
     ($(#[$doc:meta])* $name:ident { $($(#[$vdoc:meta])* $variant:ident = $word:literal,)+ }) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, ::serde::Deserialize, ::serde::Serialize)]
         pub enum $name { $($(#[$vdoc])* $variant,)+ }
 
         impl $name {
@@ -163,7 +164,7 @@ words! {
 }
 
 /// A calendar date.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Deserialize, Serialize)]
 pub struct Date {
     /// Year.
     pub year: u16,

@@ -30,7 +30,9 @@ pub use quantity::{
 pub use read::{Maker, Misread, Quantity};
 
 /// The units that a reader of the sheets wants to see.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(
+    Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, serde::Deserialize, serde::Serialize,
+)]
 pub enum Units {
     /// Feet, Fahrenheit, ounces, with grams for fuel (the scale of the trade).
     Us,

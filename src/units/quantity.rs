@@ -1,12 +1,13 @@
 //! The quantities and their arithmetic.
 
+use serde::{Deserialize, Serialize};
 use std::iter::Sum;
 use std::ops::{Add, AddAssign, Div, Mul, Neg, Sub};
 
 macro_rules! quantity {
     ($(#[$doc:meta])* $name:ident { $($(#[$udoc:meta])* $unit:ident = $factor:expr;)+ }) => {
         $(#[$doc])*
-        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd)]
+        #[derive(Clone, Copy, Debug, Default, PartialEq, PartialOrd, Deserialize, Serialize)]
         pub struct $name(f64);
 
         impl $name {
@@ -358,7 +359,7 @@ accessors! { Warming {
 const ZERO_CELSIUS: f64 = 273.15;
 
 /// A temperature: a point on a scale, not a difference. Held in degrees Celsius.
-#[derive(Clone, Copy, Debug, PartialEq, PartialOrd)]
+#[derive(Clone, Copy, Debug, PartialEq, PartialOrd, Deserialize, Serialize)]
 pub struct Temperature(f64);
 
 impl Temperature {

@@ -1,0 +1,64 @@
+//! The library for a run: the built-in one as it was checked when the program
+//! was built, or the files read and checked now when a folder is laid over them.
+
+use crate::check;
+use crate::diag::{Outcome, Problem};
+use crate::load::{self, Assets};
+use crate::nouns::Library;
+use std::path::Path;
+
+/// What `src/build.rs` made of `content/`: `Option<Library>`, none where there
+/// was something to say of it.
+static BUILT_IN: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/library.bin"));
+
+/// All that a run prints from.
+#[derive(Clone, Debug)]
+pub struct Ready {
+    /// Texts, templates and fonts.
+    pub assets: Assets,
+    /// The library as meant.
+    pub library: Library,
+    /// What deserves a look in its files.
+    pub warnings: Vec<Problem>,
+}
+
+/// The built-in library with a folder laid over it.
+///
+/// # Errors
+/// Every problem of the files and of the links between them.
+pub fn library(overlay: Option<&Path>) -> Outcome<Ready> {
+    if overlay.is_none()
+        && let Some(library) = built_in()
+    {
+        return Ok(Ready {
+            assets: load::assets(None)?,
+            library,
+            warnings: Vec::new(),
+        });
+    }
+    let files = load::library(overlay)?;
+    let (library, warnings) = check::library(&files)?;
+    Ok(Ready {
+        assets: files.assets,
+        library,
+        warnings,
+    })
+}
+
+fn built_in() -> Option<Library> {
+    postcard::from_bytes(BUILT_IN).ok().flatten()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_library_made_ready_is_what_its_files_say() {
+        let files = load::library(None).unwrap();
+        let (library, warnings) = check::library(&files).unwrap();
+        assert_eq!(warnings, Vec::new());
+        assert!(library.modules.len() > 20);
+        assert_eq!(built_in(), Some(library));
+    }
+}
