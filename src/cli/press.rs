@@ -391,7 +391,7 @@ fn index(
                             "side",
                             "sides"
                         ),
-                        sheet.print
+                        how_to_print(&sheet.print, Some(pages))
                     )
                 },
             );
