@@ -321,6 +321,7 @@ fn the_table_of_sheets_is_the_design() {
         "packing-list",
         "kitchen-checklist",
         "fuel-worksheet",
+        "stove-choice",
         "lesson-handout",
         "study-cards",
         "shake-down",

@@ -3,7 +3,7 @@
 use super::cautions::Needed;
 use super::sample;
 use super::view::{
-    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, packing, store,
+    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, packing, store, stoves,
 };
 use crate::doc::{self, CardFold};
 use serde_json::Value;
@@ -215,6 +215,22 @@ pub static ALL: &[Row] = &[
         needs: nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,
+    },
+    Row {
+        name: "stove-choice",
+        title: "Which stove",
+        about: "every family of stove on this trip: fuel, weight, time, tipping, what comes back",
+        folder: Folder::Learners,
+        look: Look {
+            body_pt: 11.0,
+            most_pages: Some(2),
+            ..READ
+        },
+        copies: Copies::PerPair,
+        print: "both sides of one leaf",
+        needs: nothing,
+        fill: stoves::sheets,
+        sample: sample::of::<stoves::StoveChoice>,
     },
     Row {
         name: "lesson-handout",

@@ -19,6 +19,7 @@ pub mod lesson_kit;
 pub mod packing;
 pub mod practice;
 pub mod store;
+pub mod stoves;
 
 use super::prose::Filler;
 use crate::course::skills::Check;

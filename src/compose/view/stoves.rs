@@ -1,0 +1,193 @@
+//! Which stove for this trip: every family of the library cooks the same meals.
+
+use super::common::{Head, Prose};
+use super::{Filled, Inputs};
+use crate::compose::{charts, words};
+use crate::plan::{Allowed, ComparisonRow};
+use crate::units::{Energy, Mass, say};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// The stoves side by side.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct StoveChoice {
+    /// The head.
+    pub head: Head,
+    /// What the kitchens have now: `Blue: heat-exchanger pot`.
+    pub own: String,
+    /// A line a family.
+    pub stoves: Vec<StoveLine>,
+    /// Why a family is not allowed or has to be asked for, by its number.
+    pub notes: Vec<Note>,
+    /// Whether there is any.
+    pub has_notes: bool,
+    /// The camp where new fuel is handed out, or empty.
+    pub resupply: String,
+    /// Whether there is one.
+    pub has_resupply: bool,
+    /// The call for the chart of carried mass against nights, or none.
+    pub nights: Vec<Prose>,
+    /// Whether there is one.
+    pub has_nights: bool,
+    /// Whether the trip states prices.
+    pub priced: bool,
+}
+
+/// A family on this trip.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct StoveLine {
+    /// Its name.
+    pub name: String,
+    /// Whether a kitchen of the trip has it.
+    pub own: bool,
+    /// `yes`, `no (1)`, `ask (2)`.
+    pub here: String,
+    /// Fuel to take, with its name.
+    pub fuel: String,
+    /// Fuel to take.
+    pub take: String,
+    /// Stoves, containers and fuel on the first day.
+    pub start: String,
+    /// Minutes to boil a litre at the first camp.
+    pub litre: String,
+    /// The push at the rim that tips it, and the tilt.
+    pub tips: String,
+    /// Containers to bring back.
+    pub back: String,
+    /// Heat in a litre of the fuel.
+    pub heat_litre: String,
+    /// Heat in a kilogram of fuel and container.
+    pub heat_kilogram: String,
+    /// Grams of container for each gram of fuel.
+    pub container: String,
+    /// Fossil carbon dioxide.
+    pub carbon: String,
+    /// What the fuel costs by the trip's prices.
+    pub price: String,
+}
+
+/// A reason with its number.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Note {
+    /// Its number.
+    pub number: String,
+    /// The reason.
+    pub why: String,
+}
+
+/// The sheet; without nights, and so without the chart, it has one side.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let rows = &inputs.plan.comparison;
+    let mut reasons: Vec<&str> = Vec::new();
+    for why in rows.iter().filter_map(|row| row.why.as_deref()) {
+        if !reasons.contains(&why) {
+            reasons.push(why);
+        }
+    }
+    let mut figures = BTreeMap::new();
+    let nights: Vec<Prose> = charts::masses(inputs)
+        .map(|chart| chart.call(&mut figures))
+        .into_iter()
+        .collect();
+    let own: Vec<String> = inputs
+        .trip
+        .kitchens
+        .iter()
+        .map(|kitchen| format!("{}: {}", kitchen.name, kitchen.stove.name))
+        .collect();
+    let view = StoveChoice {
+        head: inputs.head(title, None, &codes(inputs)),
+        own: own.join("; "),
+        stoves: rows.iter().map(|row| line(inputs, row, &reasons)).collect(),
+        has_notes: !reasons.is_empty(),
+        notes: reasons
+            .iter()
+            .enumerate()
+            .map(|(index, why)| Note {
+                number: (index + 1).to_string(),
+                why: words::capital(why),
+            })
+            .collect(),
+        has_resupply: inputs.trip.resupply.is_some(),
+        resupply: inputs
+            .trip
+            .resupply
+            .and_then(|index| inputs.trip.camps.get(index))
+            .map(|camp| camp.name.clone())
+            .unwrap_or_default(),
+        has_nights: !nights.is_empty(),
+        nights,
+        priced: !inputs.trip.prices.is_empty(),
+    };
+    let one_side = !view.has_nights;
+    let mut filled = Filled::of(None, &view, figures);
+    filled.most_pages = one_side.then_some(1);
+    vec![filled]
+}
+
+/// The sources of the fuels' heat and carbon.
+fn codes(inputs: &Inputs<'_>) -> BTreeSet<String> {
+    inputs
+        .plan
+        .comparison
+        .iter()
+        .filter_map(|row| inputs.library.fuels.get(&row.fuel))
+        .flat_map(|fuel| fuel.sources.iter().cloned())
+        .collect()
+}
+
+fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine {
+    let units = inputs.units;
+    let word = match row.allowed {
+        Allowed::Yes => "yes",
+        Allowed::No => "no",
+        Allowed::Unknown => "ask",
+    };
+    let number = row
+        .why
+        .as_deref()
+        .and_then(|why| reasons.iter().position(|one| *one == why));
+    let push = row
+        .rim_push
+        .map(|push| format!("{} N", say::number(push.in_newtons(), 1)));
+    let tilt = row
+        .tip_angle
+        .map(|angle| format!("{}°", say::number(angle.in_degrees(), 0)));
+    let tips: Vec<String> = push.into_iter().chain(tilt).collect();
+    let megajoules = |energy: Energy| format!("{} MJ", say::number(energy.in_megajoules(), 0));
+    StoveLine {
+        name: row.stove_name.clone(),
+        own: inputs
+            .plan
+            .kitchens
+            .iter()
+            .any(|kitchen| kitchen.stove == row.stove),
+        here: number.map_or_else(
+            || word.to_owned(),
+            |index| format!("{word} ({})", index + 1),
+        ),
+        fuel: row.fuel_name.clone(),
+        take: say::load(row.fuel_mass, units),
+        start: say::load(row.start_mass, units),
+        litre: format!("{} min", say::number(row.minutes_per_litre.in_minutes(), 0)),
+        tips: if tips.is_empty() {
+            "not known".to_owned()
+        } else {
+            tips.join(", ")
+        },
+        back: row.containers.to_string(),
+        heat_litre: megajoules(row.energy_per_litre),
+        heat_kilogram: megajoules(row.energy_per_kilogram_with_container),
+        container: format!("{} g", say::number(row.container_share, 2)),
+        carbon: if row.fossil_co2 > Mass::ZERO {
+            say::load(row.fossil_co2, units)
+        } else {
+            "none".to_owned()
+        },
+        price: row
+            .price
+            .map_or_else(|| "not stated".to_owned(), |price| say::number(price, 2)),
+    }
+}
