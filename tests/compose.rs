@@ -341,6 +341,46 @@ fn the_table_of_sheets_is_the_design() {
     }
 }
 
+/// What no wanted sheet reads is not worked out; a sheet that is asked for alone must not miss it.
+#[test]
+fn a_sheet_asked_for_alone_is_the_sheet_of_the_packet() {
+    let library = &BUILT_IN.0;
+    let engine = good(Engine::new(&BUILT_IN.1));
+    let written = good(load::trip_file(&path(
+        "content/trips/kestrel-ten-days.yaml",
+    )));
+    let (trip, _) = good(check::trip(&written, library));
+    let whole = good(plan::plan(&trip, library));
+    let packet = good(compose(
+        &trip,
+        &whole,
+        library,
+        &engine,
+        &Options::default(),
+    ));
+    let mut compared = 0;
+    for row in sheets::ALL {
+        let options = Options {
+            only: vec![row.name.to_owned()],
+            ..Options::default()
+        };
+        let plan = if good(leeside::compose::compares(&options.only)) {
+            compared += 1;
+            plan::plan(&trip, library)
+        } else {
+            plan::plan_of_own_stoves(&trip, library)
+        };
+        let alone = good(compose(&trip, &good(plan), library, &engine, &options));
+        let same: Vec<&Sheet> = packet.iter().filter(|one| one.name == row.name).collect();
+        assert_eq!(alone.len(), same.len(), "{}", row.name);
+        for (one, other) in alone.iter().zip(same) {
+            assert_eq!(one.markdown, other.markdown, "{}", row.name);
+            assert_eq!(one.document, other.document, "{}", row.name);
+        }
+    }
+    assert!(compared > 0 && compared < sheets::ALL.len());
+}
+
 /// Each row of `tests/changes.csv` lays one new value over the demo trip: the
 /// sheets it names must change and hold the phrase, others must stay as they were.
 #[test]

@@ -153,7 +153,11 @@ impl Press {
     /// # Errors
     /// Whatever stands in the way of any sheet; then there is no packet.
     pub fn print(&self, trip: &Trip, job: &Job) -> Outcome<Printed> {
-        let plan = plan::plan(trip, &self.library)?;
+        let plan = if compose::compares(&job.options.only)? {
+            plan::plan(trip, &self.library)?
+        } else {
+            plan::plan_of_own_stoves(trip, &self.library)?
+        };
         let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &job.options)?;
         self.bound(&trip.slug, &trip.title, &sheets, job)
     }

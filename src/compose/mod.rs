@@ -28,7 +28,8 @@ use crate::markdown;
 use crate::nouns::{self, Library, Trip};
 use crate::plan::{self, Plan};
 use crate::units::Units;
-use sheets::{Copies, Folder, Row};
+use rayon::prelude::*;
+use sheets::{Copies, Folder, Reads, Row};
 use std::collections::BTreeMap;
 use view::{Filled, Inputs, OneKitchen};
 
@@ -121,7 +122,8 @@ pub fn compose(
     options: &Options,
 ) -> Outcome<Vec<Sheet>> {
     let rows = wanted(&options.only)?;
-    let inputs = Inputs::new(trip, plan, library, options.units.unwrap_or(trip.units))?;
+    let units = options.units.unwrap_or(trip.units);
+    let inputs = Inputs::new(trip, plan, library, units, &rows)?;
     if let Err(problems) = &inputs.course
         && rows.iter().any(|row| row.name == view::lesson::NAME)
     {
@@ -136,12 +138,22 @@ pub fn compose(
         library.edition,
         library.standing_line.trim()
     );
+    // the sheets on all cores; their order is the table's
+    let made: Vec<Vec<Outcome<Sheet>>> = rows
+        .par_iter()
+        .map(|row| {
+            let style = row.look.style(paper, options.large_print);
+            (row.fill)(&inputs, row.title)
+                .into_iter()
+                .map(|filled| written(&inputs, engine, row, filled, &style, &foot))
+                .collect()
+        })
+        .collect();
     let mut sheets = Vec::new();
     let mut problems = Vec::new();
-    for row in rows {
-        for (index, filled) in (row.fill)(&inputs, row.title).into_iter().enumerate() {
-            let style = row.look.style(paper, options.large_print);
-            match written(&inputs, engine, row, filled, &style, &foot) {
+    for papers in made {
+        for (index, paper) in papers.into_iter().enumerate() {
+            match paper {
                 Ok(mut sheet) => {
                     distinct(&mut sheet, index, &sheets);
                     sheets.push(sheet);
@@ -168,6 +180,19 @@ fn distinct(sheet: &mut Sheet, index: usize, others: &[Sheet]) {
     if taken || slug(&kitchen).is_empty() {
         sheet.kitchen = Some(format!("{kitchen} {}", index + 1));
     }
+}
+
+/// Whether one of the sheets reads something that costs time.
+fn read(rows: &[&Row], what: Reads) -> bool {
+    rows.iter().any(|row| row.reads.contains(&what))
+}
+
+/// Whether a sheet that is asked for compares the trip's stoves with the others.
+///
+/// # Errors
+/// As [`wanted`].
+pub fn compares(only: &[String]) -> Outcome<bool> {
+    Ok(read(&wanted(only)?, Reads::OtherStoves))
 }
 
 /// The rows of the table that are asked for, in the table's order.
@@ -277,7 +302,13 @@ impl<'a> Inputs<'a> {
     ///
     /// # Errors
     /// A skills check that cannot be drawn.
-    fn new(trip: &'a Trip, plan: &'a Plan, library: &'a Library, units: Units) -> Outcome<Self> {
+    fn new(
+        trip: &'a Trip,
+        plan: &'a Plan,
+        library: &'a Library,
+        units: Units,
+        rows: &[&Row],
+    ) -> Outcome<Self> {
         let modules = timetable::applying(trip, library);
         let mut inputs = Self {
             trip,
@@ -292,7 +323,11 @@ impl<'a> Inputs<'a> {
             course: timetable::timetable(trip, library, plan, &modules),
             modules,
             check: skills::Check::default(),
-            changes: plan::changes(trip, library, plan),
+            changes: if read(rows, Reads::Changes) {
+                plan::changes(trip, library, plan)
+            } else {
+                Vec::new()
+            },
         };
         // What the handout tells is what can be asked.
         let targets = skills::targets(&view::handout::checked(&inputs), &trip.course);

@@ -126,6 +126,15 @@ const CARD: Look = Look {
     landscape: false,
 };
 
+/// What a sheet reads that costs time to work out, and is left out where no sheet does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Reads {
+    /// The other families of stove on the same trip.
+    OtherStoves,
+    /// The trip planned again with one thing changed at a time.
+    Changes,
+}
+
 /// A sheet of the packet.
 pub struct Row {
     /// Its name on the command line and in file names.
@@ -142,6 +151,8 @@ pub struct Row {
     pub copies: Copies,
     /// How it is printed, for the print guide.
     pub print: &'static str,
+    /// What it reads beside the trip's own plan.
+    pub reads: &'static [Reads],
     /// The cautions it cannot lose, for the kitchen it is for.
     pub needs: fn(&Inputs<'_>, Option<&str>) -> Vec<Needed>,
     /// Makes its views.
@@ -171,6 +182,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "one side",
+        reads: &[],
         needs: nothing,
         fill: briefing::sheets,
         sample: sample::of::<briefing::Briefing>,
@@ -188,6 +200,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerKitchen,
         print: "one side",
+        reads: &[],
         needs: nothing,
         fill: packing::sheets,
         sample: sample::of::<packing::PackingList>,
@@ -200,6 +213,7 @@ pub static ALL: &[Row] = &[
         look: CARD,
         copies: Copies::PerKitchen,
         print: "both sides of one leaf; fold, hole in the corner",
+        reads: &[Reads::Changes],
         needs: kitchen::needs,
         fill: kitchen::sheets,
         sample: sample::of::<kitchen::KitchenCard>,
@@ -212,6 +226,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::PerLearner,
         print: "one side",
+        reads: &[],
         needs: nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,
@@ -228,6 +243,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerPair,
         print: "both sides of one leaf",
+        reads: &[Reads::OtherStoves],
         needs: nothing,
         fill: stoves::sheets,
         sample: sample::of::<stoves::StoveChoice>,
@@ -247,6 +263,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerPerson,
         print: "both sides",
+        reads: &[],
         needs: handout::needs,
         fill: handout::sheets,
         sample: sample::of::<handout::Handout>,
@@ -262,6 +279,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerLearner,
         print: "one side; cut, fold on the middle line, glue",
+        reads: &[],
         needs: cards::needs,
         fill: cards::study_cards,
         sample: sample::of::<cards::StudyCards>,
@@ -277,6 +295,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerKitchen,
         print: "both sides",
+        reads: &[],
         needs: store::shake_down_needs,
         fill: store::shake_down,
         sample: sample::of::<store::ShakeDown>,
@@ -293,6 +312,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
+        reads: &[],
         needs: nothing,
         fill: store::sources,
         sample: sample::of::<store::Sources>,
@@ -312,6 +332,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "both sides",
+        reads: &[Reads::OtherStoves],
         needs: nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,
@@ -332,6 +353,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "page 1 on its own leaf, the rest on both sides",
+        reads: &[],
         needs: lesson::needs,
         fill: lesson::sheets,
         sample: sample::of::<lesson::LessonPlan>,
@@ -351,6 +373,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerSix,
         print: "a form for each candidate, a grid for six",
+        reads: &[],
         needs: nothing,
         fill: assess::skills_check,
         sample: sample::of::<assess::SkillsCheck>,
@@ -366,6 +389,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "both sides",
+        reads: &[],
         needs: nothing,
         fill: assess::key,
         sample: sample::of::<assess::SkillsKey>,
@@ -378,6 +402,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::One,
         print: "one side",
+        reads: &[],
         needs: nothing,
         fill: store::return_sheet,
         sample: sample::of::<store::ReturnSheet>,
@@ -393,6 +418,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
+        reads: &[],
         needs: nothing,
         fill: store::intake,
         sample: sample::of::<store::Intake>,

@@ -17,6 +17,7 @@ use crate::nouns::{
     ContainerKind, Feed, Fuel, FuelKind, Kind, Kitchen, Library, Meal, Stove, Trip,
 };
 use crate::units::{Angle, Energy, Force, Mass, Time, Volume};
+use rayon::prelude::*;
 use std::sync::Arc;
 
 /// The most nights on the chart.
@@ -38,12 +39,15 @@ pub(crate) struct Compared {
 pub(crate) fn compare(base: &Base<'_>) -> Outcome<Compared> {
     let mut stoves: Vec<&Stove> = base.library.stoves.values().collect();
     stoves.sort_by(|a, b| a.family.cmp(&b.family).then_with(|| a.id.cmp(&b.id)));
-    let mut rows = Vec::new();
-    for stove in stoves {
-        if let Some(fuel) = base.library.fuels.get(&stove.fuel) {
-            rows.push(one(base, stove, fuel)?);
-        }
-    }
+    let rows: Vec<Outcome<ComparisonRow>> = stoves
+        .par_iter()
+        .filter_map(|stove| {
+            let fuel = base.library.fuels.get(&stove.fuel)?;
+            Some(one(base, stove, fuel))
+        })
+        .collect();
+    // what goes wrong is told of the first stove, whichever was worked first
+    let rows: Vec<ComparisonRow> = rows.into_iter().collect::<Outcome<_>>()?;
     let crossings = crossings(&rows);
     Ok(Compared { rows, crossings })
 }

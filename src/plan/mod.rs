@@ -37,7 +37,7 @@ mod types;
 mod usual;
 
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Library, Trip};
+use crate::nouns::{Camp, Library, Trip};
 use fuel::Base;
 use spread::Draws;
 use std::sync::Arc;
@@ -65,11 +65,36 @@ pub use types::{
 /// What good values cannot do: a height or pressure without a boiling point, an efficiency of
 /// more than the fuel holds, a figure that the library lacks.
 pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
-    decide(trip, library, true)
+    decide(trip, library, Depth::Whole, draws(&trip.camps, library))
 }
 
-/// As [`plan`]; the comparison of stoves costs the most time and is left out where nobody reads it.
-pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<Plan> {
+/// As [`plan`] without the comparison of stoves, which costs the most time, for those who read
+/// none.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_of_own_stoves(trip: &Trip, library: &Library) -> Outcome<Plan> {
+    decide(trip, library, Depth::OwnStoves, draws(&trip.camps, library))
+}
+
+/// How much of a plan is read: the rest is left empty.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Depth {
+    /// All of it.
+    Whole,
+    /// No other stoves.
+    OwnStoves,
+    /// What to carry, without what its doubt comes from.
+    Carry,
+}
+
+/// The draws of a trip's camps.
+fn draws(camps: &[Camp], library: &Library) -> Arc<Draws> {
+    Arc::new(Draws::new(camps, &library.figures))
+}
+
+/// As [`plan`], as far as it is read, with draws for its camps and nights or more.
+fn decide(trip: &Trip, library: &Library, depth: Depth, draws: Arc<Draws>) -> Outcome<Plan> {
     let mut problems = Vec::new();
     let mut worked = Vec::new();
     for index in 0..trip.camps.len() {
@@ -85,8 +110,8 @@ pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<P
         trip,
         library,
         camps: worked,
-        draws: Arc::new(Draws::new(&trip.camps)),
-        with_shares: true,
+        draws,
+        with_shares: depth != Depth::Carry,
     };
     let mut kitchens = Vec::new();
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
@@ -110,7 +135,7 @@ pub(crate) fn decide(trip: &Trip, library: &Library, compare: bool) -> Outcome<P
     cautions.extend(cautions::of_plan(trip, &kitchens, &rules));
     cautions.extend(cautions::of_modules(trip, library));
     cautions.sort_by_key(|caution| caution.signal);
-    let compared = if compare {
+    let compared = if depth == Depth::Whole {
         comparison::compare(&base)?
     } else {
         comparison::Compared::default()

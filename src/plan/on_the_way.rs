@@ -4,6 +4,8 @@
 use super::Plan;
 use crate::nouns::{Kind, Library, Trip, WaterFrom, Wind};
 use crate::units::{Mass, Temperature, Warming};
+use rayon::prelude::*;
+use std::sync::Arc;
 
 /// How much colder the line 'colder' of the card is, in kelvins: 5 °C, 9 °F.
 const COLDER_BY: f64 = 5.0;
@@ -148,8 +150,10 @@ pub struct Change {
 pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
     let lesson = trip.kind == Kind::Lesson;
     let mut kinds = vec![ChangeKind::PersonMore];
+    let mut camps = trip.camps.clone();
     if let (false, Some(camp)) = (lesson, costliest(plan)) {
         kinds.push(ChangeKind::NightMore(camp));
+        camps[camp].nights += 1;
     }
     kinds.push(ChangeKind::Colder);
     if !lesson
@@ -163,10 +167,14 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
     if trip.camps.iter().any(|camp| camp.wind != Wind::Windy) {
         kinds.push(ChangeKind::MoreWind);
     }
+    // a draw belongs to its camp and day: those of the longer trip serve the others too
+    let draws = super::draws(&camps, library);
     kinds
-        .into_iter()
+        .par_iter()
         .filter_map(|kind| {
-            let changed = super::decide(&changed(trip, library, &kind), library, false).ok()?;
+            let changed = changed(trip, library, kind);
+            let draws = Arc::clone(&draws);
+            let changed = super::decide(&changed, library, super::Depth::Carry, draws).ok()?;
             let more: Vec<Mass> = changed
                 .kitchens
                 .iter()
@@ -181,7 +189,7 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
             more.iter()
                 .any(|mass| *mass != Mass::ZERO)
                 .then_some(Change {
-                    kind,
+                    kind: kind.clone(),
                     more,
                     may_not_boil,
                 })

@@ -10,6 +10,7 @@ use super::fuel::Base;
 use super::types::{Row, SpreadShare, Terms};
 use crate::nouns::{Camp, Figures, Kitchen, WaterFrom};
 use crate::units::{HeatingValue, Mass};
+use std::borrow::Cow;
 
 /// How many draws.
 const DRAWS: usize = 4096;
@@ -17,15 +18,20 @@ const DRAWS: usize = 4096;
 /// The inputs, in the order in which equal shares are listed.
 const INPUTS: [&str; 5] = ["efficiency", "wind", "water", "amount", "spill"];
 
-/// Uniform draws between 0 and 1, each value once: the middle of each of 4096 equal slices, in
-/// an order of its own for every input, camp and day.
+/// The draws of a trip. Uniform draws between 0 and 1, each value once (the middle of each of
+/// 4096 equal slices, in an order of its own for every input, camp and day), and what they mean
+/// where that is the same for every kitchen.
 #[derive(Clone, Debug)]
 pub(crate) struct Draws {
+    /// Uniform: what it means depends on the stove.
     efficiency: Vec<f64>,
+    /// Kelvins that the water is warmer.
     water: Vec<f64>,
+    /// Factors on the amount of water.
     amount: Vec<f64>,
+    /// Shares that are spilt.
     spill: Vec<f64>,
-    /// By camp, then day.
+    /// Factors on the wind factor, by camp, then day.
     wind: Vec<Vec<Vec<f64>>>,
 }
 
@@ -54,24 +60,58 @@ fn shuffled(key: u64) -> Vec<f64> {
 
 impl Draws {
     /// The draws for these camps; those of a camp and day are the same on every trip.
-    pub(crate) fn new(camps: &[Camp]) -> Self {
+    pub(crate) fn new(camps: &[Camp], figures: &Figures) -> Self {
+        let drawn = |key: u64, [low, likely, high]: [f64; 3]| -> Vec<f64> {
+            let mut values = shuffled(key);
+            for value in &mut values {
+                *value = triangular(*value, low, likely, high);
+            }
+            values
+        };
         let wind = camps
             .iter()
             .enumerate()
             .map(|(camp, at)| {
                 (0..at.nights.max(1))
-                    .map(|day| shuffled(16 + camp as u64 * 1_000_003 + u64::from(day)))
+                    .map(|day| {
+                        let key = 16 + camp as u64 * 1_000_003 + u64::from(day);
+                        drawn(key, wind(figures))
+                    })
                     .collect()
             })
             .collect();
         Self {
             efficiency: shuffled(1),
-            water: shuffled(2),
-            amount: shuffled(3),
-            spill: shuffled(4),
+            water: drawn(2, water(figures)),
+            amount: drawn(3, amount(figures)),
+            spill: drawn(4, spill(figures)),
             wind,
         }
     }
+}
+
+/// Low, likely and high kelvins that the water is warmer.
+fn water(figures: &Figures) -> [f64; 3] {
+    let kelvins = figures.water_spread.value.kelvins();
+    [-kelvins, 0.0, kelvins]
+}
+
+/// Low, likely and high factor on the amount of water.
+fn amount(figures: &Figures) -> [f64; 3] {
+    let share = figures.amount_spread.value.in_one();
+    [1.0 - share, 1.0, 1.0 + share]
+}
+
+/// Low, likely and high factor on the wind factor.
+fn wind(figures: &Figures) -> [f64; 3] {
+    let share = figures.wind_spread.value.in_one();
+    [1.0 - share, 1.0, 1.0 + share]
+}
+
+/// Low, likely and high share that is spilt.
+fn spill(figures: &Figures) -> [f64; 3] {
+    let likely = figures.spill_likely.value.in_one();
+    [0.0, likely, figures.spill_most.value.in_one().max(likely)]
 }
 
 /// A value of a triangular distribution for a uniform draw.
@@ -150,9 +190,10 @@ pub(crate) fn draw(
         draws: &base.draws,
     };
     let mut all = context.evaluate(&need, Moving([true; 5]));
-    all.sort_by(f64::total_cmp);
     let rank = (base.trip.confidence.in_one() * DRAWS as f64).ceil() as usize;
-    let at_confidence = all[rank.clamp(1, DRAWS) - 1];
+    let (_, at_confidence, _) =
+        all.select_nth_unstable_by(rank.clamp(1, DRAWS) - 1, f64::total_cmp);
+    let at_confidence = *at_confidence;
 
     if !base.with_shares {
         return Spread {
@@ -288,22 +329,8 @@ impl Context<'_> {
 
     /// The need in kilograms for each draw.
     fn evaluate(&self, need: &Need, Moving(moving): Moving) -> Vec<f64> {
-        let [efficiency, wind, water, amount, spill] = moving;
+        let [efficiency, windy, watery, amounts, spilling] = moving;
         let figures = self.figures;
-        let kelvins = figures.water_spread.value.kelvins();
-        let amounts = figures.amount_spread.value.in_one();
-        let winds = figures.wind_spread.value.in_one();
-        let spilt = figures.spill_likely.value.in_one();
-        let most = figures.spill_most.value.in_one().max(spilt);
-        let drawn = |moves: bool, us: &[f64], low: f64, likely: f64, high: f64| -> Vec<f64> {
-            if moves {
-                us.iter()
-                    .map(|u| triangular(*u, low, likely, high))
-                    .collect()
-            } else {
-                vec![likely; DRAWS]
-            }
-        };
         let e: Vec<f64> = if efficiency {
             self.draws
                 .efficiency
@@ -313,25 +340,13 @@ impl Context<'_> {
         } else {
             vec![self.still; DRAWS]
         };
-        let warmer = drawn(water, &self.draws.water, -kelvins, 0.0, kelvins);
-        let more = drawn(
-            amount,
-            &self.draws.amount,
-            1.0 - amounts,
-            1.0,
-            1.0 + amounts,
-        );
-        let spills = drawn(spill, &self.draws.spill, 0.0, spilt, most);
+        let warmer = drawn(watery, &self.draws.water, water(figures));
+        let more = drawn(amounts, &self.draws.amount, amount(figures));
+        let spills = drawn(spilling, &self.draws.spill, spill(figures));
 
         let mut all = vec![0.0; DRAWS];
         for day in &need.days {
-            let gusts = drawn(
-                wind,
-                &self.draws.wind[day.camp][day.day],
-                1.0 - winds,
-                1.0,
-                1.0 + winds,
-            );
+            let gusts = drawn(windy, &self.draws.wind[day.camp][day.day], wind(figures));
             for k in 0..DRAWS {
                 let dt = warmer[k].min(day.warmest);
                 let heat = more[k] * (day.amount - dt * day.amount_per_kelvin).max(0.0)
@@ -349,6 +364,15 @@ impl Context<'_> {
             all[k] = (all[k] + need.to_light_kg) * (1.0 + spills[k]);
         }
         all
+    }
+}
+
+/// The draws of an input that moves, or its likely value every time.
+fn drawn(moves: bool, values: &[f64], [_, likely, _]: [f64; 3]) -> Cow<'_, [f64]> {
+    if moves {
+        Cow::Borrowed(values)
+    } else {
+        Cow::Owned(vec![likely; DRAWS])
     }
 }
 
