@@ -14,7 +14,7 @@ static BUILT_IN: &[u8] = include_bytes!(concat!(env!("OUT_DIR"), "/library.bin")
 /// All that a run prints from.
 #[derive(Clone, Debug)]
 pub struct Ready {
-    /// Texts, templates and fonts.
+    /// Templates and fonts; content only where it was read now.
     pub assets: Assets,
     /// The library as meant.
     pub library: Library,
@@ -31,7 +31,7 @@ pub fn library(overlay: Option<&Path>) -> Outcome<Ready> {
         && let Some(library) = built_in()
     {
         return Ok(Ready {
-            assets: load::assets(None)?,
+            assets: load::templates(),
             library,
             warnings: Vec::new(),
         });

@@ -104,36 +104,10 @@ impl Press {
     /// # Errors
     /// Every problem of templates, fonts and shell.
     pub fn new(assets: &Assets, library: Library) -> Outcome<Self> {
-        let templates = assets
-            .templates
-            .iter()
-            .map(|(name, source)| (name.clone(), source.text.to_string()))
-            .collect();
-        let engine = if assets.templates_built_in() {
-            Engine::proven(&templates)?
-        } else {
-            Engine::new(&templates)?
-        };
-        let mut fonts = Vec::new();
-        for name in FACES {
-            fonts.push(font(assets, name)?);
-        }
-        let faces = pdf::Faces::new(fonts[0], fonts[1], fonts[2], fonts[3])?;
-        let page = |name: &str| {
-            assets
-                .templates
-                .get(name)
-                .map(|source| source.text.to_string())
-                .ok_or_else(|| missing(name))
-        };
-        let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
-        let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
-        let shell = html::Shell::new(html::ShellFiles {
-            page: &shell,
-            style: &style,
-            script: &script,
-            cards: &cards,
-        })?;
+        // what is read at the start is read at once, on all cores
+        let (engine, (faces, shell)) =
+            rayon::join(|| engine(assets), || (faces(assets), shell(assets)));
+        let (engine, faces, shell) = (engine?, faces?, shell?);
         Ok(Self {
             library,
             engine,
@@ -296,6 +270,45 @@ impl Press {
             other => other,
         }
     }
+}
+
+/// The sheets' templates; those that are laid over the built-in ones are proven.
+fn engine(assets: &Assets) -> Outcome<Engine> {
+    let templates = assets
+        .templates
+        .iter()
+        .map(|(name, source)| (name.clone(), source.text.to_string()))
+        .collect();
+    if assets.templates_built_in() {
+        Engine::proven(&templates)
+    } else {
+        Engine::new(&templates)
+    }
+}
+
+/// The faces that a PDF is set in.
+fn faces(assets: &Assets) -> Outcome<pdf::Faces> {
+    let [regular, bold, italic, bold_italic] = FACES.map(|name| font(assets, name));
+    pdf::Faces::new(regular?, bold?, italic?, bold_italic?)
+}
+
+/// What every HTML page stands in.
+fn shell(assets: &Assets) -> Outcome<html::Shell> {
+    let page = |name: &str| {
+        assets
+            .templates
+            .get(name)
+            .map(|source| source.text.to_string())
+            .ok_or_else(|| missing(name))
+    };
+    let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
+    let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
+    html::Shell::new(html::ShellFiles {
+        page: &shell,
+        style: &style,
+        script: &script,
+        cards: &cards,
+    })
 }
 
 /// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.

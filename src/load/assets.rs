@@ -45,12 +45,22 @@ impl Assets {
 /// # Errors
 /// A file or the folder cannot be read.
 pub fn assets(overlay: Option<&Path>) -> Outcome<Assets> {
-    let mut assets = Assets::default();
+    let mut assets = templates();
     walk(&CONTENT, &mut |path, bytes| {
         if let Some(source) = built_in("content", path, bytes) {
             assets.content.insert(path.to_owned(), source);
         }
     });
+    if let Some(folder) = overlay {
+        lay_over(&mut assets, folder)?;
+    }
+    Ok(assets)
+}
+
+/// The built-in templates and fonts alone, for a run that has its library already.
+#[must_use]
+pub fn templates() -> Assets {
+    let mut assets = Assets::default();
     walk(&TEMPLATES, &mut |path, bytes| {
         if is_font(path) {
             assets.fonts.insert(path.to_owned(), Cow::Borrowed(bytes));
@@ -58,10 +68,7 @@ pub fn assets(overlay: Option<&Path>) -> Outcome<Assets> {
             assets.templates.insert(path.to_owned(), source);
         }
     });
-    if let Some(folder) = overlay {
-        lay_over(&mut assets, folder)?;
-    }
-    Ok(assets)
+    assets
 }
 
 /// The content files of a checkout, under the names they get when they are
