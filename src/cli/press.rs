@@ -104,15 +104,11 @@ impl Press {
     /// # Errors
     /// Every problem of templates, fonts and shell.
     pub fn new(assets: &Assets, library: Library) -> Outcome<Self> {
-        // what is read at the start is read at once, on all cores
-        let (engine, (faces, shell)) =
-            rayon::join(|| engine(assets), || (faces(assets), shell(assets)));
-        let (engine, faces, shell) = (engine?, faces?, shell?);
         Ok(Self {
             library,
-            engine,
-            faces,
-            shell,
+            engine: engine(assets)?,
+            faces: faces(assets)?,
+            shell: shell(assets)?,
         })
     }
 
