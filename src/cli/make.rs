@@ -186,7 +186,7 @@ pub fn run(make: &Make) -> Outcome<Made> {
     for one in &mut printed {
         warnings.append(&mut one.warnings);
     }
-    let packets: Vec<write::Packet> = printed.iter().map(|one| one.packet.clone()).collect();
+    let packets: Vec<&write::Packet> = printed.iter().map(|one| &one.packet).collect();
     let folders = write::packets(&make.out, &packets)?;
     Ok(Made {
         folders,

@@ -25,6 +25,7 @@ mod disk;
 mod manifest;
 mod place;
 
+use std::borrow::Borrow;
 use std::collections::BTreeSet;
 use std::path::{Component, Path, PathBuf};
 
@@ -60,7 +61,7 @@ pub struct Packet {
 /// # Errors
 /// When it cannot be written; then whatever stood there still stands.
 pub fn packet(out: &Path, packet: &Packet) -> Outcome<PathBuf> {
-    packets(out, std::slice::from_ref(packet))?;
+    packets(out, &[packet])?;
     Ok(out.join(&packet.slug))
 }
 
@@ -68,11 +69,12 @@ pub fn packet(out: &Path, packet: &Packet) -> Outcome<PathBuf> {
 ///
 /// # Errors
 /// The first thing that stands in the way; then no packet was changed.
-pub fn packets(out: &Path, packets: &[Packet]) -> Outcome<Vec<PathBuf>> {
-    outcome(put_packets(out, packets))
+pub fn packets<P: Borrow<Packet>>(out: &Path, packets: &[P]) -> Outcome<Vec<PathBuf>> {
+    let packets: Vec<&Packet> = packets.iter().map(Borrow::borrow).collect();
+    outcome(put_packets(out, &packets))
 }
 
-fn put_packets(out: &Path, packets: &[Packet]) -> Step<Vec<PathBuf>> {
+fn put_packets(out: &Path, packets: &[&Packet]) -> Step<Vec<PathBuf>> {
     let mut slugs = BTreeSet::new();
     for packet in packets {
         check_slug(&packet.slug)?;
