@@ -234,39 +234,23 @@ impl Press {
     /// The PDF. A sheet that cannot be held to its pages gets more of them, and a
     /// warning: a long trip's paper is better long than missing.
     fn pdf(&self, sheet: &Sheet, warnings: &mut Vec<Problem>) -> Outcome<pdf::Pdf> {
-        match pdf::pdf(&sheet.document, &self.faces) {
-            Err(problems) if problems.iter().all(|one| one.code == "render.too_long") => {
-                let wanted = sheet.style.most_pages.unwrap_or(1);
-                let mut document = sheet.document.clone();
-                let longer = (wanted + 1..wanted + 5).find_map(|pages| {
-                    document.style.most_pages = Some(pages);
-                    pdf::pdf(&document, &self.faces).ok()
-                });
-                let file = match longer {
-                    Some(file) => file,
-                    None => {
-                        document.style.most_pages = Some(usize::MAX);
-                        pdf::pdf(&document, &self.faces)?
-                    }
-                };
-                if sheet
-                    .style
-                    .still_good_pages
-                    .is_some_and(|good| file.pages <= good)
-                {
-                    return Ok(file);
-                }
-                warnings.extend(problems.into_iter().map(|problem| Problem {
-                    severity: Severity::Warning,
-                    message: format!("{}; it is written with {}", problem.message, file.pages),
-                    ..problem
-                }));
-                Ok(file)
-            }
-            other => other,
+        let (file, too_long) = pdf::pdf_or_longer(&sheet.document, &self.faces, MORE_PAGES)?;
+        let good = sheet.style.still_good_pages;
+        if let Some(problem) = too_long
+            && good.is_none_or(|good| file.pages > good)
+        {
+            warnings.push(Problem {
+                severity: Severity::Warning,
+                message: format!("{}; it is written with {}", problem.message, file.pages),
+                ..problem
+            });
         }
+        Ok(file)
     }
 }
+
+/// A sheet is still tightened to have only so many pages more than it should.
+const MORE_PAGES: usize = 4;
 
 /// The sheets' templates; those that are laid over the built-in ones are proven.
 fn engine(assets: &Assets) -> Outcome<Engine> {

@@ -33,13 +33,32 @@ pub struct Pdf {
 /// `render.too_long` when it has more pages than its style allows even at its
 /// tightest; `render.card_full` when a study card holds more than a page.
 pub fn pdf(document: &Document, faces: &Faces) -> Outcome<Pdf> {
-    let layout = layout::layout(document, faces)?;
+    drawn(document, faces, &layout::layout(document, faces)?)
+}
+
+/// As [`pdf`], but a document that is too long gets more pages, as few as it can do with; where
+/// that is more than `more` of them, it is not tightened at all. The problem stands beside the
+/// file then.
+///
+/// # Errors
+/// As [`pdf`], but for `render.too_long`.
+pub fn pdf_or_longer(
+    document: &Document,
+    faces: &Faces,
+    more: usize,
+) -> Outcome<(Pdf, Option<Problem>)> {
+    let (layout, problem) = layout::layout_or_longer(document, faces, more)?;
+    Ok((drawn(document, faces, &layout)?, problem))
+}
+
+/// A layout painted and finished.
+fn drawn(document: &Document, faces: &Faces, layout: &layout::Layout) -> Outcome<Pdf> {
     let mut warnings: Vec<Problem> = missing(layout.missing.iter().copied(), &document.title)
         .into_iter()
         .collect();
-    let painted = paint::paint(&layout, faces)?;
+    let painted = paint::paint(layout, faces)?;
     let fold = document.style.cards;
-    let bytes = finish::finish(painted, &layout, fold, &mut warnings)?;
+    let bytes = finish::finish(painted, layout, fold, &mut warnings)?;
     Ok(Pdf {
         bytes,
         pages: layout.pages.len(),

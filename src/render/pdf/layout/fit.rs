@@ -64,18 +64,73 @@ pub(in crate::render::pdf) fn layout(document: &Document, faces: &Faces) -> Outc
     if let Some(fold) = document.style.cards {
         return cards::layout(document, faces, fold);
     }
-    let Some(most) = document.style.most_pages else {
-        return Ok(attempt(document, faces, STEPS[0]));
-    };
-    let mut tightest = None;
-    for step in STEPS {
-        let layout = attempt(document, faces, step);
-        if layout.pages.len() <= most.max(1) {
-            return Ok(layout);
-        }
-        tightest = Some(layout);
+    fitted(document, faces).map_err(|long| vec![too_long(document, &long)])
+}
+
+/// Lays a document out; one that is too long gets up to so many pages more, and beyond that as
+/// many as it likes, with the problem beside it.
+///
+/// # Errors
+/// When a card holds more than its size allows.
+pub(in crate::render::pdf) fn layout_or_longer(
+    document: &Document,
+    faces: &Faces,
+    more: usize,
+) -> Outcome<(Layout, Option<Problem>)> {
+    if document.style.cards.is_some() {
+        return Ok((layout(document, faces)?, None));
     }
-    Err(vec![too_long(document, most, tightest.as_ref())])
+    let long = match fitted(document, faces) {
+        Ok(layout) => return Ok((layout, None)),
+        Err(long) => long,
+    };
+    let problem = too_long(document, &long);
+    // as few pages as any step comes to, and then the loosest step that has no more
+    let fewest = long.pages.iter().copied().min().unwrap_or(usize::MAX);
+    let (most, step) = if fewest <= long.most + more {
+        let first = long.pages.iter().position(|pages| *pages <= fewest);
+        (fewest, STEPS[first.unwrap_or(0)])
+    } else {
+        (usize::MAX, STEPS[0])
+    };
+    let mut longer = document.clone();
+    longer.style.most_pages = Some(most);
+    Ok((attempt(&longer, faces, step), Some(problem)))
+}
+
+/// A document that has too many pages at every step.
+struct TooLong {
+    /// How many it may have.
+    most: usize,
+    /// How many it has at each step.
+    pages: Vec<usize>,
+    /// The last step's layout.
+    tightest: Layout,
+}
+
+/// The layout of the first step with few enough pages.
+fn fitted(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLong>> {
+    let first = attempt(document, faces, STEPS[0]);
+    let Some(most) = document.style.most_pages.map(|most| most.max(1)) else {
+        return Ok(first);
+    };
+    let mut long = TooLong {
+        most,
+        pages: vec![first.pages.len()],
+        tightest: first,
+    };
+    for step in &STEPS[1..] {
+        if long.tightest.pages.len() <= most {
+            break;
+        }
+        long.tightest = attempt(document, faces, *step);
+        long.pages.push(long.tightest.pages.len());
+    }
+    if long.tightest.pages.len() <= most {
+        Ok(long.tightest)
+    } else {
+        Err(Box::new(long))
+    }
 }
 
 /// One try with the sizes of one step.
@@ -174,25 +229,23 @@ fn extent(strips: &[Strip]) -> f32 {
 }
 
 /// What to say when a sheet does not fit, with what runs over.
-fn too_long(document: &Document, most: usize, layout: Option<&Layout>) -> Problem {
-    let pages = layout.map_or(0, |layout| layout.pages.len());
-    let over = layout.and_then(|layout| {
-        layout.pages[most.max(1).min(layout.pages.len())..]
-            .iter()
-            .flat_map(|page| &page.items)
-            .find_map(|placed| match &placed.mark {
-                Mark::Spot { words, .. } => Some(words.to_string()),
-                _ => None,
-            })
-    });
+fn too_long(document: &Document, long: &TooLong) -> Problem {
+    let (most, layout) = (long.most, &long.tightest);
+    let pages = layout.pages.len();
+    let over = layout.pages[most..]
+        .iter()
+        .flat_map(|page| &page.items)
+        .find_map(|placed| match &placed.mark {
+            Mark::Spot { words, .. } => Some(words.to_string()),
+            _ => None,
+        });
     let longest = longest_section(document);
     let mut help = match over {
         Some(heading) => format!("everything from `{heading}` on runs over; cut there"),
         None => "the end of the last section runs over; cut there".to_string(),
     };
-    if let Some(lines) = layout.map(|layout| lines_over(layout, most.max(1)))
-        && lines > 0
-    {
+    let lines = lines_over(layout, most);
+    if lines > 0 {
         help.push_str(&format!(" (about {lines} lines)"));
     }
     if let Some(section) = longest {

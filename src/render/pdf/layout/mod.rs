@@ -24,7 +24,7 @@ use std::rc::Rc;
 use super::text::Piece;
 use crate::doc::{Paper, Style};
 
-pub(super) use fit::layout;
+pub(super) use fit::{layout, layout_or_longer};
 pub(super) use say::say;
 pub(super) use tree::{Element, ElementId, Numbering, Role, Tree};
 
