@@ -1,8 +1,8 @@
 //! Putting a value into Markdown text so that it stays plain text.
 
 /// Signs that could open markup wherever they stand.
-const ANYWHERE: [char; 15] = [
-    '\\', '`', '*', '_', '[', ']', '<', '>', '|', '~', '&', '!', '^', '{', '$',
+const ANYWHERE: [char; 14] = [
+    '\\', '`', '*', '_', '[', ']', '<', '>', '|', '~', '&', '^', '{', '$',
 ];
 
 /// Signs that mean something only as the first of a line.
@@ -14,8 +14,9 @@ const AT_START: [char; 5] = ['#', '-', '+', '=', ':'];
 /// Escapes as little as it can, so that the text stays readable where it is
 /// kept as a file. Runs of blanks and line ends become one space, signs that
 /// cannot be seen (control characters, marks that turn the direction of
-/// writing) are left out, and two kinds need help only in one spot: `#`, `-`,
-/// `+`, `=`, `:` and `1.` at the start of a line, and `#` at the end of a heading.
+/// writing) are left out, and three kinds need help only in one spot: `#`, `-`,
+/// `+`, `=`, `:` and `1.` at the start of a line, `#` at the end of a heading, and `!`
+/// where it may meet a bracket of the template.
 #[must_use]
 pub fn escape(value: &str) -> String {
     let clean = tidy(value);
@@ -27,6 +28,7 @@ pub fn escape(value: &str) -> String {
     for (at, sign) in clean.char_indices() {
         let needs = ANYWHERE.contains(&sign)
             || (at == 0 && AT_START.contains(&sign))
+            || (sign == '!' && (at == 0 || at + 1 == clean.len()))
             || Some(at) == dot
             || Some(at) == closing;
         if needs {
@@ -100,6 +102,9 @@ mod tests {
             ("7)", "7\\)"),
             ("no. #", "no. \\#"),
             ("a\r\n\n b", "a b"),
+            ("\"All off!\" once", "\"All off!\" once"),
+            ("![x](y)", "\\!\\[x\\](y)"),
+            ("off!", "off\\!"),
             ("{fuel}", "\\{fuel}"),
             ("x\u{0}y\u{202e}z", "xyz"),
         ] {
