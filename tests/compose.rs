@@ -332,6 +332,7 @@ fn the_table_of_sheets_is_the_design() {
     for name in [
         "fuel-worksheet-key",
         "lesson-plan",
+        "instructor-notes",
         "skills-check",
         "skills-check-key",
         "return-sheet",
@@ -339,6 +340,60 @@ fn the_table_of_sheets_is_the_design() {
     ] {
         assert!(names(Folder::Staff).contains(&name), "{name}");
     }
+}
+
+/// What has no room on the lesson plan, and what authorities say differently, is told on a sheet
+/// of its own.
+#[test]
+fn no_note_for_the_instructor_is_lost() {
+    let library = &BUILT_IN.0;
+    let mut sent_on = 0;
+    for trip in ["boathouse-evening", "quillback-ridge", "three-stoves"] {
+        let written = good(load::trip_file(&path(&format!(
+            "content/trips/{trip}.yaml"
+        ))));
+        let sheets = sheets_of(&written);
+        let sheets = by_stem(&sheets);
+        let plan = &sheets["lesson-plan"].markdown;
+        let notes = &sheets["instructor-notes"].markdown;
+        let elsewhere = plan
+            .lines()
+            .find_map(|line| line.split_once("stand on the sheet \"Notes for the instructor\": "));
+        if let Some((_, titles)) = elsewhere {
+            for title in titles.trim_end_matches('.').split(", ") {
+                assert!(
+                    notes.contains(&format!("\n## {title}\n")),
+                    "{trip}: {title}"
+                );
+                sent_on += 1;
+            }
+        }
+        for line in plan.lines() {
+            if let Some(title) = line.strip_prefix("## For the instructor: ") {
+                assert!(
+                    notes.contains(&format!("\n## {title}\n")),
+                    "{trip}: {title}"
+                );
+            }
+        }
+        let (trip_read, _) = good(check::trip(&written, library));
+        let mut differing = 0;
+        for module in library.modules.values() {
+            if !plan::applies(&module.applies, &trip_read) {
+                continue;
+            }
+            for fact in module.facts.values() {
+                let text = fact.disagreement.split_whitespace().take(4);
+                let start = text.collect::<Vec<_>>().join(" ");
+                if !start.is_empty() && !start.contains('{') {
+                    assert!(notes.contains(&start), "{trip}: {}: {start}", module.id);
+                    differing += 1;
+                }
+            }
+        }
+        assert!(differing > 10, "{trip}: {differing}");
+    }
+    assert!(sent_on > 0);
 }
 
 /// What no wanted sheet reads is not worked out; a sheet that is asked for alone must not miss it.

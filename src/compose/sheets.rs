@@ -3,7 +3,8 @@
 use super::cautions::Needed;
 use super::sample;
 use super::view::{
-    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, packing, store, stoves,
+    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, notes, packing, store,
+    stoves,
 };
 use crate::doc::{self, CardFold};
 use serde_json::Value;
@@ -357,6 +358,25 @@ pub static ALL: &[Row] = &[
         needs: lesson::needs,
         fill: lesson::sheets,
         sample: sample::of::<lesson::LessonPlan>,
+    },
+    Row {
+        name: "instructor-notes",
+        title: notes::TITLE,
+        about: "how each subject goes wrong, and where authorities differ",
+        folder: Folder::Staff,
+        look: Look {
+            body_pt: 11.0,
+            margin_pt: 14.0 * MM,
+            most_pages: Some(4),
+            still_good_pages: Some(usize::MAX),
+            ..READ
+        },
+        copies: Copies::One,
+        print: "both sides",
+        reads: &[],
+        needs: nothing,
+        fill: notes::sheets,
+        sample: sample::of::<notes::InstructorNotes>,
     },
     Row {
         name: "skills-check",

@@ -4,7 +4,7 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
-use super::{Filled, Inputs, lesson_kit};
+use super::{Filled, Inputs, lesson_kit, notes};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::{charts, words};
@@ -81,8 +81,14 @@ pub struct LessonPlan {
     pub has_not_here: bool,
     /// A card a segment.
     pub cards: Vec<SegmentCard>,
-    /// What instructors read on each subject.
+    /// What instructors read on each subject, as far as there is room.
     pub notes: Vec<Note>,
+    /// The sheet that holds them all.
+    pub notes_sheet: String,
+    /// The subjects whose notes had no room here.
+    pub no_room: String,
+    /// Whether there are any.
+    pub has_no_room: bool,
     /// The cautions of the subjects taught.
     pub cautions: Vec<CautionGroup>,
     /// Calls for drawings of this trip: places, then how the stoves tip.
@@ -161,7 +167,13 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut room = MOST_WORDS
         .saturating_sub(taken(&cards, &cautions, &sessions, &fallback, &kit))
         .saturating_sub(coverage.len() * ROW_WORDS);
-    let notes = notes(inputs, course, &mut room, &mut sources);
+    let with_notes: Vec<&str> = course
+        .subjects
+        .iter()
+        .filter(|module| !module.instructor.trim().is_empty())
+        .map(|module| module.title.as_str())
+        .collect();
+    let notes = boxes(inputs, course, &mut room, &mut sources);
     let mut figures = BTreeMap::new();
     let drawings = drawings(inputs, &mut room, &mut figures);
     let again = again(inputs, course);
@@ -206,7 +218,14 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_not_here: !course.not_here.is_empty(),
         not_here: course.not_here.join(", "),
         cards,
+        has_no_room: notes.len() < with_notes.len(),
+        no_room: with_notes
+            .into_iter()
+            .filter(|title| !notes.iter().any(|note| note.title == *title))
+            .collect::<Vec<_>>()
+            .join(", "),
         notes,
+        notes_sheet: notes::TITLE.to_owned(),
         cautions,
         has_drawings: !drawings.is_empty(),
         drawings,
@@ -259,7 +278,7 @@ fn taken(
 }
 
 /// The instructor's boxes of the subjects, in their order, as many as there is room for.
-fn notes(
+fn boxes(
     inputs: &Inputs<'_>,
     course: &Course<'_>,
     room: &mut usize,
@@ -329,7 +348,7 @@ fn taught_segments<'a, 'i>(
 }
 
 /// The subjects of the plan, and what it teaches beside them.
-fn taught<'a>(course: &Course<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
+pub(super) fn taught<'a>(course: &Course<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
     let mut asked: Vec<&Module> = course.subjects.clone();
     let mut beside: Vec<&Module> = Vec::new();
     for (module, _, _) in taught_segments(course) {

@@ -1,0 +1,146 @@
+//! Notes for the instructor: how each subject goes wrong, and where authorities differ.
+
+use super::common::{Head, Prose};
+use super::{Filled, Inputs, lesson};
+use crate::compose::prose::one_line;
+use crate::compose::words;
+use crate::markdown;
+use crate::nouns::{Fact, Module};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::BTreeSet;
+
+/// The sheet's title.
+pub const TITLE: &str = "Notes for the instructor";
+
+/// The notes of a trip or lesson.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct InstructorNotes {
+    /// The head.
+    pub head: Head,
+    /// The subjects of the lesson, then what it teaches beside them.
+    pub parts: Vec<Part>,
+    /// What authorities say differently on the other subjects of the trip.
+    pub others: Vec<Prose>,
+    /// Whether they do.
+    pub has_others: bool,
+    /// Where authorities differ on the rules of this trip's places.
+    pub places: Vec<PlaceNote>,
+    /// Whether they do.
+    pub has_places: bool,
+}
+
+/// The notes on a subject.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Part {
+    /// Its title.
+    pub title: String,
+    /// What instructors read.
+    pub text: Prose,
+    /// What authorities say differently, fact by fact.
+    pub differs: Vec<Prose>,
+    /// Whether they do.
+    pub has_differs: bool,
+}
+
+/// What authorities say differently about a place.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct PlaceNote {
+    /// The place.
+    pub title: String,
+    /// What they say.
+    pub text: Prose,
+}
+
+/// The sheet.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let mut sources = BTreeSet::new();
+    let taught: Vec<&Module> = match &inputs.course {
+        Ok(course) => {
+            let (asked, beside) = lesson::taught(course);
+            asked.into_iter().chain(beside).collect()
+        }
+        // a course that cannot be held is about what was asked for all the same
+        Err(_) => inputs
+            .modules
+            .iter()
+            .copied()
+            .filter(|module| inputs.trip.course.focus.contains(&module.id))
+            .collect(),
+    };
+    let parts: Vec<Part> = taught
+        .iter()
+        .map(|module| part(inputs, module, &mut sources))
+        .filter(|part| !part.text.md.is_empty() || part.has_differs)
+        .collect();
+    let others: Vec<Prose> = inputs
+        .modules
+        .iter()
+        .filter(|module| !taught.iter().any(|one| one.id == module.id))
+        .flat_map(|module| differing(inputs, module, &mut sources))
+        .collect();
+    let places = places(inputs);
+    let view = InstructorNotes {
+        head: inputs.head(title, None, &sources),
+        parts,
+        has_others: !others.is_empty(),
+        others,
+        has_places: !places.is_empty(),
+        places,
+    };
+    Filled::one(&view)
+}
+
+fn part(inputs: &Inputs<'_>, module: &Module, sources: &mut BTreeSet<String>) -> Part {
+    inputs.cite(module, &[&module.instructor], sources);
+    let differs = differing(inputs, module, sources);
+    Part {
+        title: module.title.clone(),
+        text: Prose::new(inputs.filler.prose(module, &module.instructor).trim()),
+        has_differs: !differs.is_empty(),
+        differs,
+    }
+}
+
+/// What authorities say differently on a subject, fact by fact.
+fn differing(inputs: &Inputs<'_>, module: &Module, sources: &mut BTreeSet<String>) -> Vec<Prose> {
+    module
+        .facts
+        .values()
+        .filter(|fact| !fact.disagreement.trim().is_empty())
+        .map(|fact| {
+            sources.extend(fact.sources.iter().cloned());
+            differs(inputs, module, fact)
+        })
+        .collect()
+}
+
+/// `**Distance from water: 200 ft.** What others say.`
+fn differs(inputs: &Inputs<'_>, module: &Module, fact: &Fact) -> Prose {
+    let what = words::capital(fact.say.trim());
+    let value = inputs.filler.say(fact);
+    Prose::new(format!(
+        "**{}: {}.** {}",
+        markdown::escape(&what),
+        markdown::escape(value.trim_end_matches('.')),
+        one_line(&inputs.filler.prose(module, &fact.disagreement))
+    ))
+}
+
+/// The places of the camps, each once, in the order of the trip.
+fn places(inputs: &Inputs<'_>) -> Vec<PlaceNote> {
+    let mut told = BTreeSet::new();
+    inputs
+        .trip
+        .camps
+        .iter()
+        .filter(|camp| told.insert(camp.place.as_str()))
+        .filter_map(|camp| inputs.library.places.get(&camp.place))
+        .filter(|place| !place.disagreements.trim().is_empty())
+        .map(|place| PlaceNote {
+            title: place.title.clone(),
+            text: Prose::new(place.disagreements.trim()),
+        })
+        .collect()
+}
