@@ -342,6 +342,21 @@ fn the_table_of_sheets_is_the_design() {
     }
 }
 
+#[test]
+fn what_each_fuel_is_like_is_told_where_stoves_are_chosen() {
+    let library = &BUILT_IN.0;
+    let sheets = sheets_of(&demo());
+    let text = &by_stem(&sheets)["stove-choice"].markdown;
+    let mut told = 0;
+    for stove in library.stoves.values() {
+        let fuel = &library.fuels[&stove.fuel];
+        let start: Vec<&str> = fuel.note.split_whitespace().take(4).collect();
+        assert!(text.contains(&start.join(" ")), "{}", fuel.id);
+        told += 1;
+    }
+    assert!(told >= 6);
+}
+
 /// What has no room on the lesson plan, and what authorities say differently, is told on a sheet
 /// of its own.
 #[test]

@@ -2,10 +2,10 @@
 
 use super::common::{Head, Prose};
 use super::{Filled, Inputs, lesson};
-use crate::compose::prose::one_line;
+use crate::compose::prose::{one_line, sentence};
 use crate::compose::words;
 use crate::markdown;
-use crate::nouns::{Fact, Module};
+use crate::nouns::{Fact, Module, Place};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
@@ -50,6 +50,8 @@ pub struct PlaceNote {
     pub title: String,
     /// What they say.
     pub text: Prose,
+    /// A word on each of its rules that is in force.
+    pub rules: Vec<Prose>,
 }
 
 /// The sheet.
@@ -137,10 +139,35 @@ fn places(inputs: &Inputs<'_>) -> Vec<PlaceNote> {
         .iter()
         .filter(|camp| told.insert(camp.place.as_str()))
         .filter_map(|camp| inputs.library.places.get(&camp.place))
-        .filter(|place| !place.disagreements.trim().is_empty())
         .map(|place| PlaceNote {
             title: place.title.clone(),
             text: Prose::new(place.disagreements.trim()),
+            rules: rules(inputs, place),
+        })
+        .filter(|note| !note.text.md.is_empty() || !note.rules.is_empty())
+        .collect()
+}
+
+/// `**Greywater, method: scatter widely.** Soil filters it.`, where no trip of its own says
+/// otherwise.
+fn rules(inputs: &Inputs<'_>, place: &Place) -> Vec<Prose> {
+    place
+        .rules
+        .iter()
+        .filter(|(_, rule)| !rule.note.trim().is_empty())
+        .filter_map(|(key, rule)| {
+            let said = inputs
+                .trip
+                .camps
+                .iter()
+                .filter(|camp| camp.place == place.id)
+                .find_map(|camp| camp.rules.get(key).filter(|one| one.from == place.id))?;
+            Some(Prose::new(format!(
+                "**{}: {}.** {}",
+                markdown::escape(&words::capital(&key.replace('.', ", "))),
+                markdown::escape(&inputs.filler.rule_words(said)),
+                sentence(&markdown::escape(&words::capital(rule.note.trim())))
+            )))
         })
         .collect()
 }

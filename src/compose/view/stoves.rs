@@ -4,7 +4,7 @@ use super::common::{Head, Prose};
 use super::{Filled, Inputs};
 use crate::compose::{charts, words};
 use crate::plan::{Allowed, ComparisonRow};
-use crate::units::{Energy, Mass, say};
+use crate::units::{Energy, HeatingValue, Mass, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -32,6 +32,23 @@ pub struct StoveChoice {
     pub has_nights: bool,
     /// Whether the trip states prices.
     pub priced: bool,
+    /// What each fuel is like.
+    pub fuels: Vec<FuelLine>,
+}
+
+/// A fuel and what it does to people and pots.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct FuelLine {
+    /// Its name.
+    pub name: String,
+    /// Its other names.
+    pub also: String,
+    /// Whether there are any.
+    pub has_also: bool,
+    /// Its heating value, with low and high where sources differ.
+    pub heat: String,
+    /// What it is like.
+    pub note: String,
 }
 
 /// A family on this trip.
@@ -76,7 +93,7 @@ pub struct Note {
     pub why: String,
 }
 
-/// The sheet; without nights, and so without the chart, it has one side.
+/// The sheet.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let rows = &inputs.plan.comparison;
@@ -120,11 +137,39 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_nights: !nights.is_empty(),
         nights,
         priced: !inputs.trip.prices.is_empty(),
+        fuels: fuels(inputs),
     };
-    let one_side = !view.has_nights;
-    let mut filled = Filled::of(None, &view, figures);
-    filled.most_pages = one_side.then_some(1);
-    vec![filled]
+    vec![Filled::of(None, &view, figures)]
+}
+
+/// The fuels of the table, and what the trip's own kitchens burn, each once.
+fn fuels(inputs: &Inputs<'_>) -> Vec<FuelLine> {
+    let compared = inputs.plan.comparison.iter().map(|row| &row.fuel);
+    let own = inputs.trip.kitchens.iter().map(|kitchen| &kitchen.fuel.id);
+    let mut told = BTreeSet::new();
+    compared
+        .chain(own)
+        .filter(|id| told.insert(id.as_str()))
+        .filter_map(|id| inputs.library.fuels.get(id))
+        .map(|fuel| {
+            let megajoules =
+                |value: HeatingValue| say::number(value.in_megajoules_per_kilogram(), 1);
+            let (low, high) = fuel.heating_range;
+            let (low, high) = (megajoules(low), megajoules(high));
+            let likely = megajoules(fuel.heating_value);
+            FuelLine {
+                name: words::capital(&fuel.name),
+                has_also: !fuel.also_called.is_empty(),
+                also: fuel.also_called.join(", "),
+                heat: if low == high {
+                    format!("{likely} MJ/kg")
+                } else {
+                    format!("{likely} MJ/kg, {low} to {high} as sources and mixtures differ")
+                },
+                note: fuel.note.trim().to_owned(),
+            }
+        })
+        .collect()
 }
 
 /// The sources of the fuels' heat and carbon.
