@@ -26,8 +26,6 @@ pub struct InstructorNotes {
     pub has_others: bool,
     /// Where authorities differ on the rules of this trip's places.
     pub places: Vec<PlaceNote>,
-    /// Whether they do.
-    pub has_places: bool,
 }
 
 /// The notes on a subject.
@@ -82,14 +80,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .filter(|module| !taught.iter().any(|one| one.id == module.id))
         .flat_map(|module| differing(inputs, module, &mut sources))
         .collect();
-    let places = places(inputs);
     let view = InstructorNotes {
         head: inputs.head(title, None, &sources),
         parts,
         has_others: !others.is_empty(),
         others,
-        has_places: !places.is_empty(),
-        places,
+        places: places(inputs),
     };
     Filled::one(&view)
 }
@@ -118,15 +114,18 @@ fn differing(inputs: &Inputs<'_>, module: &Module, sources: &mut BTreeSet<String
         .collect()
 }
 
-/// `**Distance from water: 200 ft.** What others say.`
+/// What a fact says, and what others say.
 fn differs(inputs: &Inputs<'_>, module: &Module, fact: &Fact) -> Prose {
-    let what = words::capital(fact.say.trim());
-    let value = inputs.filler.say(fact);
+    let words = one_line(&inputs.filler.prose(module, &fact.disagreement));
+    told(fact.say.trim(), &inputs.filler.say(fact), &words)
+}
+
+/// `**Distance from water: 200 ft.** What others say.`, the words being Markdown.
+fn told(what: &str, value: &str, words: &str) -> Prose {
     Prose::new(format!(
-        "**{}: {}.** {}",
-        markdown::escape(&what),
+        "**{}: {}.** {words}",
+        markdown::escape(&words::capital(what)),
         markdown::escape(value.trim_end_matches('.')),
-        one_line(&inputs.filler.prose(module, &fact.disagreement))
     ))
 }
 
@@ -162,12 +161,12 @@ fn rules(inputs: &Inputs<'_>, place: &Place) -> Vec<Prose> {
                 .iter()
                 .filter(|camp| camp.place == place.id)
                 .find_map(|camp| camp.rules.get(key).filter(|one| one.from == place.id))?;
-            Some(Prose::new(format!(
-                "**{}: {}.** {}",
-                markdown::escape(&words::capital(&key.replace('.', ", "))),
-                markdown::escape(&inputs.filler.rule_words(said)),
-                sentence(&markdown::escape(&words::capital(rule.note.trim())))
-            )))
+            let words = sentence(&markdown::escape(&words::capital(rule.note.trim())));
+            Some(told(
+                &key.replace('.', ", "),
+                &inputs.filler.rule_words(said),
+                &words,
+            ))
         })
         .collect()
 }
