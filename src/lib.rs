@@ -6,7 +6,8 @@
 //! as meant (or every problem at once), `plan` decides every number, `course`
 //! lays out the lesson, `compose` writes each sheet as Markdown, `markdown`
 //! reads that into a [`doc::Document`], `render` draws it in each format, and
-//! `write` puts the files down, all or none.
+//! `write` puts the files down, all or none. [`packet::Press::packet`] is that journey for one
+//! trip, from `check` to `render`, in one function.
 
 /// The program holds its files inside; `build.rs` has another meaning for this.
 macro_rules! embedded {
@@ -24,6 +25,7 @@ pub mod doc;
 pub mod load;
 pub mod markdown;
 pub mod nouns;
+pub mod packet;
 pub mod physics;
 pub mod plan;
 pub mod ready;

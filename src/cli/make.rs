@@ -1,12 +1,12 @@
 //! `leeside make`: writes the packets of one or several trips.
 
 use super::departures::departures;
-use super::press::{Format, Job, Press, Printed};
 use crate::check;
 use crate::compose;
 use crate::diag::{self, Outcome, Problem};
 use crate::load;
 use crate::nouns::{self, Trip};
+use crate::packet::{Format, Job, Packet, Press};
 use crate::ready::{self, Ready};
 use crate::units::Units;
 use crate::write;
@@ -140,7 +140,7 @@ pub struct Made {
     /// The folders, in the order of the trips.
     pub folders: Vec<PathBuf>,
     /// The print guide of each.
-    pub printed: Vec<Printed>,
+    pub printed: Vec<Packet>,
     /// What deserves a look.
     pub warnings: Vec<Problem>,
 }
@@ -163,7 +163,7 @@ pub fn run(make: &Make) -> Outcome<Made> {
     distinct(&trips)?;
     let press = Press::new(&assets, library)?;
     let bar = progress(trips.len());
-    let outcomes: Vec<Outcome<Printed>> = trips
+    let outcomes: Vec<Outcome<Packet>> = trips
         .par_iter()
         .map(|trip| {
             let printed = press.print(trip, &job);
@@ -186,13 +186,22 @@ pub fn run(make: &Make) -> Outcome<Made> {
     for one in &mut printed {
         warnings.append(&mut one.warnings);
     }
-    let packets: Vec<&write::Packet> = printed.iter().map(|one| &one.packet).collect();
+    let packets: Vec<write::Packet> = printed.iter_mut().map(to_write).collect();
     let folders = write::packets(&make.out, &packets)?;
     Ok(Made {
         folders,
         printed,
         warnings,
     })
+}
+
+/// What of a packet is put on the disk; its bytes move there.
+pub(super) fn to_write(packet: &mut Packet) -> write::Packet {
+    write::Packet {
+        slug: packet.slug.clone(),
+        about: packet.about.clone(),
+        files: std::mem::take(&mut packet.files),
+    }
 }
 
 /// The trips as meant, one for each departure where there is a table of them.

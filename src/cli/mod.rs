@@ -12,7 +12,6 @@ pub mod make;
 pub mod new;
 pub mod plan;
 pub mod practice;
-pub mod press;
 pub mod schema;
 pub mod trial;
 pub mod unpack;

@@ -1,11 +1,11 @@
 //! `leeside practice`: a problem sheet and its worked key.
 
 use super::Said;
-use super::make::{FormatName, Made, PaperName, UnitsName, formats, report};
-use super::press::{Job, Press};
+use super::make::{FormatName, Made, PaperName, UnitsName, formats, report, to_write};
 use crate::compose;
 use crate::course::practice::{self, Level, Request, Topic};
 use crate::diag::Outcome;
+use crate::packet::{Job, Press};
 use crate::ready;
 use crate::units::Units;
 use crate::write;
@@ -146,8 +146,8 @@ pub fn run(args: &Practice) -> Outcome<Said> {
             ..compose::Options::default()
         },
     };
-    let printed = press.practice(&set, &slug(&request), &job, &command(&request))?;
-    let folder = write::packet(&args.out, &printed.packet)?;
+    let mut printed = press.practice(&set, &slug(&request), &job, &command(&request))?;
+    let folder = write::packet(&args.out, &to_write(&mut printed))?;
     let warnings = ready
         .warnings
         .into_iter()

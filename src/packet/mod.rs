@@ -1,17 +1,24 @@
-//! From a trip to the files of its packet: plan, compose, render.
+//! One trip through every stage, in memory: what the commands and the page call.
+//!
+//! [`Press::packet`] is the whole story: a trip as written is checked, planned, composed and
+//! drawn, and comes out as the files of its packet. Nothing here reads a disk, writes to one
+//! or prints; what is read once for every trip is the [`Press`].
 
-use crate::compose::{self, Engine, Sheet, sheets::Folder};
+mod index;
+mod press;
+
+use crate::check;
+use crate::compose::{self, Sheet, sheets::Folder};
 use crate::course::practice::Practice;
 use crate::diag::{Outcome, Problem, Severity};
-use crate::doc;
-use crate::load::Assets;
-use crate::nouns::{Library, Trip};
+use crate::load::Written;
+use crate::nouns::Trip;
 use crate::plan;
 use crate::render::{docx, html, pdf};
-use crate::write::Packet;
 use rayon::prelude::*;
-use std::borrow::Cow;
 use std::collections::BTreeSet;
+
+pub use press::Press;
 
 /// A format of the sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -72,57 +79,42 @@ pub struct GuideLine {
 }
 
 /// A packet ready to be written.
-pub struct Printed {
-    /// The files.
-    pub packet: Packet,
+pub struct Packet {
+    /// The name of its folder.
+    pub slug: String,
+    /// What its manifest says of it as a whole, in this order: `("title", "..")`.
+    pub about: Vec<(String, String)>,
+    /// Each file: its path inside the packet with `/` between folders, and its bytes.
+    pub files: Vec<(String, Vec<u8>)>,
     /// The print guide.
     pub guide: Vec<GuideLine>,
     /// What deserves a look.
     pub warnings: Vec<Problem>,
 }
 
-/// All that is read once and used for every trip.
-pub struct Press {
-    library: Library,
-    engine: Engine,
-    faces: pdf::Faces,
-    shell: html::Shell,
-}
-
-/// The faces of the family, in the order that the PDF wants them.
-const FACES: [&str; 4] = [
-    "fonts/SourceSans3_400Regular.ttf",
-    "fonts/SourceSans3_700Bold.ttf",
-    "fonts/SourceSans3_400Regular_Italic.ttf",
-    "fonts/SourceSans3_700Bold_Italic.ttf",
-];
-
 impl Press {
-    /// Reads the templates (proving those that are laid over the built-in ones), fonts and
-    /// page shell.
+    /// From a trip as written to every file of its packet.
     ///
     /// # Errors
-    /// Every problem of templates, fonts and shell.
-    pub fn new(assets: &Assets, library: Library) -> Outcome<Self> {
-        Ok(Self {
-            library,
-            engine: engine(assets)?,
-            faces: faces(assets)?,
-            shell: shell(assets)?,
+    /// Every problem of the trip, or whatever stands in the way of any sheet, each with its
+    /// place in the file; then there is no packet.
+    pub fn packet(&self, written: &Written, job: &Job) -> Outcome<Packet> {
+        let (trip, warnings) = check::trip(written, &self.library)?;
+        let packet = self.print(&trip, job).map_err(|problems| {
+            let located = problems.into_iter().map(|one| written.locate(one));
+            located.collect::<Vec<_>>()
+        })?;
+        Ok(Packet {
+            warnings: warnings.into_iter().chain(packet.warnings).collect(),
+            ..packet
         })
     }
 
-    /// The library that it prints from.
-    #[must_use]
-    pub const fn library(&self) -> &Library {
-        &self.library
-    }
-
-    /// Makes every file of a trip's packet.
+    /// From a trip as meant to every file of its packet.
     ///
     /// # Errors
     /// Whatever stands in the way of any sheet; then there is no packet.
-    pub fn print(&self, trip: &Trip, job: &Job) -> Outcome<Printed> {
+    pub fn print(&self, trip: &Trip, job: &Job) -> Outcome<Packet> {
         let plan = if compose::compares(&job.options.only)? {
             plan::plan(trip, &self.library)?
         } else {
@@ -142,14 +134,14 @@ impl Press {
         slug: &str,
         job: &Job,
         command: &str,
-    ) -> Outcome<Printed> {
+    ) -> Outcome<Packet> {
         let sheets =
             compose::practice::practice(set, &self.library, &self.engine, &job.options, command)?;
         self.bound(slug, "Practice", &sheets, job)
     }
 
     /// Draws sheets in every format and puts an index page on each folder.
-    fn bound(&self, slug: &str, title: &str, sheets: &[Sheet], job: &Job) -> Outcome<Printed> {
+    fn bound(&self, slug: &str, title: &str, sheets: &[Sheet], job: &Job) -> Outcome<Packet> {
         let drawn: Vec<Outcome<Drawn>> = sheets
             .par_iter()
             .map(|sheet| self.draw(sheet, &job.formats))
@@ -178,7 +170,7 @@ impl Press {
                 .filter(|(sheet, _)| sheet.folder == folder)
                 .collect();
             if !here.is_empty() {
-                let index = index(title, &self.library, folder, &here, &job.formats);
+                let index = index::page(title, &self.library, folder, &here, &job.formats);
                 files.push((
                     format!("{}/index.html", folder.word()),
                     html::index(&index, &self.shell)?,
@@ -197,15 +189,13 @@ impl Press {
             .collect();
         files.sort_by(|(a, _), (b, _)| a.cmp(b));
         let warnings = told_once(warnings);
-        Ok(Printed {
-            packet: Packet {
-                slug: slug.to_owned(),
-                about: vec![
-                    ("title".to_owned(), title.to_owned()),
-                    ("edition".to_owned(), self.library.edition.to_string()),
-                ],
-                files,
-            },
+        Ok(Packet {
+            slug: slug.to_owned(),
+            about: vec![
+                ("title".to_owned(), title.to_owned()),
+                ("edition".to_owned(), self.library.edition.to_string()),
+            ],
+            files,
             guide,
             warnings,
         })
@@ -252,45 +242,6 @@ impl Press {
 /// A sheet is still tightened to have only so many pages more than it should.
 const MORE_PAGES: usize = 4;
 
-/// The sheets' templates; those that are laid over the built-in ones are proven.
-fn engine(assets: &Assets) -> Outcome<Engine> {
-    let templates = assets
-        .templates
-        .iter()
-        .map(|(name, source)| (name.clone(), source.text.to_string()))
-        .collect();
-    if assets.templates_built_in() {
-        Engine::proven(&templates)
-    } else {
-        Engine::new(&templates)
-    }
-}
-
-/// The faces that a PDF is set in.
-fn faces(assets: &Assets) -> Outcome<pdf::Faces> {
-    let [regular, bold, italic, bold_italic] = FACES.map(|name| font(assets, name));
-    pdf::Faces::new(regular?, bold?, italic?, bold_italic?)
-}
-
-/// What every HTML page stands in.
-fn shell(assets: &Assets) -> Outcome<html::Shell> {
-    let page = |name: &str| {
-        assets
-            .templates
-            .get(name)
-            .map(|source| source.text.to_string())
-            .ok_or_else(|| missing(name))
-    };
-    let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
-    let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
-    html::Shell::new(html::ShellFiles {
-        page: &shell,
-        style: &style,
-        script: &script,
-        cards: &cards,
-    })
-}
-
 /// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.
 fn how_to_print(print: &str, pages: Option<usize>) -> String {
     if pages > Some(2) && print.contains("one leaf") {
@@ -320,27 +271,6 @@ struct Drawn {
     warnings: Vec<Problem>,
 }
 
-/// A font of the assets, for as long as the program runs.
-fn font(assets: &Assets, name: &str) -> Outcome<&'static [u8]> {
-    match assets.fonts.get(name) {
-        Some(Cow::Borrowed(bytes)) => Ok(bytes),
-        // Read once a call from an overlay; faces live as long as the process.
-        Some(Cow::Owned(bytes)) => Ok(Box::leak(bytes.clone().into_boxed_slice())),
-        None => Err(missing(name)),
-    }
-}
-
-fn missing(name: &str) -> Vec<Problem> {
-    vec![
-        Problem::error(
-            "template.missing",
-            format!("there is no file `{name}` among the templates"),
-            "put it back, or run `leeside unpack` for a fresh copy",
-        )
-        .in_file(format!("templates/{name}")),
-    ]
-}
-
 fn path(sheet: &Sheet, format: Format) -> String {
     format!(
         "{}/{}.{}",
@@ -348,80 +278,4 @@ fn path(sheet: &Sheet, format: Format) -> String {
         sheet.file_stem(),
         format.ending()
     )
-}
-
-/// The index page of a folder, with its print guide.
-fn index(
-    title_of_all: &str,
-    library: &Library,
-    folder: Folder,
-    sheets: &[(&Sheet, Option<usize>)],
-    formats: &[Format],
-) -> html::IndexPage {
-    let paper = sheets
-        .first()
-        .map_or(doc::Paper::Letter, |(sheet, _)| sheet.style.paper);
-    let paper_words = match paper {
-        doc::Paper::Letter => "letter",
-        doc::Paper::A4 => "A4",
-    };
-    let (title, note) = match folder {
-        Folder::Learners => (
-            "for learners",
-            "Sheets to hand out. Keys lie with the staff.",
-        ),
-        Folder::Staff => (
-            "for staff",
-            "Keys, plans and records: keep this folder away from learners.",
-        ),
-    };
-    let lines = sheets
-        .iter()
-        .map(|(sheet, pages)| {
-            let sides = pages.map_or_else(
-                || sheet.print.clone(),
-                |pages| {
-                    format!(
-                        "{}; {}",
-                        compose::words::count(
-                            u32::try_from(pages).unwrap_or(u32::MAX),
-                            "side",
-                            "sides"
-                        ),
-                        how_to_print(&sheet.print, Some(pages))
-                    )
-                },
-            );
-            html::IndexSheet {
-                title: sheet.kitchen.as_ref().map_or_else(
-                    || sheet.title.clone(),
-                    |kitchen| format!("{}: {kitchen}", sheet.title),
-                ),
-                about: sheet.about.clone(),
-                links: formats
-                    .iter()
-                    .map(|format| {
-                        (
-                            format.link().to_owned(),
-                            format!("{}.{}", sheet.file_stem(), format.ending()),
-                        )
-                    })
-                    .collect(),
-                copies: Some(sheet.copies),
-                copies_for: sheet.copies_for.clone(),
-                sides,
-                paper: paper_words.to_owned(),
-            }
-        })
-        .collect();
-    html::IndexPage {
-        title: format!("{title_of_all}: {title}"),
-        notes: vec![note.to_owned(), library.standing_line.trim().to_owned()],
-        groups: vec![html::IndexGroup {
-            title: "Sheets and how to print them".to_owned(),
-            sheets: lines,
-        }],
-        foot: format!("Content of {}.", library.edition),
-        paper,
-    }
 }

@@ -1,0 +1,106 @@
+//! What is read once and used for every trip: library, templates, fonts, page shell.
+
+use crate::compose::Engine;
+use crate::diag::{Outcome, Problem};
+use crate::load::Assets;
+use crate::nouns::Library;
+use crate::render::{html, pdf};
+use std::borrow::Cow;
+
+/// All that is read once and used for every trip.
+pub struct Press {
+    pub(super) library: Library,
+    pub(super) engine: Engine,
+    pub(super) faces: pdf::Faces,
+    pub(super) shell: html::Shell,
+}
+
+/// The faces of the family, in the order that the PDF wants them.
+const FACES: [&str; 4] = [
+    "fonts/SourceSans3_400Regular.ttf",
+    "fonts/SourceSans3_700Bold.ttf",
+    "fonts/SourceSans3_400Regular_Italic.ttf",
+    "fonts/SourceSans3_700Bold_Italic.ttf",
+];
+
+impl Press {
+    /// Reads the templates (proving those that are laid over the built-in ones), fonts and
+    /// page shell.
+    ///
+    /// # Errors
+    /// Every problem of templates, fonts and shell.
+    pub fn new(assets: &Assets, library: Library) -> Outcome<Self> {
+        Ok(Self {
+            library,
+            engine: engine(assets)?,
+            faces: faces(assets)?,
+            shell: shell(assets)?,
+        })
+    }
+
+    /// The library that it prints from.
+    #[must_use]
+    pub const fn library(&self) -> &Library {
+        &self.library
+    }
+}
+
+/// The sheets' templates; those that are laid over the built-in ones are proven.
+fn engine(assets: &Assets) -> Outcome<Engine> {
+    let templates = assets
+        .templates
+        .iter()
+        .map(|(name, source)| (name.clone(), source.text.to_string()))
+        .collect();
+    if assets.templates_built_in() {
+        Engine::proven(&templates)
+    } else {
+        Engine::new(&templates)
+    }
+}
+
+/// The faces that a PDF is set in.
+fn faces(assets: &Assets) -> Outcome<pdf::Faces> {
+    let [regular, bold, italic, bold_italic] = FACES.map(|name| font(assets, name));
+    pdf::Faces::new(regular?, bold?, italic?, bold_italic?)
+}
+
+/// What every HTML page stands in.
+fn shell(assets: &Assets) -> Outcome<html::Shell> {
+    let page = |name: &str| {
+        assets
+            .templates
+            .get(name)
+            .map(|source| source.text.to_string())
+            .ok_or_else(|| missing(name))
+    };
+    let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
+    let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
+    html::Shell::new(html::ShellFiles {
+        page: &shell,
+        style: &style,
+        script: &script,
+        cards: &cards,
+    })
+}
+
+/// A font of the assets, for as long as the program runs.
+fn font(assets: &Assets, name: &str) -> Outcome<&'static [u8]> {
+    match assets.fonts.get(name) {
+        Some(Cow::Borrowed(bytes)) => Ok(bytes),
+        // Read once a call from an overlay; faces live as long as the process.
+        Some(Cow::Owned(bytes)) => Ok(Box::leak(bytes.clone().into_boxed_slice())),
+        None => Err(missing(name)),
+    }
+}
+
+fn missing(name: &str) -> Vec<Problem> {
+    vec![
+        Problem::error(
+            "template.missing",
+            format!("there is no file `{name}` among the templates"),
+            "put it back, or run `leeside unpack` for a fresh copy",
+        )
+        .in_file(format!("templates/{name}")),
+    ]
+}
