@@ -8,6 +8,7 @@
 //!
 //! The sheets themselves stand in one table, [`sheets::ALL`].
 
+pub mod bundles;
 mod cautions;
 mod charts;
 mod drawings;
@@ -29,7 +30,7 @@ use crate::nouns::{self, Library, Trip};
 use crate::plan::{self, Plan};
 use crate::units::Units;
 use rayon::prelude::*;
-use sheets::{Copies, Folder, Reads, Row};
+use sheets::{Copies, Folder, Reads, Row, Sides};
 use std::collections::BTreeMap;
 use view::{Filled, Inputs, OneKitchen};
 
@@ -79,6 +80,8 @@ pub struct Sheet {
     pub copies_for: String,
     /// How to print it.
     pub print: String,
+    /// Which sides of its leaves are printed.
+    pub sides: Sides,
 }
 
 impl Sheet {
@@ -267,6 +270,7 @@ fn written(
         foot: foot.to_owned(),
         document,
         print: row.print.to_owned(),
+        sides: row.sides,
     };
     if let Some(part) = filled.part {
         sheet.ending = part.ending;

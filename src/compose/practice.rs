@@ -111,6 +111,7 @@ pub fn practice(
                 copies: 1,
                 copies_for: leaf.copies.word().to_owned(),
                 print: "both sides".to_owned(),
+                sides: super::sheets::Sides::Both,
             }),
             Err(more) => problems.extend(more),
         }

@@ -64,6 +64,40 @@ impl Copies {
     }
 }
 
+/// Which sides of the paper a sheet is printed on.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Sides {
+    /// One side of each leaf.
+    One,
+    /// Both sides of each leaf.
+    Both,
+    /// Page 1 on a leaf of its own, the rest on both sides.
+    FirstAlone,
+}
+
+impl Sides {
+    /// The leaves of paper that so many pages take.
+    #[must_use]
+    pub const fn leaves(self, pages: usize) -> usize {
+        match self {
+            Self::One => pages,
+            Self::Both => pages.div_ceil(2),
+            Self::FirstAlone if pages == 0 => 0,
+            Self::FirstAlone => 1 + (pages - 1).div_ceil(2),
+        }
+    }
+
+    /// Whether the back of a page (counted from 1) stays empty though another page follows.
+    #[must_use]
+    pub const fn empty_back(self, page: usize) -> bool {
+        match self {
+            Self::One => true,
+            Self::Both => false,
+            Self::FirstAlone => page == 1,
+        }
+    }
+}
+
 /// How a sheet is laid out, before paper and print size are known.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Look {
@@ -152,6 +186,8 @@ pub struct Row {
     pub copies: Copies,
     /// How it is printed, for the print guide.
     pub print: &'static str,
+    /// Which sides of its leaves are printed.
+    pub sides: Sides,
     /// What it reads beside the trip's own plan.
     pub reads: &'static [Reads],
     /// The cautions it cannot lose, for the kitchen it is for.
@@ -183,6 +219,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "one side",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: briefing::sheets,
@@ -201,6 +238,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerKitchen,
         print: "one side",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: packing::sheets,
@@ -214,6 +252,7 @@ pub static ALL: &[Row] = &[
         look: CARD,
         copies: Copies::PerKitchen,
         print: "both sides of one leaf; fold, hole in the corner",
+        sides: Sides::Both,
         reads: &[Reads::Changes],
         needs: kitchen::needs,
         fill: kitchen::sheets,
@@ -227,6 +266,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::PerLearner,
         print: "one side",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: fuel::sheets,
@@ -244,6 +284,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerPair,
         print: "both sides of one leaf",
+        sides: Sides::Both,
         reads: &[Reads::OtherStoves],
         needs: nothing,
         fill: stoves::sheets,
@@ -264,6 +305,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerPerson,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[],
         needs: handout::needs,
         fill: handout::sheets,
@@ -280,6 +322,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerLearner,
         print: "one side; cut, fold on the middle line, glue",
+        sides: Sides::One,
         reads: &[],
         needs: cards::needs,
         fill: cards::study_cards,
@@ -296,6 +339,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerKitchen,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[],
         needs: store::shake_down_needs,
         fill: store::shake_down,
@@ -313,6 +357,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: store::sources,
@@ -333,6 +378,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[Reads::OtherStoves],
         needs: nothing,
         fill: fuel::sheets,
@@ -354,6 +400,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "page 1 on its own leaf, the rest on both sides",
+        sides: Sides::FirstAlone,
         reads: &[],
         needs: lesson::needs,
         fill: lesson::sheets,
@@ -373,6 +420,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: notes::sheets,
@@ -393,6 +441,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerSix,
         print: "a form for each candidate, a grid for six",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: assess::skills_check,
@@ -409,6 +458,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::PerInstructor,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: assess::key,
@@ -422,6 +472,7 @@ pub static ALL: &[Row] = &[
         look: ONE_SIDE,
         copies: Copies::One,
         print: "one side",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: store::return_sheet,
@@ -438,6 +489,7 @@ pub static ALL: &[Row] = &[
         },
         copies: Copies::One,
         print: "both sides",
+        sides: Sides::Both,
         reads: &[],
         needs: nothing,
         fill: store::intake,
