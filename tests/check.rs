@@ -2,7 +2,9 @@
 //! and that nothing a person may type makes the program fall over.
 
 use leeside::diag::{Problem, report};
-use leeside::nouns::{Library, Meal, Paper, RuleValue, Screen, Spare, Trip, WaterFrom, Wind};
+use leeside::nouns::{
+    Library, Meal, Paper, RuleValue, Screen, Spare, StoveRule, Trip, WaterFrom, Wind,
+};
 use leeside::units::{Fraction, Length, Power, Temperature, Units, Volume};
 use leeside::{check, load, plan};
 use std::fs;
@@ -206,7 +208,7 @@ restrictions:
     assert_eq!(red.stove.power, Power::kilowatts(3.0));
     assert!(red.measured.is_some());
     assert_eq!(trip.resupply, Some(1));
-    assert_eq!(trip.restrictions.needs_shut_off, Some(true));
+    assert_eq!(trip.restrictions.stoves, Some(StoveRule::WithShutOff));
     let blend = trip
         .assumed
         .iter()

@@ -144,7 +144,7 @@ impl Desk {
                         "`people`" => ", such as `learners: 8`",
                         "`emergency`" => ", such as `call: 555-0117`",
                         "`restrictions`" => {
-                            ", such as `stage: none in force` and `checked: 2027-05-12, ranger desk`"
+                            ", such as `stoves: yes` and `checked: 2027-05-12, ranger desk`"
                         }
                         "`course`" | "`fallback`" => ", such as `minutes: 45`",
                         "a camp" => ", such as `name: Lower meadow`",

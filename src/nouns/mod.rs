@@ -30,7 +30,7 @@ pub use module::{
 pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{
     Arrival, Assumed, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured,
-    Paper, People, Price, Restrictions, Spare, Trip,
+    Paper, People, Price, Restrictions, Spare, StoveRule, Trip,
 };
 pub use words::{
     BoilRules, Date, Eating, Moment, Screen, Signal, Treatment, Washing, WaterFrom, Wind,

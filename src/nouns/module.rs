@@ -84,6 +84,8 @@ pub struct AppliesWhen {
     pub treatment: Vec<Treatment>,
     /// Someone has a diet or allergy.
     pub diet: bool,
+    /// Whether the land manager allows a stove at all (not known counts as yes).
+    pub flame: Option<bool>,
     /// At least one of these holds, beside all of the above; none is no
     /// condition. They hold no further ones.
     pub any: Vec<AppliesWhen>,

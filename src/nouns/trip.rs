@@ -70,6 +70,17 @@ words! {
         TwoExtraDays = "two extra days",
     }
 }
+words! {
+    /// Which stoves the land manager allows.
+    StoveRule {
+        /// Every kind.
+        Yes = "yes",
+        /// Only those that a valve shuts off at once.
+        WithShutOff = "with a shut-off valve",
+        /// None: nothing is lit at all.
+        No = "no",
+    }
+}
 
 /// A trip or lesson as meant.
 #[derive(Clone, Debug, PartialEq)]
@@ -132,6 +143,27 @@ pub struct Trip {
     pub course: CourseRequest,
     /// Every default that was used.
     pub assumed: Vec<Assumed>,
+}
+
+impl Trip {
+    /// Whether no stove may be lit, so that no sheet speaks of one.
+    #[must_use]
+    pub fn without_flame(&self) -> bool {
+        self.restrictions.stoves == Some(StoveRule::No)
+    }
+
+    /// Whether nothing is lit: the land manager allows no stove, or a lesson is indoors.
+    #[must_use]
+    pub fn lights_nothing(&self) -> bool {
+        self.without_flame() || (self.kind == Kind::Lesson && self.course.indoors)
+    }
+
+    /// The day that it ends, where its start is stated.
+    #[must_use]
+    pub fn ends(&self) -> Option<Date> {
+        let nights: u32 = self.camps.iter().map(|camp| camp.nights).sum();
+        self.starts.map(|date| date.plus_days(nights))
+    }
 }
 
 /// Who goes.
@@ -283,17 +315,17 @@ impl CanisterOnHand {
     }
 }
 
-/// Fire restrictions. An empty stage means not known, never allowed.
+/// Fire restrictions as far as they are known; not known is never allowed.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Restrictions {
-    /// In the land manager's words.
+    /// Which stoves may be lit; none where nobody has told.
+    pub stoves: Option<StoveRule>,
+    /// The stage, in the land manager's words.
     pub stage: Option<String>,
-    /// Whether that stage allows a stove without a shut-off valve, when it can be told.
-    pub needs_shut_off: Option<bool>,
-    /// Whether no stove at all may be lit, when it can be told.
-    pub no_flame: Option<bool>,
     /// Who told it and when.
     pub checked: Option<String>,
+    /// The last day that it holds.
+    pub until: Option<Date>,
 }
 
 /// Whom to call, and how far help is.

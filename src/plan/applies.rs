@@ -30,9 +30,29 @@ pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
             format!("only for a {kind}"),
         )?;
     }
+    if let Some(flame) = when.flame {
+        test(
+            flame != trip.without_flame(),
+            if flame {
+                "a stove may be lit".to_owned()
+            } else {
+                "no stove may be lit".to_owned()
+            },
+            if flame {
+                "no stove may be lit".to_owned()
+            } else {
+                "only where no stove may be lit".to_owned()
+            },
+        )?;
+    }
+    // Where none may be lit, no stove goes along.
+    let kitchens = if trip.without_flame() {
+        &[]
+    } else {
+        trip.kitchens.as_slice()
+    };
     if !when.fuel.is_empty() {
-        let burnt = trip
-            .kitchens
+        let burnt = kitchens
             .iter()
             .find(|kitchen| when.fuel.contains(&kitchen.fuel.kind));
         test(
@@ -44,8 +64,7 @@ pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
         )?;
     }
     if !when.stove.is_empty() {
-        let used = trip
-            .kitchens
+        let used = kitchens
             .iter()
             .find(|kitchen| when.stove.contains(&kitchen.stove.family));
         test(

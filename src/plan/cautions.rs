@@ -4,7 +4,7 @@
 use super::applies::{applies, judge};
 use super::said;
 use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
-use crate::nouns::{Family, Kind, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
+use crate::nouns::{Family, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
 use crate::units::{Time, say};
 
 /// Below this age a lit stove takes an adult beside it.
@@ -163,6 +163,9 @@ pub(crate) fn of_plan(
     people(trip, &mut raised);
     snow(trip, kitchens, &mut raised);
     for (plan, kitchen) in kitchens.iter().zip(&trip.kitchens) {
+        if trip.without_flame() {
+            break;
+        }
         stove(trip, plan, kitchen, &mut raised);
         usual(plan, &mut raised);
     }
@@ -183,47 +186,29 @@ pub(crate) fn of_plan(
 /// Fire rules: not stated is not known, never allowed.
 fn restrictions(trip: &Trip, raised: &mut Raised) {
     let known = &trip.restrictions;
-    if trip.kind == Kind::Lesson && trip.course.indoors {
-        return;
-    }
-    match &known.stage {
-        None => raised.say(
+    let said = known
+        .stage
+        .as_ref()
+        .map_or_else(String::new, |stage| format!(" \u{201c}{stage}\u{201d}"));
+    if trip.without_flame() {
+        raised.say(
+            Signal::Warning,
+            "no-flame",
+            format!("Fire rule{said}: no stove may be lit. All meals are cold."),
+        );
+    } else if known.stoves.is_none() && known.stage.is_none() && !trip.lights_nothing() {
+        raised.say(
             Signal::Notice,
             "fire-rule-unknown",
             "Fire rule not known: ask the land manager; write down the stage, who told you, when.",
-        ),
-        Some(stage) if known.no_flame == Some(true) => raised.say(
-            Signal::Warning,
-            "no-flame",
-            format!(
-                "Fire rule \u{201c}{stage}\u{201d}: no stove may be lit. Plan food that needs none."
-            ),
-        ),
-        Some(stage) if known.needs_shut_off == Some(true) => {
-            for kitchen in trip
-                .kitchens
-                .iter()
-                .filter(|kitchen| !kitchen.stove.shut_off)
-            {
-                raised.say(
-                    Signal::Warning,
-                    format!("shut-off-{}", id(&kitchen.name)),
-                    format!(
-                        "{}: the fire rule \u{201c}{stage}\u{201d} asks for a valve that shuts the stove \
-                         off at once, which {} has not. Take another stove.",
-                        kitchen.name, kitchen.stove.name
-                    ),
-                );
-            }
-        }
-        Some(_) => {}
+        );
     }
 }
 
 /// Adults beside lit stoves.
 fn people(trip: &Trip, raised: &mut Raised) {
     let people = &trip.people;
-    let lit = if trip.kind == Kind::Lesson && trip.course.indoors {
+    let lit = if trip.lights_nothing() {
         0
     } else {
         trip.kitchens.len()

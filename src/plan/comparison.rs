@@ -14,7 +14,7 @@ use super::types::{Allowed, CampPlan, ComparisonRow, ContainerPlan, Crossing, Ki
 use super::{cold, types::FuelPlan};
 use crate::diag::Outcome;
 use crate::nouns::{
-    ContainerKind, Feed, Fuel, FuelKind, Kind, Kitchen, Library, Meal, Stove, Trip,
+    ContainerKind, Feed, Fuel, FuelKind, Kind, Kitchen, Library, Meal, Stove, StoveRule, Trip,
 };
 use crate::units::{Angle, Energy, Force, Mass, Time, Volume};
 use rayon::prelude::*;
@@ -256,13 +256,13 @@ fn allowed(
     let no = |why: &str| (Allowed::No, Some(why.to_owned()));
     let unknown = |why: &str| (Allowed::Unknown, Some(why.to_owned()));
     let rule = &trip.restrictions;
-    if trip.kind == Kind::Lesson && trip.course.indoors {
-        return no("indoors nothing is lit");
-    }
-    if rule.no_flame == Some(true) {
+    if rule.stoves == Some(StoveRule::No) {
         return no("the restrictions allow no stove to be lit");
     }
-    if rule.needs_shut_off == Some(true) && !stove.shut_off {
+    if trip.lights_nothing() {
+        return no("indoors nothing is lit");
+    }
+    if rule.stoves == Some(StoveRule::WithShutOff) && !stove.shut_off {
         return no("the restrictions ask for a shut-off valve; this stove has none");
     }
     let fails = kitchens
@@ -275,18 +275,19 @@ fn allowed(
     if may_not_boil {
         return no("in the wind of a camp it may not boil at all behind its usual windscreen");
     }
+    if rule.stoves.is_some() {
+        return (Allowed::Yes, None);
+    }
     if rule.stage.is_none() {
         return unknown(
-            "fire restrictions not known: ask the land manager, write stage and who told it",
+            "fire restrictions not known: ask the land manager, write which stoves are allowed \
+             and who told it",
         );
     }
-    if rule.needs_shut_off.is_none() && !stove.shut_off {
+    if !stove.shut_off {
         return unknown("no shut-off valve: ask the land manager whether such stoves are allowed");
     }
-    if rule.no_flame.is_none() && rule.needs_shut_off.is_none() {
-        return unknown("the stage does not say whether stoves may be lit: ask the land manager");
-    }
-    (Allowed::Yes, None)
+    unknown("the stage does not say whether stoves may be lit: ask the land manager")
 }
 
 /// What the containers cost by the user's prices; none unless every one of them has a price.

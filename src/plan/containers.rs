@@ -96,6 +96,9 @@ pub(crate) fn hand_out(
     let mut demands = Vec::new();
     for (index, (plan, kitchen)) in kitchens.iter().zip(&trip.kitchens).enumerate() {
         for (leg, range, carry) in legs(plan, camps.len()) {
+            if carry <= Mass::ZERO {
+                continue;
+            }
             match kitchen.fuel.kind {
                 FuelKind::Canister => demands.push(Demand {
                     kitchen: index,

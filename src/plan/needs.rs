@@ -105,8 +105,7 @@ pub(crate) fn needs(
     index: usize,
     work: &CampWork,
 ) -> Vec<Need> {
-    // Indoors nothing is lit.
-    if trip.kind == Kind::Lesson && trip.course.indoors {
+    if trip.lights_nothing() {
         return Vec::new();
     }
     let camp = &trip.camps[index];

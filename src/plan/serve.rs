@@ -95,8 +95,14 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
     for ((plan, mine), kitchen) in kitchens.iter_mut().zip(containers).zip(&trip.kitchens) {
         plan.containers = mine;
         plan.cold = cold::rows(trip, library, kitchen, plan, &camps);
-        plan.stability = stability::work(kitchen, library, plan);
-        notes.extend(in_words(kitchen, plan, &camps));
+        plan.stability = if trip.without_flame() {
+            None
+        } else {
+            stability::work(kitchen, library, plan)
+        };
+        if !trip.without_flame() {
+            notes.extend(in_words(kitchen, plan, &camps));
+        }
     }
     let mut cautions: Vec<CautionPlan> = notes
         .into_iter()

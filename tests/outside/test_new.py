@@ -100,6 +100,7 @@ TALK = [
     ("wind", "calm"),
     ("kind of place", ""),
     ("next camp", ""),
+    ("land manager allows", "yes"),
     ("Fire restriction", "stage 1"),
     ("told you", "2027-05-12, ranger desk"),
     ("emergency", "555-0117"),
@@ -144,7 +145,9 @@ def test_a_trip_with_a_slip_and_a_step_back(leeside, at_terminal, tmp_path):
     assert written["people"] == {
         "learners": "8", "instructors": "2", "youngest": "13", "diet": "tree nuts, strict",
     }
-    assert written["restrictions"] == {"stage": "stage 1", "checked": "2027-05-12, ranger desk"}
+    assert written["restrictions"] == {
+        "stoves": "yes", "stage": "stage 1", "checked": "2027-05-12, ranger desk",
+    }
     assert written["camps"] == [{
         "name": "Alder flat", "nights": "2", "elevation": "8200 ft", "water_from": "stream",
         "day": "55 F", "night": "38 F", "wind": "calm", "place": "inland forest",

@@ -140,8 +140,8 @@ boil_rules: cdc
 restrictions:
   stage: shut-off valve only
   checked: 2027-05-12, ranger desk
-  needs_shut_off: yes
-  no_flame: no
+  stoves: with a shut-off valve
+  until: 2027-06-30
 emergency:
   call: 555-0117
   nearest_help: 5 h walk out

@@ -101,9 +101,9 @@ fn restrictions_decide_what_is_allowed() {
     );
     trip.restrictions = Restrictions {
         stage: Some("shut-off valve only".to_owned()),
-        needs_shut_off: Some(true),
-        no_flame: Some(false),
+        stoves: Some(StoveRule::WithShutOff),
         checked: Some("2027-05-12, ranger desk".to_owned()),
+        until: None,
     };
     let plan = worked(&trip);
     assert_eq!(row(&plan, "canister-on-top").allowed, Allowed::Yes);
@@ -115,14 +115,14 @@ fn restrictions_decide_what_is_allowed() {
             .unwrap()
             .contains("valve")
     );
-    trip.restrictions.no_flame = Some(true);
+    trip.restrictions.stoves = Some(StoveRule::No);
     assert!(
         worked(&trip)
             .comparison
             .iter()
             .all(|row| row.allowed == Allowed::No)
     );
-    trip.restrictions.no_flame = Some(false);
+    trip.restrictions.stoves = Some(StoveRule::WithShutOff);
     trip.camps[0].night = Temperature::celsius(-30.0);
     let plan = worked(&trip);
     assert_eq!(row(&plan, "canister-on-top").allowed, Allowed::No);

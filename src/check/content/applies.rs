@@ -111,6 +111,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
     let diet = keys
         .get("diet")
         .map_or(Some(false), |node| desk.yes_no(node));
+    let flame = keys.get("flame").map(|node| desk.yes_no(node));
     keys.done();
     Some(AppliesWhen {
         kind: optional(kind)?,
@@ -126,6 +127,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         arrival: arrival?,
         treatment: treatment?,
         diet: diet?,
+        flame: optional(flame)?,
         any: Vec::new(),
     })
 }

@@ -219,6 +219,15 @@ fn beside(inner: &AppliesWhen, outer: &AppliesWhen) -> Option<Never> {
             HELP,
         );
     }
+    if let (Some(inner), Some(outer)) = (inner.flame, outer.flame)
+        && inner != outer
+    {
+        return never(
+            "flame",
+            "`flame` here and `flame` around it exclude each other: it is never printed",
+            HELP,
+        );
+    }
     let apart = |key, inner: bool| {
         if inner {
             never(

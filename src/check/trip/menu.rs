@@ -12,17 +12,22 @@ pub(super) fn base(keys: &Keys<'_, '_>, library: &Library) -> Option<Menu> {
         .cloned()
 }
 
+/// Nothing is cooked.
+pub(super) fn cold() -> Menu {
+    Menu {
+        name: "cold".to_owned(),
+        supper: MealNeed::COLD,
+        breakfast: MealNeed::COLD,
+        lunch: MealNeed::COLD,
+        drinks: MealNeed::COLD,
+    }
+}
+
 /// A menu by name, or a block laid over another menu key by key.
 pub(super) fn menu(desk: &Desk, node: &Node, base: &Menu, library: &Library) -> Option<Menu> {
     if let Value::Text(text) = &node.value {
         if text.trim() == "cold" {
-            return Some(Menu {
-                name: "cold".to_owned(),
-                supper: MealNeed::COLD,
-                breakfast: MealNeed::COLD,
-                lunch: MealNeed::COLD,
-                drinks: MealNeed::COLD,
-            });
+            return Some(cold());
         }
         return desk
             .named(node, "menu", &library.menus, |menu| &menu.name)

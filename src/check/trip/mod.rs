@@ -170,6 +170,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         )
         .and_then(|node| camps::camps(desk, node, &wide))
     };
+    let camps = camps.map(|camps| safety::cooked(desk, &restrictions, camps));
     let snow = camps
         .as_ref()
         .is_some_and(|camps| camps.iter().any(|camp| camp.water_from == WaterFrom::Snow));
@@ -265,10 +266,15 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
     safety::cross_checks(
         desk,
         root,
-        kitchens.as_deref(),
-        &restrictions,
-        starts.flatten(),
-        library,
+        &safety::Whole {
+            kitchens: kitchens.as_deref().unwrap_or_default(),
+            camps: camps.as_deref().unwrap_or_default(),
+            restrictions: &restrictions,
+            starts: starts.flatten(),
+            treatment,
+            washing,
+            library,
+        },
     );
 
     Some(Trip {

@@ -2,9 +2,11 @@
 
 use super::super::desk::{Desk, Keys};
 use crate::load::Node;
-use crate::nouns::{Date, Emergency, Kitchen, Library, Restrictions};
+use crate::nouns::{
+    Camp, Date, Emergency, Kitchen, Library, Restrictions, StoveRule, Treatment, Washing, WaterFrom,
+};
 
-/// Fire restrictions as known; a stage that is not stated is not known.
+/// Fire restrictions as known; which stoves are allowed is not known until somebody has told.
 pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
     let Some(node) = keys.get("restrictions") else {
         return Restrictions::default();
@@ -20,52 +22,141 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
     };
     let stage = line("stage", "the stage of the restrictions");
     let checked = line("checked", "who told it, and when");
-    let shut_off = keys
-        .get("needs_shut_off")
-        .and_then(|node| desk.yes_no(node));
-    let no_flame = keys.get("no_flame").and_then(|node| desk.yes_no(node));
+    let until = keys.get("until").and_then(|node| desk.date(node));
+    let stated = keys.get("stoves").and_then(|node| stoves(desk, node));
+    for (old, meant) in FORMER {
+        if let Some(node) = keys.get(old) {
+            let rule = match desk.yes_no(node) {
+                Some(true) => meant,
+                _ => StoveRule::Yes,
+            };
+            desk.error::<()>(
+                node,
+                "key.renamed",
+                format!("`{old}` is said with `stoves` now"),
+                format!("write `stoves: {rule}` in its place"),
+            );
+        }
+    }
     keys.done();
-    let (told_shut_off, told_no_flame) = stage.as_deref().map_or((None, None), told);
-    if stage.is_some() && checked.is_none() {
+    let told = stage.as_deref().and_then(told);
+    let at = node.get("stoves").unwrap_or(node);
+    match (stated, told) {
+        (Some(StoveRule::Yes), Some(told @ (StoveRule::No | StoveRule::WithShutOff))) => {
+            desk.error::<()>(
+                at,
+                "trip.restrictions",
+                format!(
+                    "`stoves: yes` stands beside a stage that says otherwise: `{}`",
+                    stage.as_deref().unwrap_or_default()
+                ),
+                format!(
+                    "write `stoves: {told}`; if the manager allows stoves all the same, write the \
+                     stage in the manager's own words"
+                ),
+            );
+        }
+        (Some(StoveRule::WithShutOff), Some(StoveRule::No)) => {
+            desk.error::<()>(
+                at,
+                "trip.restrictions",
+                format!(
+                    "the stage `{}` says that nothing may be lit, and `stoves` allows some",
+                    stage.as_deref().unwrap_or_default()
+                ),
+                "write `stoves: no`, or the stage in the manager's own words",
+            );
+        }
+        (None, Some(StoveRule::No)) => desk.warn(
+            node,
+            "trip.restrictions",
+            "the stage says that nothing may be lit, so this is planned without a flame",
+            "write `stoves: no`, or what the manager allows",
+        ),
+        _ => {}
+    }
+    if (stage.is_some() || stated.is_some()) && checked.is_none() {
         desk.warn(
             node,
             "trip.restrictions",
-            "the stage of the fire restrictions is stated, but not who told it and when",
+            "the fire restrictions are stated, but not who told them and when",
             "ask the land manager and write `checked: ` with the day and the desk",
         );
     }
     Restrictions {
+        stoves: stated.or(told),
         stage,
-        needs_shut_off: shut_off.or(told_shut_off),
-        no_flame: no_flame.or(told_no_flame),
         checked,
+        until,
     }
 }
 
-/// What the words of a stage say for sure: (a shut-off valve is needed, no
-/// stove may be lit). Words that could mean either say nothing.
-fn told(stage: &str) -> (Option<bool>, Option<bool>) {
+/// Keys that said a part of what `stoves` says, and what a yes to them meant.
+const FORMER: [(&str, StoveRule); 2] = [
+    ("no_flame", StoveRule::No),
+    ("needs_shut_off", StoveRule::WithShutOff),
+];
+
+/// Which stoves the manager allows.
+fn stoves(desk: &Desk, node: &Node) -> Option<StoveRule> {
+    // yes and no come in every spelling that yes and no have elsewhere
+    match node
+        .text()
+        .map(|text| text.trim().to_lowercase())
+        .as_deref()
+    {
+        Some("yes" | "y" | "true" | "on") => Some(StoveRule::Yes),
+        Some("no" | "n" | "false" | "off") => Some(StoveRule::No),
+        _ => desk.word(
+            node,
+            "which stoves are allowed",
+            StoveRule::ALL,
+            StoveRule::word,
+        ),
+    }
+}
+
+/// What the words of a stage say for sure about stoves. Words that could mean either say nothing.
+fn told(stage: &str) -> Option<StoveRule> {
     let words = stage.to_lowercase().replace('-', " ");
     let has = |part: &str| words.contains(part);
-    if ["no stove", "stoves banned", "no flame", "no naked flame"]
-        .iter()
-        .any(|part| has(part))
-    {
-        (None, Some(true))
-    } else if has("shut off") || has("shutoff") {
-        (Some(true), Some(false))
-    } else if [
+    let free = [
         "none",
+        "none in force",
         "no restrictions",
         "no restriction",
         "no fire restrictions",
-    ]
-    .contains(&words.trim())
-    {
-        (Some(false), Some(false))
-    } else {
-        (None, None)
+        "no ban",
+        "no fire ban",
+        "no closure",
+    ];
+    if free.contains(&words.trim()) {
+        return Some(StoveRule::Yes);
     }
+    if has("shut off") || has("shutoff") {
+        return Some(StoveRule::WithShutOff);
+    }
+    // 'campfires banned, stoves allowed' is no ban on stoves
+    let but = ["except", "allowed", "excluding", "permitted", "exempt"]
+        .iter()
+        .any(|part| has(part));
+    let ban = [
+        "no stove",
+        "no flame",
+        "no naked flame",
+        "no open flame",
+        "total fire ban",
+        "full ban",
+        "fire ban",
+        "stoves banned",
+        "prohibited",
+        "closure",
+        "closed",
+        "ban on stoves",
+    ]
+    .iter()
+    .any(|part| has(part));
+    (ban && !but).then_some(StoveRule::No)
 }
 
 /// Whom to call.
@@ -90,68 +181,162 @@ pub(super) fn emergency(keys: &Keys<'_, '_>) -> Emergency {
 /// Days after which what a land manager said about fire is old.
 const STALE_DAYS: u32 = 31;
 
+/// What the cross checks look at, beside the file itself.
+pub(super) struct Whole<'a> {
+    pub kitchens: &'a [Kitchen],
+    pub camps: &'a [Camp],
+    pub restrictions: &'a Restrictions,
+    pub starts: Option<Date>,
+    pub treatment: Option<Treatment>,
+    pub washing: Option<Washing>,
+    pub library: &'a Library,
+}
+
 /// What one part of a trip says about another.
-pub(super) fn cross_checks(
-    desk: &Desk,
-    root: &Node,
-    kitchens: Option<&[Kitchen]>,
-    restrictions: &Restrictions,
-    starts: Option<Date>,
-    library: &Library,
-) {
-    let kitchens = kitchens.unwrap_or_default();
+pub(super) fn cross_checks(desk: &Desk, root: &Node, whole: &Whole<'_>) {
     let at = root.get("restrictions").unwrap_or(root);
-    if restrictions.no_flame == Some(true) {
-        desk.warn(
-            at,
+    match whole.restrictions.stoves {
+        Some(StoveRule::No) => without_flame(desk, root, whole),
+        Some(StoveRule::WithShutOff) => {
+            let none = whole
+                .kitchens
+                .iter()
+                .filter(|kitchen| !kitchen.stove.shut_off);
+            for kitchen in none {
+                desk.error::<()>(
+                    at,
+                    "trip.restrictions",
+                    format!(
+                        "only stoves with a shut-off valve are allowed, and `{}` of {} has none",
+                        kitchen.stove.name, kitchen.name
+                    ),
+                    "take another stove for that kitchen, or `stoves: no` and food that needs none",
+                );
+            }
+        }
+        _ => {}
+    }
+    if let Some(starts) = whole.starts {
+        asked_in_time(desk, at, whole, starts);
+        due_for_review(desk, root, whole.library, starts);
+    }
+}
+
+/// The camps with what is cooked there: nothing where no stove may be lit.
+pub(super) fn cooked(desk: &Desk, restrictions: &Restrictions, mut camps: Vec<Camp>) -> Vec<Camp> {
+    if restrictions.stoves != Some(StoveRule::No) {
+        return camps;
+    }
+    desk.assume("menu", "cold", "no stove may be lit, so every meal is cold");
+    for camp in &mut camps {
+        camp.menu = super::menu::cold();
+    }
+    camps
+}
+
+/// What cannot be had without a flame.
+fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
+    if whole.treatment == Some(Treatment::Boil) {
+        desk.error::<()>(
+            root.get("water_treatment").unwrap_or(root),
             "trip.restrictions",
-            "the restrictions say that no stove may be lit",
-            "plan cold meals (`menu`: `cold`), or ask the land manager again",
+            "no stove may be lit, so water cannot be made safe by boiling it",
+            "write `water_treatment: filter`, chemical or uv",
         );
-    } else if restrictions.needs_shut_off == Some(true) {
-        for kitchen in kitchens.iter().filter(|kitchen| !kitchen.stove.shut_off) {
-            desk.warn(
-                at,
+    }
+    if matches!(
+        whole.washing,
+        Some(Washing::TwoPots | Washing::ThreeBowls | Washing::ThreeBowlsHotDip)
+    ) {
+        desk.error::<()>(
+            root.get("washing").unwrap_or(root),
+            "trip.restrictions",
+            "no stove may be lit, so no water is warm to wash up in",
+            "write `washing: wipe and rinse`, or leave `washing` out",
+        );
+    }
+    for (index, camp) in whole.camps.iter().enumerate() {
+        if camp.water_from == WaterFrom::Snow {
+            let node = root.get("camps").and_then(|camps| match &camps.value {
+                crate::load::Value::List(items) => items.get(index),
+                _ => None,
+            });
+            desk.error::<()>(
+                node.and_then(|node| node.get("water_from"))
+                    .or(node)
+                    .unwrap_or(root),
                 "trip.restrictions",
                 format!(
-                    "only stoves with a shut-off valve are allowed, and `{}` of {} has none",
-                    kitchen.stove.name, kitchen.name
+                    "no stove may be lit, so no snow can be melted at `{}`",
+                    camp.name
                 ),
-                "take another stove for that kitchen",
+                "write where water that runs is found, or camp elsewhere",
             );
         }
     }
-    if let Some(starts) = starts {
-        // who asked long before does not know today's stage
-        let asked = restrictions
-            .checked
-            .as_deref()
-            .and_then(|text| Date::read(text.split([',', ' ']).next().unwrap_or(text)));
-        if asked.is_some_and(|day| day.plus_days(STALE_DAYS) < starts) {
-            desk.warn(
-                at.get("checked").unwrap_or(at),
-                "trip.restrictions",
-                "the fire restrictions were asked for more than a month before the start",
-                "ask again shortly before leaving: stages change with the weather",
-            );
-        }
-        let stale: Vec<&str> = library
-            .modules
-            .values()
-            .filter(|module| module.review_by < starts)
-            .map(|module| module.id.as_str())
-            .collect();
-        if let (Some(first), Some(node)) = (stale.first(), root.get("starts")) {
-            desk.warn(
-                node,
-                "trip.review",
-                format!(
-                    "{} modules are due for review before this trip, `{first}` among them",
-                    stale.len()
-                ),
-                "let the content keeper read them again and move `review_by`",
-            );
-        }
+}
+
+/// Whether what is known of the restrictions covers the days of the trip.
+fn asked_in_time(desk: &Desk, at: &Node, whole: &Whole<'_>, starts: Date) {
+    let restrictions = whole.restrictions;
+    let asked = restrictions
+        .checked
+        .as_deref()
+        .and_then(|text| Date::read(text.split([',', ' ']).next().unwrap_or(text)));
+    let checked = at.get("checked").unwrap_or(at);
+    // who asked long before does not know today's stage
+    let stale = whole
+        .camps
+        .iter()
+        .filter_map(|camp| whole.library.places.get(&camp.place))
+        .map(|place| place.stale_after)
+        .fold(STALE_DAYS, u32::min);
+    if asked.is_some_and(|day| day.plus_days(stale) < starts) {
+        desk.warn(
+            checked,
+            "trip.restrictions",
+            "the fire restrictions were asked for more than a month before the start",
+            "ask again shortly before leaving: stages change with the weather",
+        );
+    }
+    if asked.is_some_and(|day| day > starts) {
+        desk.warn(
+            checked,
+            "trip.restrictions",
+            "the fire restrictions were asked for after the start of the trip",
+            "write the day on which somebody asked before leaving, or mend `starts`",
+        );
+    }
+    let nights: u32 = whole.camps.iter().map(|camp| camp.nights).sum();
+    let ends = starts.plus_days(nights);
+    if let Some(until) = restrictions.until.filter(|until| *until < ends) {
+        desk.warn(
+            at.get("until").unwrap_or(at),
+            "trip.restrictions",
+            format!("what is known of the restrictions ends on {until}, the trip on {ends}"),
+            "ask the land manager what holds after that day",
+        );
+    }
+}
+
+/// Modules that are due for another reading before the trip.
+fn due_for_review(desk: &Desk, root: &Node, library: &Library, starts: Date) {
+    let stale: Vec<&str> = library
+        .modules
+        .values()
+        .filter(|module| module.review_by < starts)
+        .map(|module| module.id.as_str())
+        .collect();
+    if let (Some(first), Some(node)) = (stale.first(), root.get("starts")) {
+        desk.warn(
+            node,
+            "trip.review",
+            format!(
+                "{} modules are due for review before this trip, `{first}` among them",
+                stale.len()
+            ),
+            "let the content keeper read them again and move `review_by`",
+        );
     }
 }
 
@@ -161,9 +346,18 @@ mod tests {
 
     #[test]
     fn only_sure_words_are_taken_for_a_rule() {
-        assert_eq!(told("shut-off valve only"), (Some(true), Some(false)));
-        assert_eq!(told("none"), (Some(false), Some(false)));
-        assert_eq!(told("stage 2"), (None, None));
-        assert_eq!(told("No stoves"), (None, Some(true)));
+        use crate::nouns::StoveRule::{No, WithShutOff, Yes};
+        for (stage, rule) in [
+            ("shut-off valve only", Some(WithShutOff)),
+            ("none", Some(Yes)),
+            ("stage 2", None),
+            ("No stoves", Some(No)),
+            ("total fire ban", Some(No)),
+            ("all stoves prohibited", Some(No)),
+            ("stage 3, full closure", Some(No)),
+            ("campfires prohibited, stoves allowed", None),
+        ] {
+            assert_eq!(told(stage), rule, "{stage}");
+        }
     }
 }

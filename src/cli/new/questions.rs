@@ -1,7 +1,7 @@
 //! The questions about a trip: their words, defaults, examples, and the order
 //! in which the answers so far call for them.
 
-use crate::nouns::{Library, Treatment, WaterFrom, Wind};
+use crate::nouns::{Library, StoveRule, Treatment, WaterFrom, Wind};
 
 /// One question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -40,6 +40,8 @@ pub enum Question {
     Clock,
     /// How long the lesson is that bad weather leaves.
     Fallback,
+    /// Which stoves the land manager allows.
+    Stoves,
     /// The fire restriction in force.
     Stage,
     /// Who told of it, and when.
@@ -129,6 +131,7 @@ impl Question {
             Self::Minutes => "Minutes of the lesson",
             Self::Clock => "It starts at, hours and minutes",
             Self::Fallback => "Minutes indoors, nothing lit, if it storms",
+            Self::Stoves => "Stoves that the land manager allows there now",
             Self::Stage => "Fire restriction in force there",
             Self::Checked => "Who told you of it, and when",
             Self::Menu => "Menu",
@@ -168,7 +171,8 @@ impl Question {
             Self::Minutes => means("120"),
             Self::Clock => means("9:00"),
             Self::Fallback => Empty::LeavesOut("no plan for bad weather"),
-            Self::Stage => Empty::LeavesOut("not known, and so not allowed: ask"),
+            Self::Stoves => Empty::LeavesOut("not known, and so not allowed: ask"),
+            Self::Stage => Empty::LeavesOut("no words of the manager's on the sheets"),
             Self::Checked => Empty::LeavesOut("a line to fill in by hand"),
             Self::Menu => means("boil only"),
             Self::Camp(0, Of::Name)
@@ -216,7 +220,8 @@ impl Question {
             Self::Minutes => "150",
             Self::Clock => "14:30",
             Self::Fallback => "45",
-            Self::Stage => "stoves with a shut-off valve only",
+            Self::Stoves => "with a shut-off valve",
+            Self::Stage => "stage 1",
             Self::Checked => "2027-05-12, ranger desk",
             Self::Menu => "boil only",
             Self::Treatment => "filter",
@@ -245,7 +250,8 @@ impl Question {
             Self::Air => "air when you cook",
             Self::Wind => "calm, breezy, windy",
             Self::Fallback => "the shorter plan, nothing lit",
-            Self::Stage => "left out: not known, and not known is not allowed",
+            Self::Stoves => "yes, with a shut-off valve, no; left out: not known, not allowed",
+            Self::Stage => "in the land manager's words",
             Self::Menu => "supper, breakfast, hot drinks; or `cold`",
             Self::Treatment => "tap, boil, filter, chemical, uv",
             Self::Camp(0, Of::WaterFrom) => "stream, tap, snow",
@@ -318,6 +324,7 @@ impl Question {
             Self::Fallback => {
                 "A second, shorter timetable for a storm: talk, show and dry runs.".to_owned()
             }
+            Self::Stoves => words(&all(StoveRule::ALL, StoveRule::word)),
             Self::Stage => "In the land manager's words, as of now; never from memory.".to_owned(),
             Self::Checked => "A day and a desk, or a name at it.".to_owned(),
             Self::Call => "A name and a number, as they should stand on the sheets.".to_owned(),
@@ -391,8 +398,8 @@ impl Answers {
             Q::Wind => Q::Minutes,
             Q::Minutes => Q::Clock,
             Q::Clock => Q::Fallback,
-            Q::Fallback => Q::Stage,
-            Q::Camp(_, Of::Name) if answer.is_none() => Q::Stage,
+            Q::Fallback => Q::Stoves,
+            Q::Camp(_, Of::Name) if answer.is_none() => Q::Stoves,
             Q::Camp(index, of) => {
                 let at = Of::ALL.iter().position(|one| one == of).unwrap_or(0);
                 match Of::ALL.get(at + 1) {
@@ -400,7 +407,8 @@ impl Answers {
                     None => Q::Camp(index + 1, Of::Name),
                 }
             }
-            Q::Stage if answer.is_some() => Q::Checked,
+            Q::Stoves => Q::Stage,
+            Q::Stage if answer.is_some() || self.get(Q::Stoves).is_some() => Q::Checked,
             Q::Stage | Q::Checked => Q::Call,
             Q::Call => Q::NearestHelp,
             Q::NearestHelp => return None,

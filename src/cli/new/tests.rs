@@ -57,8 +57,10 @@ fn the_answers_become_a_trip() {
             "alpine snow",
         ],
     );
-    let Reply::Done(file) = answered(&mut interview, &["", "no campfires", "", "555-0117", ""])
-    else {
+    let Reply::Done(file) = answered(
+        &mut interview,
+        &["", "", "no campfires", "", "555-0117", ""],
+    ) else {
         panic!("not done")
     };
     let trip = checked(&file, &library);
@@ -83,7 +85,7 @@ fn the_answers_become_a_lesson() {
         &mut interview,
         &["", "310 m", "14 C", "calm", "150", "14:30", "45"],
     );
-    let Reply::Done(file) = answered(&mut interview, &["", "555-0117", "the road"]) else {
+    let Reply::Done(file) = answered(&mut interview, &["", "", "555-0117", "the road"]) else {
         panic!("not done")
     };
     let lesson = checked(&file, &library);
@@ -232,7 +234,7 @@ fn odd_names_survive_the_way_through_the_file() {
             &[odd, "", "3", "", "", odd, "white gas", "cold", "tap"],
         );
         answered(&mut interview, &[odd, "", "5 m", "", "", "", "", "", ""]);
-        let Reply::Done(file) = answered(&mut interview, &[odd, odd, odd, odd]) else {
+        let Reply::Done(file) = answered(&mut interview, &["", odd, odd, odd, odd]) else {
             panic!("not done")
         };
         let trip = checked(&file, &library);

@@ -123,7 +123,9 @@ fn trip(answers: &Answers) -> String {
 }
 
 fn restrictions(file: &mut File, answers: &Answers) {
-    let none = answers.get(Question::Stage).is_none();
+    let none = [Question::Stoves, Question::Stage]
+        .iter()
+        .all(|question| answers.get(*question).is_none());
     file.line(
         if none {
             "# restrictions:"
@@ -132,6 +134,7 @@ fn restrictions(file: &mut File, answers: &Answers) {
         },
         "",
     );
+    file.key("  ", "stoves", answers, Question::Stoves);
     file.key("  ", "stage", answers, Question::Stage);
     file.key("  ", "checked", answers, Question::Checked);
 }

@@ -210,6 +210,10 @@ fn conditions() -> Vec<Key> {
         ("arrival", several_of("arrival")),
         ("treatment", several_of("treatment")),
         ("diet", at("yes_no")),
+        (
+            "flame",
+            say("whether a stove may be lit at all", at("yes_no")),
+        ),
     ]
 }
 

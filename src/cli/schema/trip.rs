@@ -3,7 +3,7 @@
 use super::parts::{
     Key, at, block, filled, list, meals, number, one_of, origin, say, several, whole, words,
 };
-use crate::nouns::{BoilRules, Eating, Feed, Spare, Washing};
+use crate::nouns::{BoilRules, Eating, Feed, Spare, StoveRule, Washing};
 use serde_json::{Value, json};
 
 /// Rules that a camp or place may set, by group: (group, rule, whether it is a
@@ -279,8 +279,17 @@ pub(super) fn definition(name: &str) -> Option<Value> {
             vec![
                 ("stage", json!({"type": ["string", "number"]})),
                 ("checked", json!({"type": "string"})),
-                ("needs_shut_off", at("yes_no")),
-                ("no_flame", at("yes_no")),
+                (
+                    "stoves",
+                    say(
+                        "which stoves may be lit; left out: not known, and nothing is cleared",
+                        json!({"anyOf": [
+                            at("yes_no"),
+                            one_of(StoveRule::ALL, StoveRule::word),
+                        ]}),
+                    ),
+                ),
+                ("until", say("the last day that it holds", at("date"))),
             ],
         ),
         "canister" => block(

@@ -172,6 +172,7 @@ pub(super) fn gather<'a>(trip: &Trip, ground: &Ground, modules: &[&'a Module]) -
                 .map(move |segment| (*module, segment))
         })
         .filter(|(_, segment)| plan::applies(&segment.applies, trip))
+        .filter(|(_, segment)| !(segment.flame && trip.without_flame()))
         .collect();
     let names: Vec<Id> = written
         .iter()
