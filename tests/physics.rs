@@ -1,6 +1,7 @@
 //! The calculation held against tables from outside: standards, reference libraries, worked examples.
 //! Each table in `tests/reference/` names its sources in its first line.
 
+mod burn;
 mod gas;
 mod heat;
 mod laws;

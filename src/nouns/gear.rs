@@ -64,6 +64,41 @@ words! {
     }
 }
 words! {
+    /// How a canister does at a meal; the later, the worse.
+    Verdict {
+        /// A full flame, or nearly.
+        Fine = "fine",
+        /// A smaller flame: it takes longer.
+        Slow = "slow",
+        /// A weak flame: it takes very long.
+        Weak = "weak",
+        /// No flame, or one that does not do the work.
+        WillNotWork = "will not work",
+    }
+}
+
+impl Verdict {
+    /// The verdict on a mean power as a share of what the burner is set to: fine from 75 %, slow
+    /// from 40 %, below it weak (limits of this project, an assumption). That it does not work at
+    /// all is no matter of a share.
+    #[must_use]
+    pub fn of_share(share: Fraction) -> Self {
+        if share >= Fraction::percent(75.0) {
+            Self::Fine
+        } else if share >= Fraction::percent(40.0) {
+            Self::Slow
+        } else {
+            Self::Weak
+        }
+    }
+
+    /// Whether a cook gets a meal out of it without much trouble.
+    #[must_use]
+    pub fn does(self) -> bool {
+        self <= Self::Slow
+    }
+}
+words! {
     /// What holds a fuel.
     ContainerKind {
         /// A gas canister.
@@ -185,6 +220,8 @@ pub struct Stove {
     pub refill_wait: Time,
     /// Least working gauge pressure (canister).
     pub least_gauge: Pressure,
+    /// Whether a regulator holds its power as the canister's pressure falls.
+    pub regulated: bool,
     /// Whether a valve shuts it off at once.
     pub shut_off: bool,
     /// Mass of the stove with its stand, pump and screen, no fuel.

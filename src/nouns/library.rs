@@ -3,7 +3,8 @@
 use super::trip::Paper;
 use super::{Blend, BoilRules, Container, Date, Fuel, Id, Material, Module, Stove, Washing, Wind};
 use crate::units::{
-    Fraction, HeatingValue, Length, Mass, SpecificHeat, Temperature, Time, Units, Volume, Warming,
+    Fraction, HeatingValue, Length, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Units,
+    Volume, Warming,
 };
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -116,6 +117,16 @@ pub struct Figures {
     pub gas_heat: Constant<SpecificHeat>,
     /// Specific heat of canister steel (0.46 kJ/(kg K)).
     pub steel_heat: Constant<SpecificHeat>,
+    /// Heat from the air into a canister's shell, W/(m2 K), by wind (10, 27, 38).
+    pub canister_film: Constant<BTreeMap<Wind, f64>>,
+    /// Heat that a burner on top gives back to its canister at the family's power (5 W).
+    pub burner_warmth: Constant<Power>,
+    /// Power with the valve fully open on a full canister, in powers of the family (2).
+    pub open_valve: Constant<f64>,
+    /// Down to this gauge pressure a regulator keeps its power (60 kPa).
+    pub regulator_gauge: Constant<Pressure>,
+    /// The warmest a canister may be made: body-warm water (37 °C).
+    pub body_warm: Constant<Temperature>,
     /// Share of a pot that is filled with water (0.75).
     pub fill: Constant<Fraction>,
     /// Share of a pot that is filled with snow slush (0.6).

@@ -17,7 +17,7 @@ mod words;
 pub use course::{CourseRequest, Fallback, Level, Session};
 pub use gear::{
     Blend, Canister, Connection, Container, ContainerKind, Family, Feed, Fuel, FuelKind, Geometry,
-    HeatExtent, Material, Pot, Range, Stove, UsualRange, WindFactors,
+    HeatExtent, Material, Pot, Range, Stove, UsualRange, Verdict, WindFactors,
 };
 pub use library::{
     Basis, BoilMinutes, Constant, Figures, Library, MealNeed, Menu, Place, PlaceRule, Profile,

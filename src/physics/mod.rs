@@ -8,6 +8,7 @@
 //! is valid, its source and a worked example.
 
 pub mod air;
+pub mod burn;
 pub mod canister;
 pub mod disinfect;
 pub mod fuel;

@@ -29,7 +29,7 @@ impl Component {
     pub const ALL: [Self; 3] = [Self::Propane, Self::Isobutane, Self::Butane];
 
     /// Molar mass, g/mol (standard atomic weights).
-    const fn grams_a_mole(self) -> f64 {
+    pub(super) const fn grams_a_mole(self) -> f64 {
         match self {
             Self::Propane => 44.0956,
             Self::Isobutane | Self::Butane => 58.1222,

@@ -8,7 +8,7 @@ use super::fuel::{self, Base};
 use super::needs::{End, Hold, Need, Part};
 use super::new_ones;
 use super::rows;
-use super::setup::Setup;
+use super::setup::{Handed, Setup};
 use super::stability;
 use super::types::{Allowed, CampPlan, ComparisonRow, ContainerPlan, Crossing, KitchenPlan};
 use super::{cold, types::FuelPlan};
@@ -92,7 +92,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
     let camps: Vec<CampPlan> = base.camps.iter().map(|work| work.plan.clone()).collect();
     let mut kitchens = Vec::new();
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
-        kitchens.push(fuel::kitchen(&here, kitchen, index, None)?);
+        kitchens.push(fuel::kitchen(&here, kitchen, index, &Handed::default())?);
     }
     let handed = containers::hand_out(&trip, library, &kitchens, &camps);
     let too_cold = !handed.notes.is_empty();

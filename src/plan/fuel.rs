@@ -3,7 +3,7 @@
 use super::camps::{CampWork, behind, nights};
 use super::needs;
 use super::rows;
-use super::setup::{Heating, Setup};
+use super::setup::{Handed, Heating, Setup};
 use super::spread::{self, Draws};
 use super::steps::{Lines, Worked};
 use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Row, Step};
@@ -110,8 +110,7 @@ pub(crate) fn heating(
     (heating, lines.steps())
 }
 
-/// Plans a kitchen: its rows and its fuel. `handed_out` is the mean composition of the canisters
-/// that it gets, once they are chosen.
+/// Plans a kitchen: its rows and its fuel, with what the canisters bring that it is handed.
 ///
 /// # Errors
 /// When its efficiency cannot be worked out.
@@ -119,11 +118,11 @@ pub(crate) fn kitchen(
     base: &Base<'_>,
     kitchen: &Kitchen,
     index: usize,
-    handed_out: Option<Blend>,
+    handed: &Handed,
 ) -> Outcome<KitchenPlan> {
     let (trip, library) = (base.trip, base.library);
-    let (heating, steps) = heating(kitchen, library, handed_out);
-    let setup = Setup::new(
+    let (heating, steps) = heating(kitchen, library, handed.blend);
+    let mut setup = Setup::new(
         library,
         kitchen,
         index,
@@ -131,6 +130,7 @@ pub(crate) fn kitchen(
         trip.units,
         heating.clone(),
     );
+    setup.powers.clone_from(&handed.powers);
     let mut rows = Vec::new();
     let mut days: Vec<Vec<(u32, Row)>> = Vec::new();
     for (camp, work) in base.camps.iter().enumerate() {

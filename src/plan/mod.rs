@@ -39,6 +39,7 @@ mod usual;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Camp, Library, Trip};
 use fuel::Base;
+use setup::Handed;
 use spread::Draws;
 use std::sync::Arc;
 pub(crate) use steps::{Lines, Worked};
@@ -115,7 +116,7 @@ fn decide(trip: &Trip, library: &Library, depth: Depth, draws: Arc<Draws>) -> Ou
     };
     let mut kitchens = Vec::new();
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
-        match fuel::kitchen(&base, kitchen, index, None) {
+        match fuel::kitchen(&base, kitchen, index, &Handed::default()) {
             Ok(kitchen) => kitchens.push(kitchen),
             Err(more) => problems.extend(more),
         }

@@ -10,7 +10,7 @@ use super::steps::{Lines, Worked};
 use super::types::{Heat, Row, Terms};
 use crate::diag::Outcome;
 use crate::nouns::Wind;
-use crate::units::{Energy, Mass, Time};
+use crate::units::{Energy, Mass, Power, Time};
 
 /// Works out one row.
 ///
@@ -113,7 +113,8 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
     heat.useful = boil_heat + heat.simmer;
 
     let fills = batches::fills(setup, &efficiency, &each, hold_each);
-    let boiling_time = boil_heat / (stove.power * efficiency.planned);
+    let power = setup.power(camp, need.meal);
+    let boiling_time = boil_heat / (power * efficiency.planned);
     let waits = stove.refill_wait * f64::from(fills.saturating_sub(1));
     let many = batches.len() as f64;
     minutes(
@@ -121,6 +122,7 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
         &mut lines,
         &boil,
         &e,
+        power,
         batches.len(),
         hold_minutes,
         fills,
@@ -164,14 +166,25 @@ fn minutes(
     lines: &mut Lines,
     boil: &Worked,
     efficiency: &Worked,
+    power: Power,
     batches: usize,
     hold: Option<Worked>,
     fills: u32,
 ) {
     let stove = &setup.kitchen.stove;
-    let power = Worked::given(stove.power.in_kilowatts());
+    let cold = power < stove.power;
+    let power = if cold {
+        Worked::four(power.in_kilowatts())
+    } else {
+        Worked::given(power.in_kilowatts())
+    };
+    let left = if cold {
+        ", what the cold canister leaves"
+    } else {
+        ""
+    };
     let burn = lines.work(
-        format!("minutes of flame at {power} kW"),
+        format!("minutes of flame at {power} kW{left}"),
         format!("{boil} / ({power} x {efficiency}) / 60"),
         "min",
         assumption(),

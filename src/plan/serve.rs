@@ -3,6 +3,7 @@
 use super::cold;
 use super::containers::{self, HandedOut, Note};
 use super::fuel::{self, Base};
+use super::setup::Handed;
 use super::stability;
 use super::types::{Assignment, CampPlan, CautionPlan, ColdRow, KitchenPlan};
 use crate::diag::Outcome;
@@ -68,7 +69,15 @@ fn hand_out(
                 continue;
             }
             let before = carried(plan);
-            *plan = fuel::kitchen(base, kitchen, index, blend)?;
+            *plan = fuel::kitchen(
+                base,
+                kitchen,
+                index,
+                &Handed {
+                    blend,
+                    ..Handed::default()
+                },
+            )?;
             worked_with[index] = blend;
             agree &= carried(plan) == before;
         }

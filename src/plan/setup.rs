@@ -5,10 +5,21 @@ use super::camps::assumption;
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Figures, Kitchen, Library, Wind, WindFactors};
+use crate::nouns::{Blend, Figures, Kitchen, Library, Meal, Wind, WindFactors};
 use crate::physics::fuel;
-use crate::units::{Fraction, HeatingValue, Units, Volume};
+use crate::units::{Fraction, HeatingValue, Power, Units, Volume};
+use std::collections::BTreeMap;
 use std::sync::Arc;
+
+/// What the canisters handed out bring to a kitchen's rows, once they are chosen.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub(crate) struct Handed {
+    /// Their mean composition.
+    pub(crate) blend: Option<Blend>,
+    /// By camp and meal, what the cold leaves of the burner's power; its full power where nothing
+    /// stands.
+    pub(crate) powers: BTreeMap<(usize, Meal), Power>,
+}
 
 /// A lower heating value, exact and as printed.
 #[derive(Clone, Debug)]
@@ -34,6 +45,8 @@ pub(crate) struct Setup<'a> {
     pub(crate) heating: Heating,
     /// The reader's units.
     pub(crate) units: Units,
+    /// What the cold leaves of its power.
+    pub(crate) powers: BTreeMap<(usize, Meal), Power>,
 }
 
 impl<'a> Setup<'a> {
@@ -53,7 +66,16 @@ impl<'a> Setup<'a> {
             file: file.clone(),
             heating,
             units,
+            powers: BTreeMap::new(),
         }
+    }
+
+    /// The power that heats a row: what the burner is set to, or what the cold leaves of it.
+    pub(crate) fn power(&self, camp: usize, meal: Meal) -> Power {
+        let full = self.kitchen.stove.power;
+        self.powers
+            .get(&(camp, meal))
+            .map_or(full, |left| left.min(full))
     }
 
     /// The stove's wind factors behind this kitchen's screen.

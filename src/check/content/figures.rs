@@ -4,8 +4,8 @@ use super::super::desk::{Desk, Keys};
 use crate::load::{Node, Value};
 use crate::nouns::{BoilMinutes, BoilRules, Constant, Figures, WashMethod, Washing, Wind};
 use crate::units::{
-    Fraction, HeatingValue, Length, Mass, Quantity, SpecificHeat, Temperature, Time, Volume,
-    Warming,
+    Fraction, HeatingValue, Length, Mass, Power, Pressure, Quantity, SpecificHeat, Temperature,
+    Time, Volume, Warming,
 };
 use std::collections::BTreeMap;
 
@@ -45,6 +45,11 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
     let gas_latent = latent("gas_latent");
     let gas_heat = heat("gas_heat");
     let steel_heat = heat("steel_heat");
+    let canister_film = figure(&keys, "canister_film", by_wind);
+    let burner_warmth = figure(&keys, "burner_warmth", above_zero::<Power>);
+    let open_valve = number("open_valve");
+    let regulator_gauge = figure(&keys, "regulator_gauge", above_zero::<Pressure>);
+    let body_warm = temperature("body_warm");
     let fill = share("fill");
     let fill_snow = share("fill_snow");
     let set_up = figure(&keys, "set_up", above_zero::<Time>);
@@ -96,6 +101,11 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
         gas_latent: gas_latent?,
         gas_heat: gas_heat?,
         steel_heat: steel_heat?,
+        canister_film: canister_film?,
+        burner_warmth: burner_warmth?,
+        open_valve: open_valve?,
+        regulator_gauge: regulator_gauge?,
+        body_warm: body_warm?,
         fill: fill?,
         fill_snow: fill_snow?,
         set_up: set_up?,

@@ -189,6 +189,7 @@ pub(in super::super) fn stove(
         Pressure::ZERO,
         not_negative::<Pressure>,
     );
+    let regulated = entry.or("regulated", base.map(|b| b.regulated), false, Desk::yes_no);
     let shut_off = entry.read(
         "shut_off",
         "say yes if a valve shuts it off at once",
@@ -243,6 +244,15 @@ pub(in super::super) fn stove(
         basis(&keys, base.is_some()),
         codes(desk, keys.get("source")),
     );
+    let connection = connection?;
+    if let (Some(true), None, Some(node)) = (regulated, connection, keys.node.get("regulated")) {
+        return desk.error(
+            node,
+            "content.stove",
+            "a stove without a canister has no regulator for its gas",
+            "leave `regulated` out; only a canister stove, with a `connection`, may have it",
+        );
+    }
     keys.done();
 
     let (power, mass, fuel) = (power?, mass?, fuel?);
@@ -265,7 +275,7 @@ pub(in super::super) fn stove(
         family: family?,
         fuel,
         fuels,
-        connection: connection?,
+        connection,
         liquid_feed: liquid_feed?,
         efficiency: efficiency?,
         wind: wind?,
@@ -276,6 +286,7 @@ pub(in super::super) fn stove(
         one_fill: one_fill?,
         refill_wait: refill_wait?,
         least_gauge: least_gauge?,
+        regulated: regulated?,
         shut_off: shut_off?,
         mass,
         burner_mass: burner_mass?.unwrap_or(mass),

@@ -355,8 +355,8 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
     let fuel_temperature = keys.get("fuel_temperature").map(|node| {
         desk.within(
             node,
-            Temperature::celsius(-60.0)..=Temperature::celsius(40.0),
-            "the temperature of the canister, at most 40 C (104 F): a hotter one can burst",
+            Temperature::celsius(-60.0)..=figures.body_warm.value,
+            "the temperature of the canister, at most body-warm (37 C, 99 F): a hotter one can burst",
         )
     });
     Some(Weather {

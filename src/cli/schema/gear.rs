@@ -35,6 +35,10 @@ pub(super) fn stove() -> Value {
         ("one_fill", at("volume")),
         ("refill_wait", at("time")),
         ("least_gauge", at("pressure")),
+        (
+            "regulated",
+            say("a regulator holds its power in the cold", at("yes_no")),
+        ),
         ("burner_mass", at("mass")),
         ("burner_height", at("length")),
         ("usual", usual()),
@@ -175,6 +179,7 @@ const FIGURES: &[(&str, &[&str])] = &[
             "no_lid_hold",
             "water_density",
             "people_a_kitchen",
+            "open_valve",
         ],
     ),
     ("heating_value", &["fusion", "evaporation", "gas_latent"]),
@@ -191,7 +196,12 @@ const FIGURES: &[(&str, &[&str])] = &[
         ],
     ),
     ("time", &["set_up"]),
-    ("temperature", &["melt_to", "drawn_at", "day_sea_level"]),
+    (
+        "temperature",
+        &["melt_to", "drawn_at", "day_sea_level", "body_warm"],
+    ),
+    ("power", &["burner_warmth"]),
+    ("pressure", &["regulator_gauge"]),
     (
         "difference",
         &["water_spread", "lapse_per_km", "night_below_day"],
@@ -221,15 +231,16 @@ pub(super) fn figures() -> Value {
             keys.iter().map(move |key| (*key, figure(value.clone())))
         })
         .collect();
-    let watts = || number(0.0, 1000.0);
+    let by_wind = || {
+        let watts = || number(0.0, 1000.0);
+        figure(block(
+            vec![("calm", watts()), ("breezy", watts()), ("windy", watts())],
+            vec![],
+        ))
+    };
     needed.extend([
-        (
-            "hold_loss",
-            figure(block(
-                vec![("calm", watts()), ("breezy", watts()), ("windy", watts())],
-                vec![],
-            )),
-        ),
+        ("hold_loss", by_wind()),
+        ("canister_film", by_wind()),
         (
             "water_bounds",
             figure(block(
