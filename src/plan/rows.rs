@@ -161,6 +161,10 @@ fn may_not_boil(setup: &Setup<'_>, wind: Wind) -> Outcome<bool> {
 }
 
 /// Prints the minutes of a row.
+#[expect(
+    clippy::too_many_arguments,
+    reason = "one printed paragraph of one row"
+)]
 fn minutes(
     setup: &Setup<'_>,
     lines: &mut Lines,
