@@ -30,5 +30,6 @@ pub mod physics;
 pub mod plan;
 pub mod ready;
 pub mod render;
+pub mod shelf;
 pub mod units;
 pub mod write;

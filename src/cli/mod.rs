@@ -13,6 +13,7 @@ pub mod new;
 pub mod plan;
 pub mod practice;
 pub mod schema;
+pub mod shelf;
 pub mod trial;
 pub mod unpack;
 
@@ -44,6 +45,7 @@ enum Command {
     Trial(trial::Trial),
     Practice(practice::Practice),
     Schema(schema::Schema),
+    Shelf(shelf::Shelf),
     Unpack(unpack::Unpack),
 }
 
@@ -98,6 +100,7 @@ pub fn run() -> ExitCode {
         Command::Trial(args) => trial::run(args),
         Command::Practice(args) => practice::run(args),
         Command::Schema(args) => schema::run(args),
+        Command::Shelf(args) => shelf::run(args),
         Command::Unpack(args) => unpack::run(args),
     };
     match outcome {

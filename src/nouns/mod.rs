@@ -12,7 +12,7 @@ mod library;
 mod module;
 mod trial;
 mod trip;
-mod words;
+pub(crate) mod words;
 
 pub use course::{CourseRequest, Fallback, Level, Session};
 pub use gear::{

@@ -22,6 +22,7 @@
 )]
 
 mod disk;
+mod ledger;
 mod manifest;
 mod place;
 
@@ -33,6 +34,7 @@ use rayon::prelude::*;
 
 use crate::diag::{Outcome, Problem};
 
+pub use ledger::{Turn, turn};
 pub use manifest::MANIFEST;
 
 /// What a step inside this room gives back: it stops at the first problem.
