@@ -34,6 +34,7 @@ use sheets::{Copies, Folder, Reads, Row, Sides};
 use std::collections::BTreeMap;
 use view::{Filled, Inputs, OneKitchen};
 
+pub use crate::plan::places::slug;
 pub use engine::{Engine, Templates};
 
 /// What the command line may ask of the sheets.
@@ -96,20 +97,6 @@ impl Sheet {
             |kitchen| format!("{}-{}", self.name, slug(kitchen)),
         )
     }
-}
-
-/// A name as part of a file's name: lower case, other runs of characters a hyphen.
-#[must_use]
-pub fn slug(name: &str) -> String {
-    let mut slug = String::new();
-    for sign in name.to_lowercase().chars() {
-        if sign.is_ascii_alphanumeric() {
-            slug.push(sign);
-        } else if !slug.is_empty() && !slug.ends_with('-') {
-            slug.push('-');
-        }
-    }
-    slug.trim_end_matches('-').to_owned()
 }
 
 /// Writes the sheets of a trip.

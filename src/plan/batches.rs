@@ -97,7 +97,7 @@ pub(crate) fn fill_pots(
 fn said(setup: &Setup<'_>, batches: &[Batch]) -> String {
     let mut runs: Vec<(usize, String, usize)> = Vec::new();
     for batch in batches {
-        let litres = Worked::four(batch.water.in_litres()).to_string();
+        let litres = Worked::four(batch.water.in_litres()).text();
         match runs.last_mut() {
             Some((pot, same, count)) if *pot == batch.pot && *same == litres => *count += 1,
             _ => runs.push((batch.pot, litres, 1)),

@@ -1,7 +1,8 @@
 //! A camp's air: its pressure, where water boils, and how long a boil makes water safe.
 
+use super::places;
 use super::steps::{Lines, Worked};
-use super::types::CampPlan;
+use super::types::{CampPlan, Role};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Basis, BoilMinutes, Camp, Constant, Library, Trip};
 use crate::physics::{air, water};
@@ -94,7 +95,7 @@ fn boil_minutes(rule: &BoilMinutes, elevation: Length) -> Time {
 pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<CampWork> {
     let camp = &trip.camps[index];
     let path = |key: &str| format!("camps[{index}].{key}");
-    let mut lines = Lines::default();
+    let mut lines = Lines::at(format!("camp.{}", places::camp(trip, index)));
     let units = trip.units;
     let outside = |key: &str, message: &str, help: &str| {
         vec![Problem::error("plan.range", message, help).at(trip.file.clone(), path(key))]
@@ -102,7 +103,7 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
 
     let (pressure, printed) = match camp.pressure {
         Some(read) => {
-            let printed = lines.given(
+            let printed = lines.role(Role::Pressure).given(
                 "air pressure, read from a barometer",
                 Worked::four(read.in_kilopascals()),
                 "kPa",
@@ -126,7 +127,7 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
                 "m",
                 "US Standard Atmosphere 1976",
             );
-            let printed = lines.work(
+            let printed = lines.role(Role::Pressure).work(
                 "air pressure",
                 format!("101.325 x (1 - 0.0065 x {h} / 288.15)^5.25588"),
                 "kPa",
@@ -145,14 +146,14 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
     let boiling = water::saturation_temperature_if97(pressure).ok_or_else(too_thin)?;
     let at_printed = crate::units::Pressure::kilopascals(printed.value());
     let read_off = water::saturation_temperature_if97(at_printed).ok_or_else(too_thin)?;
-    let boiling_printed = lines.given(
+    let boiling_printed = lines.role(Role::Boils).given(
         format!("water boils at {printed} kPa, from steam tables"),
         Worked::hundredths(read_off.in_celsius()),
         "°C",
         "IAPWS-IF97",
     );
     let water_printed = temperature(
-        &mut lines,
+        lines.role(Role::Water),
         match camp.water_from {
             crate::nouns::WaterFrom::Snow => "snow",
             _ => "water",
@@ -179,6 +180,7 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
     Ok(CampWork {
         plan: CampPlan {
             name: camp.name.clone(),
+            slug: places::camp(trip, index),
             nights: camp.nights,
             elevation: camp.elevation,
             pressure,

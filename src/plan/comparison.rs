@@ -226,8 +226,16 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
     let (Some(kitchen), Some(camp)) = (trip.kitchens.first(), base.camps.first()) else {
         return Ok(Time::ZERO);
     };
-    let (heating, _) = fuel::heating(kitchen, base.library, None);
-    let setup = Setup::new(base.library, kitchen, 0, &trip.file, trip.units, heating);
+    let (heating, _) = fuel::heating(kitchen, base.library, None, "");
+    let setup = Setup::new(
+        base.library,
+        kitchen,
+        0,
+        &trip.file,
+        trip.units,
+        heating,
+        String::new(),
+    );
     let need = Need {
         meal: Meal::Supper,
         times: 1,

@@ -2,11 +2,12 @@
 
 use super::camps::{CampWork, behind, nights};
 use super::needs;
+use super::places;
 use super::rows;
 use super::setup::{Handed, Heating, Setup};
 use super::spread::{self, Draws};
 use super::steps::{Lines, Worked};
-use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Row, Step};
+use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Role, Row, Step};
 use super::usual;
 use crate::diag::Outcome;
 use crate::nouns::{Blend, Fuel, FuelKind, Kind, Kitchen, Library, Spare, Trip};
@@ -45,8 +46,10 @@ pub(crate) fn heating(
     kitchen: &Kitchen,
     library: &Library,
     handed_out: Option<Blend>,
+    at: &str,
 ) -> (Heating, Vec<Step>) {
-    let mut lines = Lines::default();
+    let mut lines = Lines::at(at);
+    lines.role(Role::HeatingValue);
     let fuel = &kitchen.fuel;
     let mj = |value: HeatingValue| Worked::four(value.in_megajoules_per_kilogram());
     if let Some(stated) = kitchen.heating_value {
@@ -121,7 +124,9 @@ pub(crate) fn kitchen(
     handed: &Handed,
 ) -> Outcome<KitchenPlan> {
     let (trip, library) = (base.trip, base.library);
-    let (heating, steps) = heating(kitchen, library, handed.blend);
+    let slug = places::kitchen(trip, index);
+    let at = format!("kitchen.{slug}");
+    let (heating, steps) = heating(kitchen, library, handed.blend, &at);
     let mut setup = Setup::new(
         library,
         kitchen,
@@ -129,6 +134,7 @@ pub(crate) fn kitchen(
         &trip.file,
         trip.units,
         heating.clone(),
+        at.clone(),
     );
     setup.powers.clone_from(&handed.powers);
     let mut rows = Vec::new();
@@ -150,10 +156,12 @@ pub(crate) fn kitchen(
         heating: &heating,
         rows: &rows,
         days: &days,
+        at: format!("{at}.fuel"),
     }
     .fuel();
     Ok(KitchenPlan {
         name: kitchen.name.clone(),
+        slug,
         people: kitchen.people,
         stove: kitchen.stove.id.clone(),
         stove_name: kitchen.stove.name.clone(),
@@ -176,18 +184,21 @@ struct Sums<'a> {
     heating: &'a Heating,
     rows: &'a [Row],
     days: &'a [Vec<(u32, Row)>],
+    at: String,
 }
 
 impl Sums<'_> {
     fn fuel(&self) -> FuelPlan {
         let trip = self.base.trip;
         let camps = trip.camps.len();
-        let mut lines = Lines::default();
+        let mut lines = Lines::at(self.at.as_str());
         let by_camp = self.by_camp(&mut lines);
         let sum = if by_camp.len() == 1 {
             by_camp[0].1.clone()
         } else {
-            lines.work("fuel in all", joined(&by_camp), "g", "")
+            lines
+                .role(Role::Sum)
+                .work("fuel in all", joined(&by_camp), "g", "")
         };
         let likely = self.with_spill(&mut lines, "likely need", &sum);
         let all: Vec<&Row> = self.rows.iter().collect();
@@ -198,7 +209,7 @@ impl Sums<'_> {
 
         let (carry, legs) = match trip.resupply.filter(|at| *at > 0 && *at < camps) {
             None => {
-                let at = lines.given(
+                let at = lines.role(Role::AtConfidence).given(
                     self.confidence_say("need"),
                     Worked::four_up(spread.at_confidence.in_grams()),
                     "g",
@@ -212,7 +223,7 @@ impl Sums<'_> {
             Some(at) => self.legs(&mut lines, &by_camp, &[0..at, at..camps]),
         };
         let person_days = f64::from(self.kitchen.people) * f64::from(nights(&trip.camps).max(1));
-        lines.work(
+        lines.role(Role::PersonDay).work(
             "likely need, each person and day",
             format!(
                 "{likely} / ({} x {})",
@@ -250,7 +261,7 @@ impl Sums<'_> {
                 .rows
                 .iter()
                 .filter(|row| row.camp == camp)
-                .map(|row| format!("{} x {}", row.times, Worked::four(row.fuel.in_grams())))
+                .map(|row| format!("{} x {}", row.times, row.grams()))
                 .collect();
             if terms.is_empty() {
                 continue;
@@ -258,13 +269,23 @@ impl Sums<'_> {
             let name = &work.plan.name;
             sums.push((
                 camp,
-                lines.work(format!("fuel at {name}"), terms.join(" + "), "g", ""),
+                lines.role(Role::AtCamp(camp)).work(
+                    format!("fuel at {name}"),
+                    terms.join(" + "),
+                    "g",
+                    "",
+                ),
             ));
         }
         if sums.is_empty() {
             sums.push((
                 0,
-                lines.given("nothing is lit: fuel in all", Worked::four(0.0), "g", ""),
+                lines.role(Role::Sum).given(
+                    "nothing is lit: fuel in all",
+                    Worked::four(0.0),
+                    "g",
+                    "",
+                ),
             ));
         }
         sums
@@ -274,7 +295,7 @@ impl Sums<'_> {
         let figure = &self.base.library.figures.spill_likely;
         let factor = Worked::given(1.0 + figure.value.in_one());
         let percent = Worked::given(figure.value.in_percent());
-        lines.work(
+        lines.role(Role::Likely).work(
             format!("{say}, {percent} % spilt"),
             format!("{factor} x {sum}"),
             "g",
@@ -295,14 +316,14 @@ impl Sums<'_> {
     fn day(&self, lines: &mut Lines, camp: usize) -> Worked {
         let terms: Vec<String> = self.days[camp]
             .iter()
-            .map(|(a_day, row)| format!("{a_day} x {}", Worked::four(row.fuel.in_grams())))
+            .map(|(a_day, row)| format!("{a_day} x {}", row.grams()))
             .collect();
         if terms.is_empty() {
             return Worked::four(0.0);
         }
         let figure = &self.base.library.figures.spill_likely;
         let factor = Worked::given(1.0 + figure.value.in_one());
-        lines.work(
+        lines.role(Role::SpareDay(camp)).work(
             format!("a full day at {}", self.base.camps[camp].plan.name),
             format!("{factor} x ({})", terms.join(" + ")),
             "g",
@@ -330,7 +351,7 @@ impl Sums<'_> {
         if days == 1 {
             return one;
         }
-        lines.work(
+        lines.role(Role::Spare).work(
             format!("{say}spare days"),
             format!("{days} x {one}"),
             "g",
@@ -349,7 +370,7 @@ impl Sums<'_> {
     ) -> Worked {
         let spare = self.spare(lines, say, camps);
         let with_spare = if spare.value() > 0.0 {
-            lines.work(
+            lines.role(Role::WithSpare).work(
                 format!("{say}likely need and spare"),
                 format!("{likely} + {spare}"),
                 "g",
@@ -367,7 +388,7 @@ impl Sums<'_> {
         let step = figure.value.in_grams();
         // A whole multiple stays: it must not go up by a hair of binary fraction.
         let count = (larger.value() / step - 1e-9).ceil().max(0.0);
-        lines.work(
+        lines.role(Role::Carry).work(
             format!("{say}take the larger ({larger} g), up to the next full step"),
             format!("{} x {}", Worked::given(count), Worked::given(step)),
             "g",
@@ -383,8 +404,10 @@ impl Sums<'_> {
         ranges: &[Range<usize>],
     ) -> (Worked, Vec<Leg>) {
         let mut legs = Vec::new();
+        let mut carried = Vec::new();
         for (number, range) in ranges.iter().enumerate() {
             let say = format!("leg {}: ", number + 1);
+            lines.leg(Some(number));
             let mine: Vec<(usize, Worked)> = by_camp
                 .iter()
                 .filter(|(camp, _)| range.contains(camp))
@@ -393,7 +416,9 @@ impl Sums<'_> {
             let sum = match mine.as_slice() {
                 [] => Worked::four(0.0),
                 [(_, only)] => only.clone(),
-                many => lines.work(format!("{say}fuel"), joined(many), "g", ""),
+                many => lines
+                    .role(Role::Sum)
+                    .work(format!("{say}fuel"), joined(many), "g", ""),
             };
             let likely = self.with_spill(lines, &format!("{say}likely need"), &sum);
             let rows: Vec<&Row> = self
@@ -402,13 +427,14 @@ impl Sums<'_> {
                 .filter(|row| range.contains(&row.camp))
                 .collect();
             let spread = self.spread(&rows);
-            let at = lines.given(
+            let at = lines.role(Role::AtConfidence).given(
                 self.confidence_say(&format!("{say}need")),
                 Worked::four_up(spread.at_confidence.in_grams()),
                 "g",
                 "4096 draws, worked unrounded",
             );
             let carry = self.carry(lines, &say, &likely, &at, range.clone());
+            carried.push(carry.to_string());
             let (likely, carry) = (Mass::grams(likely.value()), Mass::grams(carry.value()));
             legs.push(Leg {
                 from: range.start,
@@ -419,11 +445,11 @@ impl Sums<'_> {
                 carry,
             });
         }
-        let terms: Vec<String> = legs
-            .iter()
-            .map(|leg| Worked::given(leg.carry.in_grams()).to_string())
-            .collect();
-        let carry = lines.work("to take on all legs", terms.join(" + "), "g", "");
+        lines.leg(None);
+        let carry =
+            lines
+                .role(Role::Carry)
+                .work("to take on all legs", carried.join(" + "), "g", "");
         (carry, legs)
     }
 }

@@ -24,6 +24,7 @@ mod needs;
 mod new_ones;
 mod on_the_way;
 mod place;
+pub mod places;
 mod rows;
 pub mod said;
 mod serve;
@@ -32,6 +33,7 @@ mod spread;
 mod stability;
 mod steps;
 mod table;
+mod tokens;
 mod trial;
 mod types;
 mod usual;
@@ -53,11 +55,12 @@ pub use drawn::{CanisterCurve, CanisterCurves, StackOutline, canister_curves, st
 pub use json::json;
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
 pub use table::table;
+pub use tokens::{Token, Tokens};
 pub use trial::{RunResult, TrialResult, trial};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
-    Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Row, RulePlan,
-    SpreadShare, StabilityPlan, Step, Terms, Usual,
+    Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Role, Row,
+    RulePlan, SpreadShare, StabilityPlan, Step, StepId, Terms, Usual, step_of,
 };
 
 /// Decides every number of a trip or lesson.

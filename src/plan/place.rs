@@ -1,8 +1,9 @@
 //! What holds at each camp: rules in force, and the water to get rid of.
 
 use super::camps::behind;
+use super::places;
 use super::steps::{Lines, Worked};
-use super::types::{GreywaterPlan, RulePlan};
+use super::types::{GreywaterPlan, Role, RulePlan};
 use crate::nouns::{Basis, Camp, CampRule, Date, Kind, Library, RuleValue, Trip};
 use crate::units::{Length, Units, Volume};
 
@@ -111,7 +112,7 @@ pub(crate) fn greywater(trip: &Trip, library: &Library) -> Vec<GreywaterPlan> {
         .iter()
         .enumerate()
         .map(|(index, camp)| {
-            let mut lines = Lines::default();
+            let mut lines = Lines::at(format!("camp.{}.greywater", places::camp(trip, index)));
             let mut terms = Vec::new();
             if method.a_person > Volume::ZERO {
                 let litres = Worked::four(method.a_person.in_litres());
@@ -122,7 +123,7 @@ pub(crate) fn greywater(trip: &Trip, library: &Library) -> Vec<GreywaterPlan> {
                 terms.push(format!("{litres} x {kitchens}"));
             }
             if !terms.is_empty() {
-                lines.work(
+                lines.role(Role::WashWater).work(
                     format!("wash water a day, {}", trip.washing),
                     terms.join(" + "),
                     "L",
@@ -176,14 +177,14 @@ fn paces(
     };
     let metres = if trip.units == Units::Us {
         let feet = Worked::given(distance.in_feet());
-        lines.work(
+        lines.role(Role::WashDistance).work(
             "distance from water in metres",
             format!("{feet} x 0.3048"),
             "m",
             why,
         )
     } else {
-        lines.given(
+        lines.role(Role::WashDistance).given(
             "distance from water",
             Worked::four(distance.in_metres()),
             "m",
@@ -198,7 +199,9 @@ fn paces(
         "count your own",
     );
     let nearest = exact.value().round().max(0.0);
-    lines.given("steps, to the nearest", Worked::given(nearest), "", "");
+    lines
+        .role(Role::WashSteps)
+        .given("steps, to the nearest", Worked::given(nearest), "", "");
     nearest as u32
 }
 

@@ -7,9 +7,9 @@ use super::hold::hold_at_boil;
 use super::needs::Need;
 use super::setup::Setup;
 use super::steps::{Lines, Worked};
-use super::types::{Heat, Row, Terms};
+use super::types::{Heat, Role, Row, Terms};
 use crate::diag::Outcome;
-use crate::nouns::Wind;
+use crate::nouns::{Wind, id};
 use crate::units::{Energy, Mass, Power, Time};
 
 /// Works out one row.
@@ -17,11 +17,14 @@ use crate::units::{Energy, Mass, Power, Time};
 /// # Errors
 /// When the kitchen's efficiency cannot be worked out.
 pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need) -> Outcome<Row> {
-    let mut lines = Lines::default();
+    let place = format!("{}.{}.{}", setup.at, work.plan.slug, id(need.meal.word()));
+    let mut lines = Lines::at(place);
     let figures = setup.figures;
     let stove = &setup.kitchen.stove;
     let mut aside = Lines::default();
-    let efficiency = setup.efficiency(&mut aside, work.plan.wind)?;
+    let mut efficiency = setup.efficiency(&mut aside, work.plan.wind)?;
+    // Its own line comes later, after the heat.
+    efficiency.printed = efficiency.printed.as_given();
     let hold = need
         .hold
         .minutes(work.plan.boiling, figures.simmer_factor.value);
@@ -68,7 +71,7 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
 
     let e = setup.efficiency(&mut lines, work.plan.wind)?.printed;
     let lhv = &setup.heating.printed;
-    let boil_fuel = lines.work(
+    let boil_fuel = lines.role(Role::Fuel).work(
         "fuel to heat it",
         format!("{boil} / ({e} x {lhv})"),
         "g",
@@ -101,7 +104,7 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
         sum.push(grams.to_string());
     }
     let grams = if sum.len() > 1 {
-        lines.work(
+        lines.role(Role::Fuel).work(
             format!("fuel for {} once", need.meal),
             sum.join(" + "),
             "g",
@@ -207,5 +210,6 @@ fn minutes(
     } else {
         "minutes with set-up"
     };
-    lines.work(say, formula, "min", behind(&setup.figures.set_up));
+    let role = lines.role(Role::Minutes);
+    role.work(say, formula, "min", behind(&setup.figures.set_up));
 }

@@ -37,6 +37,8 @@ pub(crate) struct Setup<'a> {
     pub(crate) figures: &'a Figures,
     /// The kitchen.
     pub(crate) kitchen: &'a Kitchen,
+    /// Where its lines stand: `kitchen.blue`.
+    pub(crate) at: String,
     /// Its key path, for problems.
     pub(crate) path: String,
     /// The trip's file, for problems.
@@ -58,10 +60,12 @@ impl<'a> Setup<'a> {
         file: &Arc<str>,
         units: Units,
         heating: Heating,
+        at: String,
     ) -> Self {
         Self {
             figures: &library.figures,
             kitchen,
+            at,
             path: format!("kitchens[{index}]"),
             file: file.clone(),
             heating,

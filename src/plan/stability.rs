@@ -3,7 +3,7 @@
 use super::cold;
 use super::drawn::StackOutline;
 use super::steps::{Lines, Worked};
-use super::types::{KitchenPlan, StabilityPlan};
+use super::types::{KitchenPlan, Role, StabilityPlan};
 use crate::nouns::{Blend, Container, ContainerKind, Geometry, Kitchen, Library, Pot, Stove};
 use crate::physics::stability::{
     Base, Burner, Canister, Pot as Standing, Stack, Stand, base_radius, centre_of_mass, depth,
@@ -201,7 +201,7 @@ pub(crate) fn work(
         pot: worst.pot,
         shim: shim(tips, width),
         notes,
-        steps: steps(worst),
+        steps: steps(worst, plan),
     })
 }
 
@@ -303,9 +303,9 @@ fn stand_note(pair: &Pair) -> Option<String> {
 }
 
 /// The arithmetic of the emptier stack, in metres and kilograms.
-fn steps(pair: &Pair) -> Vec<super::types::Step> {
+fn steps(pair: &Pair, plan: &KitchenPlan) -> Vec<super::types::Step> {
     let stack = &pair.empty;
-    let mut lines = Lines::default();
+    let mut lines = Lines::at(format!("kitchen.{}.stability", plan.slug));
     let metres = |length: Length| Worked::four(length.in_metres());
     let kilograms = |mass: Mass| Worked::four(mass.in_kilograms());
     let radius = lines.given(
@@ -355,7 +355,7 @@ fn steps(pair: &Pair) -> Vec<super::types::Step> {
         "m",
         "assumption: a pot as tall as wide",
     );
-    lines.work(
+    lines.role(Role::Push).work(
         "sideways push at the rim that tips it",
         format!("{mass} x 9.80665 x {radius} / {rim}"),
         "N",
@@ -367,7 +367,7 @@ fn steps(pair: &Pair) -> Vec<super::types::Step> {
         "",
         "",
     );
-    lines.given(
+    lines.role(Role::Tilt).given(
         "the same in degrees",
         Worked::four(libm::atan(slope.value()).to_degrees()),
         "°",

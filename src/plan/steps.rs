@@ -2,40 +2,52 @@
 //! rounded numbers printed before it.
 //!
 //! The printed formula is the computation: [`Lines::work`] evaluates the very
-//! text that is printed, so that no line can differ from its result.
+//! text that is printed, so that no line can differ from its result. A number
+//! carries where it came from into the formula that it is put in, so that a
+//! line knows its inputs by identity and never by their digits.
 
-use super::types::Step;
+use super::tokens::{Token, Tokens, marked};
+use super::types::{Role, Step, StepId};
 use crate::units::say;
 
 /// A number as it is printed: rounded once, and worked on with its rounded value.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Worked {
+    /// Before rounding.
+    exact: f64,
     value: f64,
     text: String,
+    /// The step whose result it is; none for a number that is given.
+    of: Option<StepId>,
 }
 
 /// Lifts a tie that binary fractions put a hair below it, as in 0.6 x 4.1875.
 const TIE: f64 = 1.0 + 1e-12;
 
 impl Worked {
-    fn printed(text: String) -> Self {
+    fn printed(exact: f64, text: String) -> Self {
         let value = text.parse().unwrap_or(f64::NAN);
-        Self { value, text }
+        Self {
+            exact,
+            value,
+            text,
+            of: None,
+        }
     }
 
     /// A result: four significant digits.
     pub(crate) fn four(value: f64) -> Self {
-        Self::printed(say::significant(value * TIE, 4))
+        Self::printed(value, say::significant(value * TIE, 4))
     }
 
     /// A given number, with the digits it was given with (six at most).
     pub(crate) fn given(value: f64) -> Self {
-        Self::printed(say::significant(value * TIE, 6))
+        Self::printed(value, say::significant(value * TIE, 6))
     }
 
     /// A temperature, to 0.01 degrees.
     pub(crate) fn hundredths(value: f64) -> Self {
-        Self::printed(say::number(value * TIE, 2))
+        Self::printed(value, say::number(value * TIE, 2))
     }
 
     /// The next number of four significant digits that is not below a value.
@@ -45,7 +57,13 @@ impl Worked {
             return near;
         }
         let exponent = libm::floor(libm::log10(value)) as i32;
-        Self::four(near.value + libm::pow(10.0, f64::from(exponent - 3)))
+        let up = Self::four(near.value + libm::pow(10.0, f64::from(exponent - 3)));
+        Self { exact: value, ..up }
+    }
+
+    /// As a number that is given: for where its own line stands elsewhere, or nowhere.
+    pub(crate) fn as_given(self) -> Self {
+        Self { of: None, ..self }
     }
 
     /// The rounded value.
@@ -53,7 +71,7 @@ impl Worked {
         self.value
     }
 
-    /// As it stands in a formula: a negative number in brackets.
+    /// As it stands on paper: a negative number in brackets.
     pub(crate) fn text(&self) -> String {
         if self.text.starts_with('-') {
             format!("({})", self.text)
@@ -63,20 +81,61 @@ impl Worked {
     }
 }
 
+/// Into a formula or the words of a line, with its identity: [`Lines`] takes it out again. For
+/// other texts there is [`Worked::text`].
 impl std::fmt::Display for Worked {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(&self.text())
+        if self.of.is_none() && self.exact == self.value {
+            return f.write_str(&self.text());
+        }
+        f.write_str(&marked(self.of.as_ref(), self.exact, &self.text()))
+    }
+}
+
+impl Step {
+    /// Its result, to work on with.
+    pub(crate) fn worked(&self) -> Worked {
+        Worked {
+            exact: self.exact,
+            of: Some(self.id.clone()),
+            ..Worked::printed(self.exact, self.value.clone())
+        }
     }
 }
 
 /// The printed lines of one piece of arithmetic.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub(crate) struct Lines(Vec<Step>);
+pub(crate) struct Lines {
+    /// Where its lines stand: `kitchen.blue.tarn-bench.supper`.
+    at: String,
+    role: Role,
+    leg: Option<usize>,
+    steps: Vec<Step>,
+}
 
 impl Lines {
+    /// Lines that stand somewhere in a trip: their ids start with it.
+    pub(crate) fn at(at: impl Into<String>) -> Self {
+        Self {
+            at: at.into(),
+            ..Self::default()
+        }
+    }
+
+    /// What the next line is to those who look for it.
+    pub(crate) fn role(&mut self, role: Role) -> &mut Self {
+        self.role = role;
+        self
+    }
+
+    /// Which leg the lines from here on belong to.
+    pub(crate) fn leg(&mut self, leg: Option<usize>) {
+        self.leg = leg;
+    }
+
     /// The lines.
     pub(crate) fn steps(self) -> Vec<Step> {
-        self.0
+        self.steps
     }
 
     /// Works a formula to four significant digits and prints it.
@@ -87,10 +146,9 @@ impl Lines {
         unit: &str,
         why: impl Into<String>,
     ) -> Worked {
-        let formula = formula.into();
+        let formula = Tokens::read(&formula.into());
         let result = Worked::four(evaluate(&formula));
-        self.put(say, formula, &result, unit, why);
-        result
+        self.put(say, formula, result, unit, why)
     }
 
     /// Works a formula for a temperature, to 0.01 degrees, and prints it.
@@ -100,10 +158,9 @@ impl Lines {
         formula: impl Into<String>,
         why: impl Into<String>,
     ) -> Worked {
-        let formula = formula.into();
+        let formula = Tokens::read(&formula.into());
         let result = Worked::hundredths(evaluate(&formula));
-        self.put(say, formula, &result, "°C", why);
-        result
+        self.put(say, formula, result, "°C", why)
     }
 
     /// Prints a number that is given or read from a table.
@@ -114,31 +171,65 @@ impl Lines {
         unit: &str,
         why: impl Into<String>,
     ) -> Worked {
-        self.put(say, String::new(), &value, unit, why);
-        value
+        self.put(say, Tokens::default(), value, unit, why)
     }
 
     fn put(
         &mut self,
         say: impl Into<String>,
-        formula: String,
-        value: &Worked,
+        formula: Tokens,
+        value: Worked,
         unit: &str,
         why: impl Into<String>,
-    ) {
-        self.0.push(Step {
-            say: say.into(),
+    ) -> Worked {
+        let number = self.steps.len() + 1;
+        let id = match self.at.as_str() {
+            "" => StepId::new(&format!("line.{number}")),
+            at => StepId::new(&format!("{at}.line.{number}")),
+        };
+        let exact = match formula.is_empty() {
+            true => value.exact,
+            false => evaluate_exact(&formula),
+        };
+        self.steps.push(Step {
+            id: id.clone(),
+            role: std::mem::take(&mut self.role),
+            leg: self.leg,
+            say: Tokens::read(&say.into()),
             formula,
+            exact,
             value: value.text.clone(),
             unit: unit.to_owned(),
-            why: why.into(),
+            why: Tokens::read(&why.into()).to_string(),
         });
+        Worked {
+            exact,
+            of: Some(id),
+            ..value
+        }
     }
+}
+
+/// What a formula gives with the numbers as printed.
+fn evaluate(formula: &Tokens) -> f64 {
+    worked_out(formula)
+}
+
+/// What a formula gives with its inputs unrounded.
+fn evaluate_exact(formula: &Tokens) -> f64 {
+    let exact: String = formula
+        .iter()
+        .map(|token| match token {
+            Token::Words(words) => words.clone(),
+            Token::Number { exact, .. } | Token::Of { exact, .. } => format!("({exact})"),
+        })
+        .collect();
+    worked_out(&exact)
 }
 
 /// Works out a printed formula: numbers, `+ - x / ^`, brackets. Signs bind as
 /// in school; not a number if the text is no formula.
-fn evaluate(formula: &str) -> f64 {
+fn worked_out(formula: &str) -> f64 {
     let mut reader = Reader {
         rest: formula.trim_start(),
     };
@@ -224,24 +315,38 @@ mod tests {
 
     #[test]
     fn a_printed_formula_is_worked_as_in_school() {
-        assert!((evaluate("4.8 x 4.186 x (89.98 - 4.00)") - 1_727.578_9).abs() < 1e-3);
-        assert_eq!(evaluate("2 + 3 x 4"), 14.0);
-        assert_eq!(evaluate("0 - (-5.00)"), 5.0);
-        assert_eq!(evaluate("12 / 3 / 2"), 2.0);
-        assert_eq!(evaluate("8 x 2^(10 / 10)"), 16.0);
-        assert!(evaluate("2 +").is_nan());
-        assert!(evaluate("(2").is_nan());
-        assert!(evaluate("2 L").is_nan());
+        assert!((worked_out("4.8 x 4.186 x (89.98 - 4.00)") - 1_727.578_9).abs() < 1e-3);
+        assert_eq!(worked_out("2 + 3 x 4"), 14.0);
+        assert_eq!(worked_out("0 - (-5.00)"), 5.0);
+        assert_eq!(worked_out("12 / 3 / 2"), 2.0);
+        assert_eq!(worked_out("8 x 2^(10 / 10)"), 16.0);
+        assert!(worked_out("2 +").is_nan());
+        assert!(worked_out("(2").is_nan());
+        assert!(worked_out("2 L").is_nan());
     }
 
     #[test]
     fn results_have_four_digits_and_chain_on_what_is_printed() {
         let mut lines = Lines::default();
         let third = lines.work("a third", "10 / 3", "L", "");
-        assert_eq!(third.to_string(), "3.333");
+        assert_eq!(third.text(), "3.333");
         let whole = lines.work("three of them", format!("3 x {third}"), "L", "");
-        assert_eq!(whole.to_string(), "9.999");
-        assert_eq!(lines.steps()[1].formula, "3 x 3.333");
+        assert_eq!(whole.text(), "9.999");
+        let steps = lines.steps();
+        assert_eq!(steps[1].formula.to_string(), "3 x 3.333");
+        assert_eq!((steps[1].number(), steps[1].exact), (9.999, 10.0));
+    }
+
+    #[test]
+    fn equal_digits_of_different_lines_are_told_apart() {
+        let mut lines = Lines::at("x");
+        let given = lines.given("given", Worked::four(12.5), "g", "");
+        let worked = lines.work("worked", "25 / 2", "g", "");
+        lines.work("sum", format!("{given} + {worked} + 12.5"), "g", "");
+        let steps = lines.steps();
+        let named = steps[2].formula.naming(|step| Some(format!("[{step}]")));
+        assert_eq!(named, "[x.line.1] + [x.line.2] + 12.5");
+        assert_eq!(steps[2].formula.to_string(), "12.5 + 12.5 + 12.5");
     }
 
     #[test]

@@ -3,6 +3,8 @@
 //! Quantities are unrounded unless a field says `printed`: those come from the
 //! [`Step`]s, which are worked from rounded values as a reader does it.
 
+use super::steps::Worked;
+use super::tokens::Tokens;
 use crate::nouns::{
     Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, WaterFrom,
     Wind,
@@ -11,15 +13,96 @@ use crate::units::{
     Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
     Units, Volume,
 };
+use std::sync::Arc;
+
+/// The identity of a line: where it stands, `kitchen.blue.tarn-bench.supper.line.3`.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StepId(Arc<str>);
+
+impl StepId {
+    /// An identity by its text.
+    #[must_use]
+    pub fn new(text: &str) -> Self {
+        Self(text.into())
+    }
+
+    /// As text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl std::fmt::Display for StepId {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
+
+/// What a line is to those who look for it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum Role {
+    /// A line on the way.
+    #[default]
+    Plain,
+    /// The air pressure of a camp.
+    Pressure,
+    /// Where water boils at a camp.
+    Boils,
+    /// The water or snow of a camp, in °C.
+    Water,
+    /// The heating value of a kitchen's fuel.
+    HeatingValue,
+    /// The fuel of a row, once.
+    Fuel,
+    /// The minutes of a row, once.
+    Minutes,
+    /// The fuel of all rows of a camp (its index).
+    AtCamp(usize),
+    /// The fuel of the camps of a leg, or of the whole trip.
+    Sum,
+    /// The sum with what is spilt.
+    Likely,
+    /// The need at the trip's confidence.
+    AtConfidence,
+    /// A full day at a camp (its index), to spare.
+    SpareDay(usize),
+    /// The days to spare.
+    Spare,
+    /// Likely need and spare.
+    WithSpare,
+    /// What to take.
+    Carry,
+    /// The likely need each person and day.
+    PersonDay,
+    /// Wash water a day.
+    WashWater,
+    /// The distance of wash water from water.
+    WashDistance,
+    /// The same in steps.
+    WashSteps,
+    /// The push at the rim.
+    Push,
+    /// The tilt that tips.
+    Tilt,
+}
 
 /// One printed line of the arithmetic.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Step {
+    /// Which line it is.
+    pub id: StepId,
+    /// What it is to those who look for it.
+    pub role: Role,
+    /// The leg that it is a sum of (from nought), where fuel is handed out on the way.
+    pub leg: Option<usize>,
     /// What is worked out, in words.
-    pub say: String,
+    pub say: Tokens,
     /// The formula with the printed numbers in it: `4.8 x 4.186 x (89.98 - 4.00)`. Only
     /// numbers, `+ - x / ^` and brackets. Empty where the value is given or read from a table.
-    pub formula: String,
+    pub formula: Tokens,
+    /// The result from unrounded inputs, in its unit.
+    pub exact: f64,
     /// The result as printed, without its unit; worked from the printed numbers.
     pub value: String,
     /// The unit of the result; empty for a plain number.
@@ -80,6 +163,8 @@ pub struct Plan {
 pub struct CampPlan {
     /// Its name.
     pub name: String,
+    /// Its name in ids.
+    pub slug: String,
     /// Nights there.
     pub nights: u32,
     /// Height above the sea.
@@ -109,6 +194,8 @@ pub struct CampPlan {
 pub struct KitchenPlan {
     /// Its name.
     pub name: String,
+    /// Its name in ids and file names.
+    pub slug: String,
     /// Who eats from it.
     pub people: u32,
     /// Id of its stove.
@@ -133,6 +220,26 @@ pub struct KitchenPlan {
     pub cold: Vec<ColdRow>,
     /// How easily it tips; none until it is worked out.
     pub stability: Option<StabilityPlan>,
+}
+
+/// The line of a role among some, the last of these.
+#[must_use]
+pub fn step_of(steps: &[Step], role: Role) -> Option<&Step> {
+    steps.iter().rfind(|step| step.role == role)
+}
+
+impl Row {
+    /// The line that its fuel stands on.
+    #[must_use]
+    pub fn fuel_step(&self) -> Option<&Step> {
+        step_of(&self.steps, Role::Fuel)
+    }
+
+    /// Its fuel, once, as the sums take it.
+    pub(crate) fn grams(&self) -> Worked {
+        let step = self.fuel_step().map(Step::worked);
+        step.unwrap_or_else(|| Worked::four(self.fuel.in_grams()))
+    }
 }
 
 impl KitchenPlan {

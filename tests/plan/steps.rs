@@ -3,8 +3,9 @@
 
 use crate::support::trips::*;
 use leeside::nouns::*;
-use leeside::plan::{Plan, Step, plan};
+use leeside::plan::{Plan, Role, Step, StepId, Token, plan};
 use leeside::units::*;
+use std::collections::BTreeMap;
 
 /// Tokens to a value by precedence climbing on a list (the plan itself reads by descent on text).
 pub(crate) fn pencil(formula: &str) -> f64 {
@@ -170,6 +171,45 @@ fn a_number_in_a_line_stands_in_an_earlier_line() {
                 "{said}"
             );
         }
+    }
+}
+
+/// Every line that is put into another is there, once, with the digits that are printed for it.
+#[test]
+fn a_line_knows_its_inputs_by_identity() {
+    for units in [Units::Metric, Units::Us] {
+        let mut trip = rich();
+        trip.units = units;
+        // Two kitchens of one name, and equal numbers everywhere.
+        trip.kitchens[1] = trip.kitchens[0].clone();
+        let plan = plan(&trip, &library()).expect("a plan");
+        let steps = all_steps(&plan);
+        let by_id: BTreeMap<&StepId, &Step> = steps.iter().map(|step| (&step.id, *step)).collect();
+        assert_eq!(by_id.len(), steps.len(), "each id once");
+        let mut inputs = 0;
+        for step in &steps {
+            for token in step.formula.iter() {
+                let Token::Of {
+                    step: id,
+                    text,
+                    exact,
+                } = token
+                else {
+                    continue;
+                };
+                // A spare day at a camp that the fuel list leaves out is worked for that day only.
+                let Some(input) = by_id.get(id) else {
+                    assert!(matches!(step.role, Role::SpareDay(_)), "{step:?}");
+                    continue;
+                };
+                inputs += 1;
+                assert_eq!(text.trim_matches(['(', ')']), input.value, "{step:?}");
+                assert!(*exact == input.exact, "{step:?} {input:?}");
+            }
+            let far = (step.exact - step.number()).abs();
+            assert!(far <= 0.02 * step.number().abs() + 0.02, "{step:?}");
+        }
+        assert!(inputs > 200, "{inputs}");
     }
 }
 

@@ -435,8 +435,8 @@ fn sums(group: &Group) -> Vec<SumView> {
                 .iter()
                 .filter(|step| !step.formula.is_empty())
                 .map(|step| SumLine {
-                    say: step.say.clone(),
-                    formula: step.formula.clone(),
+                    say: step.say.to_string(),
+                    formula: step.formula.to_string(),
                     result: with_unit(&step.value, &step.unit),
                 })
                 .collect(),

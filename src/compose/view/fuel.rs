@@ -5,7 +5,7 @@ use super::key_charts::KeyCharts;
 use super::{Filled, Inputs, OneKitchen, containers};
 use crate::compose::words;
 use crate::nouns::WaterFrom;
-use crate::plan::{Row, Step, Usual};
+use crate::plan::{Role, Row, Step, StepId, Usual};
 use crate::units::{Temperature, Units, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -421,23 +421,22 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
     for other in one.plan.rows.iter().filter(|other| *other != row) {
         add(words::capital(&row_name(inputs, other)), &other.steps);
     }
-    let first_camp = format!("Fuel at {}", inputs.plan.camps[row.camp].name);
     let mut fuel = lines(&one.plan.fuel.steps, grams);
-    let mut hidden = Vec::new();
-    for line in &mut fuel {
+    let mut hidden = BTreeSet::new();
+    for (line, step) in fuel.iter_mut().zip(&one.plan.fuel.steps) {
         let products = line.formula.matches(" x ").count();
         // A trip with fuel handed out on the way has a sum for each leg: the key's.
-        line.shown = !line.say.starts_with("Leg ");
+        line.shown = step.leg.is_none();
         if !line.shown {
-            hidden.push(format!("[line {}]", line.number));
+            hidden.insert(&step.id);
         }
-        let on_hidden = hidden.iter().any(|one| line.blank.contains(one));
-        if (products > 2 && !line.say.starts_with(&first_camp)) || on_hidden {
+        let on_hidden = step.formula.inputs().any(|input| hidden.contains(input));
+        if (products > 2 && step.role != Role::AtCamp(row.camp)) || on_hidden {
             line.asked = false;
-        } else if line.say.starts_with("Take the larger") {
+        } else if step.role == Role::Carry {
             line.blank = "to a full 5 g".to_owned();
         } else if line.blank.chars().count() > LONGEST_FORMULA {
-            line.blank = if line.say.starts_with("Fuel in all") {
+            line.blank = if step.role == Role::Sum {
                 "add the camps".to_owned()
             } else {
                 "add the totals above".to_owned()
@@ -462,43 +461,29 @@ fn to_grams(row: &Row) -> usize {
 #[must_use]
 pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
     let all: Vec<&Step> = before.iter().chain(steps).collect();
-    (before.len()..all.len())
-        .map(|index| {
-            let step = all[index];
-            Line {
-                number: (index + 1).to_string(),
-                say: words::capital(&step.say),
-                blank_say: words::capital(&with_references(&step.say, &all[..index])),
-                formula: step.formula.clone(),
-                blank: with_references(&step.formula, &all[..index]),
-                worked: !step.formula.is_empty(),
-                asked: !step.formula.is_empty(),
-                shown: true,
-                result: format!("{} {}", step.value, step.unit).trim().to_owned(),
-                unit: step.unit.clone(),
-                has_why: !step.why.is_empty(),
-                why: step.why.clone(),
-            }
-        })
-        .collect()
-}
-
-/// A formula with the results of earlier worked lines named instead of printed.
-fn with_references(formula: &str, before: &[&Step]) -> String {
-    formula
-        .split_inclusive(|c: char| !(c.is_ascii_digit() || c == '.'))
-        .map(|piece| {
-            let number = piece.trim_end_matches(|c: char| !(c.is_ascii_digit() || c == '.'));
-            let rest = &piece[number.len()..];
-            // Short numbers (3 people, 2 nights) may be equal by chance.
-            let long = number.bytes().filter(u8::is_ascii_digit).count() >= 3;
-            let line = before
-                .iter()
-                .rposition(|step| long && !step.formula.is_empty() && step.value == number);
-            line.map_or_else(
-                || piece.to_owned(),
-                |line| format!("[line {}]{rest}", line + 1),
-            )
+    // A number that is given stands on the form anyway: only what was worked out is referred to.
+    let worked = all
+        .iter()
+        .zip(1..)
+        .filter(|(step, _)| !step.formula.is_empty());
+    let numbers: BTreeMap<&StepId, usize> = worked.map(|(step, at)| (&step.id, at)).collect();
+    let reference = |id: &StepId| numbers.get(id).map(|number| format!("[line {number}]"));
+    all.iter()
+        .zip(1..)
+        .skip(before.len())
+        .map(|(step, number)| Line {
+            number: format!("{number}"),
+            say: words::capital(&step.say),
+            blank_say: words::capital(&step.say.naming(reference)),
+            formula: step.formula.to_string(),
+            blank: step.formula.naming(reference),
+            worked: !step.formula.is_empty(),
+            asked: !step.formula.is_empty(),
+            shown: true,
+            result: format!("{} {}", step.value, step.unit).trim().to_owned(),
+            unit: step.unit.clone(),
+            has_why: !step.why.is_empty(),
+            why: step.why.clone(),
         })
         .collect()
 }
@@ -552,27 +537,6 @@ pub fn usual_words(usual: &Usual) -> (String, String, bool) {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    fn step(formula: &str, value: &str) -> Step {
-        Step {
-            say: "x".into(),
-            formula: formula.into(),
-            value: value.into(),
-            unit: "kJ".into(),
-            why: String::new(),
-        }
-    }
-
-    #[test]
-    fn names_earlier_results() {
-        let steps = [
-            step("", "4.186"),
-            step("3 x 1.25", "3.75"),
-            step("3 + 3.75 x 4.186 x (89.98 - 4.00)", "1353"),
-        ];
-        let lines = lines(&steps, &[]);
-        assert_eq!(lines[2].blank, "3 + [line 2] x 4.186 x (89.98 - 4.00)");
-    }
 
     #[test]
     fn finds_source_codes() {

@@ -183,11 +183,11 @@ fn problem(problem: &Problem) -> ProblemView {
             .steps
             .iter()
             .map(|step| LineView {
-                say: step.say.clone(),
+                say: step.say.to_string(),
                 how: match (step.formula.is_empty(), step.why.is_empty()) {
                     (true, true) => "given".to_owned(),
                     (true, false) => step.why.clone(),
-                    (false, true) => step.formula.clone(),
+                    (false, true) => step.formula.to_string(),
                     (false, false) => format!("{} ({})", step.formula, step.why),
                 },
                 result: with_unit(&step.value, &step.unit),

@@ -200,7 +200,7 @@ pub(super) fn above_bleach(_: &Kit<'_>, level: Level) -> Above {
     }
     let rows = LABELS
         .into_iter()
-        .map(|label| vec![format!("{label} %"), a_litre(TABLE_PPM, label).to_string()])
+        .map(|label| vec![format!("{label} %"), a_litre(TABLE_PPM, label).text()])
         .collect();
     Above {
         numbers: Vec::new(),
@@ -361,7 +361,7 @@ pub(super) fn above_push(kit: &Kit<'_>, level: Level) -> Above {
         .into_iter()
         .map(|base| {
             let mut row = vec![format!("{base} {small}")];
-            row.extend(rims.map(|rim| push_of_one(kit, base, rim).to_string()));
+            row.extend(rims.map(|rim| push_of_one(kit, base, rim).text()));
             row
         })
         .collect();
