@@ -155,6 +155,15 @@ pub enum Align {
 pub enum Inline {
     /// Plain words.
     Text(String),
+    /// Words that say a statement of the plan, the content or the course.
+    Said {
+        /// The statement's id.
+        of: String,
+        /// Its value in SI units; none for words.
+        si: Option<f64>,
+        /// The words.
+        words: String,
+    },
     /// Bold words.
     Strong(Vec<Inline>),
     /// Italic words.
@@ -311,7 +320,7 @@ pub fn has_field(inlines: &[Inline]) -> bool {
         Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
             has_field(inner)
         }
-        Inline::Text(_) | Inline::Break => false,
+        Inline::Text(_) | Inline::Said { .. } | Inline::Break => false,
     })
 }
 
@@ -321,7 +330,7 @@ pub fn plain(inlines: &[Inline]) -> String {
     let mut text = String::new();
     for inline in inlines {
         match inline {
-            Inline::Text(words) => text.push_str(words),
+            Inline::Text(words) | Inline::Said { words, .. } => text.push_str(words),
             Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
                 text.push_str(&plain(inner));
             }
@@ -331,4 +340,108 @@ pub fn plain(inlines: &[Inline]) -> String {
         }
     }
     text
+}
+
+/// A value that a document says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Saying {
+    /// The statement's id.
+    pub of: String,
+    /// How it is said.
+    pub words: String,
+    /// Its value in SI units; none for words.
+    pub si: Option<f64>,
+}
+
+impl Document {
+    /// What it says, in reading order.
+    #[must_use]
+    pub fn sayings(&self) -> Vec<Saying> {
+        let mut found = Vec::new();
+        each_run(&self.blocks, &mut |run| gather(run, &mut found));
+        found
+    }
+
+    /// The same document with its values as plain words, for formats that keep nothing else.
+    #[must_use]
+    pub fn in_plain_words(&self) -> Self {
+        let mut plain = self.clone();
+        plain_blocks(&mut plain.blocks);
+        plain
+    }
+}
+
+/// Every run of inlines of some blocks, in reading order.
+pub fn each_run<'a>(blocks: &'a [Block], look: &mut impl FnMut(&'a [Inline])) {
+    for block in blocks {
+        match block {
+            Block::Heading { text, .. } | Block::Paragraph(text) => look(text),
+            Block::List { items, .. } => {
+                for item in items {
+                    each_run(&item.blocks, look);
+                }
+            }
+            Block::Table(table) => {
+                let cells = table.head.iter().chain(table.rows.iter().flatten());
+                cells.for_each(|cell| look(cell));
+            }
+            Block::Caution { blocks, .. } | Block::Boxed(blocks) => each_run(blocks, look),
+            Block::Figure(_) | Block::Rule | Block::PageBreak => {}
+        }
+    }
+}
+
+fn gather(run: &[Inline], found: &mut Vec<Saying>) {
+    for inline in run {
+        match inline {
+            Inline::Said { of, si, words } => found.push(Saying {
+                of: of.clone(),
+                words: words.replace('\u{a0}', " "),
+                si: *si,
+            }),
+            Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
+                gather(inner, found);
+            }
+            Inline::Text(_) | Inline::Blank(_) | Inline::Tick | Inline::Break => {}
+        }
+    }
+}
+
+fn plain_blocks(blocks: &mut [Block]) {
+    for block in blocks {
+        match block {
+            Block::Heading { text, .. } | Block::Paragraph(text) => plain_run(text),
+            Block::List { items, .. } => {
+                for item in items {
+                    plain_blocks(&mut item.blocks);
+                }
+            }
+            Block::Table(table) => {
+                let cells = table.head.iter_mut().chain(table.rows.iter_mut().flatten());
+                cells.for_each(plain_run);
+            }
+            Block::Caution { blocks, .. } | Block::Boxed(blocks) => plain_blocks(blocks),
+            Block::Figure(_) | Block::Rule | Block::PageBreak => {}
+        }
+    }
+}
+
+fn plain_run(run: &mut Vec<Inline>) {
+    let mut done: Vec<Inline> = Vec::with_capacity(run.len());
+    for mut inline in run.drain(..) {
+        if let Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } =
+            &mut inline
+        {
+            plain_run(inner);
+        }
+        match (done.last_mut(), inline) {
+            (
+                Some(Inline::Text(before)),
+                Inline::Text(words) | Inline::Said { words, .. },
+            ) => before.push_str(&words),
+            (_, Inline::Said { words, .. }) => done.push(Inline::Text(words)),
+            (_, inline) => done.push(inline),
+        }
+    }
+    *run = done;
 }

@@ -251,7 +251,7 @@ fn written(
             inputs.of_sheet(kitchen).filter(|_| kitchen.is_some()),
         ),
         kitchen: filled.kitchen,
-        markdown: text,
+        markdown: markdown::without_marks(&text),
         figures: filled.figures,
         style,
         foot: foot.to_owned(),

@@ -77,6 +77,17 @@ fn no_control_characters(source: &Source) -> Result<(), Problem> {
         .text
         .char_indices()
         .find(|(_, c)| matches!(c, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}'));
+    let private = source.text.char_indices().find(|(_, c)| is_private(*c));
+    if let (None, Some((byte, c))) = (bad, private) {
+        return Err(Spot::of_byte(source, byte).point(Problem::error(
+            "file.control",
+            format!(
+                "there is a sign (U+{:04X}) that has no meaning of its own",
+                c as u32
+            ),
+            "delete it and type the words again by hand",
+        )));
+    }
     match bad {
         None => match turned {
             None => Ok(()),
@@ -98,6 +109,11 @@ fn no_control_characters(source: &Source) -> Result<(), Problem> {
             "remove it; a file is plain text",
         ))),
     }
+}
+
+/// The signs by which values keep their origin on the way to a sheet: no file may hold them.
+fn is_private(sign: char) -> bool {
+    matches!(sign, '\u{e000}'..='\u{e01f}')
 }
 
 fn no_deep_brackets(source: &Source) -> Result<(), Problem> {
@@ -324,7 +340,8 @@ impl<'de> DeserializeSeed<'de> for TreeSeed<'_> {
             Shape::Scalar => {
                 let (text, line, column) = ScalarSeed.deserialize(deserializer)?;
                 Ok(Node {
-                    value: Value::Text(text),
+                    // an escape in quotes can spell what a file may not hold
+                    value: Value::Text(text.replace(is_private, "")),
                     at: self.spot(line, column),
                     path: self.path,
                 })

@@ -9,6 +9,7 @@ use crate::diag::{Problem, nearest};
 use crate::doc::{Align, Block, Figure, Inline, Item, Signal, Table, plain};
 
 use super::hold::hold;
+use super::said::{is_mark, split, take};
 use super::source::{BLANK, Marked, TICK, TICK_OPEN};
 
 /// Deeper nesting than any sheet needs; more is a slip or mischief.
@@ -435,8 +436,35 @@ fn finished(inlines: Vec<Inline>) -> Vec<Inline> {
             other => done.push(other),
         }
     }
+    if !done.iter().any(has_marks) {
+        hold(&mut done);
+        return done;
+    }
+    // Words are held together as they will be read: values are told apart after that.
+    let mut values = Vec::with_capacity(done.len());
+    for inline in &mut done {
+        values.push(match inline {
+            Inline::Text(text) => {
+                let (clean, spans) = take(text);
+                *text = clean;
+                spans
+            }
+            _ => Vec::new(),
+        });
+    }
     hold(&mut done);
-    done
+    let mut told = Vec::with_capacity(done.len());
+    for (inline, spans) in done.into_iter().zip(values) {
+        match inline {
+            Inline::Text(text) => split(&text, &spans, &mut told),
+            other => told.push(other),
+        }
+    }
+    told
+}
+
+fn has_marks(inline: &Inline) -> bool {
+    matches!(inline, Inline::Text(text) if text.contains(is_mark))
 }
 
 fn split_marks(text: &str, done: &mut Vec<Inline>) {

@@ -67,6 +67,8 @@ pub(super) fn is_unseen(sign: char) -> bool {
                 | '\u{2066}'..='\u{2069}'
                 | '\u{feff}'
                 | '\u{fff9}'..='\u{fffb}'
+                // The marks of the lines of a working; those of values are read.
+                | '\u{e010}'..='\u{e01f}'
                 | '\u{e0000}'..='\u{e007f}'
         )
 }

@@ -32,6 +32,7 @@ mod escape;
 mod hold;
 mod measure;
 mod parts;
+mod said;
 mod source;
 
 use std::collections::BTreeMap;
@@ -41,6 +42,7 @@ use crate::doc::{self, Block, Document, Inline};
 
 pub use escape::escape;
 pub use measure::numbers_with_units;
+pub use said::{said, without_marks};
 
 /// Reads the composed text of a sheet.
 ///

@@ -5,6 +5,7 @@ use std::ops::Range;
 use crate::diag::{Place, Problem};
 
 use super::escape::is_unseen;
+use super::said::without_marks;
 
 /// Stands for an underscore of a blank (`___`); one byte, as what it replaces.
 pub(super) const BLANK: char = '\u{1}';
@@ -110,9 +111,9 @@ impl<'a> Marked<'a> {
         Place {
             file: self.name.into(),
             line: before.matches('\n').count() + 1,
-            column: self.given[start..before.len()].chars().count() + 1,
+            column: without_marks(&self.given[start..before.len()]).chars().count() + 1,
             width: first.chars().count().clamp(1, LONGEST_LINE),
-            text: line.chars().take(LONGEST_LINE).collect(),
+            text: without_marks(line).chars().take(LONGEST_LINE).collect(),
         }
     }
 }

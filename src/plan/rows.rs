@@ -24,7 +24,7 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
     let mut aside = Lines::default();
     let mut efficiency = setup.efficiency(&mut aside, work.plan.wind)?;
     // Its own line comes later, after the heat.
-    efficiency.printed = efficiency.printed.as_given();
+    efficiency.printed = efficiency.printed.without_line();
     let hold = need
         .hold
         .minutes(work.plan.boiling, figures.simmer_factor.value);

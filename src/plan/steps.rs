@@ -62,7 +62,7 @@ impl Worked {
     }
 
     /// As a number that is given: for where its own line stands elsewhere, or nowhere.
-    pub(crate) fn as_given(self) -> Self {
+    pub(crate) fn without_line(self) -> Self {
         Self { of: None, ..self }
     }
 

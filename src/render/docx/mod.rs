@@ -39,7 +39,7 @@ pub fn docx(document: &Document) -> Outcome<Vec<u8>> {
     let margin = points(document.style.margin_pt);
     let room = (width - 2 * margin).max(2000);
     let mut writer = Writer::new(room);
-    let pieces = writer.blocks(&document.blocks);
+    let pieces = writer.blocks(&document.in_plain_words().blocks);
     let mut file = looks::styled(Docx::new(), &document.style)
         .page_size(width.unsigned_abs(), height.unsigned_abs())
         .page_margin(

@@ -57,6 +57,14 @@ pub(super) fn push(words: &mut Words, table: &Table, label: &str) {
                 ([Inline::Text(text)], Some(most)) => {
                     words.run(&[Inline::Text(lined_up(text, most))], near);
                 }
+                ([Inline::Said { of, si, words: text }], Some(most)) => {
+                    let value = Inline::Said {
+                        of: of.clone(),
+                        si: *si,
+                        words: lined_up(text, most),
+                    };
+                    words.run(&[value], near);
+                }
                 _ => words.run(cell, near),
             }
             words.out.push_str(if column == 0 && names_row {
@@ -106,7 +114,7 @@ fn decimals(table: &Table, column: usize) -> Option<usize> {
     }
     let cells = table.rows.iter().filter_map(|row| row.get(column));
     let most = cells.filter_map(|cell| match cell.as_slice() {
-        [Inline::Text(text)] => split(text).map(|(_, fraction, _)| fraction),
+        [Inline::Text(text) | Inline::Said { words: text, .. }] => split(text).map(|(_, fraction, _)| fraction),
         _ => None,
     });
     most.max().filter(|most| *most > 0)

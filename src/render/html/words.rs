@@ -22,6 +22,7 @@ impl Words {
         for (at, inline) in inlines.iter().enumerate() {
             match inline {
                 Inline::Text(words) => push_escaped(&mut self.out, words),
+                Inline::Said { of, si, words } => self.said(of, *si, words),
                 Inline::Strong(inner) => {
                     self.out.push_str("<strong>");
                     self.run(inner, near);
@@ -54,6 +55,17 @@ impl Words {
                 Inline::Break => self.out.push_str("<br>"),
             }
         }
+    }
+
+    /// Adds a value that knows what it says.
+    fn said(&mut self, of: &str, si: Option<f64>, words: &str) {
+        let value = si.map_or_else(|| words.replace('\u{a0}', " "), |si| si.to_string());
+        self.out.push_str(&format!(
+            "<data value=\"{}\" data-of=\"{}\">{}</data>",
+            escaped(&value),
+            escaped(of),
+            escaped(words)
+        ));
     }
 
     /// Adds a box to tick that carries its own name.

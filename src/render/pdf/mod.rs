@@ -33,6 +33,7 @@ pub struct Pdf {
 /// `render.too_long` when it has more pages than its style allows even at its
 /// tightest; `render.card_full` when a study card holds more than a page.
 pub fn pdf(document: &Document, faces: &Faces) -> Outcome<Pdf> {
+    let document = &document.in_plain_words();
     drawn(document, faces, &layout::layout(document, faces)?)
 }
 
@@ -47,6 +48,7 @@ pub fn pdf_or_longer(
     faces: &Faces,
     more: usize,
 ) -> Outcome<(Pdf, Option<Problem>)> {
+    let document = &document.in_plain_words();
     let (layout, problem) = layout::layout_or_longer(document, faces, more)?;
     Ok((drawn(document, faces, &layout)?, problem))
 }

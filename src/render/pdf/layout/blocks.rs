@@ -311,7 +311,7 @@ impl<'a> Builder<'a> {
                 .map(|own| if cell { format!("{tip}: {own}") } else { own });
             let own = own.as_deref().unwrap_or(tip);
             match inline {
-                Inline::Text(words) => {
+                Inline::Text(words) | Inline::Said { words, .. } => {
                     let tag = self.tree.tag(element);
                     runs.push(Run::words(face, words.replace(['\n', '\r'], " "), tag));
                 }
