@@ -435,10 +435,9 @@ fn plain_run(run: &mut Vec<Inline>) {
             plain_run(inner);
         }
         match (done.last_mut(), inline) {
-            (
-                Some(Inline::Text(before)),
-                Inline::Text(words) | Inline::Said { words, .. },
-            ) => before.push_str(&words),
+            (Some(Inline::Text(before)), Inline::Text(words) | Inline::Said { words, .. }) => {
+                before.push_str(&words)
+            }
             (_, Inline::Said { words, .. }) => done.push(Inline::Text(words)),
             (_, inline) => done.push(inline),
         }

@@ -109,7 +109,11 @@ mod tests {
 
     #[test]
     fn marks_are_taken_out_again() {
-        let text = format!("a {} b {}", said("x.y", Some(0.5), "500 g"), said("z", None, "no"));
+        let text = format!(
+            "a {} b {}",
+            said("x.y", Some(0.5), "500 g"),
+            said("z", None, "no")
+        );
         assert_eq!(without_marks(&text), "a 500 g b no");
         let (clean, spans) = take(&text);
         let mut inlines = Vec::new();
@@ -136,7 +140,10 @@ mod tests {
         assert_eq!((clean.as_str(), spans.len()), ("a one b", 1));
         assert_eq!(spans[0].of, "out");
         for torn in ["\u{e000}x", "x\u{e001}", "x\u{e002}", "\u{e000}a\u{e001}x"] {
-            assert!(take(torn).0.contains('x') && take(torn).1.is_empty(), "{torn:?}");
+            assert!(
+                take(torn).0.contains('x') && take(torn).1.is_empty(),
+                "{torn:?}"
+            );
         }
     }
 }

@@ -111,7 +111,10 @@ impl<'a> Marked<'a> {
         Place {
             file: self.name.into(),
             line: before.matches('\n').count() + 1,
-            column: without_marks(&self.given[start..before.len()]).chars().count() + 1,
+            column: without_marks(&self.given[start..before.len()])
+                .chars()
+                .count()
+                + 1,
             width: first.chars().count().clamp(1, LONGEST_LINE),
             text: without_marks(line).chars().take(LONGEST_LINE).collect(),
         }

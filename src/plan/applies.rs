@@ -1,194 +1,257 @@
-//! Whether a module, caution, item or drawing applies to a trip, and why.
+//! Whether a module, caution, item or drawing applies: to a trip, at one of its camps, for one of
+//! its kitchens; and why.
 
-use crate::nouns::{AppliesWhen, Trip};
-use crate::units::say;
+use crate::nouns::{
+    AppliesWhen, Arrival, Camp, Family, FuelKind, Id, Kind, Kitchen, Treatment, Trip, WaterFrom,
+};
+use crate::units::{Length, Temperature};
+
+/// A condition of [`AppliesWhen`], and what was found.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Reason {
+    /// It is this kind of trip or not.
+    Kind(Kind),
+    /// Whether a stove may be lit.
+    Flame(bool),
+    /// A kitchen that burns one of the fuels.
+    Fuel {
+        /// The fuels.
+        of: Vec<FuelKind>,
+        /// The kitchen and its fuel.
+        found: Option<(String, String)>,
+    },
+    /// A kitchen with one of the stoves.
+    Stove {
+        /// The stoves.
+        of: Vec<Family>,
+        /// The kitchen and its stove.
+        found: Option<(String, String)>,
+    },
+    /// A camp with a night below this.
+    ColderThan(Temperature, Option<String>),
+    /// A camp above this.
+    HigherThan(Length, Option<String>),
+    /// So many people or more; how many there are.
+    PeopleFrom(u32, u32),
+    /// Someone may be younger than this.
+    YoungestUnder(u32),
+    /// A camp in one of the places.
+    Place {
+        /// The places.
+        of: Vec<Id>,
+        /// The camp and its place.
+        found: Option<(String, Id)>,
+    },
+    /// A camp in none of the places.
+    PlaceOtherThan {
+        /// The places.
+        of: Vec<Id>,
+        /// The camp and its place.
+        found: Option<(String, Id)>,
+    },
+    /// A camp with water from one of these.
+    WaterFrom {
+        /// From where.
+        of: Vec<WaterFrom>,
+        /// The camp and where its water is from.
+        found: Option<(String, WaterFrom)>,
+    },
+    /// They arrive so.
+    Arrival(Vec<Arrival>),
+    /// Water is treated in one of these ways; how it is.
+    Treatment(Vec<Treatment>, Treatment),
+    /// Someone has a diet or allergy.
+    Diet,
+    /// One of several holds (its reasons), or none does (why not, each).
+    AnyOf(Vec<Reason>),
+}
+
+/// Why conditions hold (no reason: they always do), or the first that does not.
+pub type Verdict = Result<Vec<Reason>, Reason>;
+
+impl AppliesWhen {
+    /// Whether the conditions hold on a trip: at any camp, for any kitchen.
+    #[must_use]
+    pub fn holds(&self, trip: &Trip) -> bool {
+        self.judged(trip).is_ok()
+    }
+
+    /// Whether they hold at a camp: what is said of a camp must be true of this one.
+    #[must_use]
+    pub fn holds_at(&self, trip: &Trip, camp: &Camp) -> bool {
+        self.judge(&Scope {
+            camps: std::slice::from_ref(camp),
+            ..Scope::whole(trip)
+        })
+        .is_ok()
+    }
+
+    /// Whether they hold for a kitchen: what is said of a kitchen must be true of this one.
+    #[must_use]
+    pub fn holds_for(&self, trip: &Trip, kitchen: &Kitchen) -> bool {
+        let mut scope = Scope::whole(trip);
+        if !scope.kitchens.is_empty() {
+            scope.kitchens = std::slice::from_ref(kitchen);
+        }
+        self.judge(&scope).is_ok()
+    }
+
+    /// Why they hold on a trip, or the first that does not.
+    ///
+    /// # Errors
+    /// The condition that does not hold.
+    pub fn judged(&self, trip: &Trip) -> Verdict {
+        self.judge(&Scope::whole(trip))
+    }
+
+    fn judge(&self, scope: &Scope<'_>) -> Verdict {
+        let mut because = Vec::new();
+        for (holds, reason) in self.single(scope) {
+            if !holds {
+                return Err(reason);
+            }
+            because.push(reason);
+        }
+        if !self.any.is_empty() {
+            let judged: Vec<Verdict> = self.any.iter().map(|one| one.judge(scope)).collect();
+            match judged.iter().find_map(|one| one.as_ref().ok()) {
+                Some(reasons) => because.push(Reason::AnyOf(reasons.clone())),
+                None => {
+                    let fails = judged.into_iter().filter_map(Result::err);
+                    return Err(Reason::AnyOf(fails.collect()));
+                }
+            }
+        }
+        Ok(because)
+    }
+
+    /// Each condition but `any`, and whether it holds.
+    fn single(&self, scope: &Scope<'_>) -> Vec<(bool, Reason)> {
+        let (trip, people) = (scope.trip, &scope.trip.people);
+        let mut all = Vec::new();
+        if let Some(kind) = self.kind {
+            all.push((trip.kind == kind, Reason::Kind(kind)));
+        }
+        if let Some(flame) = self.flame {
+            all.push((flame != trip.without_flame(), Reason::Flame(flame)));
+        }
+        self.of_kitchens(scope, &mut all);
+        self.of_camps(scope, &mut all);
+        if let Some(least) = self.people_from {
+            let reason = Reason::PeopleFrom(least, people.all());
+            all.push((people.all() >= least, reason));
+        }
+        if let Some(limit) = self.youngest_under {
+            // An unknown age is taken for young: the cautious side.
+            let young = people.youngest.is_none_or(|age| age < limit);
+            all.push((young, Reason::YoungestUnder(limit)));
+        }
+        if !self.arrival.is_empty() {
+            let so = trip.arrival.is_some_and(|how| self.arrival.contains(&how));
+            all.push((so, Reason::Arrival(self.arrival.clone())));
+        }
+        if !self.treatment.is_empty() {
+            let so = self.treatment.contains(&trip.treatment);
+            let reason = Reason::Treatment(self.treatment.clone(), trip.treatment);
+            all.push((so, reason));
+        }
+        if self.diet {
+            all.push((!people.diet.is_empty(), Reason::Diet));
+        }
+        all
+    }
+
+    fn of_kitchens(&self, scope: &Scope<'_>, all: &mut Vec<(bool, Reason)>) {
+        let mut kitchens = scope.kitchens.iter();
+        if !self.fuel.is_empty() {
+            let found = kitchens
+                .clone()
+                .find(|one| self.fuel.contains(&one.fuel.kind))
+                .map(|one| (one.name.clone(), one.fuel.name.clone()));
+            let of = self.fuel.clone();
+            all.push((found.is_some(), Reason::Fuel { of, found }));
+        }
+        if !self.stove.is_empty() {
+            let found = kitchens
+                .find(|one| self.stove.contains(&one.stove.family))
+                .map(|one| (one.name.clone(), one.stove.name.clone()));
+            let of = self.stove.clone();
+            all.push((found.is_some(), Reason::Stove { of, found }));
+        }
+    }
+
+    fn of_camps(&self, scope: &Scope<'_>, all: &mut Vec<(bool, Reason)>) {
+        let find = |is: &dyn Fn(&Camp) -> bool| scope.camps.iter().find(|camp| is(camp));
+        let name = |camp: &Camp| camp.name.clone();
+        if let Some(limit) = self.colder_than {
+            let found = find(&|camp| camp.night < limit).map(name);
+            all.push((found.is_some(), Reason::ColderThan(limit, found)));
+        }
+        if let Some(limit) = self.higher_than {
+            let found = find(&|camp| camp.elevation > limit).map(name);
+            all.push((found.is_some(), Reason::HigherThan(limit, found)));
+        }
+        let place = |camp: &Camp| (camp.name.clone(), camp.place.clone());
+        if !self.place.is_empty() {
+            let found = find(&|camp| self.place.contains(&camp.place)).map(place);
+            let of = self.place.clone();
+            all.push((found.is_some(), Reason::Place { of, found }));
+        }
+        if !self.place_other_than.is_empty() {
+            let found = find(&|camp| !self.place_other_than.contains(&camp.place)).map(place);
+            let of = self.place_other_than.clone();
+            all.push((found.is_some(), Reason::PlaceOtherThan { of, found }));
+        }
+        if !self.water_from.is_empty() {
+            let found = find(&|camp| self.water_from.contains(&camp.water_from));
+            let found = found.map(|camp| (camp.name.clone(), camp.water_from));
+            let of = self.water_from.clone();
+            all.push((found.is_some(), Reason::WaterFrom { of, found }));
+        }
+    }
+}
+
+/// What conditions are judged for.
+#[derive(Clone, Copy)]
+struct Scope<'a> {
+    trip: &'a Trip,
+    camps: &'a [Camp],
+    kitchens: &'a [Kitchen],
+}
+
+impl<'a> Scope<'a> {
+    /// A whole trip; where no stove may be lit no kitchen counts.
+    fn whole(trip: &'a Trip) -> Self {
+        Self {
+            trip,
+            camps: &trip.camps,
+            kitchens: if trip.without_flame() {
+                &[]
+            } else {
+                &trip.kitchens
+            },
+        }
+    }
+}
 
 /// Whether all conditions hold on a trip.
 #[must_use]
 pub fn applies(when: &AppliesWhen, trip: &Trip) -> bool {
-    judge(when, trip).is_ok()
+    when.holds(trip)
 }
 
-/// Why conditions hold on a trip, or the first that does not.
+/// Why conditions hold on a trip, or the first that does not, in words.
 ///
 /// # Errors
 /// The words for a condition that does not hold: `nobody burns alcohol`.
 pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
-    let mut because = Vec::new();
-    let mut test = |holds: bool, yes: String, no: String| {
-        if holds {
-            because.push(yes);
-            Ok(())
-        } else {
-            Err(no)
+    let words = |reason: &Reason, holds: bool| super::said::reason(reason, holds, trip.units);
+    match when.judged(trip) {
+        Ok(because) if because.is_empty() => Ok("it always applies".to_owned()),
+        Ok(because) => {
+            let said: Vec<String> = because.iter().map(|one| words(one, true)).collect();
+            Ok(said.join("; "))
         }
-    };
-    if let Some(kind) = when.kind {
-        test(
-            trip.kind == kind,
-            format!("it is a {kind}"),
-            format!("only for a {kind}"),
-        )?;
+        Err(not) => Err(words(&not, false)),
     }
-    if let Some(flame) = when.flame {
-        test(
-            flame != trip.without_flame(),
-            if flame {
-                "a stove may be lit".to_owned()
-            } else {
-                "no stove may be lit".to_owned()
-            },
-            if flame {
-                "no stove may be lit".to_owned()
-            } else {
-                "only where no stove may be lit".to_owned()
-            },
-        )?;
-    }
-    // Where none may be lit, no stove goes along.
-    let kitchens = if trip.without_flame() {
-        &[]
-    } else {
-        trip.kitchens.as_slice()
-    };
-    if !when.fuel.is_empty() {
-        let burnt = kitchens
-            .iter()
-            .find(|kitchen| when.fuel.contains(&kitchen.fuel.kind));
-        test(
-            burnt.is_some(),
-            burnt.map_or_else(String::new, |kitchen| {
-                format!("{} burns {}", kitchen.name, kitchen.fuel.name)
-            }),
-            format!("nobody burns {}", any(&when.fuel)),
-        )?;
-    }
-    if !when.stove.is_empty() {
-        let used = kitchens
-            .iter()
-            .find(|kitchen| when.stove.contains(&kitchen.stove.family));
-        test(
-            used.is_some(),
-            used.map_or_else(String::new, |kitchen| {
-                format!("{} cooks on {}", kitchen.name, kitchen.stove.name)
-            }),
-            format!("no stove is {}", any(&when.stove)),
-        )?;
-    }
-    if let Some(limit) = when.colder_than {
-        let cold = trip.camps.iter().find(|camp| camp.night < limit);
-        let said = say::temperature(limit, trip.units);
-        test(
-            cold.is_some(),
-            cold.map_or_else(String::new, |camp| {
-                format!("nights below {said} at {}", camp.name)
-            }),
-            format!("no night is below {said}"),
-        )?;
-    }
-    if let Some(limit) = when.higher_than {
-        let high = trip.camps.iter().find(|camp| camp.elevation > limit);
-        let said = say::elevation(limit, trip.units);
-        test(
-            high.is_some(),
-            high.map_or_else(String::new, |camp| format!("{} is above {said}", camp.name)),
-            format!("no camp is above {said}"),
-        )?;
-    }
-    if let Some(least) = when.people_from {
-        test(
-            trip.people.all() >= least,
-            format!("{} people", trip.people.all()),
-            format!("fewer than {least} people"),
-        )?;
-    }
-    if let Some(limit) = when.youngest_under {
-        // An unknown age is taken for young: the cautious side.
-        test(
-            trip.people.youngest.is_none_or(|age| age < limit),
-            "someone may be young".to_owned(),
-            format!("nobody is under {limit}"),
-        )?;
-    }
-    if !when.place.is_empty() {
-        let there = trip
-            .camps
-            .iter()
-            .find(|camp| when.place.contains(&camp.place));
-        test(
-            there.is_some(),
-            there.map_or_else(String::new, |camp| {
-                format!("{} is in {}", camp.name, camp.place)
-            }),
-            format!("no camp is in {}", when.place.join(" or ")),
-        )?;
-    }
-    if !when.place_other_than.is_empty() {
-        let there = trip
-            .camps
-            .iter()
-            .find(|camp| !when.place_other_than.contains(&camp.place));
-        test(
-            there.is_some(),
-            there.map_or_else(String::new, |camp| {
-                format!("{} is in {}", camp.name, camp.place)
-            }),
-            format!("every camp is in {}", when.place_other_than.join(" or ")),
-        )?;
-    }
-    if !when.water_from.is_empty() {
-        let from = trip
-            .camps
-            .iter()
-            .find(|camp| when.water_from.contains(&camp.water_from));
-        test(
-            from.is_some(),
-            from.map_or_else(String::new, |camp| {
-                format!("water from {} at {}", camp.water_from, camp.name)
-            }),
-            format!("no water from {}", any(&when.water_from)),
-        )?;
-    }
-    if !when.arrival.is_empty() {
-        test(
-            trip.arrival.is_some_and(|how| when.arrival.contains(&how)),
-            "how they arrive".to_owned(),
-            format!("they do not arrive by {}", any(&when.arrival)),
-        )?;
-    }
-    if !when.treatment.is_empty() {
-        test(
-            when.treatment.contains(&trip.treatment),
-            format!("water treated by {}", trip.treatment),
-            format!("water is not treated by {}", any(&when.treatment)),
-        )?;
-    }
-    if when.diet {
-        test(
-            !trip.people.diet.is_empty(),
-            "someone has a diet or allergy".to_owned(),
-            "no diet is stated".to_owned(),
-        )?;
-    }
-    if !when.any.is_empty() {
-        let judged: Vec<Result<String, String>> =
-            when.any.iter().map(|one| judge(one, trip)).collect();
-        let holds = judged.iter().find_map(|one| one.as_ref().ok());
-        let fails = judged.iter().filter_map(|one| one.as_ref().err().cloned());
-        test(
-            holds.is_some(),
-            holds.cloned().unwrap_or_default(),
-            fails.collect::<Vec<_>>().join(", and "),
-        )?;
-    }
-    Ok(if because.is_empty() {
-        "it always applies".to_owned()
-    } else {
-        because.join("; ")
-    })
-}
-
-fn any<T: std::fmt::Display>(words: &[T]) -> String {
-    let words: Vec<String> = words.iter().map(ToString::to_string).collect();
-    words.join(" or ")
 }

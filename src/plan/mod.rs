@@ -46,7 +46,7 @@ use spread::Draws;
 use std::sync::Arc;
 pub(crate) use steps::{Lines, Worked};
 
-pub use applies::{applies, judge};
+pub use applies::{Reason, Verdict, applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };

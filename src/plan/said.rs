@@ -1,5 +1,6 @@
 //! Facts and rules as people read them, in the reader's units.
 
+use super::applies::Reason;
 use crate::nouns::{FactValue, RuleValue};
 use crate::units::{Length, Time, Units, Volume, Warming, say};
 
@@ -88,6 +89,74 @@ pub fn warming(difference: Warming, units: Units) -> String {
         Units::Us => us,
         Units::Both => format!("{metric} ({us})"),
     }
+}
+
+/// Why something applies, or does not.
+#[must_use]
+pub fn reason(reason: &Reason, holds: bool, units: Units) -> String {
+    match reason {
+        Reason::Kind(kind) if holds => format!("it is a {kind}"),
+        Reason::Kind(kind) => format!("only for a {kind}"),
+        Reason::Flame(flame) => match (flame, holds) {
+            (true, true) => "a stove may be lit".to_owned(),
+            (true, false) | (false, true) => "no stove may be lit".to_owned(),
+            (false, false) => "only where no stove may be lit".to_owned(),
+        },
+        Reason::Fuel { of, found } => match found {
+            Some((kitchen, fuel)) => format!("{kitchen} burns {fuel}"),
+            None => format!("nobody burns {}", any(of)),
+        },
+        Reason::Stove { of, found } => match found {
+            Some((kitchen, stove)) => format!("{kitchen} cooks on {stove}"),
+            None => format!("no stove is {}", any(of)),
+        },
+        Reason::ColderThan(limit, found) => {
+            let limit = say::temperature(*limit, units);
+            match found {
+                Some(camp) => format!("nights below {limit} at {camp}"),
+                None => format!("no night is below {limit}"),
+            }
+        }
+        Reason::HigherThan(limit, found) => {
+            let limit = say::elevation(*limit, units);
+            match found {
+                Some(camp) => format!("{camp} is above {limit}"),
+                None => format!("no camp is above {limit}"),
+            }
+        }
+        Reason::PeopleFrom(_, people) if holds => format!("{people} people"),
+        Reason::PeopleFrom(least, _) => format!("fewer than {least} people"),
+        Reason::YoungestUnder(_) if holds => "someone may be young".to_owned(),
+        Reason::YoungestUnder(limit) => format!("nobody is under {limit}"),
+        Reason::Place { of, found } => match found {
+            Some((camp, place)) => format!("{camp} is in {place}"),
+            None => format!("no camp is in {}", any(of)),
+        },
+        Reason::PlaceOtherThan { of, found } => match found {
+            Some((camp, place)) => format!("{camp} is in {place}"),
+            None => format!("every camp is in {}", any(of)),
+        },
+        Reason::WaterFrom { of, found } => match found {
+            Some((camp, from)) => format!("water from {from} at {camp}"),
+            None => format!("no water from {}", any(of)),
+        },
+        Reason::Arrival(_) if holds => "how they arrive".to_owned(),
+        Reason::Arrival(of) => format!("they do not arrive by {}", any(of)),
+        Reason::Treatment(_, how) if holds => format!("water treated by {how}"),
+        Reason::Treatment(of, _) => format!("water is not treated by {}", any(of)),
+        Reason::Diet if holds => "someone has a diet or allergy".to_owned(),
+        Reason::Diet => "no diet is stated".to_owned(),
+        Reason::AnyOf(reasons) => {
+            let joint = if holds { "; " } else { ", and " };
+            let said = reasons.iter().map(|one| self::reason(one, holds, units));
+            said.collect::<Vec<_>>().join(joint)
+        }
+    }
+}
+
+fn any<T: std::fmt::Display>(words: &[T]) -> String {
+    let words: Vec<String> = words.iter().map(ToString::to_string).collect();
+    words.join(" or ")
 }
 
 /// Two values of a kind with the unit said once where it is the same.

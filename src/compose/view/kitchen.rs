@@ -380,11 +380,7 @@ impl<'a> Inputs<'a> {
     /// Whether conditions hold for one kitchen: its own stove and fuel, the trip's rest.
     #[must_use]
     pub fn holds_for(&self, applies: &AppliesWhen, one: OneKitchen<'_>) -> bool {
-        let stove = applies.stove.is_empty() || applies.stove.contains(&one.kitchen.stove.family);
-        let fuel = applies.fuel.is_empty() || applies.fuel.contains(&one.kitchen.fuel.kind);
-        let any =
-            applies.any.is_empty() || applies.any.iter().any(|one_of| self.holds_for(one_of, one));
-        stove && fuel && any && self.holds(applies)
+        applies.holds_for(self.trip, one.kitchen)
     }
 
     /// The modules that hold for one kitchen.

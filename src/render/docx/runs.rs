@@ -34,7 +34,9 @@ impl Runs {
     ) -> Paragraph {
         for inline in inlines {
             paragraph = match inline {
-                Inline::Text(words) | Inline::Said { words, .. } => paragraph.add_run(run(words, looks)),
+                Inline::Text(words) | Inline::Said { words, .. } => {
+                    paragraph.add_run(run(words, looks))
+                }
                 Inline::Strong(inner) => self.add(
                     paragraph,
                     inner,

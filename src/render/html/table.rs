@@ -57,7 +57,16 @@ pub(super) fn push(words: &mut Words, table: &Table, label: &str) {
                 ([Inline::Text(text)], Some(most)) => {
                     words.run(&[Inline::Text(lined_up(text, most))], near);
                 }
-                ([Inline::Said { of, si, words: text }], Some(most)) => {
+                (
+                    [
+                        Inline::Said {
+                            of,
+                            si,
+                            words: text,
+                        },
+                    ],
+                    Some(most),
+                ) => {
                     let value = Inline::Said {
                         of: of.clone(),
                         si: *si,
@@ -114,7 +123,9 @@ fn decimals(table: &Table, column: usize) -> Option<usize> {
     }
     let cells = table.rows.iter().filter_map(|row| row.get(column));
     let most = cells.filter_map(|cell| match cell.as_slice() {
-        [Inline::Text(text) | Inline::Said { words: text, .. }] => split(text).map(|(_, fraction, _)| fraction),
+        [Inline::Text(text) | Inline::Said { words: text, .. }] => {
+            split(text).map(|(_, fraction, _)| fraction)
+        }
         _ => None,
     });
     most.max().filter(|most| *most > 0)
