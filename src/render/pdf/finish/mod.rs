@@ -296,7 +296,7 @@ fn digest(dictionary: &Dictionary, hash: &mut Sha256) {
             Object::String(text, _) => hash.update(text),
             Object::Name(name) => hash.update(name),
             Object::Integer(number) => hash.update(number.to_be_bytes()),
-            Object::Array(values) => hash.update(values.len().to_be_bytes()),
+            Object::Array(values) => hash.update((values.len() as u64).to_be_bytes()),
             _ => {}
         }
     }
