@@ -1,0 +1,73 @@
+// Binds program and page into one HTML file: `node bind.mjs PROGRAM.wasm OUT.html`.
+import { createHash } from "node:crypto";
+import { readFileSync, writeFileSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { fileURLToPath } from "node:url";
+import { gzipSync } from "node:zlib";
+import { build } from "esbuild";
+import { run } from "./program/run.js";
+
+const here = dirname(fileURLToPath(import.meta.url));
+const [wasm, out] = process.argv.slice(2);
+
+const common = {
+  bundle: true, minify: true, write: false, charset: "ascii", target: ["chrome115", "firefox118", "safari16.4"], legalComments: "none",
+};
+
+/** Modules that are handed on as text: a bundled worker, a script for the sheets' frame. */
+const texts = {
+  name: "texts",
+  setup(build) {
+    build.onResolve({ filter: /^worker:|\?text$/ }, ({ path, resolveDir }) => ({
+      path: join(resolveDir, path.replace(/^worker:|\?text$/g, "")), namespace: "text",
+    }));
+    build.onLoad({ filter: /.*/, namespace: "text" }, async ({ path }) => ({ contents: await script(path, "iife"), loader: "text" }));
+  },
+};
+
+async function script(entry, format) {
+  const made = await build({ ...common, entryPoints: [entry], format, jsx: "automatic", jsxImportSource: "preact", plugins: [texts] });
+  // nothing in a script may end the element that it stands in
+  return made.outputFiles[0].text.trim().replace(/<\/script/gi, "<\\/script").replace(/<!--/g, "<\\!--");
+}
+
+function digest(text) {
+  return `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
+}
+
+/** The digests of the scripts that the program's own sheets carry, as their pages name them. */
+async function sheetScripts(program, trip) {
+  const made = await run(program, ["make", "trip.yaml", "--format", "html"], { "trip.yaml": trip });
+  if (made.status !== 0) throw new Error(`the example cannot be made:\n${made.err}`);
+  const found = new Set();
+  for (const bytes of Object.values(made.files)) {
+    const policy = new TextDecoder().decode(bytes).match(/script-src ([^;"]*)/)?.[1] ?? "";
+    for (const [one] of policy.matchAll(/'sha256-[^']+'/g)) found.add(one);
+  }
+  return [...found].sort();
+}
+
+const bytes = readFileSync(wasm);
+const program = await WebAssembly.compile(bytes);
+const trip = readFileSync(join(here, "../../content/trips/quillback-ridge.yaml"), "utf8");
+const main = await script(join(here, "main.jsx"), "esm");
+const frame = await script(join(here, "views/sheet-frame.js"), "iife");
+const style = (await build({ ...common, entryPoints: [join(here, "style.css")] })).outputFiles[0].text.trim();
+
+// Sheets stand in frames that inherit this policy: their own scripts are named
+// by digest, and their styles (which differ by paper and size) are let in.
+const policy = [
+  "default-src 'none'",
+  "base-uri 'none'",
+  "form-action 'none'",
+  `script-src 'wasm-unsafe-eval' ${[digest(main), digest(frame), ...(await sheetScripts(program, trip))].join(" ")}`,
+  "style-src 'unsafe-inline'",
+  "worker-src blob:",
+  "img-src data:",
+].join("; ");
+
+const parts = { policy, style, script: main, program: gzipSync(bytes, { level: 9 }).toString("base64") };
+const page = readFileSync(join(here, "shell.html"), "utf8").replace(/\{\{(\w+)\}\}/g, (_, name) => parts[name]);
+writeFileSync(out, page);
+const mb = (size) => `${(size / 1e6).toFixed(2)} MB`;
+console.log(`${out}: ${mb(page.length)} (program ${mb(bytes.length)}, packed ${mb(parts.program.length)}, page ${mb(main.length + style.length)})`);

@@ -1,0 +1,69 @@
+// What the program says of the work, as it is typed: the newest text is checked
+// and planned as soon as the one before it is done with.
+import { changed, state } from "./state.js";
+
+let bench = null;
+let running = null;
+
+export function setBench(live) {
+  bench = live;
+}
+
+/** Files and flags of a run on the work: its text, and what is laid over the library. */
+export function inputs(work, text = work.text) {
+  const files = { [work.name]: text };
+  for (const [path, content] of Object.entries(work.overlay ?? {})) files[`ours/${path}`] = content;
+  const flags = Object.keys(work.overlay ?? {}).length ? ["--content", "ours"] : [];
+  return { files, flags };
+}
+
+/** Checks and plans if the text is not the one that was looked at last. */
+export function look() {
+  const { work, live } = state;
+  if (!bench || !work || running) return;
+  if (live.text === work.text && live.overlay === work.overlay && live.id === work.id) return;
+  running = one(work).finally(() => {
+    running = null;
+    look();
+  });
+}
+
+async function one(work) {
+  const { files, flags } = inputs(work);
+  const mark = { text: work.text, overlay: work.overlay, id: work.id };
+  try {
+    const check = await bench.run(["check", "--json", work.name, ...flags], files);
+    const found = parsed(check.out);
+    if (!found) {
+      changed({ live: { ...state.live, ...mark, problems: [], warnings: [], plan: null, said: check.err || "the program gave no answer" } });
+      return;
+    }
+    const isRight = found.problems.length === 0;
+    changed({ live: { ...state.live, ...mark, ...found, said: "", plan: isRight ? state.live.plan : null } });
+    performance.mark("checked");
+    if (!isRight) return;
+    const planned = await bench.run(["plan", "--json", work.name, ...flags], files);
+    changed({ live: { ...state.live, plan: parsed(planned.out), said: planned.out ? "" : planned.err } });
+    performance.mark("planned");
+  } catch (error) {
+    changed({ live: { ...state.live, ...mark, plan: null, said: `The program could not be run: ${error.message}` } });
+  }
+}
+
+/** Plans another text beside the work's: {problems, plan, said}. */
+export async function planned(work, text) {
+  const { files, flags } = inputs(work, text);
+  const check = await bench.run(["check", "--json", work.name, ...flags], files);
+  const found = parsed(check.out);
+  if (!found || found.problems.length) return { problems: found?.problems ?? [], plan: null, said: check.err };
+  const plan = await bench.run(["plan", "--json", work.name, ...flags], files);
+  return { problems: [], plan: parsed(plan.out), said: plan.err };
+}
+
+export function parsed(text) {
+  try {
+    return JSON.parse(text);
+  } catch {
+    return null;
+  }
+}

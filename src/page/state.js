@@ -1,0 +1,150 @@
+// What the page knows, in one place: the work in hand, what the program says of
+// it, and where the reader is. Views read it and call the actions below.
+import { isSound, put, read, valueAt } from "./text/edit.js";
+import * as store from "./keep/store.js";
+
+/** Steps of undo that are kept. */
+const STEPS = 200;
+/** Changes to one field within this time are one step of undo. */
+const ONE_STEP_MS = 1200;
+
+export const state = {
+  /** What is being waited for: "unpacking", "ready" or "failed". */
+  program: "unpacking",
+  why: "",
+  work: null,
+  live: { text: null, problems: [], warnings: [], plan: null, said: "", busy: false },
+  library: null,
+  packet: null,
+  /** Commands that this program has. */
+  commands: new Set(),
+  /** What `make` can be asked for: {bundles, whole}. */
+  ask: null,
+  topics: [],
+  settings: { units: "", tried: "", ...store.settings() },
+  /** What to tell the reader: {kind: "note" | "trouble", text}. */
+  told: null,
+};
+
+const listeners = new Set();
+
+export function listen(listener) {
+  listeners.add(listener);
+  return () => listeners.delete(listener);
+}
+
+export function changed(part = {}) {
+  Object.assign(state, part);
+  for (const listener of listeners) listener();
+}
+
+export function tell(text, kind = "note") {
+  changed({ told: text ? { kind, text } : null });
+}
+
+export function setting(part) {
+  state.settings = { ...state.settings, ...part };
+  store.keepSettings(state.settings);
+  changed();
+}
+
+/** Starts on a text: a new one, an example, a file. `saved` is the text as it lies in a file. */
+export function begin({ name, text, saved = null, id = store.newId(), turn, overlay = {} }) {
+  const work = { id, name, text, saved, turn, overlay, undo: [], redo: [], document: read(text), kept: null, when: 0 };
+  changed({ work, packet: null, told: null, live: { ...state.live, text: null, problems: [], warnings: [], plan: null } });
+  keepNow();
+}
+
+/** Puts a value at a path of the text; undefined takes the key away. */
+export function change(path, value) {
+  const { work } = state;
+  if (!work || !isSound(work.document)) return;
+  let next;
+  try {
+    next = put(work.text, path, value);
+  } catch (error) {
+    tell(`This could not be written into the text: ${error.message}`, "trouble");
+    return;
+  }
+  rewrite(next, JSON.stringify(path));
+}
+
+/** Puts another text in the place of the work's; changes of one `field` in a row are one step of undo. */
+export function rewrite(text, field = "") {
+  const { work } = state;
+  if (!work || text === work.text) return;
+  const now = performance.now();
+  const isSame = field !== "" && field === work.field && now - work.when < ONE_STEP_MS;
+  const undo = isSame ? work.undo : [...work.undo.slice(1 - STEPS), work.text];
+  changed({ work: { ...work, text, undo, redo: [], document: read(text), field, when: now } });
+  keepSoon();
+}
+
+export function undo() {
+  step("undo", "redo");
+}
+
+export function redo() {
+  step("redo", "undo");
+}
+
+function step(from, to) {
+  const { work } = state;
+  const text = work?.[from].at(-1);
+  if (text === undefined) return;
+  changed({
+    work: { ...work, text, document: read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], work.text] },
+  });
+  keepSoon();
+}
+
+/** The value at a path of the work's text. */
+export function value(path) {
+  return state.work ? valueAt(state.work.document, path) : undefined;
+}
+
+export function setOverlay(overlay) {
+  changed({ work: { ...state.work, overlay }, packet: null });
+  keepSoon();
+}
+
+let waiting = 0;
+function keepSoon() {
+  clearTimeout(waiting);
+  waiting = setTimeout(keepNow, 300);
+}
+
+/** Keeps the work in the browser's store, and says when it cannot. */
+export function keepNow() {
+  clearTimeout(waiting);
+  const { work } = state;
+  if (!work) return;
+  const { id, name, text, saved, overlay, turn } = work;
+  const answer = store.keep(id, { name, text, saved, overlay }, turn);
+  if (answer.other) {
+    const copy = store.newId();
+    const again = store.keep(copy, { name, text, saved, overlay }, undefined);
+    changed({ work: { ...work, id: copy, turn: again.turn, kept: again.why ?? null } });
+    tell("Another tab has changed this one too. What you have here goes on as a copy of its own; the other is under Start.", "trouble");
+  } else if (answer.why) {
+    if (work.kept !== answer.why) tell(answer.why, "trouble");
+    changed({ work: { ...state.work, kept: answer.why } });
+  } else {
+    changed({ work: { ...state.work, turn: answer.turn, kept: null } });
+  }
+}
+
+/** Whether closing the page now would lose something. */
+export function wouldLose() {
+  const { work } = state;
+  return work !== null && work.text !== work.saved && work.kept !== null;
+}
+
+/** The units that numbers are shown in: the switch, else the trip's own. */
+export function units() {
+  if (state.settings.units) return state.settings.units;
+  const own = value(["units"]);
+  if (own === "us" || own === "metric") return own;
+  const elevation = value(["camps", 0, "elevation"]) ?? value(["elevation"]) ?? "";
+  return /\d\s*(ft|feet|foot|mi)\b/i.test(elevation) ? "us" : "metric";
+}

@@ -1,0 +1,100 @@
+// The packet of the work in hand.
+import { useEffect, useState } from "preact/hooks";
+import { inputs } from "../live.js";
+import { changed, setting, state, value } from "../state.js";
+import { Heading, useKnown } from "./parts.jsx";
+import { Problems } from "./numbers.jsx";
+import { Leaves } from "./sheets.jsx";
+import { toLine } from "./to-line.js";
+import { Nothing } from "./work.jsx";
+
+/** What the program can make, told by its own help. */
+export async function readAsk(bench) {
+  const { out } = await bench.run(["make", "--help"]);
+  const block = out.split("--bundle")[1]?.split("\n\n      --")[0] ?? "";
+  const listed = [...block.matchAll(/^\s+- ([a-z]+):\s+(.*)$/gm)].map((match) => [match[1], `${match[1]}: ${match[2].trim()}`]);
+  const named = block.match(/[a-z]+(?:(?:\||, | or )[a-z]+){2,}/)?.[0].split(/\||, | or /).map((word) => [word, word]);
+  const bundles = listed.length ? listed : named ?? [];
+  changed({ ask: { bundles, whole: bundles.length > 0 } });
+}
+
+function flagsOf(options) {
+  const { units, paper, large, bundle } = options;
+  return [
+    ...(units && units !== "file" ? ["--units", units] : []),
+    ...(paper ? ["--paper", paper] : []),
+    ...(large ? ["--large-print"] : []),
+    ...(bundle ? ["--bundle", bundle] : []),
+  ];
+}
+
+/** Makes the work's packet; answers {files by path in the packet} or {why}. */
+export async function makePacket(bench, work, options, formats, only) {
+  const { files, flags } = inputs(work);
+  const sheet = only ? ["--sheet", only] : [];
+  const result = await bench.run(["make", work.name, "--out", "out", "--format", formats.join(","), ...flags, ...flagsOf(options), ...sheet], files, { limit: 120_000 });
+  if (result.status !== 0) return { why: result.err };
+  const made = {};
+  for (const [path, bytes] of Object.entries(result.files)) {
+    made[path.replace(/^out\/[^/]+\//, "")] = bytes;
+  }
+  return { files: made, said: result.err };
+}
+
+export function Papers({ bench, at }) {
+  const { work, live, settings, packet, ask, library } = useKnown();
+  const [large, setLarge] = useState(false);
+  const options = { units: settings.units, paper: settings.paper ?? "", bundle: settings.bundle ?? "", large };
+  const mark = work && JSON.stringify([work.id, work.text, work.overlay, options]);
+  const isStale = packet?.mark !== mark;
+  useEffect(() => {
+    if (!work || !isStale || (live.text === work.text && live.problems.length)) return;
+    const wait = setTimeout(async () => {
+      if (state.packet?.making === mark) return;
+      changed({ packet: { ...state.packet, making: mark } });
+      const made = await makePacket(bench, work, options, ["html"]);
+      if (state.packet?.making === mark) changed({ packet: { mark, ...made } });
+    }, 0);
+    return () => clearTimeout(wait);
+  }, [mark, live.text, live.problems.length]);
+  if (!work) return <Nothing />;
+  const make = (formats, only) => makePacket(bench, work, options, formats, only && sheetOf(only, library));
+  const title = value(["title"]);
+  return (
+    <>
+      <Heading>Papers{typeof title === "string" ? `: ${title}` : ""}</Heading>
+      <Problems focus={(path, problem) => toLine(problem)} />
+      {packet?.why && <pre class="said" role="alert">{packet.why}</pre>}
+      <details class="more"><summary><span>Paper, units, print</span></summary>
+        <div class="inside">
+          {ask?.bundles.length > 0 && (
+            <Choice id="bundle" label="Who prints it" value={options.bundle} of={[["", "every sheet"], ...ask.bundles.filter(([word]) => word !== "all")]} onPick={(bundle) => setting({ bundle })} />
+          )}
+          <Choice id="units" label="Units" value={options.units} of={[["", "as in the file"], ["us", "US"], ["metric", "metric"], ["both", "both"]]} onPick={(units) => setting({ units })} />
+          <Choice id="paper" label="Paper" value={options.paper} of={[["", "as in the file"], ["letter", "letter"], ["a4", "A4"]]} onPick={(paper) => setting({ paper })} />
+          <p><label class="tick"><input type="checkbox" checked={large} onChange={(event) => setLarge(event.target.checked)} /> <span>Large print</span></label></p>
+        </div>
+      </details>
+      <p role="status" class="hint">{isStale && live.problems.length === 0 ? "The sheets are being made." : ""}</p>
+      {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} ask={ask ?? {}} />}
+    </>
+  );
+}
+
+export function Choice({ id, label, value: now, of, onPick }) {
+  return (
+    <div class="field">
+      <label for={id}>{label}</label>
+      <select id={id} value={now} onChange={(event) => onPick(event.target.value)}>
+        {of.map(([choice, word]) => <option value={choice}>{word}</option>)}
+      </select>
+    </div>
+  );
+}
+
+/** The sheet that a file of the packet is a part of: packing-list-kitchen-1 is of packing-list. */
+function sheetOf(path, library) {
+  const file = path.split("/").at(-1).replace(/\.html$/, "");
+  const names = Object.keys(library?.sheets ?? {}).filter((name) => file === name || file.startsWith(`${name}-`));
+  return names.sort((a, b) => b.length - a.length)[0] ?? file;
+}

@@ -1,0 +1,50 @@
+// Practice problems and their worked key, by topic and number.
+import { useState } from "preact/hooks";
+import { setting, tell } from "../state.js";
+import { Heading, useKnown } from "./parts.jsx";
+import { Leaves } from "./sheets.jsx";
+import { Choice } from "./papers.jsx";
+
+/** Topics, told by the program's own list. */
+export async function readTopics(bench) {
+  const { out } = await bench.run(["list", "topics"]);
+  const lines = out.trim().split("\n");
+  return lines.map((line) => line.trim().split(/\s{2,}/)).filter(([word]) => /^[a-z-]+$/.test(word) && word !== "topic");
+}
+
+export function Practice({ bench, topics, at }) {
+  const { settings } = useKnown();
+  const [ask, setAsk] = useState({ topic: "all", count: "10", seed: "1", level: "" });
+  const [made, setMade] = useState(null);
+  const [why, setWhy] = useState("");
+  const pick = (part) => setAsk({ ...ask, ...part });
+  const run = async (formats) => {
+    const args = ["practice", "--topic", ask.topic, "--count", ask.count, "--seed", ask.seed, "--out", "out", "--format", formats.join(","),
+      ...(ask.level ? ["--level", ask.level] : []), ...(settings.units ? ["--units", settings.units] : []), ...(settings.paper ? ["--paper", settings.paper] : [])];
+    const result = await bench.run(args);
+    if (result.status !== 0) return { why: result.err };
+    return { files: Object.fromEntries(Object.entries(result.files).map(([path, bytes]) => [path.replace(/^out\/[^/]+\//, ""), bytes])) };
+  };
+  const make = async () => {
+    const result = await run(["html"]);
+    setWhy(result.why ?? "");
+    if (result.why) tell(result.why.trim(), "trouble");
+    setMade(result.files ?? null);
+  };
+  return (
+    <>
+      <Heading>Practice</Heading>
+      <p>A sheet of problems and its key with every step. The same number gives the same sheet; another number, other problems.</p>
+      <form class="fields-row" onSubmit={(event) => { event.preventDefault(); make(); }}>
+        <Choice id="topic" label="About" value={ask.topic} of={topics.map(([word, what]) => [word, what ? `${word}: ${what}` : word])} onPick={(topic) => pick({ topic })} />
+        <div class="field"><label for="count">How many</label><input id="count" inputMode="numeric" autocomplete="off" value={ask.count} onInput={(event) => pick({ count: event.target.value })} /></div>
+        <div class="field"><label for="seed">Number of the sheet</label><input id="seed" inputMode="numeric" autocomplete="off" value={ask.seed} onInput={(event) => pick({ seed: event.target.value })} /></div>
+        <Choice id="level" label="How hard" value={ask.level} of={[["", "from easy to hard"], ["1", "1, read it off the table"], ["2", "2, work it out"], ["3", "3, plan the trip"]]} onPick={(level) => pick({ level })} />
+        <Choice id="practice-units" label="Units" value={settings.units} of={[["", "metric"], ["us", "US"], ["both", "both"]]} onPick={(units) => setting({ units })} />
+        <p class="row"><button type="submit" class="strong">Make the sheet</button></p>
+      </form>
+      {why && <pre class="said" role="alert">{why}</pre>}
+      {made && <Leaves files={made} base="practice" at={at} name={`practice-${ask.topic}-${ask.seed}`} title="Practice" ask={{}} make={(formats) => run(formats)} />}
+    </>
+  );
+}

@@ -1,0 +1,132 @@
+// The first view: what do you want to make?
+import { useState } from "preact/hooks";
+import { examples } from "../library.js";
+import { textOf } from "../keep/files.js";
+import { unzip } from "../keep/zip.js";
+import * as store from "../keep/store.js";
+import { begin, state, tell } from "../state.js";
+import { read, valueAt } from "../text/edit.js";
+import { More, Heading, useKnown } from "./parts.jsx";
+import { go } from "./go.js";
+
+const TRIP = `title: Our trip
+menu: boil only
+camps:
+  - name: First camp
+`;
+
+const LESSON = `kind: lesson
+title: Our lesson
+place: outdoors
+water_treatment: tap
+stations:
+  - name: One
+    stove: canister on top
+course:
+  minutes: 120
+`;
+
+export function Start() {
+  const { library, commands } = useKnown();
+  const [works, setWorks] = useState(() => store.works());
+  const fresh = (name, text) => {
+    begin({ name, text });
+    go("form");
+  };
+  return (
+    <>
+      <Heading>What do you want to make?</Heading>
+      <ul class="choices">
+        <li><button type="button" onClick={() => fresh("trip.yaml", TRIP)}><b>A trip</b><span>Six questions give the whole packet: cards, lists, fuel, briefing.</span></button></li>
+        <li><button type="button" onClick={() => fresh("lesson.yaml", LESSON)}><b>A lesson</b><span>An evening or a day with stoves: the clock, handouts, a skills check.</span></button></li>
+        <li><button type="button" onClick={() => go("practice")}><b>Practice</b><span>Problems with fuel, boiling and canisters, and their worked key.</span></button></li>
+        {commands.has("shelf") && <li><button type="button" onClick={() => go("shelf")}><b>The shelf</b><span>Part-used canisters: what is in them, and labels.</span></button></li>}
+        <li><button type="button" onClick={() => go("library")}><b>The library</b><span>What the sheets say, its rules and sources, and your group's own words.</span></button></li>
+      </ul>
+      <h2>Open</h2>
+      <Opener />
+      {works.length > 0 && (
+        <section aria-labelledby="kept">
+          <h2 id="kept">Go on with</h2>
+          <p class="hint">Kept in this browser, on this device. A browser may empty its store: what must last is saved to a file.</p>
+          <ul class="list-of">
+            {works.map((work) => (
+              <li key={work.id}>
+                <a href="#form" onClick={() => resume(work)}>{titleOf(work)}</a>
+                <small> {work.name}{work.when ? `, ${new Date(work.when).toLocaleString()}` : ""}{work.text === work.saved ? ", saved to a file" : ", not saved to a file"}</small>
+                <button type="button" class="quiet" onClick={() => { store.forget(work.id); setWorks(store.works()); }}>Take away<span class="unseen"> {titleOf(work)}</span></button>
+              </li>
+            ))}
+          </ul>
+        </section>
+      )}
+      <h2>Look at an example</h2>
+      {!library && <p class="hint">The library is being read.</p>}
+      <ul class="list-of">
+        {library && examples(library.files).map((one) => (
+          <li key={one.name}><a href="#form" onClick={() => begin({ name: one.name, text: one.text, saved: one.text })}>{one.title}</a> <small>{one.kind}</small></li>
+        ))}
+      </ul>
+      <More title="What this is, and what it is not">
+        <p>One file that holds the whole program. It asks nothing of any network, and nothing that you write leaves this device unless you send it.</p>
+        <p>The papers print the usual cautions. They never replace the land manager's current rules, the maker's instructions or trained first aid. Fuel figures are assumptions until you have measured your own stove.</p>
+      </More>
+    </>
+  );
+}
+
+function titleOf(work) {
+  const title = valueAt(read(work.text), ["title"]);
+  return typeof title === "string" && title ? title : work.name;
+}
+
+export function resume(work) {
+  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {} });
+}
+
+/** Opens files: by the button, or dropped on it. */
+export function Opener() {
+  const open = async (files) => {
+    for (const file of files) await openFile(file);
+  };
+  return (
+    <p class="drop" onDragOver={(event) => event.preventDefault()}
+      onDrop={(event) => { event.preventDefault(); open(event.dataTransfer.files); }}>
+      <label class="button" for="open-file">Open a file</label>
+      <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt"
+        onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
+      <span class="hint"> a trip or lesson (.yaml), or a library of your group (.zip)</span>
+    </p>
+  );
+}
+
+export async function openFile(file) {
+  const opened = await textOf(file);
+  if (opened.why) {
+    tell(opened.why, "trouble");
+  } else if (opened.bytes) {
+    openLibrary(opened);
+  } else {
+    begin({ name: /\.ya?ml$/i.test(opened.name) ? opened.name : `${opened.name}.yaml`, text: opened.text, saved: opened.text });
+    go("form");
+  }
+}
+
+/** A library of a group: laid over the built-in one for the work in hand. */
+function openLibrary({ name, bytes }) {
+  try {
+    const overlay = {};
+    for (const [path, content] of Object.entries(unzip(bytes))) {
+      const inside = path.match(/(?:^|\/)((?:content|templates)\/.*)$/)?.[1];
+      if (inside && !inside.split("/").includes("..")) overlay[inside] = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(content);
+    }
+    if (Object.keys(overlay).length === 0) throw new Error("no folder `content` in it");
+    if (!state.work) begin({ name: "trip.yaml", text: TRIP });
+    state.work.overlay = {};
+    begin({ ...state.work, overlay });
+    tell(`${name} is laid over the library of this piece of work.`);
+    go("library");
+  } catch (error) {
+    tell(`${name} could not be opened: ${error.message}`, "trouble");
+  }
+}
