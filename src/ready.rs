@@ -5,6 +5,7 @@ use crate::check;
 use crate::diag::{Outcome, Problem};
 use crate::load::{self, Assets};
 use crate::nouns::Library;
+use sha2::{Digest as _, Sha256};
 use std::path::Path;
 
 /// What `src/build.rs` made of `content/`: `Option<Library>`, none where there
@@ -18,6 +19,8 @@ pub struct Ready {
     pub assets: Assets,
     /// The library as meant.
     pub library: Library,
+    /// The SHA-256 (FIPS 180-4) of the library as meant, equal on every processor.
+    pub digest: [u8; 32],
     /// What deserves a look in its files.
     pub warnings: Vec<Problem>,
 }
@@ -33,13 +36,17 @@ pub fn library(overlay: Option<&Path>) -> Outcome<Ready> {
         return Ok(Ready {
             assets: load::templates(),
             library,
+            digest: Sha256::digest(BUILT_IN).into(),
             warnings: Vec::new(),
         });
     }
     let files = load::library(overlay)?;
     let (library, warnings) = check::library(&files)?;
+    // the bytes that src/build.rs would have kept; a library always has some
+    let bytes = postcard::to_allocvec(&Some(&library)).unwrap_or_default();
     Ok(Ready {
         assets: files.assets,
+        digest: Sha256::digest(bytes).into(),
         library,
         warnings,
     })
@@ -59,6 +66,7 @@ mod tests {
         let (library, warnings) = check::library(&files).unwrap();
         assert_eq!(warnings, Vec::new());
         assert!(library.modules.len() > 20);
-        assert_eq!(built_in(), Some(library));
+        assert_eq!(built_in().as_ref(), Some(&library));
+        assert_eq!(postcard::to_allocvec(&Some(&library)).unwrap(), BUILT_IN);
     }
 }

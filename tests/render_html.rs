@@ -126,6 +126,8 @@ fn folder_of_sheets() -> IndexPage {
     IndexPage {
         title: "Quillback Ridge: for learners".into(),
         notes: vec!["Print what the table says.".into()],
+        facts: vec![("Who".into(), "8 learners & 2 instructors".into())],
+        ways: vec![("Front page".into(), "../index.html".into())],
         groups: vec![IndexGroup {
             title: "Before you leave".into(),
             sheets: vec![

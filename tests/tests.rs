@@ -15,6 +15,7 @@ mod course;
 mod layering;
 mod list;
 mod markdown;
+mod packet;
 mod physics;
 mod physics_docs;
 mod plan;

@@ -2,11 +2,11 @@
 
 use super::departures::departures;
 use crate::check;
-use crate::compose;
+use crate::compose::{self, bundles::Bundle};
 use crate::diag::{self, Outcome, Problem};
 use crate::load;
 use crate::nouns::{self, Trip};
-use crate::packet::{Format, Job, Packet, Press};
+use crate::packet::{Format, Job, Line, Lines, Packet, Press};
 use crate::ready::{self, Ready};
 use crate::units::Units;
 use crate::write;
@@ -15,7 +15,7 @@ use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::io::IsTerminal;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 /// Write the packet of papers for one trip or several.
 #[derive(Args, Debug)]
@@ -30,6 +30,10 @@ pub struct Make {
     /// Only this sheet; may be given several times
     #[arg(long, value_name = "NAME", value_delimiter = ',')]
     pub sheet: Vec<String>,
+    /// The sheets of one reader, with all of them in one `packet.pdf` to print: tonight,
+    /// learners, field, office, all
+    #[arg(long, value_name = "NAME")]
+    pub bundle: Option<String>,
     /// Formats, with commas between
     #[arg(long, value_enum, value_delimiter = ',', default_value = "pdf,html,md")]
     pub format: Vec<FormatName>,
@@ -45,6 +49,9 @@ pub struct Make {
     /// A table with a departure a row, its cells laid over the trip by key
     #[arg(long, value_name = "FILE.csv")]
     pub departures: Option<PathBuf>,
+    /// Write over files that someone has changed since
+    #[arg(long)]
+    pub force: bool,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -122,16 +129,27 @@ impl PaperName {
 
 impl Make {
     /// What is made of each trip.
-    fn job(&self) -> Job {
-        Job {
+    fn job(&self) -> Outcome<Job> {
+        let bundle = self.bundle.as_deref().map(Bundle::find).transpose()?;
+        let mut only = self.sheet.clone();
+        only.extend(
+            bundle
+                .into_iter()
+                .flat_map(Bundle::sheets)
+                .map(str::to_owned),
+        );
+        compose::wanted(&only)?;
+        Ok(Job {
             formats: formats(&self.format),
+            bundle,
             options: compose::Options {
-                only: self.sheet.clone(),
+                only,
                 units: self.units.map(UnitsName::units),
                 paper: self.paper.map(PaperName::paper),
                 large_print: self.large_print,
+                revision: None,
             },
-        }
+        })
     }
 }
 
@@ -139,8 +157,8 @@ impl Make {
 pub struct Made {
     /// The folders, in the order of the trips.
     pub folders: Vec<PathBuf>,
-    /// The print guide of each.
-    pub printed: Vec<Packet>,
+    /// The sheets that were made for each, by the stem of their files.
+    pub lines: Vec<Lines>,
     /// What deserves a look.
     pub warnings: Vec<Problem>,
 }
@@ -151,17 +169,17 @@ pub struct Made {
 /// Every problem of trips, content and templates; then nothing was written. A
 /// code that starts with `write.` says that the disk stood in the way.
 pub fn run(make: &Make) -> Outcome<Made> {
-    let job = make.job();
-    compose::wanted(&job.options.only)?;
+    let job = make.job()?;
     let Ready {
         assets,
         library,
+        digest,
         mut warnings,
     } = ready::library(make.content.as_deref())?;
     let (trips, more) = trips(make, &library)?;
     warnings.extend(more);
     distinct(&trips)?;
-    let press = Press::new(&assets, library)?;
+    let press = Press::new(&assets, library, digest)?;
     let bar = progress(trips.len());
     let outcomes: Vec<Outcome<Packet>> = trips
         .par_iter()
@@ -172,36 +190,50 @@ pub fn run(make: &Make) -> Outcome<Made> {
         })
         .collect();
     bar.finish_and_clear();
-    let mut printed = Vec::new();
+    let mut packets = Vec::new();
     let mut problems = Vec::new();
     for outcome in outcomes {
         match outcome {
-            Ok(one) => printed.push(one),
+            Ok(one) => packets.push(one),
             Err(more) => problems.extend(more),
         }
     }
     if !problems.is_empty() {
         return Err(problems);
     }
-    for one in &mut printed {
-        warnings.append(&mut one.warnings);
-    }
-    let packets: Vec<write::Packet> = printed.iter_mut().map(to_write).collect();
-    let folders = write::packets(&make.out, &packets)?;
-    Ok(Made {
-        folders,
-        printed,
-        warnings,
-    })
+    let made = put(&make.out, &press, packets, make.force)?;
+    warnings.extend(made.warnings);
+    Ok(Made { warnings, ..made })
 }
 
-/// What of a packet is put on the disk; its bytes move there.
-pub(super) fn to_write(packet: &mut Packet) -> write::Packet {
-    write::Packet {
-        slug: packet.slug.clone(),
-        about: packet.about.clone(),
-        files: std::mem::take(&mut packet.files),
+/// Puts packets down beside what lies there already.
+///
+/// # Errors
+/// What stands in the way on the disk, and files that someone has changed; then nothing was
+/// written.
+pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) -> Outcome<Made> {
+    let turn = write::Turn::take(out)?;
+    let mut lines = Vec::new();
+    let mut warnings = Vec::new();
+    let mut ready = Vec::new();
+    for mut packet in packets {
+        lines.push(packet.lines.clone());
+        warnings.append(&mut packet.warnings);
+        let lying = turn.lying(&packet.slug)?;
+        let packet = press.indexed(packet, &lying.sections, &lying.files)?;
+        ready.push(write::Packet {
+            sections: packet.sections(),
+            slug: packet.slug,
+            about: packet.about,
+            files: packet.files,
+            gone: packet.gone,
+        });
     }
+    Ok(Made {
+        folders: turn.put(&ready, force)?,
+        lines,
+        warnings,
+    })
 }
 
 /// The trips as meant, one for each departure where there is a table of them.
@@ -296,23 +328,42 @@ pub fn report(made: &Made) -> String {
     if !made.warnings.is_empty() {
         text.push_str(&diag::report(&made.warnings));
     }
-    for (folder, one) in made.folders.iter().zip(&made.printed) {
+    for (folder, lines) in made.folders.iter().zip(&made.lines) {
         text.push_str(&format!("{}\n", folder.display()));
-        let wide = one
-            .guide
-            .iter()
-            .map(|line| line.file.len())
-            .max()
-            .unwrap_or(0);
-        for line in &one.guide {
-            let sides = line.sides.map_or_else(String::new, |sides| {
-                format!(", {sides} {}", if sides == 1 { "side" } else { "sides" })
-            });
-            text.push_str(&format!(
-                "  {:wide$}  print {}{sides}; {}\n",
-                line.file, line.copies, line.print
-            ));
-        }
+        text.push_str(&guide(lines));
+        let index = folder.join("index.html");
+        text.push_str(&format!("  open {}\n", index.display()));
+    }
+    text
+}
+
+/// The print guide: a line for each sheet, then the paper that it takes in all.
+fn guide(lines: &Lines) -> String {
+    let files: Vec<(String, &Line)> = Line::in_order(lines)
+        .into_iter()
+        .map(|(stem, line)| {
+            let ending = if line.pages.is_some() { "pdf" } else { "" };
+            let any = line.formats.keys().next().map_or("", String::as_str);
+            let ending = if ending.is_empty() { any } else { ending };
+            (line.file(stem, ending), line)
+        })
+        .collect();
+    let wide = files.iter().map(|(file, _)| file.len()).max().unwrap_or(0);
+    let mut text = String::new();
+    for (file, line) in &files {
+        let sides = line.pages.map_or_else(String::new, |sides| {
+            format!(", {sides} {}", if sides == 1 { "side" } else { "sides" })
+        });
+        text.push_str(&format!(
+            "  {file:wide$}  print {}{sides}; {}\n",
+            line.copies, line.print
+        ));
+    }
+    let single = files.iter().filter(|(_, line)| !line.folder.is_empty());
+    let leaves: usize = single.map(|(_, line)| line.leaves_of_all()).sum();
+    if leaves > 0 {
+        let word = if leaves == 1 { "leaf" } else { "leaves" };
+        text.push_str(&format!("  {leaves} {word} of paper in all\n"));
     }
     text
 }

@@ -1,14 +1,13 @@
 //! `leeside practice`: a problem sheet and its worked key.
 
 use super::Said;
-use super::make::{FormatName, Made, PaperName, UnitsName, formats, report, to_write};
+use super::make::{FormatName, PaperName, UnitsName, formats, put, report};
 use crate::compose;
 use crate::course::practice::{self, Level, Request, Topic};
 use crate::diag::Outcome;
 use crate::packet::{Job, Press};
 use crate::ready;
 use crate::units::Units;
-use crate::write;
 use clap::Args;
 use std::path::PathBuf;
 
@@ -51,6 +50,9 @@ pub struct Practice {
     /// Paper
     #[arg(long, value_enum, default_value = "letter")]
     pub paper: PaperName,
+    /// Write over files that someone has changed since
+    #[arg(long)]
+    pub force: bool,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -136,28 +138,24 @@ pub fn run(args: &Practice) -> Outcome<Said> {
         units: args.units.units(),
     };
     let ready = ready::library(args.content.as_deref())?;
-    let press = Press::new(&ready.assets, ready.library)?;
+    let press = Press::new(&ready.assets, ready.library, ready.digest)?;
     let set = practice::practice(press.library(), &request)?;
     let job = Job {
         formats: formats(&args.format),
+        bundle: None,
         options: compose::Options {
             paper: Some(args.paper.paper()),
             large_print: args.large_print,
             ..compose::Options::default()
         },
     };
-    let mut printed = press.practice(&set, &slug(&request), &job, &command(&request))?;
-    let folder = write::packet(&args.out, &to_write(&mut printed))?;
+    let packet = press.practice(&set, &slug(&request), &job, &command(&request))?;
+    let mut made = put(&args.out, &press, vec![packet], args.force)?;
     let warnings = ready
         .warnings
         .into_iter()
-        .chain(printed.warnings.iter().cloned())
+        .chain(std::mem::take(&mut made.warnings))
         .collect();
-    let made = Made {
-        folders: vec![folder],
-        printed: vec![printed],
-        warnings: Vec::new(),
-    };
     Ok(Said {
         message: report(&made),
         warnings,

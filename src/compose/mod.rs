@@ -13,6 +13,7 @@ mod cautions;
 mod charts;
 mod drawings;
 mod engine;
+pub mod front;
 pub mod practice;
 mod proof;
 mod prose;
@@ -48,6 +49,8 @@ pub struct Options {
     pub paper: Option<nouns::Paper>,
     /// Larger print for those who need it.
     pub large_print: bool,
+    /// Which state of trip, content and program this is, for the foot of each page.
+    pub revision: Option<String>,
 }
 
 /// A sheet of the packet, as text with its figures beside it.
@@ -123,8 +126,12 @@ pub fn compose(
         nouns::Paper::Letter => doc::Paper::Letter,
         nouns::Paper::A4 => doc::Paper::A4,
     };
+    let revision = options
+        .revision
+        .as_ref()
+        .map_or_else(String::new, |revision| format!(" Revision {revision}."));
     let foot = format!(
-        "Content of {}. {}",
+        "Content of {}.{revision} {}",
         library.edition,
         library.standing_line.trim()
     );

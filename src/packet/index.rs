@@ -1,26 +1,65 @@
-//! The pages that lead through a packet on a screen.
+//! The pages that lead through a packet on a screen: one in front, one for each folder.
 
-use super::{Format, how_to_print};
-use crate::compose::{self, Sheet, sheets::Folder};
-use crate::doc;
-use crate::nouns::Library;
-use crate::render::html;
+use super::lines::{Line, Lines};
+use super::{Format, Front};
+use crate::compose::{sheets::Folder, words};
+use crate::render::html::{IndexGroup, IndexPage, IndexSheet};
 
-/// The index page of a folder, with its print guide.
-pub(super) fn page(
-    title_of_all: &str,
-    library: &Library,
-    folder: Folder,
-    sheets: &[(&Sheet, Option<usize>)],
-    formats: &[Format],
-) -> html::IndexPage {
-    let paper = sheets
-        .first()
-        .map_or(doc::Paper::Letter, |(sheet, _)| sheet.style.paper);
-    let paper_words = match paper {
-        doc::Paper::Letter => "letter",
-        doc::Paper::A4 => "A4",
+/// The name of the page that opens a folder.
+pub(super) const NAME: &str = "index.html";
+
+/// The page in front of a packet.
+pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
+    let mut ways = Vec::new();
+    for (folder, say) in [
+        (Folder::Learners, "Sheets for learners"),
+        (Folder::Staff, "Sheets for staff: keys, plans and records"),
+    ] {
+        if lines.values().any(|line| line.folder == folder.word()) {
+            ways.push((say.to_owned(), format!("{}/{NAME}", folder.word())));
+        }
+    }
+    let in_front: Vec<(&String, &Line)> = Line::in_order(lines)
+        .into_iter()
+        .filter(|(_, line)| line.folder.is_empty())
+        .collect();
+    let groups = if in_front.is_empty() {
+        Vec::new()
+    } else {
+        vec![IndexGroup {
+            title: "Print first".to_owned(),
+            sheets: in_front
+                .into_iter()
+                .map(|(stem, line)| sheet(stem, line, front))
+                .collect(),
+        }]
     };
+    let all: Vec<&Line> = lines
+        .values()
+        .filter(|line| !line.folder.is_empty())
+        .collect();
+    let mut notes = paper_in_all(&all);
+    notes.push(front.standing_line.clone());
+    IndexPage {
+        title: front.title.clone(),
+        notes,
+        facts: front.facts.clone(),
+        ways,
+        groups,
+        foot: front.foot.clone(),
+        paper: front.paper,
+    }
+}
+
+/// The index page of a folder, with its print guide; none where no sheet lies.
+pub(super) fn folder(front: &Front, folder: Folder, lines: &Lines) -> Option<IndexPage> {
+    let here: Vec<(&String, &Line)> = Line::in_order(lines)
+        .into_iter()
+        .filter(|(_, line)| line.folder == folder.word())
+        .collect();
+    if here.is_empty() {
+        return None;
+    }
     let (title, note) = match folder {
         Folder::Learners => (
             "for learners",
@@ -31,53 +70,68 @@ pub(super) fn page(
             "Keys, plans and records: keep this folder away from learners.",
         ),
     };
-    let lines = sheets
-        .iter()
-        .map(|(sheet, pages)| {
-            let sides = pages.map_or_else(
-                || sheet.print.clone(),
-                |pages| {
-                    format!(
-                        "{}; {}",
-                        compose::words::count(
-                            u32::try_from(pages).unwrap_or(u32::MAX),
-                            "side",
-                            "sides"
-                        ),
-                        how_to_print(&sheet.print, Some(pages))
-                    )
-                },
-            );
-            html::IndexSheet {
-                title: sheet.kitchen.as_ref().map_or_else(
-                    || sheet.title.clone(),
-                    |kitchen| format!("{}: {kitchen}", sheet.title),
-                ),
-                about: sheet.about.clone(),
-                links: formats
-                    .iter()
-                    .map(|format| {
-                        (
-                            format.link().to_owned(),
-                            format!("{}.{}", sheet.file_stem(), format.ending()),
-                        )
-                    })
-                    .collect(),
-                copies: Some(sheet.copies),
-                copies_for: sheet.copies_for.clone(),
-                sides,
-                paper: paper_words.to_owned(),
-            }
-        })
-        .collect();
-    html::IndexPage {
-        title: format!("{title_of_all}: {title}"),
-        notes: vec![note.to_owned(), library.standing_line.trim().to_owned()],
-        groups: vec![html::IndexGroup {
+    let mut notes = vec![note.to_owned()];
+    notes.extend(paper_in_all(
+        &here.iter().map(|(_, line)| *line).collect::<Vec<_>>(),
+    ));
+    notes.push(front.standing_line.clone());
+    Some(IndexPage {
+        title: format!("{}: {title}", front.title),
+        notes,
+        facts: Vec::new(),
+        ways: vec![("Front page of this packet".to_owned(), format!("../{NAME}"))],
+        groups: vec![IndexGroup {
             title: "Sheets and how to print them".to_owned(),
-            sheets: lines,
+            sheets: here
+                .into_iter()
+                .map(|(stem, line)| sheet(stem, line, front))
+                .collect(),
         }],
-        foot: format!("Content of {}.", library.edition),
-        paper,
+        foot: front.foot.clone(),
+        paper: front.paper,
+    })
+}
+
+/// What printing everything takes.
+fn paper_in_all(lines: &[&Line]) -> Vec<String> {
+    let leaves: usize = lines.iter().map(|line| line.leaves_of_all()).sum();
+    if leaves == 0 {
+        return Vec::new();
+    }
+    vec![format!(
+        "All of it in the copies named: {} of paper.",
+        words::count(u32::try_from(leaves).unwrap_or(u32::MAX), "leaf", "leaves")
+    )]
+}
+
+/// A line of an index page. A file that was made from another state of the trip says so.
+fn sheet(stem: &str, line: &Line, front: &Front) -> IndexSheet {
+    let sides = line.pages.map_or_else(
+        || line.print.clone(),
+        |pages| {
+            let pages = u32::try_from(pages).unwrap_or(u32::MAX);
+            format!("{}; {}", words::count(pages, "side", "sides"), line.print)
+        },
+    );
+    let links = Format::EVERY.into_iter().filter_map(|format| {
+        let revision = line.formats.get(format.ending())?;
+        let older = if *revision == front.revision {
+            ""
+        } else {
+            " (older than the trip as it is now)"
+        };
+        Some((
+            format!("{}{older}", format.link()),
+            format!("{stem}.{}", format.ending()),
+        ))
+    });
+    IndexSheet {
+        title: line.title.clone(),
+        about: line.about.clone(),
+        links: links.collect(),
+        copies: Some(line.copies),
+        copies_for: line.copies_for.clone(),
+        sides,
+        paper: line.paper.clone(),
     }
 }

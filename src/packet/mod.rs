@@ -5,19 +5,24 @@
 //! or prints; what is read once for every trip is the [`Press`].
 
 mod index;
+mod lines;
 mod press;
+mod revision;
 
 use crate::check;
-use crate::compose::{self, Sheet, sheets::Folder};
+use crate::compose::{self, Sheet, bundles::Bundle, sheets::Folder};
 use crate::course::practice::Practice;
 use crate::diag::{Outcome, Problem, Severity};
+use crate::doc;
 use crate::load::Written;
 use crate::nouns::Trip;
 use crate::plan;
 use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
-use std::collections::BTreeSet;
+use serde_json::Value;
+use std::collections::{BTreeMap, BTreeSet};
 
+pub use lines::{Line, Lines};
 pub use press::Press;
 
 /// A format of the sheets.
@@ -34,6 +39,9 @@ pub enum Format {
 }
 
 impl Format {
+    /// Every format, in order.
+    pub const EVERY: [Self; 4] = [Self::Pdf, Self::Html, Self::Md, Self::Docx];
+
     /// The ending of its files.
     #[must_use]
     pub const fn ending(self) -> &'static str {
@@ -61,21 +69,10 @@ impl Format {
 pub struct Job {
     /// The formats, in order.
     pub formats: Vec<Format>,
+    /// The bundle whose sheets are bound in one file too.
+    pub bundle: Option<Bundle>,
     /// Sheets, units, paper, print.
     pub options: compose::Options,
-}
-
-/// A line of the print guide.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct GuideLine {
-    /// `learners/kitchen-checklist.pdf`.
-    pub file: String,
-    /// How many copies.
-    pub copies: u32,
-    /// Sides of paper for each copy; none when no PDF was made.
-    pub sides: Option<usize>,
-    /// How it is printed.
-    pub print: String,
 }
 
 /// A packet ready to be written.
@@ -84,12 +81,34 @@ pub struct Packet {
     pub slug: String,
     /// What its manifest says of it as a whole, in this order: `("title", "..")`.
     pub about: Vec<(String, String)>,
-    /// Each file: its path inside the packet with `/` between folders, and its bytes.
+    /// Each file: its path inside the packet with `/` between folders, and its bytes. The
+    /// index pages come with [`Press::indexed`].
     pub files: Vec<(String, Vec<u8>)>,
-    /// The print guide.
-    pub guide: Vec<GuideLine>,
+    /// Its sheets.
+    pub lines: Lines,
+    /// Sheets, by the stem of their files, that lie there and that the trip no longer has.
+    pub gone: BTreeSet<String>,
+    /// What its front page says.
+    pub front: Front,
     /// What deserves a look.
     pub warnings: Vec<Problem>,
+}
+
+/// What the front page of a packet says.
+#[derive(Clone, Debug)]
+pub struct Front {
+    /// The trip.
+    pub title: String,
+    /// When, who, fuel, whom to call: each with its name.
+    pub facts: Vec<(String, String)>,
+    /// Which state of trip, content and program this is.
+    pub revision: String,
+    /// The library's standing line.
+    standing_line: String,
+    /// The line at the foot of the page.
+    foot: String,
+    /// The paper that is printed on.
+    paper: doc::Paper,
 }
 
 impl Press {
@@ -120,8 +139,20 @@ impl Press {
         } else {
             plan::plan_of_own_stoves(trip, &self.library)?
         };
-        let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &job.options)?;
-        self.bound(&trip.slug, &trip.title, &sheets, job)
+        let revision = self.revision(trip, job);
+        let options = compose::Options {
+            revision: Some(revision.clone()),
+            ..job.options.clone()
+        };
+        let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &options)?;
+        let units = options.units.unwrap_or(trip.units);
+        let facts = compose::front::facts(trip, &plan, units);
+        self.bound(
+            &trip.slug,
+            self.front(&trip.title, facts, revision),
+            &sheets,
+            job,
+        )
     }
 
     /// Makes every file of a practice sheet and its key; `command` makes both again.
@@ -137,11 +168,23 @@ impl Press {
     ) -> Outcome<Packet> {
         let sheets =
             compose::practice::practice(set, &self.library, &self.engine, &job.options, command)?;
-        self.bound(slug, "Practice", &sheets, job)
+        let front = self.front("Practice", Vec::new(), self.revision_of(command));
+        self.bound(slug, front, &sheets, job)
     }
 
-    /// Draws sheets in every format and puts an index page on each folder.
-    fn bound(&self, slug: &str, title: &str, sheets: &[Sheet], job: &Job) -> Outcome<Packet> {
+    fn front(&self, title: &str, facts: Vec<(String, String)>, revision: String) -> Front {
+        Front {
+            title: title.to_owned(),
+            facts,
+            standing_line: self.library.standing_line.trim().to_owned(),
+            foot: format!("Content of {}. Revision {revision}.", self.library.edition),
+            revision,
+            paper: doc::Paper::Letter,
+        }
+    }
+
+    /// Draws sheets in every format.
+    fn bound(&self, slug: &str, front: Front, sheets: &[Sheet], job: &Job) -> Outcome<Packet> {
         let drawn: Vec<Outcome<Drawn>> = sheets
             .par_iter()
             .map(|sheet| self.draw(sheet, &job.formats))
@@ -149,13 +192,14 @@ impl Press {
         let mut files = Vec::new();
         let mut warnings = Vec::new();
         let mut problems = Vec::new();
-        let mut pages = Vec::new();
-        for outcome in drawn {
+        let mut lines = Lines::new();
+        for (sheet, outcome) in sheets.iter().zip(drawn) {
             match outcome {
                 Ok(drawn) => {
+                    let line = Line::of(sheet, drawn.pages, &job.formats, &front.revision);
+                    lines.insert(sheet.file_stem(), line);
                     files.extend(drawn.files);
                     warnings.extend(drawn.warnings);
-                    pages.push(drawn.pages);
                 }
                 Err(more) => problems.extend(more),
             }
@@ -163,42 +207,54 @@ impl Press {
         if !problems.is_empty() {
             return Err(problems);
         }
-        for folder in [Folder::Learners, Folder::Staff] {
-            let here: Vec<(&Sheet, Option<usize>)> = sheets
-                .iter()
-                .zip(pages.iter().copied())
-                .filter(|(sheet, _)| sheet.folder == folder)
-                .collect();
-            if !here.is_empty() {
-                let index = index::page(title, &self.library, folder, &here, &job.formats);
-                files.push((
-                    format!("{}/index.html", folder.word()),
-                    html::index(&index, &self.shell)?,
-                ));
-            }
-        }
-        let guide = sheets
-            .iter()
-            .zip(&pages)
-            .map(|(sheet, pages)| GuideLine {
-                file: path(sheet, job.formats.first().copied().unwrap_or(Format::Pdf)),
-                copies: sheet.copies,
-                sides: *pages,
-                print: how_to_print(&sheet.print, *pages),
-            })
-            .collect();
-        files.sort_by(|(a, _), (b, _)| a.cmp(b));
-        let warnings = told_once(warnings);
+        let paper = sheets
+            .first()
+            .map_or(doc::Paper::Letter, |sheet| sheet.style.paper);
         Ok(Packet {
             slug: slug.to_owned(),
             about: vec![
-                ("title".to_owned(), title.to_owned()),
+                ("title".to_owned(), front.title.clone()),
                 ("edition".to_owned(), self.library.edition.to_string()),
+                ("revision".to_owned(), front.revision.clone()),
             ],
             files,
-            guide,
-            warnings,
+            lines,
+            gone: BTreeSet::new(),
+            front: Front { paper, ..front },
+            warnings: told_once(warnings),
         })
+    }
+
+    /// Adds the pages that lead through a packet, beside what lies in its folder already: what
+    /// its manifest says by sheet, and which of its files are there.
+    ///
+    /// # Errors
+    /// When the page shell fails on one.
+    pub fn indexed(
+        &self,
+        packet: Packet,
+        said: &BTreeMap<String, BTreeMap<String, Value>>,
+        files: &BTreeSet<String>,
+    ) -> Outcome<Packet> {
+        let (lines, gone) = lines::beside(&packet.lines, said.get(lines::SECTION), files);
+        let mut packet = Packet {
+            lines,
+            gone,
+            ..packet
+        };
+        let front = index::front(&packet.front, &packet.lines);
+        let name = index::NAME;
+        packet
+            .files
+            .push((name.to_owned(), html::index(&front, &self.shell)?));
+        for folder in [Folder::Learners, Folder::Staff] {
+            if let Some(page) = index::folder(&packet.front, folder, &packet.lines) {
+                let path = format!("{}/{name}", folder.word());
+                packet.files.push((path, html::index(&page, &self.shell)?));
+            }
+        }
+        packet.files.sort_by(|(a, _), (b, _)| a.cmp(b));
+        Ok(packet)
     }
 
     /// One sheet in every format.
@@ -241,6 +297,18 @@ impl Press {
 
 /// A sheet is still tightened to have only so many pages more than it should.
 const MORE_PAGES: usize = 4;
+
+impl Packet {
+    /// What its manifest says by sheet.
+    #[must_use]
+    pub fn sections(&self) -> BTreeMap<String, BTreeMap<String, Value>> {
+        let lines = self.lines.iter().map(|(stem, line)| {
+            // a line is texts and numbers, which always become JSON
+            (stem.clone(), serde_json::to_value(line).unwrap_or_default())
+        });
+        BTreeMap::from([(lines::SECTION.to_owned(), lines.collect())])
+    }
+}
 
 /// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.
 fn how_to_print(print: &str, pages: Option<usize>) -> String {

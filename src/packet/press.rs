@@ -5,6 +5,7 @@ use crate::diag::{Outcome, Problem};
 use crate::load::Assets;
 use crate::nouns::Library;
 use crate::render::{html, pdf};
+use sha2::{Digest as _, Sha256};
 use std::borrow::Cow;
 
 /// All that is read once and used for every trip.
@@ -13,6 +14,8 @@ pub struct Press {
     pub(super) engine: Engine,
     pub(super) faces: pdf::Faces,
     pub(super) shell: html::Shell,
+    /// The SHA-256 (FIPS 180-4) of library and templates.
+    pub(super) content: [u8; 32],
 }
 
 /// The faces of the family, in the order that the PDF wants them.
@@ -25,12 +28,13 @@ const FACES: [&str; 4] = [
 
 impl Press {
     /// Reads the templates (proving those that are laid over the built-in ones), fonts and
-    /// page shell.
+    /// page shell; `digest` is the library's.
     ///
     /// # Errors
     /// Every problem of templates, fonts and shell.
-    pub fn new(assets: &Assets, library: Library) -> Outcome<Self> {
+    pub fn new(assets: &Assets, library: Library, digest: [u8; 32]) -> Outcome<Self> {
         Ok(Self {
+            content: content(assets, digest),
             library,
             engine: engine(assets)?,
             faces: faces(assets)?,
@@ -43,6 +47,19 @@ impl Press {
     pub const fn library(&self) -> &Library {
         &self.library
     }
+}
+
+/// A digest of all that sheets are made from beside the trip.
+fn content(assets: &Assets, library: [u8; 32]) -> [u8; 32] {
+    let mut hash = Sha256::new();
+    hash.update(library);
+    for (name, source) in &assets.templates {
+        hash.update(name);
+        hash.update([0]);
+        hash.update(source.text.as_bytes());
+        hash.update([0]);
+    }
+    hash.finalize().into()
 }
 
 /// The sheets' templates; those that are laid over the built-in ones are proven.

@@ -50,6 +50,19 @@ pub(super) fn rename(from: &Path, to: &Path) -> Step<()> {
     fs::rename(from, to).map_err(|error| problem(to, &error))
 }
 
+/// Changes the names of two folders in one step; false where the system or the disk cannot.
+#[cfg(any(target_os = "linux", target_os = "android", target_vendor = "apple"))]
+pub(super) fn exchange(one: &Path, other: &Path) -> bool {
+    use rustix::fs::{CWD, RenameFlags, renameat_with};
+    renameat_with(CWD, one, CWD, other, RenameFlags::EXCHANGE).is_ok()
+}
+
+/// Changes the names of two folders in one step; false where the system or the disk cannot.
+#[cfg(not(any(target_os = "linux", target_os = "android", target_vendor = "apple")))]
+pub(super) fn exchange(_: &Path, _: &Path) -> bool {
+    false
+}
+
 /// Takes away a file, or a folder with all in it. Left-overs that cannot be
 /// removed now are tried again by the next run.
 pub(super) fn remove(path: &Path) {

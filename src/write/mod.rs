@@ -2,15 +2,16 @@
 //!
 //! A packet is written into a folder of its own beside the place where it will
 //! stand (`out/.leeside-SLUG.new`), made safe on the disk, and only then put in
-//! place by renaming: the packet that stood there goes aside
-//! (`out/.leeside-SLUG.old`), the new one comes in, the old one is removed.
-//! A write that is cut short at any moment leaves the old packet whole; what
-//! such a run left behind is cleared away, or put back, by the next. When
-//! several packets are written in one call, none is put in place before all of
-//! them are on the disk.
+//! place: where the system can, the two folders change names in one step, so that
+//! a packet stands there at every moment; elsewhere the old one goes aside
+//! (`out/.leeside-SLUG.old`) for a moment, and the next run puts it back if this
+//! one was cut short just then. When several packets are written in one call,
+//! none is put in place before all of them are on the disk.
 //!
-//! What a person put there is never removed: a folder is replaced only when it
-//! holds a packet's manifest and nothing beside what that names.
+//! Nothing is taken away that was not asked for: what lies in the packet's folder
+//! and is not made this time stays, whoever put it there. A file that a person
+//! changed since it was written (its digest is in the manifest), or that never was
+//! ours, is not written over unless that is asked for.
 //!
 //! Every [`Problem`] of this room has a code `write.*`; the program then ends
 //! with exit status 3.
@@ -24,18 +25,17 @@
 mod disk;
 mod ledger;
 mod manifest;
+mod packets;
 mod place;
 
-use std::borrow::Borrow;
 use std::collections::BTreeSet;
-use std::path::{Component, Path, PathBuf};
-
-use rayon::prelude::*;
+use std::path::{Component, Path};
 
 use crate::diag::{Outcome, Problem};
 
 pub use ledger::{Turn, turn};
 pub use manifest::MANIFEST;
+pub use packets::{Lying, Packet, Sections, Turn};
 
 /// What a step inside this room gives back: it stops at the first problem.
 type Step<T> = Result<T, Box<Problem>>;
@@ -43,71 +43,6 @@ type Step<T> = Result<T, Box<Problem>>;
 /// What the room gives back, as every stage does.
 fn outcome<T>(step: Step<T>) -> Outcome<T> {
     step.map_err(|problem| vec![*problem])
-}
-
-/// The papers of one trip, ready to be put down.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Packet {
-    /// The name of its folder in the out folder.
-    pub slug: String,
-    /// What the manifest says of the packet as a whole, in this order, after
-    /// its format: `("title", "..")`, `("edition", "..")`.
-    pub about: Vec<(String, String)>,
-    /// Each file: its path inside the packet with `/` between folders, and its
-    /// bytes.
-    pub files: Vec<(String, Vec<u8>)>,
-}
-
-/// Writes one packet into `out/SLUG` and gives back that path.
-///
-/// # Errors
-/// When it cannot be written; then whatever stood there still stands.
-pub fn packet(out: &Path, packet: &Packet) -> Outcome<PathBuf> {
-    packets(out, &[packet])?;
-    Ok(out.join(&packet.slug))
-}
-
-/// Writes several packets, all or none, and gives back their folders in order.
-///
-/// # Errors
-/// The first thing that stands in the way; then no packet was changed.
-pub fn packets<P: Borrow<Packet>>(out: &Path, packets: &[P]) -> Outcome<Vec<PathBuf>> {
-    let packets: Vec<&Packet> = packets.iter().map(Borrow::borrow).collect();
-    outcome(put_packets(out, &packets))
-}
-
-fn put_packets(out: &Path, packets: &[&Packet]) -> Step<Vec<PathBuf>> {
-    let mut slugs = BTreeSet::new();
-    for packet in packets {
-        check_slug(&packet.slug)?;
-        if !slugs.insert(packet.slug.to_lowercase()) {
-            return Err(bug(&packet.slug, "two packets of one call share this name"));
-        }
-        check_paths(&packet.files)?;
-    }
-    disk::folder(out)?;
-    let _turn = disk::take_turn(out);
-    place::clear_leftovers(out)?;
-    for packet in packets {
-        place::check_replaceable(&out.join(&packet.slug))?;
-    }
-    let written = packets.iter().try_for_each(|packet| {
-        let new = place::new_folder(out, &packet.slug);
-        fill(&new, &packet.files)?;
-        let manifest = manifest::text(packet);
-        disk::file(&new.join(MANIFEST), manifest.as_bytes())?;
-        disk::settle(&new);
-        Ok(())
-    });
-    let slugs: Vec<&str> = packets.iter().map(|packet| packet.slug.as_str()).collect();
-    let done = written.and_then(|()| place::swap_in(out, &slugs));
-    if done.is_err() {
-        for slug in &slugs {
-            disk::remove(&place::new_folder(out, slug));
-        }
-    }
-    done?;
-    Ok(slugs.iter().map(|slug| out.join(slug)).collect())
 }
 
 /// Writes one file. With `overwrite` false a file that is there already is a
@@ -198,29 +133,6 @@ fn put_tree(folder: &Path, files: &[(String, Vec<u8>)]) -> Step<()> {
         }
     }
     done
-}
-
-/// Fills a new folder; the files of a packet are many and small, and waiting
-/// for the disk is most of the work, so several wait at once.
-fn fill(folder: &Path, files: &[(String, Vec<u8>)]) -> Step<()> {
-    disk::folder(folder)?;
-    let mut folders: BTreeSet<PathBuf> = BTreeSet::new();
-    for (path, _) in files {
-        if let Some(parent) = folder.join(path).parent() {
-            folders.insert(parent.to_owned());
-        }
-    }
-    for inner in &folders {
-        disk::folder(inner)?;
-    }
-    files
-        .par_iter()
-        .map(|(path, bytes)| disk::file(&folder.join(path), bytes))
-        .collect::<Vec<_>>()
-        .into_iter()
-        .collect::<Step<()>>()?;
-    folders.iter().for_each(|inner| disk::settle(inner));
-    Ok(())
 }
 
 /// A folder's name that stays inside the out folder on every system.

@@ -1,7 +1,6 @@
 //! Putting finished folders in place of old ones.
 
 use std::collections::BTreeSet;
-use std::ffi::OsStr;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -9,14 +8,11 @@ use crate::diag::Problem;
 
 use super::Step;
 use super::disk;
-use super::manifest::{MANIFEST, listed};
+use super::manifest::MANIFEST;
 
 const START: &str = ".leeside-";
 const NEW: &str = ".new";
 const OLD: &str = ".old";
-
-/// Files that systems drop into any folder they show.
-const DROPPINGS: [&str; 3] = [".DS_Store", "Thumbs.db", "desktop.ini"];
 
 /// Where a packet is written before it is put in place.
 pub(super) fn new_folder(out: &Path, slug: &str) -> PathBuf {
@@ -51,62 +47,66 @@ pub(super) fn clear_leftovers(out: &Path) -> Step<()> {
     Ok(())
 }
 
-/// Whether a place is free, or holds a packet and nothing that a person put
-/// beside it.
-pub(super) fn check_replaceable(home: &Path) -> Step<()> {
-    let Ok(kind) = home.symlink_metadata() else {
-        return Ok(());
-    };
-    let shown = home.display();
-    if !kind.is_dir() {
-        return Err(Box::new(Problem::error(
-            "write.file-in-the-way",
-            format!("{shown} is not a folder, and the packet's folder has that name"),
-            "move it away, or choose another folder with `--out`",
-        )));
-    }
+/// The paths of all files in a folder but its manifest; none where there is no folder.
+pub(super) fn files(home: &Path) -> Step<BTreeSet<PathBuf>> {
     let mut found = BTreeSet::new();
-    collect(home, "", &mut found).map_err(|error| disk::problem(home, &error))?;
-    let kept = fs::read_to_string(home.join(MANIFEST)).ok();
-    let Some(known) = kept.as_deref().and_then(listed) else {
-        if found.is_empty() {
-            return Ok(());
+    match home.symlink_metadata() {
+        Err(_) => return Ok(found),
+        Ok(kind) if kind.is_dir() => {}
+        Ok(_) => {
+            return Err(Box::new(Problem::error(
+                "write.file-in-the-way",
+                format!(
+                    "{} is not a folder, and the packet's folder has that name",
+                    home.display()
+                ),
+                "move it away, or choose another folder with `--out`",
+            )));
         }
-        return Err(Box::new(Problem::error(
-            "write.not-a-packet",
-            format!("{shown} holds other things than a packet of papers, and would be replaced"),
-            "choose another folder with `--out`, or give the trip file another name",
-        )));
-    };
-    match found.iter().find(|path| !known.contains(*path)) {
-        None => Ok(()),
-        Some(path) => Err(Box::new(Problem::error(
-            "write.not-a-packet",
-            format!(
-                "{shown} also holds `{path}`, which is no part of the packet and would be lost"
-            ),
-            "move that file out of the folder, or choose another folder with `--out`",
-        ))),
     }
+    collect(home, Path::new(""), &mut found).map_err(|error| disk::problem(home, &error))?;
+    Ok(found)
 }
 
-/// The paths of all files in a folder, but for the manifest and droppings.
-fn collect(folder: &Path, prefix: &str, found: &mut BTreeSet<String>) -> std::io::Result<()> {
+fn collect(folder: &Path, inside: &Path, found: &mut BTreeSet<PathBuf>) -> std::io::Result<()> {
     for entry in fs::read_dir(folder)? {
         let entry = entry?;
-        let name = entry.file_name();
-        let path = format!("{prefix}{}", name.to_string_lossy());
+        let path = inside.join(entry.file_name());
         if entry.file_type()?.is_dir() {
-            collect(&entry.path(), &format!("{path}/"), found)?;
-        } else if path != MANIFEST && !DROPPINGS.iter().any(|drop| name == OsStr::new(drop)) {
+            collect(&entry.path(), &path, found)?;
+        } else if path != Path::new(MANIFEST) {
             found.insert(path);
         }
     }
     Ok(())
 }
 
+/// Takes files of the old folder over into the new one, as second names of the same files where
+/// the disk has such; else as copies.
+pub(super) fn keep<'a>(
+    home: &Path,
+    new: &Path,
+    paths: impl Iterator<Item = &'a PathBuf>,
+) -> Step<()> {
+    for path in paths {
+        let (from, to) = (home.join(path), new.join(path));
+        if let Some(parent) = to.parent() {
+            disk::folder(parent)?;
+        }
+        if fs::hard_link(&from, &to).is_err() {
+            fs::copy(&from, &to).map_err(|error| disk::problem(&from, &error))?;
+        }
+    }
+    Ok(())
+}
+
 /// Puts every new folder in place. If one cannot be, those before it go back.
-pub(super) fn swap_in(out: &Path, slugs: &[&str]) -> Step<()> {
+/// `known` tells the files that a packet had when its new folder was made.
+pub(super) fn swap_in<'a>(
+    out: &Path,
+    slugs: &[&str],
+    known: impl Fn(&str) -> &'a BTreeSet<PathBuf>,
+) -> Step<()> {
     for (at, slug) in slugs.iter().enumerate() {
         if let Err(problem) = swap(out, slug) {
             for slug in slugs[..at].iter().rev() {
@@ -120,27 +120,49 @@ pub(super) fn swap_in(out: &Path, slugs: &[&str]) -> Step<()> {
         // Under the name of what is always cleared away: half removed, it must
         // never be taken for a packet to put back.
         let waste = new_folder(out, slug);
-        if fs::rename(old_folder(out, slug), &waste).is_ok() {
-            disk::remove(&waste);
-        }
+        let _ = fs::rename(old_folder(out, slug), &waste);
+        rescue(&waste, &out.join(slug), known(slug));
+        disk::remove(&waste);
     }
     Ok(())
 }
 
-fn swap(out: &Path, slug: &str) -> Step<()> {
-    let (home, old) = (out.join(slug), old_folder(out, slug));
-    if home.symlink_metadata().is_ok() {
-        disk::rename(&home, &old)?;
+/// What a person laid into the old folder while the new one was being written comes along.
+fn rescue(old: &Path, home: &Path, known: &BTreeSet<PathBuf>) {
+    for path in files(old).unwrap_or_default() {
+        let to = home.join(&path);
+        if !known.contains(&path) && to.symlink_metadata().is_err() {
+            if let Some(parent) = to.parent() {
+                let _ = fs::create_dir_all(parent);
+            }
+            let _ = fs::rename(old.join(&path), to);
+        }
     }
-    disk::rename(&new_folder(out, slug), &home).inspect_err(|_| {
+}
+
+/// Puts a new folder in the place of the old one: in one step where the system can change two
+/// names at once, so that a packet stands there at every moment; else the old one goes aside.
+fn swap(out: &Path, slug: &str) -> Step<()> {
+    let (home, new, old) = (out.join(slug), new_folder(out, slug), old_folder(out, slug));
+    if home.symlink_metadata().is_err() {
+        return disk::rename(&new, &home);
+    }
+    if disk::exchange(&new, &home) {
+        return Ok(());
+    }
+    disk::rename(&home, &old)?;
+    disk::rename(&new, &home).inspect_err(|_| {
         let _ = fs::rename(&old, &home);
     })
 }
 
 /// Undoes [`swap`] as far as the disk still lets it.
 fn swap_back(out: &Path, slug: &str) {
-    let (home, old) = (out.join(slug), old_folder(out, slug));
-    if fs::rename(&home, new_folder(out, slug)).is_ok() && old.symlink_metadata().is_ok() {
+    let (home, new, old) = (out.join(slug), new_folder(out, slug), old_folder(out, slug));
+    // after an exchange the old packet stands under the new one's name
+    if new.symlink_metadata().is_ok() {
+        disk::exchange(&new, &home);
+    } else if fs::rename(&home, &new).is_ok() && old.symlink_metadata().is_ok() {
         let _ = fs::rename(&old, &home);
     }
 }

@@ -13,6 +13,10 @@ pub struct IndexPage {
     pub title: String,
     /// Lines of plain words under the title.
     pub notes: Vec<String>,
+    /// What is looked for first, each with its name: `When`, `2027-05-14`.
+    pub facts: Vec<(String, String)>,
+    /// Where else to go: what a link says, and the address that it leads to.
+    pub ways: Vec<(String, String)>,
     /// The sheets, by use.
     pub groups: Vec<IndexGroup>,
     /// The line at the foot of the page.
@@ -59,6 +63,8 @@ pub fn index(page: &IndexPage, shell: &Shell) -> Outcome<Vec<u8>> {
     for note in &page.notes {
         out.push_str(&format!("<p>{}</p>\n", escaped(note)));
     }
+    push_facts(&mut out, &page.facts);
+    push_ways(&mut out, &page.ways);
     for group in &page.groups {
         out.push_str(&format!(
             "<h2>{}</h2>\n<ul class=\"sheets\">\n",
@@ -92,6 +98,30 @@ pub fn index(page: &IndexPage, shell: &Shell) -> Outcome<Vec<u8>> {
             scripts: &[],
         },
     )
+}
+
+fn push_facts(out: &mut String, facts: &[(String, String)]) {
+    if facts.is_empty() {
+        return;
+    }
+    out.push_str("<dl class=\"facts\">\n");
+    for (name, fact) in facts {
+        let (name, fact) = (escaped(name), escaped(fact));
+        out.push_str(&format!("<div><dt>{name}</dt><dd>{fact}</dd></div>\n"));
+    }
+    out.push_str("</dl>\n");
+}
+
+fn push_ways(out: &mut String, ways: &[(String, String)]) {
+    if ways.is_empty() {
+        return;
+    }
+    out.push_str("<ul class=\"ways\">\n");
+    for (say, address) in ways {
+        let (say, address) = (escaped(say), escaped(&percent(address)));
+        out.push_str(&format!("<li><a href=\"{address}\">{say}</a></li>\n"));
+    }
+    out.push_str("</ul>\n");
 }
 
 fn push_sheet(out: &mut String, sheet: &IndexSheet) {

@@ -1,0 +1,229 @@
+//! A packet in its folder: a narrower run takes nothing away, the index pages tell what lies
+//! there, each sheet names the revision that it was made from.
+
+use std::collections::BTreeMap;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output};
+
+/// A short trip, invented.
+const TRIP: &str = "\
+title: Otter ledge
+starts: 2027-06-04
+people:
+  learners: 6
+  instructors: 2
+stove: canister on top
+water_treatment: filter
+emergency:
+  call: 555-0117
+camps:
+  - name: Otter ledge
+    nights: 1
+    elevation: 900 m
+";
+
+fn leeside(arguments: &[&str], folder: &Path) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_leeside"))
+        .args(arguments)
+        .current_dir(folder)
+        .output()
+        .expect("the program runs")
+}
+
+fn good(arguments: &[&str], folder: &Path) -> String {
+    let output = leeside(arguments, folder);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(output.status.success(), "{arguments:?}\n{said}");
+    said
+}
+
+fn folder_with(trip: &str) -> tempfile::TempDir {
+    let folder = tempfile::tempdir().expect("a folder");
+    fs::write(folder.path().join("otter.yaml"), trip).expect("written");
+    folder
+}
+
+fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
+    fn walk(folder: &Path, prefix: &str, all: &mut BTreeMap<String, Vec<u8>>) {
+        for entry in fs::read_dir(folder).expect("a folder").flatten() {
+            let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
+            if entry.path().is_dir() {
+                walk(&entry.path(), &format!("{name}/"), all);
+            } else {
+                all.insert(name, fs::read(entry.path()).expect("read"));
+            }
+        }
+    }
+    let mut all = BTreeMap::new();
+    walk(folder, "", &mut all);
+    all
+}
+
+fn text(home: &Path, path: &str) -> String {
+    fs::read_to_string(home.join(path)).expect(path)
+}
+
+/// Every link of a page that leads to a file.
+fn links(page: &str) -> Vec<String> {
+    page.split("href=\"")
+        .skip(1)
+        .filter_map(|rest| rest.split('"').next())
+        .filter(|to| !to.starts_with('#'))
+        .map(str::to_owned)
+        .collect()
+}
+
+/// The index pages name each file of the packet, and none that is not there.
+fn index_is_true(home: &Path) {
+    let mut linked: Vec<PathBuf> = Vec::new();
+    for page in ["index.html", "learners/index.html", "staff/index.html"] {
+        if !home.join(page).exists() {
+            continue;
+        }
+        let folder = Path::new(page).parent().expect("a folder");
+        for to in links(&text(home, page)) {
+            let target = home.join(folder).join(&to);
+            assert!(target.exists(), "{page} links to {to}, which is not there");
+            linked.push(target.canonicalize().expect("a path"));
+        }
+    }
+    for path in files(home).keys().filter(|path| *path != "manifest.json") {
+        let path = home.join(path).canonicalize().expect("a path");
+        let front = home.join("index.html").canonicalize().expect("a path");
+        assert!(
+            path == front || linked.contains(&path),
+            "{} is on no index",
+            path.display()
+        );
+    }
+}
+
+#[test]
+fn a_narrower_run_takes_nothing_away_and_the_index_tells_what_lies_there() {
+    let folder = folder_with(TRIP);
+    let home = folder.path().join("out/otter");
+    good(
+        &["make", "otter.yaml", "--format", "html,md"],
+        folder.path(),
+    );
+    let full = files(&home);
+    index_is_true(&home);
+    good(
+        &[
+            "make",
+            "otter.yaml",
+            "--sheet",
+            "briefing-sheet",
+            "--format",
+            "pdf",
+        ],
+        folder.path(),
+    );
+    let after = files(&home);
+    for (path, bytes) in &full {
+        assert!(after.contains_key(path), "{path} is gone");
+        let index = path.ends_with("index.html") || path == "manifest.json";
+        assert!(index || after[path] == *bytes, "{path} changed");
+    }
+    assert!(after.contains_key("learners/briefing-sheet.pdf"));
+    assert_eq!(after.len(), full.len() + 1);
+    index_is_true(&home);
+    assert!(!text(&home, "learners/index.html").contains("older than the trip"));
+    // a changed trip: what was made before says that it is older
+    let more = TRIP.replace("learners: 6", "learners: 4");
+    fs::write(folder.path().join("otter.yaml"), more).expect("written");
+    good(
+        &[
+            "make",
+            "otter.yaml",
+            "--sheet",
+            "packing-list",
+            "--format",
+            "html",
+        ],
+        folder.path(),
+    );
+    index_is_true(&home);
+    let index = text(&home, "learners/index.html");
+    assert!(index.contains("older than the trip"), "{index}");
+    // four learners and two instructors are two kitchens as before; six people in one are not
+    let one = TRIP.replace("learners: 6", "learners: 2");
+    fs::write(folder.path().join("otter.yaml"), one).expect("written");
+    good(&["make", "otter.yaml", "--format", "html"], folder.path());
+    let left = files(&home);
+    assert!(
+        !left.contains_key("learners/packing-list-kitchen-2.html"),
+        "a kitchen that is no more"
+    );
+    index_is_true(&home);
+}
+
+#[test]
+fn each_sheet_names_the_revision_that_it_was_made_from() {
+    let folder = folder_with(TRIP);
+    let home = folder.path().join("out/otter");
+    let run = [
+        "make",
+        "otter.yaml",
+        "--format",
+        "html",
+        "--sheet",
+        "packing-list,intake",
+    ];
+    good(&run, folder.path());
+    let revision = |path: &str| {
+        let page = text(&home, path);
+        let (_, rest) = page.split_once("Revision ").expect("a revision");
+        rest.split('.').next().expect("an end").to_owned()
+    };
+    let first = revision("learners/packing-list-kitchen-1.html");
+    assert_eq!(first.len(), 6);
+    assert_eq!(first, revision("learners/packing-list-kitchen-2.html"));
+    assert_eq!(first, revision("staff/intake.html"));
+    assert_eq!(first, revision("index.html"));
+    // the file's name and comments are no part of what is meant; a person more is
+    fs::write(
+        folder.path().join("otter.yaml"),
+        format!("# a word\n{TRIP}"),
+    )
+    .expect("written");
+    good(&run, folder.path());
+    assert_eq!(first, revision("staff/intake.html"));
+    let more = TRIP.replace("learners: 6", "learners: 7");
+    fs::write(folder.path().join("otter.yaml"), more).expect("written");
+    good(&run, folder.path());
+    assert_ne!(first, revision("staff/intake.html"));
+}
+
+#[test]
+fn the_front_page_tells_when_who_fuel_and_whom_to_call() {
+    let folder = folder_with(TRIP);
+    let said = good(
+        &["make", "otter.yaml", "--format", "pdf,html"],
+        folder.path(),
+    );
+    let front = text(&folder.path().join("out/otter"), "index.html");
+    for words in [
+        "2027-06-04",
+        "6 learners",
+        "2 instructors",
+        "canister",
+        "call 555-0117",
+        "learners/index.html",
+        "staff/index.html",
+    ] {
+        assert!(front.contains(words), "the front page lacks `{words}`");
+    }
+    assert!(
+        said.contains("leaves of paper in all") && said.contains("index.html"),
+        "{said}"
+    );
+    let back = text(&folder.path().join("out/otter"), "learners/index.html");
+    assert!(back.contains("../index.html"));
+    let sheet = text(
+        &folder.path().join("out/otter"),
+        "learners/briefing-sheet.html",
+    );
+    assert!(links(&sheet).contains(&"index.html".to_owned()));
+}
