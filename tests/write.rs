@@ -7,7 +7,7 @@ use std::process::{Command, Stdio};
 use std::time::Duration;
 
 use leeside::diag::Outcome;
-use leeside::write::{Packet, Turn, single, tree};
+use leeside::write::{Packet, Place, single, tree};
 use tempfile::TempDir;
 
 fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
@@ -16,7 +16,7 @@ fn files(list: &[(&str, &str)]) -> Vec<(String, Vec<u8>)> {
 }
 
 fn packets(out: &Path, all: &[Packet]) -> Outcome<Vec<PathBuf>> {
-    Turn::take(out)?.put(all, false)
+    Place::take(out)?.put(all, false)
 }
 
 fn packet(out: &Path, one: &Packet) -> Outcome<PathBuf> {
@@ -177,7 +177,7 @@ fn what_a_person_changed_or_put_there_is_not_written_over() {
     );
     // one that is not made this time stays as it was edited, and is still known for edited
     packet(out.path(), &papers("ridge", &[("b.md", "2")])).expect("written");
-    let lying = Turn::take(out.path())
+    let lying = Place::take(out.path())
         .expect("a turn")
         .lying("ridge")
         .expect("read");
@@ -190,7 +190,7 @@ fn what_a_person_changed_or_put_there_is_not_written_over() {
         "write.edited"
     );
     // asked for, it is replaced
-    Turn::take(out.path())
+    Place::take(out.path())
         .expect("a turn")
         .put(&[new], true)
         .expect("written");

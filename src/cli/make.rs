@@ -212,7 +212,7 @@ pub fn run(make: &Make) -> Outcome<Made> {
 /// What stands in the way on the disk, and files that someone has changed; then nothing was
 /// written.
 pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) -> Outcome<Made> {
-    let turn = write::Turn::take(out)?;
+    let turn = write::Place::take(out)?;
     let mut lines = Vec::new();
     let mut warnings = Vec::new();
     let mut ready = Vec::new();

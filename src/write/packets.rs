@@ -44,9 +44,9 @@ pub struct Lying {
     pub edited: BTreeSet<String>,
 }
 
-/// The turn of one run to write into an out folder; others wait until it is dropped.
+/// An out folder that one run may write into; others wait until this is dropped.
 #[derive(Debug)]
-pub struct Turn {
+pub struct Place {
     out: PathBuf,
     _lock: Option<File>,
 }
@@ -57,8 +57,8 @@ fn stem(path: &str) -> &str {
     name.split_once('.').map_or(name, |(stem, _)| stem)
 }
 
-impl Turn {
-    /// Waits for its turn, and clears away what a run that was cut short left behind.
+impl Place {
+    /// Waits until no other run writes there, and clears away what a run that was cut short left behind.
     ///
     /// # Errors
     /// When the folder cannot be made or written to.
