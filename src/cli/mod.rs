@@ -16,6 +16,7 @@ pub mod schema;
 pub mod shelf;
 pub mod trial;
 pub mod unpack;
+pub mod why;
 
 use crate::diag::{Outcome, Problem, report};
 use crate::load;
@@ -47,6 +48,7 @@ enum Command {
     Schema(schema::Schema),
     Shelf(shelf::Shelf),
     Unpack(unpack::Unpack),
+    Why(why::Why),
 }
 
 /// What a command has to say when it went well.
@@ -83,26 +85,28 @@ pub fn run() -> ExitCode {
             return ExitCode::from(if asked { DONE } else { UNREADABLE });
         }
     };
-    let outcome = match &cli.command {
-        Command::Make(args) => make::run(args)
-            .map(|made| Said {
-                message: make::report(&made),
-                ..Said::default()
-            })
-            .map_err(|problems| located(problems, &args.trips)),
-        Command::Plan(args) => {
-            plan::run(args).map_err(|problems| located(problems, std::slice::from_ref(&args.trip)))
-        }
-        Command::Check(args) => check::run(args),
-        Command::List(args) => list::run(args),
-        Command::Boil(args) => boil::run(args),
-        Command::New(args) => new::run(args),
-        Command::Trial(args) => trial::run(args),
-        Command::Practice(args) => practice::run(args),
-        Command::Schema(args) => schema::run(args),
-        Command::Shelf(args) => shelf::run(args),
-        Command::Unpack(args) => unpack::run(args),
-    };
+    let outcome =
+        match &cli.command {
+            Command::Make(args) => make::run(args)
+                .map(|made| Said {
+                    message: make::report(&made),
+                    ..Said::default()
+                })
+                .map_err(|problems| located(problems, &args.trips)),
+            Command::Plan(args) => plan::run(args)
+                .map_err(|problems| located(problems, std::slice::from_ref(&args.trip))),
+            Command::Check(args) => check::run(args),
+            Command::List(args) => list::run(args),
+            Command::Boil(args) => boil::run(args),
+            Command::New(args) => new::run(args),
+            Command::Trial(args) => trial::run(args),
+            Command::Practice(args) => practice::run(args),
+            Command::Schema(args) => schema::run(args),
+            Command::Shelf(args) => shelf::run(args),
+            Command::Unpack(args) => unpack::run(args),
+            Command::Why(args) => why::run(args)
+                .map_err(|problems| located(problems, std::slice::from_ref(&args.trip))),
+        };
     match outcome {
         Ok(said) => {
             to_stderr(&report(&said.warnings));

@@ -13,14 +13,17 @@ mod cautions;
 mod charts;
 mod drawings;
 mod engine;
+mod figures;
 pub mod front;
 pub mod practice;
 mod proof;
 mod prose;
 mod sample;
+mod say;
 mod scan;
 pub mod sheets;
 mod view;
+pub mod why;
 pub mod words;
 
 use crate::course::{skills, timetable};
@@ -223,10 +226,11 @@ fn written(
     inputs: &Inputs<'_>,
     engine: &Engine,
     row: &Row,
-    filled: Filled,
+    mut filled: Filled,
     style: &doc::Style,
     foot: &str,
 ) -> Outcome<Sheet> {
+    filled.figures.values_mut().for_each(figures::clear);
     let template = row.template();
     let text = engine.fill(&template, &filled.view)?;
     let name = filled.kitchen.as_ref().map_or_else(
@@ -312,11 +316,8 @@ impl<'a> Inputs<'a> {
             trip,
             plan,
             library,
-            filler: prose::Filler {
-                library,
-                trip,
-                units,
-            },
+            filler: prose::Filler::new(library, trip, units),
+            statements: plan::statements(plan, trip, library),
             units,
             course: timetable::timetable(trip, library, plan, &modules),
             modules,

@@ -1,6 +1,8 @@
 //! Small words of the sheets: lists, counts, capitals; facts and rules as the plan says them.
 
+use crate::plan::Value;
 pub use crate::plan::said::{fact, length, rule, time, volume, warming};
+use crate::units::{Units, say};
 use std::collections::BTreeSet;
 
 /// `a`, `a and b`, `a, b and c`.
@@ -11,6 +13,62 @@ pub fn list(words: &[String]) -> String {
         [one] => one.clone(),
         [start @ .., last] => format!("{} and {last}", start.join(", ")),
     }
+}
+
+/// `a`, `a or b`, `a, b or c`.
+#[must_use]
+pub fn or_list(words: &[&str]) -> String {
+    match words {
+        [] => String::new(),
+        [one] => (*one).to_owned(),
+        [start @ .., last] => format!("{} or {last}", start.join(", ")),
+    }
+}
+
+/// A statement's value in words, where no sheet has its own way to say it.
+#[must_use]
+pub fn value(value: &Value, units: Units) -> String {
+    match value {
+        Value::Length(value) => length(*value, units),
+        Value::Height(value) => say::elevation(*value, units),
+        Value::Temperature(value) => say::temperature(*value, units),
+        Value::Warming(value) => warming(*value, units),
+        Value::Mass(value) if value.in_grams() < 1000.0 => say::fuel(*value, units),
+        Value::Mass(value) => say::load(*value, units),
+        Value::Volume(value) => volume(*value, units),
+        Value::Time(value) => time(*value),
+        Value::Pressure(value) => format!("{} kPa", say::significant(value.in_kilopascals(), 4)),
+        Value::Fraction(value) => format!("{}%", say::significant(value.in_percent(), 3)),
+        Value::Angle(value) => format!("{}°", say::number(value.in_degrees(), 0)),
+        Value::Force(value) => format!("{} N", say::significant(value.in_newtons(), 2)),
+        Value::Energy(value) => format!("{} kJ", say::significant(value.in_kilojoules(), 4)),
+        Value::Power(value) => format!("{} W", say::significant(value.in_watts(), 3)),
+        Value::Number(value) => say::significant(*value, 6),
+        Value::Line(value, unit) => {
+            let text = format!("{} {unit}", say::significant(*value, 6));
+            text.trim().to_owned()
+        }
+        Value::Between(low, high) => {
+            format!(
+                "{} to {}",
+                self::value(low, units),
+                self::value(high, units)
+            )
+        }
+        Value::Words(words) => words.clone(),
+    }
+}
+
+/// The source codes in a line's reason: `S03`, `S129`.
+#[must_use]
+pub fn codes(why: &str) -> Vec<String> {
+    why.split(|sign: char| !sign.is_ascii_alphanumeric())
+        .filter(|word| {
+            let digits = word.strip_prefix('S').unwrap_or_default();
+            !digits.is_empty() && digits.bytes().all(|sign| sign.is_ascii_digit())
+        })
+        .map(str::to_owned)
+        .collect()
 }
 
 /// The names of camps or kitchens that share something, out of so many: `every camp`
@@ -47,6 +105,12 @@ pub fn cited(codes: &BTreeSet<String>) -> String {
     cited.join(" ")
 }
 
+/// How many signs of a text are seen.
+#[must_use]
+pub fn width(text: &str) -> usize {
+    crate::markdown::without_marks(text).chars().count()
+}
+
 /// How many words a text has: what room it takes.
 #[must_use]
 pub fn in_text(text: &str) -> usize {
@@ -75,11 +139,16 @@ pub fn in_words(number: u32) -> String {
 /// With a capital first letter.
 #[must_use]
 pub fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters
-        .next()
-        .map(|first| first.to_uppercase().collect::<String>() + letters.as_str())
-        .unwrap_or_default()
+    // A value's marks stand before its words.
+    let at = crate::markdown::words_start(text);
+    let mut letters = text[at..].chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    format!(
+        "{}{}{}",
+        &text[..at],
+        first.unwrap_or_default(),
+        letters.as_str()
+    )
 }
 
 #[cfg(test)]

@@ -42,7 +42,7 @@ use crate::doc::{self, Block, Document, Inline};
 
 pub use escape::escape;
 pub use measure::numbers_with_units;
-pub use said::{said, without_marks};
+pub use said::{said, said_again, without_marks, words_start};
 
 /// Reads the composed text of a sheet.
 ///

@@ -3,7 +3,7 @@
 //! The marks are private-use signs, which no file may hold (`load` refuses them) and no format
 //! prints: the reader makes [`Inline::Said`] of them, the Markdown that is kept is clean of them.
 
-use crate::doc::Inline;
+use crate::doc::{Inline, plain};
 
 const OPEN: char = '\u{e000}';
 const PART: char = '\u{e001}';
@@ -24,6 +24,28 @@ pub fn without_marks(text: &str) -> String {
     } else {
         text.to_owned()
     }
+}
+
+/// The words of a run of inlines without their looks, its values marked again.
+#[must_use]
+pub fn said_again(run: &[Inline]) -> String {
+    run.iter()
+        .map(|inline| match inline {
+            Inline::Said { of, si, words } => said(of, *si, words),
+            Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
+                said_again(inner)
+            }
+            other => plain(std::slice::from_ref(other)),
+        })
+        .collect()
+}
+
+/// Where the words of a text start that may open with a value.
+#[must_use]
+pub fn words_start(text: &str) -> usize {
+    let mut parts = text.char_indices().filter(|(_, sign)| *sign == PART);
+    let words = text.starts_with(OPEN).then(|| parts.nth(1)).flatten();
+    words.map_or(0, |(at, sign)| at + sign.len_utf8())
 }
 
 /// Whether a sign is one of the marks.

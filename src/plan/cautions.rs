@@ -2,7 +2,7 @@
 //! make worth saying.
 
 use super::applies::{applies, judge};
-use super::said;
+use super::filler::{Filler, Piece};
 use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
 use crate::nouns::{Family, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
 use crate::units::{Time, say};
@@ -46,7 +46,16 @@ pub(crate) fn of_modules(trip: &Trip, library: &Library) -> Vec<CautionPlan> {
             if !applies(&caution.applies, trip) {
                 continue;
             }
-            let part = |text: &str| plain(&filled(trip, library, module, text));
+            let filler = Filler {
+                library,
+                trip,
+                units: trip.units,
+            };
+            let part = |text: &str| {
+                let pieces = filler.pieces(module, text, &caution.applies);
+                let words: String = pieces.iter().map(Piece::words).collect();
+                plain(&words)
+            };
             let mut text = format!("{}:", part(&caution.hazard).trim_end_matches('.'));
             for sentence in [&caution.consequence, &caution.avoid, &caution.respond] {
                 let words = part(sentence);
@@ -65,69 +74,6 @@ pub(crate) fn of_modules(trip: &Trip, library: &Library) -> Vec<CautionPlan> {
         }
     }
     all
-}
-
-/// Text with `{fact}` and `{module.fact}` replaced by the fact, or the rule in force, in the
-/// trip's units.
-fn filled(trip: &Trip, library: &Library, module: &Module, text: &str) -> String {
-    let mut out = String::new();
-    let mut rest = text;
-    while let Some(open) = rest.find('{') {
-        out.push_str(&rest[..open]);
-        let inside = &rest[open + 1..];
-        let Some(close) = inside.find('}') else {
-            rest = &rest[open..];
-            break;
-        };
-        let name = id(&inside[..close]);
-        let fact = module.facts.get(&name).or_else(|| {
-            let (other, fact) = name.split_once('.')?;
-            library.modules.get(other)?.facts.get(fact)
-        });
-        match fact {
-            Some(fact) => {
-                let rule = fact.rule.as_ref().and_then(|key| in_force(trip, key));
-                let said_by_fact = rule.is_none();
-                out.push_str(&rule.unwrap_or_else(|| said::fact(&fact.value, trip.units)));
-                if said_by_fact && fact.sure.unverified() {
-                    out.push_str(" (verify)");
-                }
-            }
-            None => out.push_str(&rest[open..open + close + 2]),
-        }
-        rest = &inside[close + 1..];
-    }
-    out.push_str(rest);
-    out
-}
-
-/// A rule as the camps have it: once where all agree, else camp by camp.
-fn in_force(trip: &Trip, key: &str) -> Option<String> {
-    let mut values: Vec<(String, Vec<&str>)> = Vec::new();
-    for camp in &trip.camps {
-        let Some(rule) = camp.rules.get(key) else {
-            continue;
-        };
-        let mut words = said::rule(&rule.value, trip.units);
-        if rule.verify {
-            words.push_str(" (verify)");
-        }
-        match values.iter_mut().find(|(known, _)| *known == words) {
-            Some((_, camps)) => camps.push(&camp.name),
-            None => values.push((words, vec![&camp.name])),
-        }
-    }
-    match values.as_slice() {
-        [] => None,
-        [(only, _)] => Some(only.clone()),
-        several => Some(
-            several
-                .iter()
-                .map(|(words, camps)| format!("{words} ({})", camps.join(", ")))
-                .collect::<Vec<_>>()
-                .join(" or "),
-        ),
-    }
 }
 
 /// Markdown's marks of emphasis taken out, on one line.

@@ -102,7 +102,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .unwrap_or_else(|| vec!["Leader".to_owned()]);
     // One side holds one rule; where camps differ the leader reads each on the day.
     let food = inputs.filler.rule("food.storage");
-    let food_differs = food.chars().count() > LONGEST_RULE;
+    let food_differs = words::width(&food) > LONGEST_RULE;
     let food = if food_differs {
         "the rule differs from camp to camp; the leader reads it out at each".to_owned()
     } else {
@@ -238,7 +238,7 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
 /// What the numbers warn of, cut to its first part where it is long.
 fn in_short(text: &str) -> String {
     match text.split_once(';') {
-        Some((first, _)) if text.chars().count() > LONGEST_RULE => {
+        Some((first, _)) if words::width(&text) > LONGEST_RULE => {
             format!("{first}; what to do stands on the handout.")
         }
         _ => text.to_owned(),

@@ -358,7 +358,7 @@ pub fn plain_line(text: &str) -> String {
     );
     match document {
         Ok(document) => match document.blocks.get(1) {
-            Some(doc::Block::Paragraph(words)) => doc::plain(words),
+            Some(doc::Block::Paragraph(words)) => markdown::said_again(words),
             _ => text.to_owned(),
         },
         Err(_) => text.to_owned(),

@@ -435,7 +435,7 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
             line.asked = false;
         } else if step.role == Role::Carry {
             line.blank = "to a full 5 g".to_owned();
-        } else if line.blank.chars().count() > LONGEST_FORMULA {
+        } else if words::width(&line.blank) > LONGEST_FORMULA {
             line.blank = if step.role == Role::Sum {
                 "add the camps".to_owned()
             } else {
@@ -490,12 +490,7 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
 
 /// The source codes in a step's reason.
 pub fn cited(why: &str, into: &mut BTreeSet<String>) {
-    for word in why.split(|c: char| !c.is_ascii_alphanumeric()) {
-        let digits = word.strip_prefix('S').unwrap_or_default();
-        if !digits.is_empty() && digits.bytes().all(|b| b.is_ascii_digit()) {
-            into.insert(word.to_owned());
-        }
-    }
+    into.extend(words::codes(why));
 }
 
 /// The usual range, what to say, and whether the need lies inside.

@@ -369,7 +369,7 @@ fn on_card(inputs: &Inputs<'_>, one: OneKitchen<'_>, module: &Module, item: &Ite
 /// stands before its colon; the rules themselves are on the other side.
 fn brief(words: &str) -> String {
     match words.split_once(':') {
-        Some((before, _)) if words.chars().count() > LONGEST_ITEM => {
+        Some((before, _)) if super::super::words::width(words) > LONGEST_ITEM => {
             format!("{before} (other side)")
         }
         _ => words.to_owned(),

@@ -28,7 +28,7 @@ use crate::course::timetable::Course;
 use crate::diag::Outcome;
 use crate::doc;
 use crate::nouns::{AppliesWhen, Kitchen, Library, Module, Trip};
-use crate::plan::{KitchenPlan, Plan};
+use crate::plan::{KitchenPlan, Plan, Statements};
 use crate::units::Units;
 use serde::Serialize;
 use serde_json::Value;
@@ -40,6 +40,8 @@ pub struct Inputs<'a> {
     pub trip: &'a Trip,
     /// Its numbers.
     pub plan: &'a Plan,
+    /// What its sheets may say, by id.
+    pub statements: Statements<'a>,
     /// The library.
     pub library: &'a Library,
     /// Fills facts into prose.

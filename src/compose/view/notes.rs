@@ -105,19 +105,20 @@ fn part(inputs: &Inputs<'_>, module: &Module, sources: &mut BTreeSet<String>) ->
 fn differing(inputs: &Inputs<'_>, module: &Module, sources: &mut BTreeSet<String>) -> Vec<Prose> {
     module
         .facts
-        .values()
-        .filter(|fact| !fact.disagreement.trim().is_empty())
-        .map(|fact| {
+        .iter()
+        .filter(|(_, fact)| !fact.disagreement.trim().is_empty())
+        .map(|(name, fact)| {
             sources.extend(fact.sources.iter().cloned());
-            differs(inputs, module, fact)
+            differs(inputs, module, name, fact)
         })
         .collect()
 }
 
 /// What a fact says, and what others say.
-fn differs(inputs: &Inputs<'_>, module: &Module, fact: &Fact) -> Prose {
+fn differs(inputs: &Inputs<'_>, module: &Module, name: &str, fact: &Fact) -> Prose {
     let words = one_line(&inputs.filler.prose(module, &fact.disagreement));
-    told(fact.say.trim(), &inputs.filler.say(fact), &words)
+    let id = format!("{}.{name}", module.id);
+    told(fact.say.trim(), &inputs.filler.say(&id, fact), &words)
 }
 
 /// `**Distance from water: 200 ft.** What others say.`, the words being Markdown.

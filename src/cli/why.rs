@@ -1,0 +1,76 @@
+//! `leeside why`: how a printed value came about.
+
+use super::Said;
+use super::make::UnitsName;
+use crate::check;
+use crate::compose;
+use crate::diag::Outcome;
+use crate::load;
+use crate::plan;
+use clap::Args;
+use serde_json::json;
+use std::path::PathBuf;
+
+/// Tell where a printed value comes from: its steps, assumptions and sources
+#[derive(Args, Debug)]
+#[command(
+    after_help = "Example: leeside why content/trips/quillback-ridge.yaml camp.tarn-bench.night"
+)]
+pub struct Why {
+    /// Trip or lesson file
+    #[arg(value_name = "TRIP.yaml")]
+    pub trip: PathBuf,
+    /// Which value; without it, the ids that there are
+    #[arg(value_name = "ID")]
+    pub id: Option<String>,
+    /// As JSON, for other programs
+    #[arg(long)]
+    pub json: bool,
+    /// Units of the values
+    #[arg(long, value_enum)]
+    pub units: Option<UnitsName>,
+    /// A folder of content and templates laid over the built-in ones
+    #[arg(long, value_name = "DIR")]
+    pub content: Option<PathBuf>,
+}
+
+/// Runs the command.
+///
+/// # Errors
+/// Every problem of the library or the trip; an id that the trip does not have.
+pub fn run(args: &Why) -> Outcome<Said> {
+    let (library, _) = super::library(args.content.as_deref())?;
+    let (mut trip, warnings) = check::trip(&load::trip_file(&args.trip)?, &library)?;
+    if let Some(units) = args.units {
+        trip.units = units.units();
+    }
+    let planned = plan::plan(&trip, &library)?;
+    let statements = plan::statements(&planned, &trip, &library);
+    let words = |one: &plan::Statement| compose::words::value(&one.value, trip.units);
+    let result = match &args.id {
+        Some(id) => {
+            let why = compose::why::why(&statements, &library, trip.units, id)?;
+            if args.json {
+                format!("{:#}\n", json!({"format": "leeside-why/1", "why": why}))
+            } else {
+                why.text()
+            }
+        }
+        None if args.json => {
+            let ids: Vec<_> = statements
+                .iter()
+                .map(|one| json!({"id": one.id, "text": words(one), "si": one.value.si()}))
+                .collect();
+            format!("{:#}\n", json!({"format": "leeside-why/1", "ids": ids}))
+        }
+        None => statements
+            .iter()
+            .map(|one| format!("{}  {}\n", one.id, words(one)))
+            .collect(),
+    };
+    Ok(Said {
+        result,
+        warnings,
+        ..Said::default()
+    })
+}

@@ -1,0 +1,68 @@
+//! Values on their way to a sheet: words under the id of the statement that they say.
+
+use super::view::{Inputs, OneKitchen};
+use crate::markdown;
+use crate::nouns::id;
+use crate::plan::{Row, Step, statements::container_id};
+
+impl Inputs<'_> {
+    /// Words that say a statement.
+    ///
+    /// The value is the statement's; the words are how this sheet says it. A statement that is
+    /// not there is a slip of the program, which the tests find.
+    #[must_use]
+    pub fn say(&self, of: &str, words: impl AsRef<str>) -> String {
+        let statement = self.statements.get(of);
+        debug_assert!(statement.is_some(), "bug: nothing is stated under `{of}`");
+        let si = statement.and_then(|one| one.value.si());
+        markdown::said(of, si, words.as_ref())
+    }
+
+    /// Something of a camp: `night`, `boils`, `elevation`.
+    #[must_use]
+    pub fn of_camp(&self, camp: usize, what: &str, words: impl AsRef<str>) -> String {
+        self.say(&format!("camp.{}.{what}", self.camp_slug(camp)), words)
+    }
+
+    /// Something of a kitchen: `likely`, `needed`, `push`, `leg-1.issued`.
+    #[must_use]
+    pub fn of_kitchen(&self, one: OneKitchen<'_>, what: &str, words: impl AsRef<str>) -> String {
+        self.say(&format!("kitchen.{}.{what}", one.plan.slug), words)
+    }
+
+    /// Something of one use of the stove: `fuel`, `minutes`, `water`.
+    #[must_use]
+    pub fn of_row(
+        &self,
+        one: OneKitchen<'_>,
+        row: &Row,
+        what: &str,
+        words: impl AsRef<str>,
+    ) -> String {
+        let (camp, meal) = (self.camp_slug(row.camp), id(row.meal.word()));
+        self.of_kitchen(one, &format!("{camp}.{meal}.{what}"), words)
+    }
+
+    /// Something of a container that a kitchen is handed: `gross`, `net`, `fill`.
+    #[must_use]
+    pub fn of_container(
+        &self,
+        one: OneKitchen<'_>,
+        number: usize,
+        what: &str,
+        words: impl AsRef<str>,
+    ) -> String {
+        self.say(&format!("{}.{what}", container_id(one.plan, number)), words)
+    }
+
+    /// The result of a printed line.
+    #[must_use]
+    pub fn of_step(&self, step: &Step, words: impl AsRef<str>) -> String {
+        self.say(step.id.as_str(), words)
+    }
+
+    fn camp_slug(&self, camp: usize) -> &str {
+        let camp = self.plan.camps.get(camp);
+        camp.map_or("", |camp| camp.slug.as_str())
+    }
+}

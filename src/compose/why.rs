@@ -1,0 +1,206 @@
+//! How a printed value came about: its lines, what was assumed, where it was read.
+
+use super::words;
+use crate::diag::{Outcome, Problem, nearest};
+use crate::nouns::{Basis, Id, Library};
+use crate::plan::{Origin, Statement, Statements};
+use crate::units::Units;
+use serde::Serialize;
+use std::fmt::Write as _;
+
+/// How a value came about.
+#[derive(Clone, Debug, Serialize)]
+pub struct Why {
+    /// The statement's id.
+    pub id: String,
+    /// What it says, in the reader's units.
+    pub text: String,
+    /// In SI units; none for words.
+    pub si: Option<f64>,
+    /// Where it comes from, a sentence.
+    pub from: String,
+    /// The lines of its working, in order.
+    pub steps: Vec<WhyLine>,
+    /// What was assumed.
+    pub assumed: Vec<String>,
+    /// Where it was read.
+    pub sources: Vec<WhySource>,
+}
+
+/// A line of a working.
+#[derive(Clone, Debug, Serialize)]
+pub struct WhyLine {
+    /// Its own id.
+    pub id: String,
+    /// What is worked out.
+    pub say: String,
+    /// The formula; empty where the number is given.
+    pub formula: String,
+    /// The result with its unit.
+    pub result: String,
+    /// The assumption or the codes behind it.
+    pub why: String,
+}
+
+/// A source.
+#[derive(Clone, Debug, Serialize)]
+pub struct WhySource {
+    /// Its code.
+    pub code: String,
+    /// Title, publisher, year.
+    pub title: String,
+    /// Where it is read.
+    pub url: Option<String>,
+}
+
+/// How the value of an id came about.
+///
+/// # Errors
+/// An id that the trip does not have, with those that are near it.
+pub fn why(statements: &Statements<'_>, library: &Library, units: Units, id: &str) -> Outcome<Why> {
+    match statements.get(id) {
+        Some(statement) => Ok(of(statement, statements, library, units)),
+        None => Err(vec![unknown(statements, id)]),
+    }
+}
+
+/// How a statement came about.
+#[must_use]
+pub fn of(
+    statement: &Statement,
+    statements: &Statements<'_>,
+    library: &Library,
+    units: Units,
+) -> Why {
+    let lines = statement
+        .step
+        .as_ref()
+        .map(|step| statements.working(step))
+        .unwrap_or_default();
+    let mut assumed = Vec::new();
+    let mut codes: Vec<Id> = statement.sources.clone();
+    for line in &lines {
+        if line.why.contains(Basis::Assumption.word()) {
+            assumed.push(format!("{}: {} {}", line.say, line.value, line.unit));
+        }
+        for code in super::words::codes(&line.why) {
+            if !codes.contains(&code) {
+                codes.push(code);
+            }
+        }
+    }
+    if let Origin::Assumed(one) = &statement.origin {
+        assumed.insert(0, format!("{} ({})", one.value, one.why));
+    }
+    Why {
+        id: statement.id.clone(),
+        text: words::value(&statement.value, units),
+        si: statement.value.si(),
+        from: from(statement),
+        steps: lines
+            .into_iter()
+            .map(|line| WhyLine {
+                id: line.id.to_string(),
+                say: line.say.to_string(),
+                formula: line.formula.to_string(),
+                result: format!("{} {}", line.value, line.unit).trim().to_owned(),
+                why: line.why.clone(),
+            })
+            .collect(),
+        assumed,
+        sources: codes.iter().map(|code| source(library, code)).collect(),
+    }
+}
+
+/// Where a statement comes from.
+fn from(statement: &Statement) -> String {
+    match &statement.origin {
+        Origin::Trip => "the trip's file says so".to_owned(),
+        Origin::Assumed(_) => "assumed, as the trip's file does not say".to_owned(),
+        Origin::Worked => "worked out".to_owned(),
+        Origin::Fact(fact) => {
+            let mut words = format!("{} ({})", fact.say.trim(), fact.basis.word());
+            if let Some(date) = fact.as_of {
+                let _ = write!(words, ", as of {date}");
+            }
+            words
+        }
+        Origin::Rule { from, checked } => {
+            let mut words = match from.as_str() {
+                "trip" => "a rule that the trip's file states".to_owned(),
+                "default" => "the rule where no other is known".to_owned(),
+                place => format!("a rule of the place {place}"),
+            };
+            if let Some(checked) = checked {
+                let _ = write!(words, ", checked: {checked}");
+            }
+            words
+        }
+    }
+}
+
+fn source(library: &Library, code: &str) -> WhySource {
+    let Some(source) = library.sources.get(code) else {
+        return WhySource {
+            code: code.to_owned(),
+            title: String::new(),
+            url: None,
+        };
+    };
+    let parts = [&source.title, &source.publisher, &source.year];
+    let parts: Vec<&str> = parts.into_iter().map(String::as_str).collect();
+    WhySource {
+        code: code.to_owned(),
+        title: parts.join(", "),
+        url: source.url.clone(),
+    }
+}
+
+/// An id that is not there, with the nearest ones.
+fn unknown(statements: &Statements<'_>, id: &str) -> Problem {
+    let known: Vec<&str> = statements.iter().map(|one| one.id.as_str()).collect();
+    let mut near: Vec<&str> = known
+        .iter()
+        .copied()
+        .filter(|one| one.starts_with(id) || one.ends_with(id))
+        .take(5)
+        .collect();
+    near.extend(nearest(id, known.iter().copied()).filter(|one| !near.contains(one)));
+    let help = if near.is_empty() {
+        "leave the id out to have them all listed".to_owned()
+    } else {
+        format!("did you mean {}?", words::or_list(&near))
+    };
+    Problem::error(
+        "why.id",
+        format!("nothing on this trip's papers is called `{id}`"),
+        help,
+    )
+}
+
+impl Why {
+    /// As text for a terminal.
+    #[must_use]
+    pub fn text(&self) -> String {
+        let mut out = format!("{}: {}\n{}\n", self.id, self.text, self.from);
+        for line in &self.steps {
+            let _ = write!(out, "  {}: ", line.say);
+            if !line.formula.is_empty() {
+                let _ = write!(out, "{} = ", line.formula);
+            }
+            out.push_str(&line.result);
+            if !line.why.is_empty() {
+                let _ = write!(out, "  [{}]", line.why);
+            }
+            out.push('\n');
+        }
+        for one in &self.assumed {
+            let _ = writeln!(out, "  assumed: {one}");
+        }
+        for source in &self.sources {
+            let url = source.url.as_deref().unwrap_or_default();
+            let _ = writeln!(out, "  {}: {} {url}", source.code, source.title);
+        }
+        out
+    }
+}
