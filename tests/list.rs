@@ -210,3 +210,44 @@ fn the_built_in_content_gives_nothing_to_look_at() {
     let said = String::from_utf8_lossy(&output.stderr);
     assert_eq!(said.lines().count(), 1, "{said}");
 }
+
+/// What is due by a day is listed with its address, and what is not due is not.
+#[test]
+fn what_is_due_by_a_day_is_listed_with_its_address() {
+    let library = content::library();
+    let said = |day: &str| -> String {
+        let output = Command::new(env!("CARGO_BIN_EXE_leeside"))
+            .args(["check", "--stale", day])
+            .output()
+            .expect("the program runs");
+        assert!(output.status.success());
+        String::from_utf8(output.stdout).unwrap()
+    };
+    let reviews = |text: &str| {
+        text.lines()
+            .filter(|line| line.split('\t').nth(1) == Some("module"))
+            .count()
+    };
+    let (before, after) = (said("2026-11-21"), said("2031-01-01"));
+    assert_eq!(reviews(&before), 0, "{before}");
+    assert_eq!(reviews(&after), library.modules.len());
+    for source in library.sources.values() {
+        let row = after
+            .lines()
+            .find(|line| line.split('\t').nth(2) == Some(&source.id))
+            .unwrap_or_else(|| panic!("{}", source.id));
+        let address = source.url.as_ref().unwrap_or(&source.title);
+        assert!(row.ends_with(address.as_str()), "{row}");
+        // what nobody ever looked up is always due
+        let never = source.seen.is_none();
+        let listed = before
+            .lines()
+            .any(|line| line.split('\t').nth(2) == Some(&source.id));
+        assert_eq!(listed, never, "{}", source.id);
+    }
+    let wrong = Command::new(env!("CARGO_BIN_EXE_leeside"))
+        .args(["check", "--stale", "soon"])
+        .output()
+        .expect("the program runs");
+    assert!(!wrong.status.success());
+}

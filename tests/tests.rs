@@ -11,6 +11,7 @@ mod boil_trial;
 mod charts;
 mod check;
 mod compose;
+mod content;
 mod course;
 mod layering;
 mod list;

@@ -10,6 +10,7 @@ mod content;
 mod desk;
 mod gear;
 mod rules;
+mod stale;
 mod trial;
 mod trip;
 mod values;
@@ -17,6 +18,8 @@ mod values;
 use crate::diag::{Outcome, Problem};
 use crate::load::{self, Written};
 use crate::nouns::{Library, Trial, Trip};
+
+pub use stale::{Due, stale};
 
 /// The library as meant, with the warnings.
 ///

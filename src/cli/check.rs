@@ -2,12 +2,12 @@
 //! how to mend it.
 
 use super::Said;
-use crate::check;
+use crate::check::{self, Due};
 use crate::compose::Engine;
 use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity, Source};
 use crate::load::{self, Written};
-use crate::nouns::Library;
+use crate::nouns::{Date, Library};
 use crate::plan;
 use crate::ready;
 use clap::Args;
@@ -27,6 +27,9 @@ pub struct Check {
     /// Say it as JSON on standard output
     #[arg(long)]
     pub json: bool,
+    /// List what a keeper of the content must look at again by this day, with its address
+    #[arg(long, value_name = "DATE", conflicts_with = "paths")]
+    pub stale: Option<String>,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -37,6 +40,9 @@ pub struct Check {
 /// # Errors
 /// Every problem found, unless they are asked for as JSON.
 pub fn run(args: &Check) -> Outcome<Said> {
+    if let Some(day) = &args.stale {
+        return stale(args, day);
+    }
     let found = found(args);
     let (problems, warnings): (Vec<Problem>, Vec<Problem>) = found
         .problems
@@ -67,6 +73,64 @@ pub fn run(args: &Check) -> Outcome<Said> {
         warnings,
         ..Said::default()
     })
+}
+
+/// What must be looked at again by a day.
+fn stale(args: &Check, day: &str) -> Outcome<Said> {
+    let Some(on) = Date::read(day) else {
+        return Err(vec![Problem::error(
+            "cli.date",
+            format!("`{day}` is no day"),
+            "write year, month and day, such as `leeside check --stale 2027-11-26`",
+        )]);
+    };
+    let files = load::library_with(args.content.as_deref(), &[])?;
+    let (library, _) = check::library(&files)?;
+    let due = check::stale(&library, on);
+    let result = if args.json {
+        stale_json(&due, on)
+    } else {
+        due.iter().fold(String::new(), |mut text, one| {
+            let by = one
+                .by
+                .map_or_else(|| "never".to_owned(), |day| day.to_string());
+            let Due {
+                what, id, why, at, ..
+            } = one;
+            text.push_str(&format!("{by}\t{what}\t{id}\t{why}\t{}\n", at.join(" ")));
+            text
+        })
+    };
+    let message = match due.len() {
+        0 => format!("nothing to look at again by {on}\n"),
+        1 => format!("one thing to look at again by {on}\n"),
+        count => format!("{count} things to look at again by {on}, the longest overdue first\n"),
+    };
+    Ok(Said {
+        result,
+        message,
+        ..Said::default()
+    })
+}
+
+/// `leeside-stale/1`.
+fn stale_json(due: &[Due], on: Date) -> String {
+    let rows: Vec<Value> = due
+        .iter()
+        .map(|one| {
+            json!({
+                "by": one.by.map(|day| day.to_string()),
+                "what": one.what,
+                "id": one.id,
+                "why": one.why,
+                "at": one.at,
+            })
+        })
+        .collect();
+    let all = json!({"format": "leeside-stale/1", "on": on.to_string(), "due": rows});
+    let mut text = serde_json::to_string_pretty(&all).unwrap_or_default();
+    text.push('\n');
+    text
 }
 
 struct Found {

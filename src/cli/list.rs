@@ -426,13 +426,19 @@ fn sources(library: &Library) -> Vec<Vec<String>> {
     let codes = library.sources.keys().cloned().collect();
     let in_order = compose::words::by_number(&codes).into_iter();
     for source in in_order.filter_map(|code| library.sources.get(code)) {
-        let about: Vec<&str> = [&source.title, &source.publisher, &source.year]
+        let year = if source.year.is_empty() {
+            "no date"
+        } else {
+            &source.year
+        };
+        let about: Vec<&str> = [&source.title, &source.publisher, year]
             .into_iter()
-            .map(String::as_str)
             .filter(|part| !part.is_empty())
             .collect();
-        let seen = if source.seen { "yes" } else { "no" };
-        rows.push(row([&source.id, seen, &about.join("; ")]));
+        let seen = source
+            .seen
+            .map_or_else(|| "no".to_owned(), |day| day.to_string());
+        rows.push(row([&source.id, &seen, &about.join("; ")]));
     }
     rows
 }

@@ -326,12 +326,12 @@ pub struct Source {
     pub title: String,
     /// Who published it.
     pub publisher: String,
-    /// Year or `n.d.`.
+    /// Year, or empty where it bears no date.
     pub year: String,
     /// Where it is read.
     pub url: Option<String>,
-    /// Whether its text was seen.
-    pub seen: bool,
+    /// The day on which its own text was last looked up; none if never.
+    pub seen: Option<Date>,
     /// A word on it.
     pub note: String,
 }

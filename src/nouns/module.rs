@@ -35,6 +35,11 @@ pub struct Module {
     pub facts: BTreeMap<Id, Fact>,
     /// What learners read (Markdown with `{fact}` in it).
     pub text: String,
+    /// An invented story that opens a lesson on it (Markdown); empty if none.
+    pub story: String,
+    /// What is done first when it has gone wrong: told once on each sheet for learners, so that
+    /// the cautions need not repeat it (Markdown with `{fact}`); empty if none.
+    pub first_response: String,
     /// What instructors read beside it: disagreements, how it goes wrong (Markdown).
     pub instructor: String,
     /// Its cautions, gravest first.

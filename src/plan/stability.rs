@@ -262,7 +262,7 @@ fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<String> {
     {
         notes.push(format!(
             "{OVERHANG}: the {} pot ({} mm across, if as tall as wide) overhangs the {} ({} mm): \
-             heat comes back onto the canister. Feel its side; if it is too warm to hold, stop.",
+             heat comes back onto the canister. Feel its side; if it feels warm, shut the stove off.",
             pot.name(),
             say::number(pair.full.pot.diameter.in_millimetres(), 0),
             size.name,

@@ -218,18 +218,40 @@ fn source(desk: &Desk, id: &Id, node: &Node) -> Option<Source> {
             )
         }
     });
-    let seen = keys.get("seen").map(|node| desk.yes_no(node));
+    let seen = keys
+        .need("seen", "write the day it was looked up, or `no`")
+        .and_then(|node| seen(desk, node));
     let note = line("note", "the note");
     keys.done();
     Some(Source {
         id: id.clone(),
         title: title.flatten()?,
         publisher: publisher.unwrap_or(Some(String::new()))?,
-        year: year.unwrap_or(Some("n.d.".to_owned()))?,
+        year: year.unwrap_or(Some(String::new()))?,
         url: optional(url)?,
-        seen: seen.unwrap_or(Some(false))?,
+        seen: seen?,
         note: note.unwrap_or(Some(String::new()))?,
     })
+}
+
+/// The day on which a source was looked up, or `no`.
+fn seen(desk: &Desk, node: &Node) -> Option<Option<Date>> {
+    let text = desk.scalar(node, "the day it was looked up")?.trim();
+    if text.eq_ignore_ascii_case("no") {
+        return Some(None);
+    }
+    match Date::read(text) {
+        Some(day) => Some(Some(day)),
+        None => desk.error(
+            node,
+            "content.seen",
+            format!(
+                "expected the day it was looked up, or `no`, found `{}`",
+                shown(text)
+            ),
+            "write year, month and day, such as `2026-11-26`: a keeper must see how old it is",
+        ),
+    }
 }
 
 fn menu(desk: &Desk, id: &Id, node: &Node) -> Option<Menu> {

@@ -21,6 +21,8 @@ const LONGEST_ITEM: usize = 130;
 const LONGEST_CAUTION: usize = 260;
 /// The longest title or phrase.
 const LONGEST_PHRASE: usize = 200;
+/// The longest story or first response: a minute to tell.
+const LONGEST_STORY: usize = 700;
 /// Parts of a packing list's bag.
 const BAGS: &[&str] = &["fire", "cook", "wash", "safety", "repair"];
 
@@ -70,6 +72,14 @@ pub(super) fn module(desk: &Desk, name: &Id, node: &Node) -> Option<Module> {
     let instructor = keys
         .get("instructor")
         .map_or(Some(String::new()), |node| prose(desk, node));
+    let story = keys.get("story").map_or(Some(String::new()), |node| {
+        phrase(desk, node, "the story", LONGEST_STORY)
+    });
+    let first_response = keys
+        .get("first_response")
+        .map_or(Some(String::new()), |node| {
+            phrase(desk, node, "what is done first", LONGEST_STORY)
+        });
     let mut cautions: Vec<Caution> = listed(&keys, "cautions", caution);
     cautions.sort_by_key(|caution| caution.signal);
     if hazard == Some(true) && cautions.is_empty() {
@@ -106,6 +116,8 @@ pub(super) fn module(desk: &Desk, name: &Id, node: &Node) -> Option<Module> {
         facts,
         text: text?,
         instructor: instructor?,
+        story: story?,
+        first_response: first_response?,
         cautions,
         items,
         pack,

@@ -24,7 +24,13 @@ pub(super) fn library() -> Value {
 
 pub(super) fn sources() -> Value {
     file_by_id(extendable(
-        vec![("title", at("line"))],
+        vec![
+            ("title", at("line")),
+            (
+                "seen",
+                say("the day its own text was looked up, or no", at("seen")),
+            ),
+        ],
         vec![
             ("publisher", at("line")),
             ("year", at("line")),
@@ -32,7 +38,6 @@ pub(super) fn sources() -> Value {
                 "url",
                 json!({"type": "string", "pattern": r"^\s*https?:\/\/\S+\s*$", "maxLength": 1000}),
             ),
-            ("seen", say("its own text was read", at("yes_no"))),
             ("note", at("line")),
         ],
     ))
@@ -96,6 +101,14 @@ pub(super) fn module() -> Value {
             ("applies", at("applies")),
             ("facts", by_id(at("fact"))),
             ("instructor", at("prose")),
+            (
+                "story",
+                say("invented; opens a lesson on the subject", text(700)),
+            ),
+            (
+                "first_response",
+                say("what is done first when it has gone wrong", text(700)),
+            ),
             ("cautions", by_id(at("caution"))),
             (
                 "checklist",

@@ -195,6 +195,11 @@ pub(super) fn definition(name: &str) -> Option<Value> {
             "pattern": r"^\s*(19|[2-9][0-9])[0-9]{2}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])\s*$",
             "description": "year-month-day, such as 2027-05-14",
         }),
+        "seen" => json!({"anyOf": [
+            at("date"),
+            {"enum": [false, "no"]},
+            {"type": "string", "pattern": r"^\s*[Nn][Oo]\s*$"},
+        ]}),
         // an old YAML reads 14:30 as 870
         "clock" => json!({
             "anyOf": [

@@ -62,9 +62,23 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             caution: inputs.caution_groups(&[module], Extent::Gravest),
         })
         .collect();
+    let first: Vec<Card> = handout::responding(inputs)
+        .map(|module| {
+            inputs.cite(module, &[&module.first_response], &mut sources);
+            Card {
+                front: Prose::new(format!(
+                    "{}: it has happened. What do you do first?",
+                    crate::markdown::escape(&module.title)
+                )),
+                back: Prose::new(inputs.filler.line(module, &module.first_response)),
+                caution: Vec::new(),
+            }
+        })
+        .collect();
     let looked_for = looked_for(inputs);
     let mut room = MOST_CARDS
         .saturating_sub(hazards.len())
+        .saturating_sub(first.len())
         .saturating_sub(looked_for.len());
     let mut questions: Vec<Card> = Vec::new();
     let targets = &inputs.check.targets;
@@ -98,6 +112,7 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     }
     let groups = [
         ("What can hurt", hazards),
+        ("What to do first", first),
         ("What to know", questions),
         ("What an assessor looks for", looked_for),
     ]

@@ -56,6 +56,10 @@ pub struct Handout {
     pub has_checked: bool,
     /// What the numbers themselves warn of.
     pub warnings: Vec<CautionView>,
+    /// What is done first when it has gone wrong, subject by subject.
+    pub first: Vec<Prose>,
+    /// Whether any subject says so.
+    pub has_first: bool,
 }
 
 /// A subject.
@@ -103,6 +107,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|module| section(inputs, module, false, &mut all_sources))
         .collect();
     let checked = assess::watched(inputs, &inputs.check.targets);
+    let first: Vec<Prose> = responding(inputs)
+        .map(|module| {
+            inputs.cite(module, &[&module.first_response], &mut all_sources);
+            Prose::new(inputs.filler.line(module, &module.first_response))
+        })
+        .collect();
     let view = Handout {
         head: inputs.head(title, None, &all_sources),
         numbers: numbers(inputs),
@@ -114,6 +124,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_checked: !checked.is_empty(),
         checked,
         warnings: inputs.plan_warnings(),
+        has_first: !first.is_empty(),
+        first,
     };
     vec![Filled::of(None, &view, figures)]
 }
@@ -129,6 +141,12 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
         .into_iter()
         .flat_map(|module| inputs.needed(module, Extent::Gravest));
     full.chain(brief).collect()
+}
+
+/// The modules of the trip that say what is done first when it has gone wrong.
+pub fn responding<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a Module> {
+    let modules = inputs.modules.iter().copied();
+    modules.filter(|module| !module.first_response.is_empty())
 }
 
 /// What is told, and at which length.
@@ -188,7 +206,10 @@ fn told<'a>(inputs: &Inputs<'a>) -> Told<'a> {
         .iter()
         .map(|module| brief_words(inputs, module))
         .sum();
-    let mut taken = warnings + rows + brief;
+    let first: usize = responding(inputs)
+        .map(|module| words::in_text(&module.first_response))
+        .sum();
+    let mut taken = warnings + rows + first + brief;
     let mut full: BTreeSet<&str> = BTreeSet::new();
     for module in &ranked {
         let more = full_words(inputs, module).saturating_sub(brief_words(inputs, module));

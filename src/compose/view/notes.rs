@@ -33,6 +33,10 @@ pub struct InstructorNotes {
 pub struct Part {
     /// Its title.
     pub title: String,
+    /// An invented story to open with.
+    pub story: Prose,
+    /// Whether there is one.
+    pub has_story: bool,
     /// What instructors read.
     pub text: Prose,
     /// What authorities say differently, fact by fact.
@@ -72,7 +76,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let parts: Vec<Part> = taught
         .iter()
         .map(|module| part(inputs, module, &mut sources))
-        .filter(|part| !part.text.md.is_empty() || part.has_differs)
+        .filter(|part| !part.text.md.is_empty() || part.has_story || part.has_differs)
         .collect();
     let others: Vec<Prose> = inputs
         .modules
@@ -93,8 +97,11 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
 fn part(inputs: &Inputs<'_>, module: &Module, sources: &mut BTreeSet<String>) -> Part {
     inputs.cite(module, &[&module.instructor], sources);
     let differs = differing(inputs, module, sources);
+    let story = inputs.filler.line(module, &module.story);
     Part {
         title: module.title.clone(),
+        has_story: !story.is_empty(),
+        story: Prose::new(story),
         text: Prose::new(inputs.filler.prose(module, &module.instructor).trim()),
         has_differs: !differs.is_empty(),
         differs,

@@ -388,6 +388,8 @@ pub struct SourceLine {
     pub has_link: bool,
     /// Whether its own text was not seen.
     pub unseen: bool,
+    /// The day on which it was looked up.
+    pub seen: String,
 }
 
 /// The sources of a packet.
@@ -401,7 +403,11 @@ pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             let parts: Vec<&str> = [
                 source.title.as_str(),
                 source.publisher.as_str(),
-                source.year.as_str(),
+                if source.year.is_empty() {
+                    "No date"
+                } else {
+                    source.year.as_str()
+                },
             ]
             .into_iter()
             .map(|part| part.trim_end_matches('.'))
@@ -413,7 +419,8 @@ pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                 words: parts.join(". "),
                 has_link: link.is_some(),
                 link: Prose::new(link.unwrap_or_default()),
-                unseen: !source.seen,
+                unseen: source.seen.is_none(),
+                seen: source.seen.map_or_else(String::new, |day| day.to_string()),
             }
         })
         .collect();
