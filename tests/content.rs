@@ -14,8 +14,7 @@ static LIBRARY: LazyLock<Library> = LazyLock::new(library);
 
 /// The example trips by name, with their sheets.
 static PACKETS: LazyLock<Vec<(String, Vec<Sheet>)>> = LazyLock::new(|| {
-    let engine =
-        Engine::new(&templates()).unwrap_or_else(|all| panic!("{}", diag::report(&all)));
+    let engine = Engine::new(&templates()).unwrap_or_else(|all| panic!("{}", diag::report(&all)));
     let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("content/trips");
     let mut found: Vec<(String, Vec<Sheet>)> = std::fs::read_dir(folder)
         .expect("the example trips")
@@ -24,8 +23,8 @@ static PACKETS: LazyLock<Vec<(String, Vec<Sheet>)>> = LazyLock::new(|| {
             let name = entry.file_name().to_string_lossy().into_owned();
             let text = std::fs::read_to_string(entry.path()).expect("a trip");
             let trip = trip(&name, &text, &LIBRARY);
-            let plan = plan::plan(&trip, &LIBRARY)
-                .unwrap_or_else(|all| panic!("{}", diag::report(&all)));
+            let plan =
+                plan::plan(&trip, &LIBRARY).unwrap_or_else(|all| panic!("{}", diag::report(&all)));
             let sheets = compose(&trip, &plan, &LIBRARY, &engine, &Options::default())
                 .unwrap_or_else(|all| panic!("{}", diag::report(&all)));
             (name, sheets)
@@ -99,7 +98,11 @@ fn no_choice_is_right_by_its_length() {
         );
     }
     assert!(all > 100, "{all}");
-    assert!(longest.len() * 4 <= all, "{} of {all}: {longest:?}", longest.len());
+    assert!(
+        longest.len() * 4 <= all,
+        "{} of {all}: {longest:?}",
+        longest.len()
+    );
 }
 
 /// Three forms need them: two questions each for what is a must, else one and a spare.
@@ -222,7 +225,11 @@ fn each_learner_sheet_says_what_is_done_first() {
                 .iter()
                 .find(|one| one.name == wanted)
                 .unwrap_or_else(|| panic!("{name} has no {wanted}"));
-            let told = sheet.markdown.split_whitespace().collect::<Vec<_>>().join(" ");
+            let told = sheet
+                .markdown
+                .split_whitespace()
+                .collect::<Vec<_>>()
+                .join(" ");
             assert_eq!(told.matches(start).count(), 1, "{name}: {wanted}");
         }
     }
@@ -242,7 +249,9 @@ fn a_story_opens_each_subject() {
                 if sheet.markdown.contains(&format!("\n## {}\n", module.title)) {
                     let start: Vec<&str> = module.story.split_whitespace().take(4).collect();
                     let start = start.join(" ").replace('"', "");
-                    let text = sheet.markdown.replace(['"', '\\', '\u{201c}', '\u{201d}'], "");
+                    let text = sheet
+                        .markdown
+                        .replace(['"', '\\', '\u{201c}', '\u{201d}'], "");
                     assert!(text.contains(&start), "{}: {start}", module.id);
                     told.insert(&module.id);
                 }
@@ -264,7 +273,11 @@ fn what_holds_fuel_is_filled_to_three_quarters() {
     ];
     for (module, fact) in facts {
         let value = &LIBRARY.modules[module].facts[fact].value;
-        assert_eq!(*value, FactValue::Fraction(three_quarters), "{module}.{fact}");
+        assert_eq!(
+            *value,
+            FactValue::Fraction(three_quarters),
+            "{module}.{fact}"
+        );
     }
     let mut bottles = 0;
     for container in LIBRARY.containers.values() {
@@ -304,7 +317,11 @@ fn a_warm_canister_has_one_rule() {
         );
     }
     for module in LIBRARY.modules.values() {
-        assert!(!all_words(module).contains("too warm to hold"), "{}", module.id);
+        assert!(
+            !all_words(module).contains("too warm to hold"),
+            "{}",
+            module.id
+        );
     }
 }
 
@@ -317,7 +334,11 @@ fn only_the_makers_needle_clears_a_jet() {
         }
     }
     let repairs = &LIBRARY.modules["repairs-and-spares"];
-    let text = repairs.text.split_whitespace().collect::<Vec<_>>().join(" ");
+    let text = repairs
+        .text
+        .split_whitespace()
+        .collect::<Vec<_>>()
+        .join(" ");
     assert!(text.contains("the needle that its maker gave for it, and with nothing else"));
     let question = repairs.questions.iter().find(|one| one.id == "jet-tool");
     assert_eq!(

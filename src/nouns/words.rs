@@ -154,6 +154,8 @@ words! {
     BoilRules {
         /// US Centers for Disease Control and Prevention.
         Cdc = "cdc",
+        /// The same body's book for travellers.
+        CdcTravel = "cdc-travel",
         /// US Environmental Protection Agency.
         Epa = "epa",
         /// Health Canada.

@@ -304,6 +304,7 @@ fn boil_minutes(desk: &Desk, node: &Node) -> Option<BTreeMap<BoilRules, Constant
     let keys = desk.keys(node, "the minutes of boiling")?;
     let read = [
         (BoilRules::Cdc, "cdc"),
+        (BoilRules::CdcTravel, "cdc_travel"),
         (BoilRules::Epa, "epa"),
         (BoilRules::HealthCanada, "health_canada"),
         (BoilRules::Who, "who"),

@@ -286,6 +286,7 @@ fn boil_minutes() -> Value {
         vec![
             ("cdc", rule()),
             ("epa", rule()),
+            ("cdc-travel", rule()),
             ("health-canada", rule()),
             ("who", rule()),
         ],
