@@ -37,7 +37,10 @@ const MORE: &[(&str, &str)] = &[
     ),
     ("eating: own bowls", "own bowls, shared pot, from the pouch"),
     ("step_length: 0.76 m", "one counted step of yours"),
-    ("boil_rules: cdc", "cdc, cdc-travel, epa, health-canada, who"),
+    (
+        "boil_rules: cdc",
+        "cdc, cdc-travel, epa, health-canada, who",
+    ),
 ];
 
 /// Of these, what a lesson may state too.
