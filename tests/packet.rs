@@ -227,3 +227,83 @@ fn the_front_page_tells_when_who_fuel_and_whom_to_call() {
     );
     assert!(links(&sheet).contains(&"index.html".to_owned()));
 }
+
+#[test]
+fn a_bundle_is_bound_with_each_sheet_on_leaves_of_its_own() {
+    let folder = folder_with(TRIP);
+    let said = good(
+        &["make", "otter.yaml", "--bundle", "field", "--format", "pdf"],
+        folder.path(),
+    );
+    assert!(said.contains("packet.pdf"), "{said}");
+    let home = folder.path().join("out/otter");
+    index_is_true(&home);
+    let book = lopdf::Document::load(home.join("packet.pdf")).expect("a PDF");
+    // ISO 32000-1: the outline's entries at the top (12.3.3), the fields' full names (12.7.3.2)
+    let catalog = book.catalog().expect("a catalog");
+    let dictionary = |of: &lopdf::Dictionary, key: &[u8]| {
+        let id = of
+            .get(key)
+            .and_then(lopdf::Object::as_reference)
+            .expect("a reference");
+        book.get_dictionary(id).expect("an entry").clone()
+    };
+    let mut entry = dictionary(&dictionary(catalog, b"Outlines"), b"First");
+    let mut titles = Vec::new();
+    let pages: Vec<lopdf::ObjectId> = book.get_pages().into_values().collect();
+    loop {
+        titles
+            .push(lopdf::decode_text_string(entry.get(b"Title").expect("a title")).expect("text"));
+        let to = entry
+            .get(b"Dest")
+            .and_then(lopdf::Object::as_array)
+            .expect("a place")[0]
+            .as_reference();
+        let page = pages
+            .iter()
+            .position(|id| Some(*id) == to.as_ref().ok().copied())
+            .expect("a page");
+        assert_eq!(
+            page % 2,
+            0,
+            "{titles:?} starts on the back of another sheet"
+        );
+        if !entry.has(b"Next") {
+            break;
+        }
+        entry = dictionary(&entry, b"Next");
+    }
+    let order = [
+        "Briefing",
+        "Packing list: Kitchen 1",
+        "Packing list: Kitchen 2",
+        "Kitchen card",
+    ];
+    for (title, start) in titles.iter().zip(order) {
+        assert!(title.starts_with(start), "{titles:?}");
+    }
+    assert_eq!(titles.last().map(String::as_str), Some("Return sheet"));
+    let fields = dictionary(catalog, b"AcroForm");
+    let fields = fields
+        .get(b"Fields")
+        .and_then(lopdf::Object::as_array)
+        .expect("fields");
+    let names: std::collections::BTreeSet<Vec<u8>> = fields
+        .iter()
+        .map(|field| {
+            let field = book
+                .get_dictionary(field.as_reference().expect("one"))
+                .expect("a field");
+            field
+                .get(b"T")
+                .and_then(lopdf::Object::as_str)
+                .expect("a name")
+                .to_vec()
+        })
+        .collect();
+    assert!(names.len() > 20);
+    assert_eq!(names.len(), fields.len(), "two fields share a name");
+    let output = leeside(&["make", "otter.yaml", "--bundle", "feild"], folder.path());
+    assert_eq!(output.status.code(), Some(1));
+    assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean `field`?"));
+}

@@ -62,8 +62,6 @@ impl Bundle {
                 "briefing-sheet",
                 "packing-list",
                 "kitchen-checklist",
-                "skills-check",
-                "skills-check-key",
             ],
             Self::Learners => vec![
                 "lesson-handout",
@@ -86,6 +84,8 @@ impl Bundle {
                 "return-sheet",
                 "fuel-worksheet-key",
                 "instructor-notes",
+                "skills-check",
+                "skills-check-key",
                 "sources",
             ],
             Self::All => sheets::ALL.iter().map(|row| row.name).collect(),

@@ -4,6 +4,7 @@
 //! drawn, and comes out as the files of its packet. Nothing here reads a disk, writes to one
 //! or prints; what is read once for every trip is the [`Press`].
 
+mod book;
 mod index;
 mod lines;
 mod press;
@@ -206,6 +207,13 @@ impl Press {
         }
         if !problems.is_empty() {
             return Err(problems);
+        }
+        if let Some(bundle) = job.bundle {
+            let book = book::bound(&front.title, bundle, sheets, &files, &lines)?;
+            if let Some((line, bytes)) = book {
+                files.push((line.file(book::STEM, Format::Pdf.ending()), bytes));
+                lines.insert(book::STEM.to_owned(), line);
+            }
         }
         let paper = sheets
             .first()

@@ -4,12 +4,14 @@
 //!
 //! Equal documents give equal bytes, on any thread and however many came before.
 
+mod bind;
 mod finish;
 mod layout;
 mod paint;
 mod sfnt;
 mod text;
 
+pub use bind::{Part, bind};
 pub use text::Faces;
 
 use crate::diag::{Outcome, Problem};

@@ -11,7 +11,7 @@ use super::outline::Spot;
 use crate::diag::Problem;
 
 /// The name of the font that written fields show their text in.
-const FONT: &str = "Write";
+pub(in crate::render::pdf) const FONT: &str = "Write";
 
 /// An annotation that belongs to an element.
 pub(super) struct Annotation {

@@ -16,7 +16,9 @@ use crate::diag::{Outcome, Problem};
 use crate::doc::CardFold;
 
 /// The language of the sheets.
-const LANGUAGE: &str = "en";
+pub(super) const LANGUAGE: &str = "en";
+
+pub(super) use annotations::FONT as WRITE_FONT;
 
 /// The program's name in the file.
 const PRODUCER: &str = "leeside";
@@ -92,8 +94,13 @@ fn write(
     if let Some(form) = annotations.form {
         catalog.set("AcroForm", form);
     }
+    sealed(document, &layout.title)
+}
+
+/// Names a finished document, gives it its identity, compresses it and makes it bytes.
+pub(super) fn sealed(mut document: Document, title: &str) -> Result<Vec<u8>, lopdf::Error> {
     let information = document.add_object(dictionary! {
-        "Title" => text_string(&layout.title),
+        "Title" => text_string(title),
         "Producer" => text_string(PRODUCER),
     });
     if let Ok(old) = document.trailer.get(b"Info").and_then(Object::as_reference) {
@@ -243,7 +250,7 @@ fn number_object(value: f32) -> Object {
 
 /// The XMP metadata: title, language, the part of ISO 14289 that the file
 /// keeps to. Left uncompressed, as readers of metadata expect.
-fn metadata(title: &str) -> Stream {
+pub(super) fn metadata(title: &str) -> Stream {
     let mut escaped = String::with_capacity(title.len());
     for character in title.chars() {
         match character {

@@ -1,0 +1,77 @@
+//! The sheets of one reader in one file, in print order.
+
+use super::{Format, Line, Lines, path};
+use crate::compose::{Sheet, bundles::Bundle};
+use crate::diag::Outcome;
+use crate::render::pdf::{self, Part};
+use std::collections::BTreeMap;
+
+/// The stem of its file's name.
+pub(super) const STEM: &str = "packet";
+
+/// Binds the PDFs of a packet in a bundle's order: the file and its line; none where no PDF was
+/// made.
+///
+/// # Errors
+/// When the files cannot be bound.
+pub(super) fn bound(
+    title: &str,
+    bundle: Bundle,
+    sheets: &[Sheet],
+    files: &[(String, Vec<u8>)],
+    lines: &Lines,
+) -> Outcome<Option<(Line, Vec<u8>)>> {
+    let by_path: BTreeMap<&str, &[u8]> = files
+        .iter()
+        .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
+        .collect();
+    let order = bundle.sheets();
+    let place = |sheet: &&Sheet| order.iter().position(|name| *name == sheet.name);
+    let mut chosen: Vec<&Sheet> = sheets
+        .iter()
+        .filter(|sheet| place(sheet).is_some())
+        .collect();
+    chosen.sort_by_key(place);
+    let mut parts = Vec::new();
+    for sheet in chosen {
+        let pages = lines.get(&sheet.file_stem()).and_then(|line| line.pages);
+        if let (Some(bytes), Some(pages)) = (by_path.get(path(sheet, Format::Pdf).as_str()), pages)
+        {
+            let title = sheet.kitchen.as_ref().map_or_else(
+                || sheet.title.clone(),
+                |kitchen| format!("{}: {kitchen}", sheet.title),
+            );
+            let empty_backs = (1..=pages).filter(|page| sheet.sides.empty_back(*page));
+            parts.push(Part {
+                title,
+                bytes,
+                empty_backs: empty_backs.collect(),
+            });
+        }
+    }
+    let Some(like) = lines.values().next().filter(|_| !parts.is_empty()) else {
+        return Ok(None);
+    };
+    let title = format!("{title}: {}", bundle.title().to_lowercase());
+    let file = pdf::bind(&title, &parts)?;
+    let line = Line {
+        sheet: STEM.to_owned(),
+        title: bundle.title().to_owned(),
+        folder: String::new(),
+        about: "its sheets in one file, in the order they are used; copies as each folder says"
+            .to_owned(),
+        copies: 1,
+        copies_for: String::new(),
+        pages: Some(file.pages),
+        leaves: Some(file.pages.div_ceil(2)),
+        print: "both sides".to_owned(),
+        paper: like.paper.clone(),
+        formats: like
+            .formats
+            .get(Format::Pdf.ending())
+            .map(|revision| (Format::Pdf.ending().to_owned(), revision.clone()))
+            .into_iter()
+            .collect(),
+    };
+    Ok(Some((line, file.bytes)))
+}
