@@ -4,6 +4,8 @@
 //! turns the same document into one format. How a sheet is laid out (paper,
 //! sizes, folds) is in its [`Style`], never in the text.
 
+pub mod learn;
+
 /// One sheet, ready to be drawn in any format.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Document {

@@ -19,6 +19,7 @@ const FILES: ShellFiles<'static> = ShellFiles {
     style: include_str!("../templates/page/page.css"),
     script: include_str!("../templates/page/page.js"),
     cards: include_str!("../templates/page/cards.js"),
+    learn: include_str!("../templates/page/learn.js"),
 };
 
 fn shell() -> Shell {

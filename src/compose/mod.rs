@@ -15,6 +15,7 @@ mod drawings;
 mod engine;
 mod figures;
 pub mod front;
+mod learn;
 pub mod practice;
 mod proof;
 mod prose;
@@ -167,6 +168,20 @@ pub fn compose(
     } else {
         Err(problems)
     }
+}
+
+/// The page to learn from by oneself; none where nothing is checked.
+///
+/// # Errors
+/// A skills check or sums that cannot be drawn.
+pub fn learn(
+    trip: &Trip,
+    plan: &Plan,
+    library: &Library,
+    options: &Options,
+) -> Outcome<Option<doc::learn::Page>> {
+    let units = options.units.unwrap_or(trip.units);
+    learn::page(&Inputs::new(trip, plan, library, units, &[])?)
 }
 
 /// Two kitchens whose names make one file name get their number added.

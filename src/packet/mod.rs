@@ -148,12 +148,21 @@ impl Press {
         let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &options)?;
         let units = options.units.unwrap_or(trip.units);
         let facts = compose::front::facts(trip, &plan, units);
-        self.bound(
-            &trip.slug,
-            self.front(&trip.title, facts, revision),
-            &sheets,
-            job,
-        )
+        let front = self.front(&trip.title, facts, revision);
+        let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
+        if job.options.only.is_empty()
+            && job.formats.contains(&Format::Html)
+            && let Some(page) = compose::learn(trip, &plan, &self.library, &options)?
+        {
+            let paper = sheets
+                .first()
+                .map_or(doc::Paper::A4, |sheet| sheet.style.paper);
+            packet.files.push((
+                format!("{}/learn.html", Folder::Learners.word()),
+                html::learn(&page, paper, &self.shell)?,
+            ));
+        }
+        Ok(packet)
     }
 
     /// Makes every file of a practice sheet and its key; `command` makes both again.

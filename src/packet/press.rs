@@ -93,11 +93,13 @@ fn shell(assets: &Assets) -> Outcome<html::Shell> {
     };
     let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
     let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
+    let learn = page("page/learn.js")?;
     html::Shell::new(html::ShellFiles {
         page: &shell,
         style: &style,
         script: &script,
         cards: &cards,
+        learn: &learn,
     })
 }
 

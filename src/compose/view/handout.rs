@@ -27,6 +27,9 @@ const SIX_SIDES: usize = 3600;
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 90;
 
+/// Drawings of a subject on paper: its first; the page to learn from has all of them.
+const MOST_DRAWINGS: usize = 1;
+
 /// Words of what the plan warns of, a kitchen.
 const WARNING_WORDS: usize = 50;
 
@@ -96,7 +99,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut sections = Vec::new();
     for module in &full {
         let mut one = section(inputs, module, true, &mut all_sources);
-        for (fence, figure) in inputs.drawings_of(module) {
+        for (fence, figure) in inputs.drawings_of(module).into_iter().take(MOST_DRAWINGS) {
             one.drawings.push(fence);
             figures.insert(figure.id.clone(), figure);
         }
@@ -252,7 +255,8 @@ fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
         .drawings
         .iter()
         .filter(|drawing| inputs.holds(&drawing.applies))
-        .count();
+        .count()
+        .min(MOST_DRAWINGS);
     let instructor = if for_teachers(inputs) {
         words::in_text(&module.instructor)
     } else {

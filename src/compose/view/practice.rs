@@ -3,6 +3,7 @@
 use super::super::words;
 use crate::course::practice::{Group, Practice, Problem};
 use crate::nouns::{Library, Signal};
+use crate::plan::Step;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -179,19 +180,29 @@ fn problem(problem: &Problem) -> ProblemView {
         tolerance: problem.accept.words.clone(),
         answer: with_unit(&problem.answer, &problem.unit),
         range: with_unit(&problem.accept.range(), &problem.unit),
-        lines: problem
-            .steps
-            .iter()
-            .map(|step| LineView {
-                say: step.say.to_string(),
-                how: match (step.formula.is_empty(), step.why.is_empty()) {
-                    (true, true) => "given".to_owned(),
-                    (true, false) => step.why.clone(),
-                    (false, true) => step.formula.to_string(),
-                    (false, false) => format!("{} ({})", step.formula, step.why),
-                },
-                result: with_unit(&step.value, &step.unit),
-            })
+        lines: worked(&problem.steps)
+            .into_iter()
+            .map(|(say, how, result)| LineView { say, how, result })
             .collect(),
     }
+}
+
+/// Each step in words: what is worked out, how, and the result with its unit.
+pub(in crate::compose) fn worked(steps: &[Step]) -> Vec<(String, String, String)> {
+    steps
+        .iter()
+        .map(|step| {
+            let how = match (step.formula.is_empty(), step.why.is_empty()) {
+                (true, true) => "given".to_owned(),
+                (true, false) => step.why.clone(),
+                (false, true) => step.formula.to_string(),
+                (false, false) => format!("{} ({})", step.formula, step.why),
+            };
+            (
+                step.say.to_string(),
+                how,
+                with_unit(&step.value, &step.unit),
+            )
+        })
+        .collect()
 }

@@ -7,6 +7,7 @@
 
 mod body;
 mod index;
+mod learn;
 mod table;
 mod words;
 
@@ -19,6 +20,7 @@ use crate::diag::{Outcome, Problem};
 use crate::doc::{Document, Paper, Style};
 
 pub use index::{IndexGroup, IndexPage, IndexSheet, index};
+pub use learn::learn;
 
 /// The name of the page template inside its Tera instance.
 const SHELL: &str = "shell.html";
@@ -34,6 +36,8 @@ pub struct ShellFiles<'a> {
     pub script: &'a str,
     /// Turns study cards into a deck (`cards.js`).
     pub cards: &'a str,
+    /// Makes a course of the page to learn from (`learn.js`).
+    pub learn: &'a str,
 }
 
 /// A page shell, read once and used for every sheet.
@@ -42,6 +46,7 @@ pub struct Shell {
     style: String,
     script: String,
     cards: String,
+    learn: String,
 }
 
 impl Shell {
@@ -60,6 +65,7 @@ impl Shell {
             ("page.css", files.style, "</style"),
             ("page.js", files.script, "</script"),
             ("cards.js", files.cards, "</script"),
+            ("learn.js", files.learn, "</script"),
         ] {
             if text.to_ascii_lowercase().contains(end) {
                 let message = format!("`{end}` in this file would end it in the middle of a page");
@@ -74,6 +80,7 @@ impl Shell {
                 style: plain_ends(files.style),
                 script: plain_ends(files.script),
                 cards: plain_ends(files.cards),
+                learn: plain_ends(files.learn),
             })
         } else {
             Err(problems)

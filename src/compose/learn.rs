@@ -1,0 +1,224 @@
+//! The page to learn from by oneself: what is checked, with pictures, steps, questions and
+//! sums from the same library and the same calculation as the sheets.
+
+use super::prose::sentence;
+use super::view::Inputs;
+use super::view::common::Extent;
+use super::{drawings, view};
+use crate::course::practice::{self, Request, Topic};
+use crate::diag::Outcome;
+use crate::doc::learn::{Objective, Page, Subject, Sum, Sums, Try, Way};
+use crate::doc::{self, Inline};
+use crate::markdown;
+use crate::nouns::{Module, Question, QuestionKind};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Steps of a subject: more are not looked at on a phone.
+const MOST_STEPS: usize = 3;
+
+/// Cautions of a subject that are told in full.
+const MOST_CAUTIONS: usize = 2;
+
+/// Sums of a topic: one shown worked, one half worked, the others blank.
+const SUMS_A_TOPIC: usize = 6;
+
+/// Between the seed of a check and that of these sums, so that no form's numbers come up here.
+const OTHER_SEED: u64 = 0x1ea2_0000;
+
+/// The page of a trip or lesson; none where nothing is checked.
+///
+/// # Errors
+/// When the library lacks what the sums speak of.
+pub(super) fn page(inputs: &Inputs<'_>) -> Outcome<Option<Page>> {
+    let on_forms: BTreeSet<String> = inputs
+        .check
+        .forms
+        .iter()
+        .flat_map(|form| &form.items)
+        .map(|item| format!("{}.{}", item.target.module.id, item.question.id))
+        .collect();
+    let subjects: Vec<Subject> = view::handout::checked(inputs)
+        .into_iter()
+        .map(|module| subject(inputs, module, &on_forms))
+        .filter(|subject| !subject.objectives.is_empty() && !subject.tries.is_empty())
+        .collect();
+    if subjects.is_empty() {
+        return Ok(None);
+    }
+    Ok(Some(Page {
+        title: format!("Learn for the check: {}", inputs.trip.title),
+        notes: vec![
+            "Everything here stays on this device. No flame without an adult beside you."
+                .to_owned(),
+            inputs.library.standing_line.trim().to_owned(),
+        ],
+        subjects,
+        sums: sums(inputs, u64::from(inputs.trip.course.seed) ^ OTHER_SEED)?,
+        foot: format!("Content of {}.", inputs.library.edition),
+    }))
+}
+
+fn subject(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> Subject {
+    let line = |text: &str| inlines(&inputs.filler.line(module, text));
+    let targets: Vec<_> = inputs
+        .check
+        .targets
+        .iter()
+        .filter(|target| target.module.id == module.id)
+        .collect();
+    let mut items: Vec<_> = module
+        .items
+        .iter()
+        .filter(|item| inputs.holds(&item.applies))
+        .collect();
+    items.sort_by_key(|item| item.rank);
+    Subject {
+        id: module.id.clone(),
+        title: module.title.clone(),
+        about: line(&module.summary),
+        figures: module
+            .drawings
+            .iter()
+            .filter(|drawing| inputs.holds(&drawing.applies))
+            .map(|drawing| {
+                drawings::figure(
+                    drawings::name(module, drawing),
+                    drawing,
+                    doc::plain(&line(&drawing.caption)),
+                    doc::plain(&line(&drawing.alt)),
+                )
+            })
+            .collect(),
+        steps: items
+            .iter()
+            .take(MOST_STEPS)
+            .map(|item| line(&item.say))
+            .collect(),
+        cautions: inputs
+            .chosen(module, Extent::Full)
+            .into_iter()
+            .take(MOST_CAUTIONS)
+            .map(|caution| {
+                let words = inputs.caution_words(module, caution, Extent::Full);
+                (view::common::doc_signal(caution.signal), inlines(&words))
+            })
+            .collect(),
+        objectives: targets
+            .iter()
+            .map(|target| Objective {
+                id: format!("{}.{}", module.id, target.id),
+                say: line(&target.objective.say),
+                must: target.objective.critical,
+            })
+            .collect(),
+        tries: tries(inputs, module, on_forms),
+    }
+}
+
+/// The questions of a subject: of each objective those that stand on no form, and those of the
+/// forms only where it has no other.
+fn tries(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> Vec<Try> {
+    let checked: BTreeSet<&str> = inputs
+        .check
+        .targets
+        .iter()
+        .filter(|target| target.module.id == module.id)
+        .map(|target| target.id.as_str())
+        .collect();
+    let mut by_objective: BTreeMap<&str, Vec<&Question>> = BTreeMap::new();
+    for question in &module.questions {
+        if checked.contains(question.objective.as_str())
+            && question.sum.is_none()
+            && inputs.holds(&question.applies)
+        {
+            by_objective
+                .entry(&question.objective)
+                .or_default()
+                .push(question);
+        }
+    }
+    let id = |question: &Question| format!("{}.{}", module.id, question.id);
+    by_objective
+        .into_values()
+        .flat_map(|questions| {
+            let free: Vec<&Question> = questions
+                .iter()
+                .copied()
+                .filter(|question| !on_forms.contains(&id(question)))
+                .collect();
+            if free.is_empty() { questions } else { free }
+        })
+        .map(|question| {
+            let line = |text: &str| inlines(&inputs.filler.line(module, text));
+            Try {
+                id: id(question),
+                objective: format!("{}.{}", module.id, question.objective),
+                way: match question.kind {
+                    QuestionKind::Choice => Way::Choice,
+                    QuestionKind::Order => Way::Order,
+                    _ => Way::Words,
+                },
+                ask: line(&question.ask),
+                choices: question.choices.iter().map(|text| line(text)).collect(),
+                answer: inlines(&sentence(&inputs.filler.line(module, &question.answer))),
+                because: inlines(&sentence(&inputs.filler.line(module, &question.because))),
+            }
+        })
+        .collect()
+}
+
+/// Sums of every topic, from the easiest on.
+fn sums(inputs: &Inputs<'_>, seed: u64) -> Outcome<Vec<Sums>> {
+    let set = practice::practice(
+        inputs.library,
+        &Request {
+            topics: Topic::ALL.to_vec(),
+            count: Topic::ALL.len() * SUMS_A_TOPIC,
+            level: None,
+            seed,
+            units: inputs.units,
+        },
+    )?;
+    Ok(set
+        .groups
+        .into_iter()
+        .map(|group| Sums {
+            title: format!("{}: {}", group.topic.title(), group.level.title()),
+            numbers: group.numbers,
+            table: group
+                .table
+                .map(|table| (table.caption, table.head, table.rows)),
+            problems: group
+                .problems
+                .into_iter()
+                .map(|problem| {
+                    let steps = view::practice::worked(&problem.steps);
+                    Sum {
+                        ask: problem.ask,
+                        answer: problem.answer,
+                        unit: problem.unit,
+                        range: (problem.accept.least, problem.accept.most),
+                        tolerance: problem.accept.words,
+                        steps,
+                    }
+                })
+                .collect(),
+        })
+        .collect())
+}
+
+/// A line of Markdown as a run of text.
+fn inlines(text: &str) -> Vec<Inline> {
+    let read = markdown::read(
+        "a line",
+        &format!("# x\n\n{text}\n"),
+        &BTreeMap::new(),
+        super::sheets::plain_style(),
+        "",
+    );
+    match read.map(|document| document.blocks.into_iter().nth(1)) {
+        Ok(Some(doc::Block::Paragraph(words))) => words,
+        _ if text.is_empty() => Vec::new(),
+        _ => vec![Inline::Text(text.to_owned())],
+    }
+}

@@ -1,0 +1,443 @@
+// Makes a course of the page: questions that answer at once, what was wrong comes back, sums
+// with hints, a check to try. Nothing leaves this device. Without it everything stands on the
+// page, and answers open by a tap.
+(function () {
+  "use strict";
+  var main = document.getElementById("_main");
+  var key = document.body.getAttribute("data-key") + "-learn";
+  var DAY = 86400000;
+  function all(selector, root) { return Array.prototype.slice.call((root || main).querySelectorAll(selector)); }
+  function make(name, words, more) {
+    var element = document.createElement(name);
+    if (words) element.textContent = words;
+    Object.keys(more || {}).forEach(function (one) { element.setAttribute(one, more[one]); });
+    return element;
+  }
+  function button(words, act, more) {
+    var one = make("button", words, more);
+    one.type = "button";
+    one.addEventListener("click", act);
+    return one;
+  }
+  function today() { return Math.floor(Date.now() / DAY); }
+  var told = document.getElementById("_told");
+  function tell(words) { told.textContent = words; }
+
+  // ---- what is kept: for each question its box (0 never asked, 1 wrong, up to 5) and when it is due
+  var tries = all(".try");
+  var ids = tries.map(function (one) { return one.getAttribute("data-try"); });
+  var objectives = all("#_know [data-objective]");
+  var state = { boxes: {}, due: {}, check: null, solved: {} };
+  var storage = true;
+  try {
+    var kept = JSON.parse(window.localStorage.getItem(key) || "null");
+    if (kept && typeof kept === "object") {
+      ids.forEach(function (id) {
+        var box = kept.boxes && kept.boxes[id];
+        if (box >= 1 && box <= 5) { state.boxes[id] = box | 0; state.due[id] = (kept.due && kept.due[id]) | 0; }
+      });
+      if (kept.check > 0) state.check = kept.check | 0;
+      if (kept.solved && typeof kept.solved === "object") state.solved = kept.solved;
+    }
+    window.localStorage.setItem(key + "-probe", "1");
+    window.localStorage.removeItem(key + "-probe");
+  } catch (error) { storage = false; }
+  function keep() {
+    if (!storage) return;
+    try { window.localStorage.setItem(key, JSON.stringify(state)); }
+    catch (error) { storage = false; tell("This browser keeps nothing: take the code with you before you close the page."); }
+  }
+
+  // Leitner's boxes: box n comes back after 2 to the power n-1 days, and never later than half of
+  // the days that are left to the check.
+  function wait(box) {
+    var days = Math.pow(2, box - 1);
+    if (state.check) days = Math.min(days, Math.max(1, Math.floor((state.check - today()) / 2)));
+    return days;
+  }
+  function answered(id, right) {
+    var box = right ? Math.min(5, (state.boxes[id] || 0) + (state.boxes[id] ? 1 : 2)) : 1;
+    state.boxes[id] = box;
+    state.due[id] = right ? today() + wait(box) : today();
+    keep();
+    progress();
+  }
+  function known(id) { return (state.boxes[id] || 0) >= 2; }
+  function of(objective) { return tries.filter(function (one) { return one.getAttribute("data-objective") === objective; }); }
+  function progress() {
+    var musts = 0, mustsKnown = 0, rest = 0, restKnown = 0;
+    objectives.forEach(function (line) {
+      var here = of(line.getAttribute("data-objective"));
+      var done = here.filter(function (one) { return known(one.getAttribute("data-try")); }).length;
+      var full = here.length > 0 && done === here.length;
+      var mark = line.querySelector(".mark") || line.appendChild(make("span", "", { "class": "mark" }));
+      mark.textContent = here.length === 0 ? " (watched at the stove)" : full ? " \u2713 known" : " (" + done + " of " + here.length + ")";
+      if (here.length === 0) return;
+      if (line.getAttribute("data-must") === "true") { musts += 1; mustsKnown += full ? 1 : 0; }
+      else { rest += 1; restKnown += full ? 1 : 0; }
+    });
+    where.textContent = "Musts known: " + mustsKnown + " of " + musts + ". Others: " + restKnown + " of " + rest + ".";
+    var due = dueNow().length;
+    testButton.textContent = due ? "Test me (" + due + ")" : "Test me";
+  }
+  function isMust(one) {
+    var line = objectives.filter(function (line) { return line.getAttribute("data-objective") === one.getAttribute("data-objective"); })[0];
+    return !!line && line.getAttribute("data-must") === "true";
+  }
+  function dueNow() {
+    return tries.filter(function (one) {
+      var id = one.getAttribute("data-try");
+      return !state.boxes[id] || state.due[id] <= today();
+    }).sort(function (a, b) {
+      // musts first, then what was wrong, then what was never asked
+      function rank(one) { return (isMust(one) ? 0 : 10) + (state.boxes[one.getAttribute("data-try")] === 1 ? 0 : 1); }
+      return rank(a) - rank(b);
+    });
+  }
+
+  // ---- a question that answers
+  function words(element) { return element.textContent.trim(); }
+  function reason(article) {
+    var box = make("div", "", { "class": "feedback" });
+    all(".answer > :not(summary)", article).forEach(function (part) { box.appendChild(part.cloneNode(true)); });
+    return box;
+  }
+  var serial = 0;
+  function ask(article, place, done, silent) {
+    serial += 1;
+    var way = article.getAttribute("data-way");
+    var form = make("form", "", { "class": "asking" });
+    var field = make("fieldset");
+    var legend = make("legend");
+    legend.innerHTML = article.querySelector(".ask").innerHTML;
+    field.appendChild(legend);
+    form.appendChild(field);
+    var live = make("div", "", { "role": "status", "class": "verdict" });
+    var act = make("div", "", { "class": "acts" });
+    function finish(right) {
+      if (!silent) {
+        live.textContent = "";
+        live.appendChild(make("p", right ? "Right." : "Not yet.", { "class": "word" }));
+        live.appendChild(reason(article));
+      }
+      all("input, .move", form).forEach(function (one) { one.disabled = true; });
+      act.textContent = "";
+      if (silent) { done(right); return; }
+      var on = button("Go on", function () { done(right); });
+      act.appendChild(on);
+      on.focus();
+    }
+    if (way === "choice") {
+      all(".choices li", article).forEach(function (choice, at) {
+        var label = make("label", "", { "class": "row" });
+        var radio = make("input", "", { type: "radio", name: "_q" + serial, value: choice.getAttribute("data-at"), required: "" });
+        if (at === 0) radio.setAttribute("data-first", "");
+        var span = make("span"); span.innerHTML = choice.innerHTML;
+        label.appendChild(radio); label.appendChild(span);
+        field.appendChild(label);
+      });
+      act.appendChild(make("button", "Check", { type: "submit" }));
+      form.addEventListener("submit", function (event) {
+        event.preventDefault();
+        var chosen = form.querySelector("input:checked");
+        if (!chosen) { live.textContent = "Choose one first."; return; }
+        finish(chosen.value === "0");
+      });
+    } else if (way === "order") {
+      var list = make("ol", "", { "class": "order" });
+      all(".choices li", article).forEach(function (step) {
+        var line = make("li", "", { "data-at": step.getAttribute("data-at") });
+        var span = make("span"); span.innerHTML = step.innerHTML;
+        line.appendChild(span);
+        [["Up", -1], ["Down", 1]].forEach(function (pair) {
+          line.appendChild(button(pair[0], function (event) {
+            var other = pair[1] < 0 ? line.previousElementSibling : line.nextElementSibling;
+            if (!other) return;
+            list.insertBefore(pair[1] < 0 ? line : other, pair[1] < 0 ? other : line);
+            live.textContent = words(span) + ": now step " + (Array.prototype.indexOf.call(list.children, line) + 1);
+            event.currentTarget.focus();
+          }, { "class": "move", "aria-label": pair[0] + ": " + words(step) }));
+        });
+        list.appendChild(line);
+      });
+      field.appendChild(list);
+      act.appendChild(make("button", "Check", { type: "submit" }));
+      form.addEventListener("submit", function (event) {
+        event.preventDefault();
+        finish(Array.prototype.every.call(list.children, function (line, at) { return line.getAttribute("data-at") === String(at); }));
+      });
+    } else {
+      field.appendChild(make("p", "Say it aloud or write it down, then look."));
+      act.appendChild(button("Look", function () {
+        live.textContent = "";
+        live.appendChild(reason(article));
+        act.textContent = "";
+        act.appendChild(button("I had all of it", function () { silentMark(true); }));
+        act.appendChild(button("Not all of it", function () { silentMark(false); }));
+        act.querySelector("button").focus();
+      }));
+      form.addEventListener("submit", function (event) { event.preventDefault(); });
+    }
+    function silentMark(right) { done(right); }
+    form.appendChild(live);
+    form.appendChild(act);
+    place.textContent = "";
+    place.appendChild(form);
+    var first = form.querySelector("input, button");
+    if (first && place.getAttribute("data-focus") === "yes") first.focus();
+  }
+
+  // ---- views
+  var bar = document.getElementById("_views");
+  var nav = make("nav", "", { "aria-label": "Ways to learn", "class": "views" });
+  var where = make("p", "", { "class": "count" });
+  var views = {};
+  var stage = make("section", "", { id: "_stage" });
+  var keeping = make("section", "", { id: "_keeping" });
+  bar.appendChild(nav); bar.appendChild(where);
+  main.appendChild(stage); main.appendChild(keeping);
+  var subjects = all(".subject"), know = document.getElementById("_know"), sums = document.getElementById("_sums");
+  function show(name) {
+    know.hidden = name !== "know";
+    subjects.forEach(function (one) { one.hidden = name !== "learn"; });
+    sums.hidden = name !== "sums";
+    stage.hidden = name !== "test" && name !== "mock";
+    keeping.hidden = name !== "keep";
+    Object.keys(views).forEach(function (one) {
+      if (one === name) views[one].setAttribute("aria-current", "true"); else views[one].removeAttribute("aria-current");
+    });
+    if (name === "test") test();
+    if (name === "mock") mock();
+    tell("");
+    progress();
+  }
+  function view(name, label) { views[name] = button(label, function () { show(name); }); nav.appendChild(views[name]); return views[name]; }
+  view("know", "What you must know");
+  view("learn", "Learn");
+  var testButton = view("test", "Test me");
+  view("sums", "Sums");
+  view("mock", "Try a check");
+  view("keep", "Keep and settings");
+
+  // each subject: its questions answer in place
+  tries.forEach(function (article) {
+    var place = make("div", "", { "class": "place" });
+    article.appendChild(place);
+    all(".ask, .choices, .answer", article).forEach(function (one) { one.hidden = true; });
+    function again() {
+      place.setAttribute("data-focus", "no");
+      ask(article, place, function (right) {
+        answered(article.getAttribute("data-try"), right);
+        place.setAttribute("data-focus", "no");
+        place.textContent = "";
+        place.appendChild(make("p", (right ? "Known for now: " : "Comes back today: ") + words(article.querySelector(".ask"))));
+        place.appendChild(button("Ask me again", again));
+      });
+    }
+    again();
+  });
+
+  function heading(section, words_) {
+    section.textContent = "";
+    var head = make("h2", words_, { tabindex: "-1" });
+    section.appendChild(head);
+    return head;
+  }
+  function test() {
+    var queue = dueNow();
+    heading(stage, "Test me");
+    var count = make("p", "", { "class": "count" });
+    var place = make("div", "", { "data-focus": "yes" });
+    stage.appendChild(count); stage.appendChild(place);
+    function next() {
+      if (queue.length === 0) {
+        place.textContent = "";
+        count.textContent = "";
+        var soon = ids.filter(function (id) { return state.boxes[id]; }).map(function (id) { return state.due[id]; });
+        var days = soon.length ? Math.max(0, Math.min.apply(null, soon) - today()) : 0;
+        place.appendChild(make("p", "Nothing is due. " + (days ? "Come back in " + days + (days === 1 ? " day." : " days.") : "")));
+        return;
+      }
+      var article = queue.shift();
+      count.textContent = (queue.length + 1) + " to go" + (isMust(article) ? ". This one is a must." : ".");
+      ask(article, place, function (right) {
+        answered(article.getAttribute("data-try"), right);
+        // what was wrong comes back after three others
+        if (!right) queue.splice(Math.min(3, queue.length), 0, article);
+        next();
+      });
+    }
+    next();
+  }
+  function mock() {
+    heading(stage, "Try a check");
+    stage.appendChild(make("p", "One question for each thing that is checked, no help until the end, as on the day. The papers of the check have other questions."));
+    var picked = [];
+    objectives.forEach(function (line) {
+      var here = of(line.getAttribute("data-objective"));
+      if (here.length) picked.push(here[(today() + picked.length) % here.length]);
+    });
+    picked.sort(function (a, b) { return isMust(b) - isMust(a); });
+    picked = picked.slice(0, 20);
+    var count = make("p", "", { "class": "count" });
+    var place = make("div", "", { "data-focus": "yes" });
+    stage.appendChild(count); stage.appendChild(place);
+    var wrong = [], at = 0;
+    function next() {
+      if (at === picked.length) {
+        var missed = wrong.filter(isMust).length;
+        count.textContent = "";
+        place.textContent = "";
+        place.appendChild(make("p", (picked.length - wrong.length) + " of " + picked.length + " right. " +
+          (missed ? missed + (missed === 1 ? " must" : " musts") + " missed: that would stop the check. Learn and try again another day." : "Every must right.")));
+        wrong.forEach(function (article) {
+          var box = make("div", "", { "class": "boxed" });
+          box.appendChild(make("p", words(article.querySelector(".ask"))));
+          box.appendChild(reason(article));
+          place.appendChild(box);
+        });
+        return;
+      }
+      var article = picked[at];
+      at += 1;
+      count.textContent = "Question " + at + " of " + picked.length;
+      ask(article, place, function (right) {
+        answered(article.getAttribute("data-try"), right);
+        if (!right) wrong.push(article);
+        next();
+      }, true);
+    }
+    next();
+  }
+
+  // ---- sums: the first of a topic worked, the second half worked, the others blank
+  all(".topic", sums).forEach(function (topic, number) {
+    var articles = all(".sum", topic);
+    articles.forEach(function (article, at) {
+      var details = article.querySelector(".answer");
+      var steps = all("ol > li", details);
+      if (at === 0) { details.open = true; details.querySelector("summary").textContent = "Worked, to follow with a pencil"; return; }
+      details.hidden = true;
+      var shown = at === 1 ? Math.ceil(steps.length / 2) : 0;
+      var id = number + "." + at;
+      var form = make("form", "", { "class": "asking" });
+      var hints = make("ol", "", { "class": "hints" });
+      var live = make("p", "", { role: "status" });
+      function hint() {
+        if (shown > steps.length) return;
+        hints.textContent = "";
+        steps.slice(0, shown).forEach(function (step) { hints.appendChild(step.cloneNode(true)); });
+      }
+      hint();
+      var label = make("label", "Your answer" + (article.getAttribute("data-unit") ? ", in " + article.getAttribute("data-unit") : ""), { "for": "_n" + id });
+      var input = make("input", "", { id: "_n" + id, inputmode: "decimal", autocomplete: "off", size: "8" });
+      var acts = make("div", "", { "class": "acts" });
+      acts.appendChild(make("button", "Check", { type: "submit" }));
+      acts.appendChild(button("Hint: the next step", function () {
+        if (shown < steps.length) { shown += 1; hint(); live.textContent = "Step " + shown + " of " + steps.length + " shown."; }
+        else live.textContent = "All steps are shown.";
+      }));
+      form.addEventListener("submit", function (event) {
+        event.preventDefault();
+        var number = Number(input.value.trim().replace(",", "."));
+        if (input.value.trim() === "" || !isFinite(number)) { live.textContent = "Write a number first."; return; }
+        var least = Number(article.getAttribute("data-least")), most = Number(article.getAttribute("data-most"));
+        var slack = Math.abs(most) * 1e-9;
+        if (number >= least - slack && number <= most + slack) {
+          live.textContent = "Right. " + words(details.querySelector(".because"));
+          state.solved[id] = true;
+          keep();
+        } else live.textContent = number < least ? "Too small. Look at the next step." : "Too large. Look at the next step.";
+      });
+      [hints, label, input, acts, live].forEach(function (one) { form.appendChild(one); });
+      article.appendChild(form);
+      if (state.solved[id]) live.textContent = "Solved before.";
+    });
+  });
+
+  // ---- keep: days to the check, a code for another device, start afresh
+  var SIGNS = "0123456789ABCDEFGHJKMNPQRSTVWXYZ";
+  function code() {
+    var bits = ids.map(function (id) { return state.boxes[id] || 0; });
+    var text = "", sum = ids.length;
+    for (var at = 0; at < bits.length; at += 5) {
+      var value = 0;
+      for (var bit = 0; bit < 5; bit += 1) value = value * 6 + (bits[at + bit] || 0);
+      sum = (sum * 31 + value) % 1048573;
+      // 6 to the power 5 is below 32 to the power 3
+      text += SIGNS[value >> 10 & 31] + SIGNS[value >> 5 & 31] + SIGNS[value & 31];
+    }
+    return text + SIGNS[sum >> 5 & 31] + SIGNS[sum & 31];
+  }
+  function take(text) {
+    var plain = text.toUpperCase().replace(/[^0-9A-Z]/g, "").replace(/O/g, "0").replace(/[IL]/g, "1");
+    var groups = Math.ceil(ids.length / 5), sum = ids.length, boxes = [];
+    if (plain.length !== groups * 3 + 2) return false;
+    function sign(at) { return SIGNS.indexOf(plain[at]); }
+    for (var at = 0; at < plain.length; at += 1) if (sign(at) < 0) return false;
+    for (var group = 0; group < groups; group += 1) {
+      var value = sign(group * 3) * 1024 + sign(group * 3 + 1) * 32 + sign(group * 3 + 2);
+      if (value >= 7776) return false;
+      sum = (sum * 31 + value) % 1048573;
+      for (var bit = 4; bit >= 0; bit -= 1) { boxes[group * 5 + bit] = value % 6; value = Math.floor(value / 6); }
+    }
+    if (sign(plain.length - 2) !== (sum >> 5 & 31) || sign(plain.length - 1) !== (sum & 31)) return false;
+    ids.forEach(function (id, at) {
+      if (boxes[at]) { state.boxes[id] = boxes[at]; state.due[id] = boxes[at] === 1 ? today() : today() + wait(boxes[at]); }
+      else { delete state.boxes[id]; delete state.due[id]; }
+    });
+    keep();
+    return true;
+  }
+  (function () {
+    heading(keeping, "Keep and settings");
+    keeping.appendChild(make("p", storage ? "What you know is kept in this browser only." : "This browser keeps nothing: take the code with you before you close the page."));
+    var form = make("form", "", { "class": "asking" });
+    form.appendChild(make("label", "Days to the check", { "for": "_days" }));
+    var days = make("input", "", { id: "_days", inputmode: "numeric", size: "4" });
+    if (state.check) days.value = String(Math.max(0, state.check - today()));
+    form.appendChild(days);
+    form.appendChild(make("p", "What you know comes back after 2, 4, 8, 16 days, and never later than half of the days that are left. What was wrong comes back the same day."));
+    form.appendChild(make("button", "Set", { type: "submit" }));
+    form.addEventListener("submit", function (event) {
+      event.preventDefault();
+      var number = Math.floor(Number(days.value));
+      if (!(number >= 0 && number <= 366) || days.value.trim() === "") { tell("Write the days as a whole number, 0 to 366."); return; }
+      state.check = today() + number;
+      ids.forEach(function (id) { if (state.boxes[id] > 1) state.due[id] = Math.min(state.due[id], today() + wait(state.boxes[id])); });
+      keep();
+      tell("Set: " + number + " days to the check.");
+      progress();
+    });
+    keeping.appendChild(form);
+    var out = make("output", "", { id: "_code", "class": "code" });
+    keeping.appendChild(make("h3", "To another device"));
+    keeping.appendChild(button("Show my code", function () { out.textContent = code().replace(/(.{5})(?=.)/g, "$1 "); }));
+    keeping.appendChild(out);
+    var bring = make("form", "", { "class": "asking" });
+    bring.appendChild(make("label", "A code from another device", { "for": "_bring" }));
+    var text = make("input", "", { id: "_bring", autocomplete: "off", autocapitalize: "characters", spellcheck: "false" });
+    bring.appendChild(text);
+    bring.appendChild(make("button", "Take it", { type: "submit" }));
+    bring.addEventListener("submit", function (event) {
+      event.preventDefault();
+      var good = take(text.value);
+      progress();
+      tell(good ? "Taken: you go on where the other device stopped." : "That is no code of this page. Nothing was changed.");
+    });
+    keeping.appendChild(bring);
+    keeping.appendChild(make("h3", "Start afresh"));
+    var sure = make("p", "", { hidden: "" });
+    sure.appendChild(make("span", "Forget everything that you know here? "));
+    sure.appendChild(button("Yes, forget it", function () {
+      state = { boxes: {}, due: {}, check: state.check, solved: {} };
+      keep(); sure.hidden = true; progress(); tell("Forgotten.");
+    }));
+    sure.appendChild(button("No, keep it", function () { sure.hidden = true; }));
+    keeping.appendChild(button("Start afresh", function () { sure.hidden = false; sure.querySelector("button").focus(); }));
+    keeping.appendChild(sure);
+  })();
+
+  show("know");
+  if (!storage) tell("This browser keeps nothing: take the code with you before you close the page.");
+})();

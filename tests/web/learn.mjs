@@ -1,0 +1,203 @@
+// A learner goes through the page to learn from, in a real browser, at the width of a phone:
+// `node learn.mjs PACKET-FOLDER`. Exit 1 on any fault.
+//
+// CHROMIUM names the browser (default /usr/bin/chromium).
+import { existsSync, readdirSync, readFileSync } from "node:fs";
+import { createRequire } from "node:module";
+import { join, resolve } from "node:path";
+import { pathToFileURL } from "node:url";
+import { chromium } from "playwright-core";
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const folder = resolve(process.argv[2] ?? ".");
+const faults = [];
+let held = 0;
+
+function hold(what, good) {
+  held += 1;
+  if (!good) faults.push(what);
+}
+
+const packets = readdirSync(folder)
+  .filter((name) => existsSync(join(folder, name, "learners", "learn.html")))
+  .sort();
+if (packets.length === 0) {
+  console.error(`no learners/learn.html below ${folder}`);
+  process.exit(1);
+}
+const browser = await chromium.launch({
+  executablePath: process.env.CHROMIUM ?? "/usr/bin/chromium",
+  args: ["--no-sandbox", "--disable-gpu", "--disable-background-networking", "--no-first-run"],
+});
+
+function url(name) {
+  return pathToFileURL(join(folder, name, "learners", "learn.html")).href;
+}
+
+/** Answers the question that stands in the stage; gives whether it was answered rightly. */
+async function answer(page, right) {
+  return page.evaluate((right) => {
+    const form = document.querySelector("#_stage form");
+    const legend = form.querySelector("legend").textContent;
+    const article = [...document.querySelectorAll(".try")].find((one) => one.querySelector(".ask").textContent === legend);
+    const way = article.dataset.way;
+    if (way === "choice") {
+      const radios = [...form.querySelectorAll("input[type=radio]")];
+      radios.find((one) => (one.value === "0") === right).checked = true;
+      form.requestSubmit();
+    } else if (way === "order") {
+      const list = form.querySelector("ol");
+      const lines = [...list.children].sort((a, b) => a.dataset.at - b.dataset.at);
+      if (!right) lines.reverse();
+      lines.forEach((line) => list.append(line));
+      form.requestSubmit();
+    } else {
+      form.querySelector(".acts button").click();
+      [...form.querySelectorAll(".acts button")][right ? 0 : 1].click();
+      return way;
+    }
+    const word = form.querySelector(".verdict .word");
+    if (word && word.textContent.startsWith("Right") !== right) return "misjudged";
+    const on = [...form.querySelectorAll(".acts button")].find((one) => one.textContent === "Go on");
+    if (on) on.click();
+    return way;
+  }, right);
+}
+
+for (const name of packets) {
+  const context = await browser.newContext({ viewport: { width: 390, height: 844 }, hasTouch: true });
+  const page = await context.newPage();
+  const asked = [];
+  page.on("request", (request) => { if (!request.url().startsWith("file:")) asked.push(request.url()); });
+  page.on("pageerror", (error) => faults.push(`${name}: ${error.message}`));
+  await page.clock.install({ time: new Date("2027-05-01T10:00:00Z") });
+  await page.goto(url(name));
+  const button = (label) => page.locator("nav.views button", { hasText: label });
+  const count = () => page.locator("#_views .count").textContent();
+
+  // every view holds against axe
+  for (const view of ["What you must know", "Learn", "Test me", "Sums", "Try a check", "Keep and settings"]) {
+    await button(view).first().click();
+    await page.addScriptTag({ content: AXE }).catch(() => page.evaluate(AXE));
+    const found = await page.evaluate(async () => (await axe.run(document)).violations.map((one) => `${one.id}: ${one.nodes[0].html}`));
+    hold(`${name}, ${view}: axe ${found.join("; ")}`, found.length === 0);
+    const wide = await page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
+    hold(`${name}, ${view}: sideways scrolling at 390 px`, !wide);
+  }
+
+  // the first answer wrong: it comes back in the same round; then all right until nothing is due
+  await button("Test me").click();
+  hold(`${name}: a wrong answer is told`, (await answer(page, false)) !== "misjudged");
+  let rounds = 1;
+  const all = await page.locator(".try").count();
+  while (await page.locator("#_stage form").count()) {
+    const way = await answer(page, true);
+    if (way === "misjudged") { faults.push(`${name}: a right answer was called wrong`); break; }
+    rounds += 1;
+    if (rounds > 3 * all + 5) { faults.push(`${name}: the round has no end`); break; }
+  }
+  hold(`${name}: what was wrong comes back once, ${rounds} of ${all + 1}`, rounds === all + 1);
+  const [, known, musts] = (await count()).match(/Musts known: (\d+) of (\d+)/) ?? [];
+  hold(`${name}: all musts known, ${known} of ${musts}`, musts > 0 && known === musts);
+
+  // opened again, it is still known; days later it is due again, as the boxes say
+  await page.reload();
+  hold(`${name}: kept over a reload`, (await count()).includes(`Musts known: ${musts} of ${musts}`));
+  const due = () => button("Test me").textContent();
+  hold(`${name}: nothing due today`, (await due()) === "Test me");
+  await page.clock.setFixedTime(new Date("2027-05-02T10:00:00Z"));
+  await page.reload();
+  hold(`${name}: after one day only what was wrong once, ${await due()}`, /^Test me( \(1\))?$/.test(await due()));
+  await page.clock.setFixedTime(new Date("2027-05-03T10:00:00Z"));
+  await page.reload();
+  hold(`${name}: after two days all comes back, ${await due()}`, (await due()) === `Test me (${all})`);
+
+  // a code carries it to another device; one that is no code changes nothing
+  await button("Keep and settings").click();
+  await page.getByRole("button", { name: "Show my code" }).click();
+  const code = await page.locator("#_code").textContent();
+  const other = await (await browser.newContext()).newPage();
+  await other.goto(url(name));
+  await other.locator("nav.views button", { hasText: "Keep" }).click();
+  for (const [text, good] of [["nonsense", false], [code.slice(0, -1) + (code.endsWith("0") ? "1" : "0"), false], [code.toLowerCase(), true]]) {
+    await other.getByLabel("A code from another device").fill(text);
+    await other.getByRole("button", { name: "Take it" }).click();
+    const told = await other.locator("#_told").textContent();
+    const there = await other.locator("#_views .count").textContent();
+    hold(`${name}: code '${text}': ${told}`, good ? told.startsWith("Taken") : told.startsWith("That is no code"));
+    hold(`${name}: after code '${text}': ${there}`, there.includes(`Musts known: ${good ? musts : 0} of`));
+  }
+  await other.context().close();
+
+  // forgetting asks first
+  await page.getByRole("button", { name: "Start afresh" }).click();
+  await page.getByRole("button", { name: "No, keep it" }).click();
+  hold(`${name}: no means no`, (await count()).includes(`Musts known: ${musts} of ${musts}`));
+  await page.getByRole("button", { name: "Start afresh" }).click();
+  await page.getByRole("button", { name: "Yes, forget it" }).click();
+  hold(`${name}: forgotten`, (await count()).includes("Musts known: 0 of"));
+
+  // sums: the key's own answer is right, one far off is not, a hint shows a step
+  await button("Sums").click();
+  const sums = page.locator(".sum form");
+  hold(`${name}: there are sums`, (await sums.count()) > 10);
+  for (let at = 0; at < Math.min(12, await sums.count()); at += 1) {
+    const form = sums.nth(at);
+    const key = await form.evaluate((one) => one.closest(".sum").querySelector(".because").textContent.match(/Answer: (-?[\d.]+)/)[1]);
+    await form.locator("input").fill(String(Number(key) * 3 + 7));
+    await form.getByRole("button", { name: "Check" }).click();
+    hold(`${name}: sum ${at}, far off`, /^Too (small|large)/.test(await form.locator("[role=status]").textContent()));
+    await form.getByRole("button", { name: "Hint" }).click();
+    hold(`${name}: sum ${at}, a hint`, (await form.locator(".hints li").count()) > 0);
+    await form.locator("input").fill(key.replace(".", ","));
+    await form.getByRole("button", { name: "Check" }).click();
+    hold(`${name}: sum ${at}, the key`, (await form.locator("[role=status]").textContent()).startsWith("Right"));
+  }
+  hold(`${name}: asked the network for ${asked}`, asked.length === 0);
+  await context.close();
+
+  // with scripts off all of it stands there
+  const plain = await (await browser.newContext({ javaScriptEnabled: false })).newPage();
+  await plain.goto(url(name));
+  hold(`${name}: without scripts the questions stand`, await plain.locator(".try .ask").first().isVisible());
+  hold(`${name}: without scripts the answers open`, (await plain.locator(".try details.answer").count()) === all);
+  await plain.context().close();
+}
+
+// by keyboard alone, on one page: choose, check, go on
+{
+  const page = await (await browser.newContext()).newPage();
+  await page.goto(url(packets[0]));
+  await page.locator("nav.views button", { hasText: "Test me" }).focus();
+  await page.keyboard.press("Enter");
+  let steps = 0;
+  for (; steps < 200; steps += 1) {
+    const here = await page.evaluate(() => {
+      const one = document.activeElement;
+      if (one.type === "radio") return "radio";
+      return one.tagName === "BUTTON" ? one.textContent : one.tagName;
+    });
+    if (here === "Go on" || here === "I had all of it") break;
+    if (here === "radio") { await page.keyboard.press("Space"); await page.keyboard.press("Enter"); }
+    else if (here === "Look" || here === "Check") await page.keyboard.press("Enter");
+    else await page.keyboard.press("Tab");
+  }
+  hold(`the keyboard alone answers a question (${steps} keys)`, steps < 60);
+  await page.context().close();
+}
+// a browser that keeps nothing: said, and it works on
+{
+  const context = await browser.newContext();
+  await context.addInitScript(() => { Object.defineProperty(window, "localStorage", { get() { throw new Error("no"); } }); });
+  const page = await context.newPage();
+  await page.goto(url(packets[0]));
+  hold("a browser that keeps nothing is told", (await page.locator("#_told").textContent()).includes("keeps nothing"));
+  await page.locator("nav.views button", { hasText: "Test me" }).click();
+  hold("and works on", (await page.locator("#_stage form").count()) === 1);
+  await context.close();
+}
+await browser.close();
+
+for (const one of faults) console.error(one);
+console.log(`${held} things held on ${packets.length} pages to learn from, ${faults.length} faults`);
+process.exit(faults.length > 0 ? 1 : 0);
