@@ -68,7 +68,7 @@ const EXACT: i64 = 200_000;
 const TABLE: usize = 50_000_000;
 
 /// The lightest mixes of new containers for every need up to a largest one.
-struct Mixes {
+pub(super) struct Mixes {
     /// For each need, counted in units: mass and fuel left over of its mix, and the size that it
     /// ends with.
     best: Vec<Option<(i64, i64, usize)>>,
@@ -82,7 +82,7 @@ struct Mixes {
 impl Mixes {
     /// Works them out by dynamic programming over the need: the lightest mix for a need is one
     /// container more than the lightest mix for the rest.
-    fn new(sizes: &[Item], most: i64) -> Self {
+    pub(super) fn new(sizes: &[Item], most: i64) -> Self {
         let usable = |index: &usize| sizes[*index].usable > 0;
         let lightest = (0..sizes.len()).filter(usable).min_by(|a, b| {
             let (a, b) = (&sizes[*a], &sizes[*b]);
@@ -143,7 +143,7 @@ impl Mixes {
         (need + self.unit - 1) / self.unit
     }
 
-    fn cost(&self, need: i64) -> Option<Cost> {
+    pub(super) fn cost(&self, need: i64) -> Option<Cost> {
         let (count, size, rest) = self.first(need);
         let units = self.units(rest);
         let (mass, left, _) = self.best[units as usize]?;
@@ -163,7 +163,7 @@ impl Mixes {
         })
     }
 
-    fn counts(&self, need: i64) -> Vec<u32> {
+    pub(super) fn counts(&self, need: i64) -> Vec<u32> {
         let mut counts = vec![0; self.sizes.len()];
         let (count, size, mut need) = self.first(need);
         if count > 0 {

@@ -1,36 +1,17 @@
-//! Canisters in the cold: what is in one, how cold it gets, what can still be drawn.
+//! Canisters in the cold: what is in one, how it does at each meal, what can still be drawn.
 
-use super::drawn::{CanisterCurve, CanisterCurves};
+use super::burning::{Can, Judged, Leg, Shell, start_at};
+use super::drawn::{CanisterCurve, CanisterCurves, Through};
 use super::types::{CampPlan, ColdRow, ContainerPlan, KitchenPlan, Row};
 use crate::nouns::{
-    Blend, Camp, CanisterOnHand, Container, ContainerKind, Feed, Figures, FuelKind, Kitchen,
-    Library, Meal, Stove, Trip,
+    Blend, CanisterOnHand, Container, ContainerKind, Feed, Figures, FuelKind, Kitchen, Library,
+    Meal, Trip, Verdict,
 };
-use crate::physics::canister::{drawn_rayleigh, left_when_pressure_falls_to, self_cooling};
-use crate::physics::fuel::fuel_burnt;
+use crate::physics::canister::{drawn_rayleigh, left_when_pressure_falls_to};
 use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
-use crate::units::{Fraction, HeatingValue, Mass, Pressure, Temperature, Time, Warming};
-use std::cmp::Ordering;
-
-/// A burn that would cool the fuel below this will not work, if the fuel is at freezing already.
-pub(super) const TOO_COLD: Temperature = Temperature::celsius(-40.0);
-
-/// Above it, air and burner do warm a canister that cools: the bound alone says weak, not no.
-const FREEZING: Temperature = Temperature::celsius(0.0);
-
-/// Nothing is colder.
-const ABSOLUTE_ZERO: Temperature = Temperature::kelvin(0.0);
-
-/// A canister with what is in it now.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Gas {
-    /// Its tag; none for a new one.
-    pub(crate) tag: Option<String>,
-    /// What is in it.
-    pub(crate) liquid: Liquid,
-    /// Empty mass.
-    pub(crate) tare: Mass,
-}
+use crate::units::{Fraction, Mass, Power, Pressure, Temperature};
+use std::collections::BTreeMap;
+use std::ops::Range;
 
 /// A net mass of a blend.
 pub(crate) fn of_blend(net: Mass, blend: &Blend) -> Liquid {
@@ -83,53 +64,6 @@ pub(crate) fn new_blend(kitchen: &Kitchen, library: &Library) -> Blend {
     }
 }
 
-/// Where and how a meal draws on a canister.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Burn {
-    /// The fuel when the stove is lit.
-    start: Temperature,
-    /// Whether the fuel is kept at that temperature.
-    kept: bool,
-    ambient: Pressure,
-    flame: Time,
-}
-
-impl Burn {
-    fn of(camp: &Camp, air: &CampPlan, row: &Row) -> Self {
-        Self {
-            start: camp
-                .fuel_temperature
-                .unwrap_or_else(|| air_at(camp, row.meal)),
-            kept: camp.fuel_temperature.is_some(),
-            ambient: air.pressure,
-            flame: row.flame,
-        }
-    }
-}
-
-/// The air when a meal is cooked.
-fn air_at(camp: &Camp, meal: Meal) -> Temperature {
-    if meal == Meal::Breakfast {
-        camp.night
-    } else {
-        camp.day
-    }
-}
-
-/// What a burn does to a canister.
-#[derive(Clone, Copy, Debug, PartialEq)]
-struct Burnt {
-    end: Temperature,
-    gauge_start: Pressure,
-    gauge_low: Pressure,
-    usable: Fraction,
-}
-
-/// Gauge pressure over a liquid; below the correlations' range it has none of its own.
-fn gauge(liquid: &Liquid, t: Temperature, ambient: Pressure) -> Pressure {
-    bubble_pressure_raoult(liquid, t).unwrap_or(Pressure::ZERO) - ambient
-}
-
 /// Share of what is there that can be drawn at a temperature.
 fn usable_at(liquid: &Liquid, feed: Feed, t: Temperature, floor: Pressure) -> Fraction {
     let one = Fraction::of_one(1.0);
@@ -143,111 +77,6 @@ fn usable_at(liquid: &Liquid, feed: Feed, t: Temperature, floor: Pressure) -> Fr
     }
 }
 
-fn burn(
-    gas: &Gas,
-    burn: &Burn,
-    stove: &Stove,
-    feed: Feed,
-    value: HeatingValue,
-    figures: &Figures,
-) -> Burnt {
-    let cooling = if burn.kept || feed == Feed::Liquid {
-        // Liquid feed evaporates in the burner's loop, not in the canister.
-        Warming::ZERO
-    } else {
-        self_cooling(
-            gas.liquid.total(),
-            gas.tare,
-            fuel_burnt(stove.power, burn.flame, value),
-            figures.gas_latent.value,
-            figures.gas_heat.value,
-            figures.steel_heat.value,
-        )
-    };
-    let end = (burn.start - cooling).max(ABSOLUTE_ZERO);
-    Burnt {
-        end,
-        gauge_start: gauge(&gas.liquid, burn.start, burn.ambient),
-        gauge_low: gauge(&gas.liquid, end, burn.ambient),
-        usable: usable_at(&gas.liquid, feed, end, burn.ambient + stove.least_gauge),
-    }
-}
-
-/// Whether it works, and what follows if not: words that begin with the verdict.
-fn verdict(burnt: &Burnt, burn: &Burn, stove: &Stove, feed: Feed) -> (bool, String) {
-    let least = stove.least_gauge;
-    if burnt.gauge_start >= least && burnt.gauge_low >= least && burnt.end >= TOO_COLD {
-        return (true, String::new());
-    }
-    let warm = "keep the canister warm before the meal (inside a jacket or sleeping bag, off the \
-                stove, valve closed, cap on) and stand it in a pan of body-warm water 1 to 2 cm \
-                deep while it burns, never hotter and never near a flame";
-    let liquid = if stove.liquid_feed && feed == Feed::Vapour {
-        "; this stove is made for liquid feed: with the maker's instructions, light it upright and \
-         turn the canister over once the loop is hot"
-    } else {
-        ""
-    };
-    let richer =
-        "; or take a fuller canister with more propane or isobutane, or a liquid-fuel stove";
-    let words = if burnt.gauge_start < least {
-        let now = if burn.kept {
-            "even at the stated fuel temperature the canister has too little pressure"
-        } else {
-            "the canister has too little pressure from the start"
-        };
-        format!("will not work: {now}; {warm}{liquid}{richer}")
-    } else if burnt.end < TOO_COLD && burn.start <= FREEZING {
-        format!(
-            "will not work: drawing this much at once cools so little fuel too far; take a fuller \
-             canister or cook in smaller batches; {warm}{liquid}{richer}"
-        )
-    } else {
-        format!(
-            "weak: it starts, but if nothing warms it, it cools as it burns until the pressure is \
-             too low; cook in smaller batches or change to a second canister when the flame sinks; \
-             {warm}{liquid}"
-        )
-    };
-    (false, words)
-}
-
-impl ColdRow {
-    /// `works`, `weak` or `will not work`.
-    #[must_use]
-    pub fn verdict(&self) -> &str {
-        if self.works {
-            "works"
-        } else {
-            self.advice.split(':').next().unwrap_or("weak")
-        }
-    }
-}
-
-/// The canisters that a kitchen was handed; none in hand: a full 230 g of its blend.
-fn in_hand(kitchen: &Kitchen, library: &Library, containers: &[ContainerPlan]) -> Vec<Gas> {
-    let blend = new_blend(kitchen, library);
-    let of_handed = |one: &ContainerPlan| Gas {
-        tag: one.tag.clone(),
-        liquid: of_blend(one.net, one.blend.as_ref().unwrap_or(&blend)),
-        tare: one.tare.unwrap_or(one.gross - one.net),
-    };
-    let canisters = containers
-        .iter()
-        .filter(|one| one.kind == ContainerKind::Canister);
-    if canisters.clone().any(|one| one.on_hand) {
-        return canisters.map(of_handed).collect();
-    }
-    usual_size(library)
-        .map(|size| Gas {
-            tag: None,
-            liquid: of_blend(size.net, &blend),
-            tare: size.tare,
-        })
-        .into_iter()
-        .collect()
-}
-
 /// The canister of 230 g, or the one nearest to it.
 pub(crate) fn usual_size(library: &Library) -> Option<&Container> {
     let off = |container: &Container| (container.net.in_grams() - 230.0).abs();
@@ -258,84 +87,60 @@ pub(crate) fn usual_size(library: &Library) -> Option<&Container> {
         .min_by(|a, b| off(a).total_cmp(&off(b)))
 }
 
-/// The suppers and breakfasts that burn.
-fn burns<'a>(trip: &Trip, plan: &'a KitchenPlan, camps: &[CampPlan]) -> Vec<(&'a Row, Burn)> {
-    plan.rows
+/// The most canisters of one line that are burnt one by one; what is beyond is not reached.
+const MOST_ALIKE: u32 = 500;
+
+/// The canisters that a kitchen was handed for a leg, in order; none in hand: a full one of the
+/// usual size and the kitchen's blend.
+fn in_hand(
+    kitchen: &Kitchen,
+    library: &Library,
+    containers: &[ContainerPlan],
+    leg: usize,
+) -> Vec<Can> {
+    let blend = new_blend(kitchen, library);
+    let mut cans = Vec::new();
+    for (index, one) in containers.iter().enumerate() {
+        let Some(size) = library.containers.get(&one.container) else {
+            continue;
+        };
+        if one.kind != ContainerKind::Canister || one.leg != leg {
+            continue;
+        }
+        cans.extend((1..=one.count.min(MOST_ALIKE)).map(|number| Can {
+            liquid: of_blend(one.net, one.blend.as_ref().unwrap_or(&blend)),
+            tare: one.tare.unwrap_or(one.gross - one.net),
+            container: index,
+            number,
+            shell: Shell::of(size),
+        }));
+    }
+    if cans.is_empty() {
+        cans.extend(usual_size(library).map(|size| Can {
+            liquid: of_blend(size.net, &blend),
+            tare: size.tare,
+            container: usize::MAX,
+            number: 1,
+            shell: Shell::of(size),
+        }));
+    }
+    cans
+}
+
+/// The camps of each leg.
+fn legs(plan: &KitchenPlan, camps: usize) -> Vec<Range<usize>> {
+    if plan.fuel.legs.is_empty() {
+        return std::iter::once(0..camps).collect();
+    }
+    plan.fuel
+        .legs
         .iter()
-        .filter(|row| matches!(row.meal, Meal::Supper | Meal::Breakfast) && row.times > 0)
-        .map(|row| {
-            let (camp, air) = (&trip.camps[row.camp], &camps[row.camp]);
-            (row, Burn::of(camp, air, row))
-        })
+        .map(|leg| leg.from..leg.until)
         .collect()
 }
 
-/// The canister that has the least pressure at the start of any of these.
-fn weakest<'a>(canisters: &'a [Gas], burns: &[(&Row, Burn)]) -> Option<&'a Gas> {
-    let weakest_start = |gas: &Gas| {
-        burns
-            .iter()
-            .map(|(_, burn)| gauge(&gas.liquid, burn.start, burn.ambient).in_pascals())
-            .fold(f64::INFINITY, f64::min)
-    };
-    canisters
-        .iter()
-        .min_by(|a, b| weakest_start(a).total_cmp(&weakest_start(b)))
-}
-
-/// Steps from what is in a canister now down to nearly nothing.
-const CURVE_STEPS: u32 = 20;
-
-/// Pressure against fuel left at each camp's coldest meal, for the chart: of the same canister
-/// as [`rows`], drawn down at that meal's temperature and not cooled by the burn itself.
-pub(crate) fn curves(
-    trip: &Trip,
-    library: &Library,
-    kitchen: &Kitchen,
-    plan: &KitchenPlan,
-    camps: &[CampPlan],
-) -> Option<CanisterCurves> {
-    if kitchen.fuel.kind != FuelKind::Canister {
-        return None;
-    }
-    let burns = burns(trip, plan, camps);
-    let canisters = in_hand(kitchen, library, &plan.containers);
-    let gas = weakest(&canisters, &burns)?;
-    let net = gas.liquid.total();
-    let mut curves: Vec<CanisterCurve> = Vec::new();
-    for (row, burn) in &burns {
-        let points = (1..=CURVE_STEPS)
-            .rev()
-            .map(|step| {
-                let left = net * (f64::from(step) / f64::from(CURVE_STEPS));
-                let liquid = match kitchen.feed {
-                    Feed::Vapour => drawn_rayleigh(&gas.liquid, left, burn.start),
-                    Feed::Liquid => of_blend(left, &blend_of(&gas.liquid)),
-                };
-                (left, gauge(&liquid, burn.start, burn.ambient))
-            })
-            .collect();
-        let curve = CanisterCurve {
-            camp: row.camp,
-            meal: row.meal,
-            fuel_temperature: burn.start,
-            points,
-        };
-        match curves.iter_mut().find(|one| one.camp == row.camp) {
-            Some(one) if burn.start < one.fuel_temperature => *one = curve,
-            Some(_) => {}
-            None => curves.push(curve),
-        }
-    }
-    Some(CanisterCurves {
-        tag: gas.tag.clone(),
-        least: kitchen.stove.least_gauge,
-        curves,
-    })
-}
-
-/// A kitchen's canister at each supper and breakfast that burns: the one among its canisters
-/// that has the least pressure at the start.
+/// A kitchen's canister at each row that burns one: as it is on the worst night, burnt in order of
+/// time with the canisters of its leg.
 pub(crate) fn rows(
     trip: &Trip,
     library: &Library,
@@ -346,37 +151,186 @@ pub(crate) fn rows(
     if kitchen.fuel.kind != FuelKind::Canister {
         return Vec::new();
     }
-    let burns = burns(trip, plan, camps);
-    let canisters = in_hand(kitchen, library, &plan.containers);
-    let Some(gas) = weakest(&canisters, &burns) else {
-        return Vec::new();
-    };
-    burns
+    let mut judged: BTreeMap<usize, (usize, Vec<Judged>)> = BTreeMap::new();
+    for (number, range) in legs(plan, camps.len()).into_iter().enumerate() {
+        let value = plan.fuel.heating_value;
+        let leg = Leg::of(trip, library, kitchen, &plan.rows, camps, range, value);
+        let mut cans = in_hand(kitchen, library, &plan.containers, number);
+        for one in leg.judge(&mut cans) {
+            let of_row = judged.entry(one.at).or_insert((number, Vec::new()));
+            of_row.1.push(one);
+        }
+    }
+    judged
+        .into_values()
+        .filter_map(|(leg, nights)| row(kitchen, plan, camps, leg, &nights))
+        .collect()
+}
+
+/// A row of all its nights.
+fn row(
+    kitchen: &Kitchen,
+    plan: &KitchenPlan,
+    camps: &[CampPlan],
+    leg: usize,
+    nights: &[Judged],
+) -> Option<ColdRow> {
+    // the first of equally bad nights
+    let worst = nights.iter().min_by(|a, b| {
+        b.verdict
+            .cmp(&a.verdict)
+            .then_with(|| a.mean.in_watts().total_cmp(&b.mean.in_watts()))
+            .then_with(|| {
+                a.gauge_low
+                    .in_pascals()
+                    .total_cmp(&b.gauge_low.in_pascals())
+            })
+    })?;
+    let working: Vec<Power> = nights
         .iter()
-        .map(|(row, one)| {
-            let (stove, feed) = (&kitchen.stove, kitchen.feed);
-            let burnt = burn(
-                gas,
-                one,
-                stove,
-                feed,
-                plan.fuel.heating_value,
-                &library.figures,
-            );
-            let (works, advice) = verdict(&burnt, one, stove, feed);
-            ColdRow {
-                camp: row.camp,
-                meal: row.meal,
-                tag: gas.tag.clone(),
-                fuel_temperature: burnt.end,
-                gauge_start: burnt.gauge_start,
-                gauge_low: burnt.gauge_low,
-                usable: burnt.usable,
-                works,
-                advice,
-            }
+        .filter(|one| one.verdict != Verdict::WillNotWork)
+        .map(|one| one.mean)
+        .collect();
+    let of = &plan.rows[worst.at];
+    let floor = camps[of.camp].pressure + kitchen.stove.least_gauge;
+    let container = plan.containers.get(worst.container);
+    Some(ColdRow {
+        camp: of.camp,
+        meal: of.meal,
+        leg,
+        container: container.map(|_| worst.container),
+        number: worst.number,
+        tag: container.and_then(|one| one.tag.clone()),
+        net: worst.liquid.total(),
+        blend: blend_of(&worst.liquid),
+        start: worst.start,
+        fuel_temperature: worst.end,
+        gauge_start: worst.gauge_start,
+        gauge_low: worst.gauge_low,
+        power: worst.mean,
+        set: kitchen.stove.power,
+        mean: (!working.is_empty())
+            .then(|| working.iter().copied().sum::<Power>() / working.len() as f64),
+        usable: usable_at(&worst.liquid, kitchen.feed, worst.start, floor),
+        verdict: worst.verdict,
+    })
+}
+
+/// How near a power must be to the full one to count as it.
+const FULL: f64 = 1e-3;
+
+/// What the cold leaves of the burner's power, where it is not all.
+pub(crate) fn powers(rows: &[ColdRow]) -> BTreeMap<(usize, Meal), Power> {
+    rows.iter()
+        .filter_map(|row| {
+            let mean = row.mean.filter(|mean| *mean < row.set * (1.0 - FULL))?;
+            Some(((row.camp, row.meal), mean))
         })
         .collect()
+}
+
+/// The row that does worst: the verdict first, then the least of its power.
+pub(crate) fn worst(rows: &[ColdRow]) -> Option<&ColdRow> {
+    rows.iter().min_by(|a, b| {
+        b.verdict
+            .cmp(&a.verdict)
+            .then_with(|| (a.power / a.set).total_cmp(&(b.power / b.set)))
+            .then_with(|| {
+                a.gauge_low
+                    .in_pascals()
+                    .total_cmp(&b.gauge_low.in_pascals())
+            })
+    })
+}
+
+/// A kitchen's canister through its worst meal, minute by minute.
+pub(crate) fn through(
+    trip: &Trip,
+    library: &Library,
+    kitchen: &Kitchen,
+    plan: &KitchenPlan,
+    camps: &[CampPlan],
+) -> Option<Through> {
+    if kitchen.fuel.kind != FuelKind::Canister {
+        return None;
+    }
+    let cold = worst(&plan.cold)?;
+    let value = plan.fuel.heating_value;
+    let of_camp = cold.camp..cold.camp + 1;
+    let leg = Leg::of(trip, library, kitchen, &plan.rows, camps, of_camp, value);
+    let turn = leg
+        .turns()
+        .iter()
+        .find(|turn| plan.rows[turn.at].meal == cold.meal)?;
+    let mut can = in_hand(kitchen, library, &plan.containers, cold.leg)
+        .into_iter()
+        .find(|can| cold.container.is_none_or(|index| can.container == index))?;
+    can.liquid = of_blend(cold.net, &cold.blend);
+    let mut moments = Vec::new();
+    leg.went(turn, &can, 1.0, &mut |moment| moments.push(moment));
+    Some(Through {
+        camp: cold.camp,
+        meal: cold.meal,
+        tag: cold.tag.clone(),
+        verdict: cold.verdict,
+        set: cold.set,
+        points: moments
+            .into_iter()
+            .map(|moment| (moment.time, moment.gauge, moment.power))
+            .collect(),
+    })
+}
+
+/// Steps from what is in a canister now down to nearly nothing.
+const CURVE_STEPS: u32 = 20;
+
+/// Pressure against fuel left at each camp's coldest meal, for the chart: of the canister in use
+/// there, drawn down at that meal's temperature and not cooled by the burn itself.
+pub(crate) fn curves(
+    trip: &Trip,
+    kitchen: &Kitchen,
+    plan: &KitchenPlan,
+    camps: &[CampPlan],
+) -> Option<CanisterCurves> {
+    let low = |row: &&ColdRow| row.gauge_start.in_pascals();
+    let of = plan.cold.iter().min_by(|a, b| low(a).total_cmp(&low(b)))?;
+    let liquid = of_blend(of.net, &of.blend);
+    let mut curves: Vec<CanisterCurve> = Vec::new();
+    for row in plan
+        .cold
+        .iter()
+        .filter(|row| matches!(row.meal, Meal::Supper | Meal::Breakfast))
+    {
+        let at = start_at(&trip.camps[row.camp], row.meal);
+        let points = (1..=CURVE_STEPS)
+            .rev()
+            .map(|step| {
+                let left = of.net * (f64::from(step) / f64::from(CURVE_STEPS));
+                let liquid = match kitchen.feed {
+                    Feed::Vapour => drawn_rayleigh(&liquid, left, at),
+                    Feed::Liquid => of_blend(left, &of.blend),
+                };
+                let pressure = bubble_pressure_raoult(&liquid, at).unwrap_or(Pressure::ZERO);
+                (left, pressure - camps[row.camp].pressure)
+            })
+            .collect();
+        let curve = CanisterCurve {
+            camp: row.camp,
+            meal: row.meal,
+            fuel_temperature: at,
+            points,
+        };
+        match curves.iter_mut().find(|one| one.camp == row.camp) {
+            Some(one) if at < one.fuel_temperature => *one = curve,
+            Some(_) => {}
+            None => curves.push(curve),
+        }
+    }
+    (!curves.is_empty()).then(|| CanisterCurves {
+        tag: of.tag.clone(),
+        least: kitchen.stove.least_gauge,
+        curves,
+    })
 }
 
 /// What is drawn at one temperature of one camp.
@@ -396,7 +350,7 @@ pub(crate) fn draws(
     kitchen: &Kitchen,
     rows: &[Row],
     camps: &[CampPlan],
-    leg: std::ops::Range<usize>,
+    leg: Range<usize>,
     carry: Mass,
 ) -> Vec<Draw> {
     let mut draws: Vec<Draw> = Vec::new();
@@ -411,7 +365,7 @@ pub(crate) fn draws(
             if need > Mass::ZERO {
                 let meal = if night { Meal::Breakfast } else { Meal::Supper };
                 draws.push(Draw {
-                    at: camp.fuel_temperature.unwrap_or_else(|| air_at(camp, meal)),
+                    at: start_at(camp, meal),
                     floor: air.pressure + kitchen.stove.least_gauge,
                     need,
                 });
@@ -464,33 +418,6 @@ pub(crate) fn gives_anywhere(liquid: &Liquid, feed: Feed, draws: &[Draw], residu
         .map(|draw| drawable(liquid, feed, draw, residue))
         .reduce(Mass::min)
         .unwrap_or_else(|| (liquid.total() - residue).max(Mass::ZERO))
-}
-
-/// What is missing when canisters serve a chain of draws, the weakest that still works first:
-/// the part-used one in the warm, the full one in the cold.
-pub(crate) fn missing(liquids: &[Liquid], feed: Feed, draws: &[Draw], residue: Mass) -> Mass {
-    let mut liquids = liquids.to_vec();
-    let mut missing = Mass::ZERO;
-    for draw in draws {
-        let mut need = draw.need;
-        let pressure = |liquid: &Liquid| {
-            bubble_pressure_raoult(liquid, draw.at).map_or(0.0, Pressure::in_pascals)
-        };
-        liquids.sort_by(|a, b| {
-            pressure(a)
-                .partial_cmp(&pressure(b))
-                .unwrap_or(Ordering::Equal)
-        });
-        for liquid in &mut liquids {
-            let mass = need.min(drawable(liquid, feed, draw, residue));
-            if mass > Mass::ZERO {
-                *liquid = drawn(liquid, feed, draw, mass);
-                need = need - mass;
-            }
-        }
-        missing += need.max(Mass::ZERO);
-    }
-    missing
 }
 
 #[cfg(test)]
@@ -552,21 +479,12 @@ mod tests {
         assert!(checked >= 48);
     }
 
+    /// Turned over, a canister keeps its composition; at -6 C a half-drawn one is too weak still.
     #[test]
-    fn the_weak_canister_goes_to_the_warm_and_the_full_one_to_the_cold() {
+    fn liquid_feed_keeps_the_pressure_to_the_last() {
         let full = of_blend(Mass::grams(230.0), &blend(30.0, 0.0, 70.0));
         let half = drawn_rayleigh(&full, Mass::grams(115.0), Temperature::celsius(10.0));
-        let (warm, cold) = (draw(12.0, 105.0), draw(-6.0, 70.0));
-        let residue = Mass::grams(4.0);
-        let both = [full, half];
-        assert_eq!(
-            missing(&both, Feed::Vapour, &[warm, cold], residue),
-            Mass::ZERO
-        );
-        // Two half-drawn ones have nothing for the cold camp.
-        let short = missing(&[half, half], Feed::Vapour, &[warm, cold], residue);
-        assert!(short.in_grams() > 60.0, "{short:?}");
-        // Turned over they keep their composition, but at -6 C that is too weak all the same.
+        let (cold, residue) = (draw(-6.0, 70.0), Mass::grams(4.0));
         let none = gives_anywhere(&half, Feed::Liquid, &[cold], residue);
         assert_eq!(none, Mass::ZERO);
         let all = gives_anywhere(&full, Feed::Liquid, &[cold], residue);

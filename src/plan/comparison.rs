@@ -3,11 +3,11 @@
 //! Same meals, pots, camps and weather; each stove with its usual windscreen, its usual fuel and
 //! new containers. A family that a kitchen already has keeps that kitchen's own values.
 
-use super::containers;
 use super::fuel::{self, Base};
 use super::needs::{End, Hold, Need, Part};
 use super::new_ones;
 use super::rows;
+use super::serve;
 use super::setup::{Handed, Setup};
 use super::stability;
 use super::types::{Allowed, CampPlan, ComparisonRow, ContainerPlan, Crossing, KitchenPlan};
@@ -15,6 +15,7 @@ use super::{cold, types::FuelPlan};
 use crate::diag::Outcome;
 use crate::nouns::{
     ContainerKind, Feed, Fuel, FuelKind, Kind, Kitchen, Library, Meal, Stove, StoveRule, Trip,
+    Verdict,
 };
 use crate::units::{Angle, Energy, Force, Mass, Time, Volume};
 use rayon::prelude::*;
@@ -94,7 +95,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
         kitchens.push(fuel::kitchen(&here, kitchen, index, &Handed::default())?);
     }
-    let handed = containers::hand_out(&trip, library, &kitchens, &camps);
+    let handed = serve::hand_out(&here, &camps, &mut kitchens)?;
     let too_cold = !handed.notes.is_empty();
     for ((plan, mine), kitchen) in kitchens
         .iter_mut()
@@ -276,7 +277,7 @@ fn allowed(
     let fails = kitchens
         .iter()
         .flat_map(|plan| &plan.cold)
-        .any(|row| row.verdict() == "will not work");
+        .any(|row| row.verdict == Verdict::WillNotWork);
     if fails || too_cold {
         return no("too cold: a new canister of the usual mixture will not work at every meal");
     }

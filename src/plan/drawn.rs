@@ -2,8 +2,8 @@
 
 use super::types::{KitchenPlan, Plan};
 use super::{cold, stability};
-use crate::nouns::{Library, Meal, Trip};
-use crate::units::{Length, Mass, Pressure, Temperature};
+use crate::nouns::{Library, Meal, Trip, Verdict};
+use crate::units::{Length, Mass, Power, Pressure, Temperature, Time};
 
 /// A canister's pressure against what is left in it.
 #[derive(Clone, Debug, PartialEq)]
@@ -29,6 +29,23 @@ pub struct CanisterCurve {
     pub points: Vec<(Mass, Pressure)>,
 }
 
+/// A canister through the meal that is hardest on it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Through {
+    /// Index of the camp.
+    pub camp: usize,
+    /// The meal.
+    pub meal: Meal,
+    /// Its tag; none for a new one.
+    pub tag: Option<String>,
+    /// How it does.
+    pub verdict: Verdict,
+    /// The burner's full power.
+    pub set: Power,
+    /// Time since it was lit, gauge pressure and power.
+    pub points: Vec<(Time, Pressure, Power)>,
+}
+
 /// The sizes of a stove with its pot, seen from the side, on one upright axis.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct StackOutline {
@@ -50,14 +67,21 @@ pub struct StackOutline {
 
 /// The pressure of a kitchen's weakest canister at each camp; none for other fuels.
 #[must_use]
-pub fn canister_curves(
+pub fn canister_curves(trip: &Trip, plan: &Plan, kitchen: usize) -> Option<CanisterCurves> {
+    let of: &KitchenPlan = plan.kitchens.get(kitchen)?;
+    cold::curves(trip, trip.kitchens.get(kitchen)?, of, &plan.camps)
+}
+
+/// A kitchen's canister through its worst meal; none for other fuels.
+#[must_use]
+pub fn canister_through(
     trip: &Trip,
     library: &Library,
     plan: &Plan,
     kitchen: usize,
-) -> Option<CanisterCurves> {
+) -> Option<Through> {
     let of: &KitchenPlan = plan.kitchens.get(kitchen)?;
-    cold::curves(trip, library, trip.kitchens.get(kitchen)?, of, &plan.camps)
+    cold::through(trip, library, trip.kitchens.get(kitchen)?, of, &plan.camps)
 }
 
 /// The sizes of the stack for which a kitchen's tilt is worked; none where nothing is cooked.

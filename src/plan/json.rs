@@ -135,7 +135,7 @@ fn kitchen(plan: &Plan, kitchen: &KitchenPlan) -> Value {
         "meals": kitchen.rows.iter().map(|row| meal(plan, row)).collect::<Vec<_>>(),
         "fuel": fuel(plan, &kitchen.fuel),
         "containers": kitchen.containers.iter().map(container).collect::<Vec<_>>(),
-        "cold": kitchen.cold.iter().map(|row| cold(plan, row)).collect::<Vec<_>>(),
+        "cold": kitchen.cold.iter().map(|row| cold(plan, kitchen, row)).collect::<Vec<_>>(),
     }));
     if let Some(stability) = &kitchen.stability {
         whole.insert("stability".to_owned(), self::stability(stability));
@@ -237,18 +237,28 @@ fn container(one: &ContainerPlan) -> Value {
     })
 }
 
-fn cold(plan: &Plan, row: &ColdRow) -> Value {
+fn cold(plan: &Plan, kitchen: &KitchenPlan, row: &ColdRow) -> Value {
     json!({
         "camp": plan.camps[row.camp].name,
         "meal": row.meal.word(),
-        "tag": row.tag,
+        "leg": row.leg,
+        "container": in_use(kitchen, row),
         "fuel_temperature_c": row.fuel_temperature.in_celsius(),
         "gauge_start_kpa": row.gauge_start.in_kilopascals(),
         "gauge_low_kpa": row.gauge_low.in_kilopascals(),
+        "power_kw": row.power.in_kilowatts(),
+        "verdict": row.verdict.word(),
         "usable_fraction": row.usable.in_one(),
-        "works": row.works,
-        "advice": row.advice,
     })
+}
+
+/// The canister of a row: its tag, or which of the new ones.
+fn in_use(kitchen: &KitchenPlan, row: &ColdRow) -> Option<String> {
+    let one = &kitchen.containers[row.container?];
+    Some(one.tag.clone().unwrap_or_else(|| {
+        let grams = crate::units::say::number(one.size.in_grams(), 0);
+        format!("new {grams} g, {} of {}", row.number, one.count)
+    }))
 }
 
 fn stability(one: &StabilityPlan) -> Value {

@@ -8,7 +8,9 @@ mod about;
 mod applies;
 mod batches;
 mod boil;
+mod burning;
 mod camps;
+mod canisters;
 mod cautions;
 mod choose;
 mod cold;
@@ -53,7 +55,10 @@ pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
 pub use days::{DayMeal, DayPlan, days};
-pub use drawn::{CanisterCurve, CanisterCurves, StackOutline, canister_curves, stack_outline};
+pub use drawn::{
+    CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,
+    stack_outline,
+};
 pub use filler::{Filler, Piece};
 pub use json::json;
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};

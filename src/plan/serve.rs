@@ -7,8 +7,8 @@ use super::setup::Handed;
 use super::stability;
 use super::types::{Assignment, CampPlan, CautionPlan, ColdRow, KitchenPlan};
 use crate::diag::Outcome;
-use crate::nouns::{Blend, FuelKind, Kitchen, Library, Signal};
-use crate::units::Mass;
+use crate::nouns::{Blend, Feed, FuelKind, Kitchen, Library, Signal, Verdict};
+use crate::units::{Mass, Power};
 
 /// What serving the kitchens brings beside their own fields.
 pub(crate) struct Served {
@@ -40,16 +40,31 @@ fn carried(plan: &KitchenPlan) -> Vec<Mass> {
     std::iter::once(plan.fuel.carry).chain(legs).collect()
 }
 
+/// Whether rows worked with the one are as good as rows worked with the other.
+fn alike(a: &Handed, b: &Handed) -> bool {
+    /// Power is found to a thousandth.
+    const NEAR: f64 = 1e-3;
+    let blends = match (&a.blend, &b.blend) {
+        (None, None) => true,
+        (Some(a), Some(b)) => same(a, b),
+        _ => false,
+    };
+    let near = |(one, other): (&Power, &Power)| (*one / *other - 1.0).abs() <= NEAR;
+    blends
+        && a.powers.keys().eq(b.powers.keys())
+        && a.powers.values().zip(b.powers.values()).all(near)
+}
+
 /// Hands out containers, and works canister kitchens again with the heating value of what they
-/// got, until both agree.
-fn hand_out(
+/// got and with what the cold leaves of their flame, until it agrees or three rounds are over.
+pub(crate) fn hand_out(
     base: &Base<'_>,
     camps: &[CampPlan],
     kitchens: &mut [KitchenPlan],
 ) -> Outcome<HandedOut> {
-    const ROUNDS: usize = 6;
+    const ROUNDS: usize = 3;
     let (trip, library) = (base.trip, base.library);
-    let mut worked_with: Vec<Option<Blend>> = vec![None; kitchens.len()];
+    let mut worked_with = vec![Handed::default(); kitchens.len()];
     let mut handed = containers::hand_out(trip, library, kitchens, camps);
     for _ in 0..ROUNDS {
         let mut agree = true;
@@ -58,27 +73,18 @@ fn hand_out(
             if kitchen.fuel.kind != FuelKind::Canister {
                 continue;
             }
-            let mean = containers::mean_blend(&handed.containers[index]);
-            let blend = other_blend(kitchen, library, mean);
-            let known = match (&blend, &worked_with[index]) {
-                (None, None) => true,
-                (Some(a), Some(b)) => same(a, b),
-                _ => false,
+            let mine = &handed.containers[index];
+            plan.containers.clone_from(mine);
+            let now = Handed {
+                blend: other_blend(kitchen, library, containers::mean_blend(mine)),
+                powers: cold::powers(&cold::rows(trip, library, kitchen, plan, camps)),
             };
-            if known {
+            if alike(&now, &worked_with[index]) {
                 continue;
             }
             let before = carried(plan);
-            *plan = fuel::kitchen(
-                base,
-                kitchen,
-                index,
-                &Handed {
-                    blend,
-                    ..Handed::default()
-                },
-            )?;
-            worked_with[index] = blend;
+            *plan = fuel::kitchen(base, kitchen, index, &now)?;
+            worked_with[index] = now;
             agree &= carried(plan) == before;
         }
         if agree {
@@ -129,31 +135,40 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
     })
 }
 
+/// What a leader does about a canister that is too cold: three short steps.
+fn cold_canister(kitchen: &Kitchen, row: &ColdRow, camp: &str) -> String {
+    let how = if row.verdict == Verdict::Weak {
+        let share = (row.power / row.set * 100.0).round();
+        format!("the cold canister gives {share} % of its flame")
+    } else {
+        "in this cold the canister will not do it".to_owned()
+    };
+    let liquid = if kitchen.stove.liquid_feed && kitchen.feed == Feed::Vapour {
+        " Or turn it over for liquid feed, as its maker says."
+    } else {
+        ""
+    };
+    format!(
+        "{}, {} at {camp}: {how}. For the leader: 1. Take a fuller canister with more propane, or \
+         another stove.{liquid} 2. Warm this one first inside a jacket, off the stove, shut, cap \
+         on; away from any flame. 3. Feel it often: warm to the hand, shut it off.",
+        kitchen.name, row.meal
+    )
+}
+
 /// Cautions on one kitchen's canister and stand.
 fn in_words(kitchen: &Kitchen, plan: &KitchenPlan, camps: &[CampPlan]) -> Vec<Note> {
     let id = |what: &str| format!("{what}-{}", crate::nouns::id(&kitchen.name));
     let mut notes = Vec::new();
-    // What will not work before what is weak, then the lowest pressure.
-    let worst = plan.cold.iter().filter(|row| !row.works).min_by(|a, b| {
-        let weak = |row: &ColdRow| row.verdict() == "weak";
-        let low = |row: &ColdRow| row.gauge_low.in_pascals();
-        weak(a)
-            .cmp(&weak(b))
-            .then_with(|| low(a).total_cmp(&low(b)))
-    });
-    if let Some(row) = worst {
+    if let Some(row) = cold::worst(&plan.cold).filter(|row| !row.verdict.does()) {
         notes.push(Note {
-            // That it cools so far is an upper bound; too little pressure at the start is not.
-            signal: if row.verdict() == "weak" {
+            signal: if row.verdict == Verdict::Weak {
                 Signal::Caution
             } else {
                 Signal::Warning
             },
             id: id("cold-canister"),
-            text: format!(
-                "{}, {} at {}: {}.",
-                kitchen.name, row.meal, camps[row.camp].name, row.advice
-            ),
+            text: cold_canister(kitchen, row, &camps[row.camp].name),
         });
     }
     if containers::liquid_feed(kitchen) {

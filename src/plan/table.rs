@@ -374,29 +374,26 @@ fn cold(plan: &Plan, kitchen: &KitchenPlan, units: Units, out: &mut String) {
             "meal",
             "fuel gets",
             "kPa at start",
-            "kPa at end",
+            "kPa at least",
+            "kW",
             "can be drawn",
-            "it",
+            "verdict",
         ],
     );
     for row in &kitchen.cold {
         table.row(vec![
             plan.camps[row.camp].name.clone(),
             row.meal.to_string(),
-            // The bound knows no warming: what lies far below is too cold, not a temperature.
-            if row.fuel_temperature < super::cold::TOO_COLD {
-                format!("under {}", say::temperature(super::cold::TOO_COLD, units))
-            } else {
-                say::temperature(row.fuel_temperature, units)
-            },
+            say::temperature(row.fuel_temperature, units),
             say::number(row.gauge_start.in_kilopascals(), 0),
             if row.gauge_low < Pressure::ZERO {
                 "none".to_owned()
             } else {
                 say::number(row.gauge_low.in_kilopascals(), 0)
             },
+            say::number(row.power.in_kilowatts(), 2),
             format!("{}%", say::number(row.usable.in_percent(), 0)),
-            row.verdict().to_owned(),
+            row.verdict.to_string(),
         ]);
     }
     table.write(out);

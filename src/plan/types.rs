@@ -6,8 +6,8 @@
 use super::steps::Worked;
 use super::tokens::Tokens;
 use crate::nouns::{
-    Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, WaterFrom,
-    Wind,
+    Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, Verdict,
+    WaterFrom, Wind,
 };
 use crate::units::{
     Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
@@ -467,22 +467,39 @@ pub struct Assignment {
 pub struct ColdRow {
     /// Index of the camp.
     pub camp: usize,
-    /// Supper or breakfast.
+    /// The row that burns it.
     pub meal: Meal,
+    /// Index of the leg that it was handed out for.
+    pub leg: usize,
+    /// Index among the kitchen's containers; none where none was handed out and a full one of the
+    /// usual size stands for it.
+    pub container: Option<usize>,
+    /// Which of those alike, from 1.
+    pub number: u32,
     /// Its tag; none for a new one.
     pub tag: Option<String>,
-    /// Fuel temperature at the end of the meal's burn.
+    /// Fuel in it when it is lit, on the worst night.
+    pub net: Mass,
+    /// What that fuel is made of.
+    pub blend: Blend,
+    /// Fuel temperature when it is lit.
+    pub start: Temperature,
+    /// Fuel temperature at the end of the burn.
     pub fuel_temperature: Temperature,
-    /// Gauge pressure at the start.
+    /// Gauge pressure when it is lit.
     pub gauge_start: Pressure,
-    /// Gauge pressure at the end of the burn.
+    /// The lowest gauge pressure of the burn.
     pub gauge_low: Pressure,
-    /// Share of what is in it that can be drawn here.
+    /// Mean power of the heating on the worst night.
+    pub power: Power,
+    /// The burner's full power.
+    pub set: Power,
+    /// Mean power over all nights on which it works; none where it works on none.
+    pub mean: Option<Power>,
+    /// Share of what is in it that can be drawn at the temperature at which it is lit.
     pub usable: Fraction,
-    /// Whether it works through the meal.
-    pub works: bool,
-    /// What follows: kept warm, liquid feed, another stove; empty when it works.
-    pub advice: String,
+    /// How it does on the worst night.
+    pub verdict: Verdict,
 }
 
 /// How easily a stove with its pot tips.

@@ -185,7 +185,7 @@ fn rising(least: f64, most: f64, name: &str, tick: impl Fn(f64) -> f64) -> Axis 
 /// A canister's pressure against what is left in it, a line a camp; none for other fuels.
 #[must_use]
 pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
-    let mut worked = canister_curves(inputs.trip, inputs.library, inputs.plan, one.index)?;
+    let mut worked = canister_curves(inputs.trip, inputs.plan, one.index)?;
     let all = worked.curves.len();
     if all > MOST_CAMPS {
         let start = |points: &[(Mass, crate::units::Pressure)]| {

@@ -1,0 +1,543 @@
+//! The canisters of a kitchen burnt through a leg, meal by meal: which one is in use, how cold it
+//! gets, what it gives, and how it does.
+
+use super::types::{CampPlan, Row};
+use crate::nouns::{
+    Camp, Container, Family, Feed, Figures, Geometry, Kitchen, Library, Meal, Screen, Trip,
+    Verdict, Wind,
+};
+use crate::physics::burn::{Around, Burner, Burnt, Gas, Lump, Moment, burn_lump};
+use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
+use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, Time};
+use std::collections::BTreeSet;
+use std::ops::Range;
+
+/// A burn that takes this many times as long as at full power is given up.
+const GIVEN_UP: f64 = 40.0;
+
+/// Heat from the air into a canister, W/(m2 K): a screen that leaves it in its lee makes the wind a
+/// class calmer; one all round the pot keeps it outside.
+pub(crate) fn film(figures: &Figures, wind: Wind, screen: Screen) -> f64 {
+    let at = match (screen, wind) {
+        (Screen::Natural | Screen::Partial, Wind::Breezy) => Wind::Calm,
+        (Screen::Natural | Screen::Partial, Wind::Windy) => Wind::Breezy,
+        _ => wind,
+    };
+    figures.canister_film.value.get(&at).copied().unwrap_or(0.0)
+}
+
+/// What a burner gives back to its canister at the family's power.
+pub(crate) fn warmth(figures: &Figures, family: Family, geometry: Geometry) -> Power {
+    let over_it = geometry == Geometry::OnCanister || family == Family::HeatExchanger;
+    if over_it && family != Family::CanisterBeside {
+        figures.burner_warmth.value
+    } else {
+        Power::ZERO
+    }
+}
+
+/// A gas as the burn needs it.
+pub(crate) fn gas(figures: &Figures, heating_value: HeatingValue, residue: Mass) -> Gas {
+    Gas {
+        latent: figures.gas_latent.value,
+        liquid_heat: figures.gas_heat.value,
+        steel_heat: figures.steel_heat.value,
+        heating_value,
+        residue,
+    }
+}
+
+/// A canister in use.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Can {
+    /// What is in it now.
+    pub(super) liquid: Liquid,
+    /// Mass of the empty shell.
+    pub(super) tare: Mass,
+    /// Index among the kitchen's containers.
+    pub(super) container: usize,
+    /// Which of those alike, from 1.
+    pub(super) number: u32,
+    /// Its size.
+    pub(super) shell: Shell,
+}
+
+/// The size of a shell.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Shell {
+    diameter: crate::units::Length,
+    height: crate::units::Length,
+    residue: Mass,
+}
+
+impl Shell {
+    pub(super) fn of(container: &Container) -> Self {
+        Self {
+            diameter: container.diameter,
+            height: container.height,
+            residue: container.residue,
+        }
+    }
+}
+
+impl Can {
+    fn left(&self) -> Mass {
+        (self.liquid.total() - self.shell.residue).max(Mass::ZERO)
+    }
+
+    fn lump(&self, at: Temperature) -> Lump {
+        Lump {
+            liquid: self.liquid,
+            temperature: at,
+            tare: self.tare,
+            diameter: self.shell.diameter,
+            height: self.shell.height,
+        }
+    }
+}
+
+/// One use of the stove, in order of time.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Turn<'a> {
+    /// Index of its row.
+    pub(super) at: usize,
+    row: &'a Row,
+    /// Fuel and shell when it is lit.
+    start: Temperature,
+    around: Around,
+}
+
+/// How one turn went.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Judged {
+    /// Index of its row.
+    pub(super) at: usize,
+    /// Index among the kitchen's containers, and which of those alike.
+    pub(super) container: usize,
+    pub(super) number: u32,
+    /// What was in it when it was lit.
+    pub(super) liquid: Liquid,
+    /// Fuel when it was lit.
+    pub(super) start: Temperature,
+    /// Fuel at the end, never below where the gauge is zero.
+    pub(super) end: Temperature,
+    pub(super) gauge_start: Pressure,
+    pub(super) gauge_low: Pressure,
+    /// Mean power while it heats.
+    pub(super) mean: Power,
+    pub(super) verdict: Verdict,
+}
+
+/// A kitchen's stove on its canisters, and the turns of a leg.
+#[derive(Clone, Debug)]
+pub(super) struct Leg<'a> {
+    feed: Feed,
+    least_gauge: Pressure,
+    burner: Burner,
+    heating_value: HeatingValue,
+    figures: &'a Figures,
+    turns: Vec<Turn<'a>>,
+}
+
+/// The air when a meal is cooked.
+pub(super) fn air_at(camp: &Camp, meal: Meal) -> Temperature {
+    if meal == Meal::Breakfast {
+        camp.night
+    } else {
+        camp.day
+    }
+}
+
+/// How hot the fuel is when a meal is lit.
+pub(super) fn start_at(camp: &Camp, meal: Meal) -> Temperature {
+    camp.fuel_temperature.unwrap_or_else(|| air_at(camp, meal))
+}
+
+/// A kitchen's burner at full power.
+pub(super) fn burner(kitchen: &Kitchen, library: &Library) -> Burner {
+    let stove = &kitchen.stove;
+    let figures = &library.figures;
+    Burner {
+        set: stove.power,
+        family: library
+            .stoves
+            .get(&stove.id)
+            .map_or(stove.power, |stove| stove.power),
+        open: figures.open_valve.value,
+        regulated: stove.regulated.then_some(figures.regulator_gauge.value),
+    }
+}
+
+impl<'a> Leg<'a> {
+    /// The turns of a kitchen's rows at some camps: night by night, in the order of the meals,
+    /// breakfast last.
+    pub(super) fn of(
+        trip: &'a Trip,
+        library: &'a Library,
+        kitchen: &'a Kitchen,
+        rows: &'a [Row],
+        camps: &[CampPlan],
+        range: Range<usize>,
+        heating_value: HeatingValue,
+    ) -> Self {
+        let figures = &library.figures;
+        let stove = &kitchen.stove;
+        let mut turns = Vec::new();
+        for index in range {
+            let (camp, air) = (&trip.camps[index], &camps[index]);
+            let nights = camp.nights.max(1);
+            let mine = || {
+                let of_camp = rows
+                    .iter()
+                    .enumerate()
+                    .filter(|(_, row)| row.camp == index && row.fuel > Mass::ZERO);
+                let night = |row: &Row| row.meal == Meal::Breakfast;
+                of_camp
+                    .clone()
+                    .filter(move |(_, row)| !night(row))
+                    .chain(of_camp.filter(move |(_, row)| night(row)))
+            };
+            for night in 0..nights {
+                for (at, row) in mine() {
+                    // so many of its times fall on this night
+                    let until =
+                        |night: u32| u64::from(row.times) * u64::from(night) / u64::from(nights);
+                    for _ in until(night)..until(night + 1) {
+                        turns.push(Turn {
+                            at,
+                            row,
+                            start: start_at(camp, row.meal),
+                            around: Around {
+                                air: air_at(camp, row.meal),
+                                pressure: air.pressure,
+                                film: film(figures, camp.wind, kitchen.screen),
+                                warmth: warmth(figures, stove.family, stove.geometry),
+                            },
+                        });
+                    }
+                }
+            }
+        }
+        Self {
+            feed: kitchen.feed,
+            least_gauge: stove.least_gauge,
+            burner: burner(kitchen, library),
+            heating_value,
+            figures,
+            turns,
+        }
+    }
+
+    /// The turns, in order of time.
+    pub(super) fn turns(&self) -> &[Turn<'a>] {
+        &self.turns
+    }
+
+    /// Burns the canisters turn by turn, each turn with the first in order that does it well
+    /// enough, and says how each went. A turn that no canister does alone takes one after the
+    /// other.
+    pub(super) fn judge(&self, cans: &mut [Can]) -> Vec<Judged> {
+        let mut judged = Vec::with_capacity(self.turns.len());
+        for turn in &self.turns {
+            judged.extend(self.turn(turn, cans));
+        }
+        judged
+    }
+
+    /// The rows that a fresh canister does not do well enough at every one of its turns.
+    pub(super) fn not_done_by(&self, fresh: &Can) -> BTreeSet<usize> {
+        let mut seen = BTreeSet::new();
+        self.turns
+            .iter()
+            .filter(|turn| seen.insert(turn.at))
+            .filter(|turn| {
+                let went = self.went(turn, fresh, 1.0, &mut |_| ());
+                // what empties a canister takes more than one, which may do it
+                !went.verdict.does() && !went.emptied
+            })
+            .map(|turn| turn.at)
+            .collect()
+    }
+
+    /// Whether canisters do every turn well enough, but those of some rows.
+    pub(super) fn does(&self, cans: &mut [Can], but: &BTreeSet<usize>) -> bool {
+        self.turns.iter().all(|turn| {
+            let judged = self.turn(turn, cans);
+            but.contains(&turn.at) || judged.is_some_and(|one| one.verdict.does())
+        })
+    }
+
+    /// One turn.
+    fn turn(&self, turn: &Turn<'_>, cans: &mut [Can]) -> Option<Judged> {
+        let mut best: Option<(usize, Went)> = None;
+        for index in 0..cans.len() {
+            // an empty one is the last resort of a kitchen that has no other
+            if cans[index].left() <= Mass::ZERO && (best.is_some() || index + 1 < cans.len()) {
+                continue;
+            }
+            let went = self.went(turn, &cans[index], 1.0, &mut |_| ());
+            let does = went.verdict.does();
+            if best
+                .as_ref()
+                .is_none_or(|(_, best)| went.verdict < best.verdict)
+            {
+                best = Some((index, went));
+            }
+            if does {
+                break;
+            }
+        }
+        let (index, went) = best?;
+        if went.verdict == Verdict::WillNotWork
+            && let Some(judged) = self.one_after_the_other(turn, cans)
+        {
+            return Some(judged);
+        }
+        let judged = self.said(turn, &cans[index], &went);
+        cans[index].liquid = went.after;
+        Some(judged)
+    }
+
+    /// A turn that is more than one canister holds: each is burnt until it is empty.
+    fn one_after_the_other(&self, turn: &Turn<'_>, cans: &mut [Can]) -> Option<Judged> {
+        let mut after = cans.to_vec();
+        let mut share = 1.0;
+        let (mut energy, mut time) = (0.0, 0.0);
+        let mut said: Option<Judged> = None;
+        for can in after.iter_mut().filter(|can| can.left() > Mass::ZERO) {
+            let went = self.went(turn, can, share, &mut |_| ());
+            if went.verdict == Verdict::WillNotWork && !went.emptied {
+                continue;
+            }
+            let judged = self.said(turn, can, &went);
+            can.liquid = went.after;
+            energy += went.mean.in_watts() * went.time.in_seconds();
+            time += went.time.in_seconds();
+            said = Some(match said {
+                Some(first) => Judged {
+                    gauge_start: first.gauge_start,
+                    liquid: first.liquid,
+                    gauge_low: first.gauge_low.min(judged.gauge_low),
+                    ..judged
+                },
+                None => judged,
+            });
+            if !went.emptied {
+                share = 0.0;
+                break;
+            }
+            let need = heating_time(turn.row, went.mean)?;
+            share -= went.time / need;
+            if share <= 0.0 {
+                break;
+            }
+        }
+        let mut judged = said.filter(|_| share <= 0.0)?;
+        judged.mean = Power::watts(energy / time);
+        judged.verdict = Verdict::of_share(Fraction::of_one(judged.mean / self.burner.set));
+        cans.copy_from_slice(&after);
+        Some(judged)
+    }
+
+    fn said(&self, turn: &Turn<'_>, can: &Can, went: &Went) -> Judged {
+        Judged {
+            at: turn.at,
+            container: can.container,
+            number: can.number,
+            liquid: can.liquid,
+            start: turn.start,
+            end: went.end,
+            gauge_start: went.gauge_start,
+            gauge_low: went.gauge_low,
+            mean: went.mean,
+            verdict: went.verdict,
+        }
+    }
+
+    /// A share of a turn on one canister: the heating, then the holds at their own flame.
+    pub(super) fn went(
+        &self,
+        turn: &Turn<'_>,
+        can: &Can,
+        share: f64,
+        watch: &mut dyn FnMut(Moment),
+    ) -> Went {
+        match self.feed {
+            Feed::Vapour => self.of_vapour(turn, can, share, watch),
+            Feed::Liquid => self.of_liquid(turn, can, share),
+        }
+    }
+
+    fn of_vapour(
+        &self,
+        turn: &Turn<'_>,
+        can: &Can,
+        share: f64,
+        watch: &mut dyn FnMut(Moment),
+    ) -> Went {
+        let gas = gas(self.figures, self.heating_value, can.shell.residue);
+        let full = heating_time(turn.row, self.burner.set).unwrap_or(Time::ZERO) * share;
+        let need = |power| heating_time(turn.row, power).map(|time| time * share);
+        let heated = burn_lump(
+            &can.lump(turn.start),
+            &turn.around,
+            &self.burner,
+            &gas,
+            full * GIVEN_UP,
+            need,
+            &mut *watch,
+        );
+        let verdict = if heated.done || full <= Time::ZERO {
+            Verdict::of_share(Fraction::of_one(heated.mean / self.burner.set))
+        } else {
+            Verdict::WillNotWork
+        };
+        let mut went = Went::of(&heated, verdict, can, turn);
+        let (flame, held) = hold(turn.row);
+        if held > Time::ZERO && verdict != Verdict::WillNotWork && share >= 1.0 {
+            let burner = Burner {
+                set: flame,
+                ..self.burner
+            };
+            let burnt = burn_lump(
+                &heated.after,
+                &turn.around,
+                &burner,
+                &gas,
+                held,
+                |_| Some(held),
+                |moment| {
+                    watch(Moment {
+                        time: moment.time + heated.time,
+                        ..moment
+                    });
+                },
+            );
+            went.gauge_low = went.gauge_low.min(burnt.gauge_low);
+            went.end = not_below_zero_gauge(&burnt, can, turn);
+            went.after = burnt.after.liquid;
+            if burnt.emptied && !burnt.done {
+                went.verdict = Verdict::WillNotWork;
+            }
+        }
+        went
+    }
+
+    /// Turned over, a canister keeps its composition and, at the air's temperature, its pressure.
+    fn of_liquid(&self, turn: &Turn<'_>, can: &Can, share: f64) -> Went {
+        let pressure = bubble_pressure_raoult(&can.liquid, turn.start).unwrap_or(Pressure::ZERO);
+        let gauge = pressure - turn.around.pressure;
+        let time = heating_time(turn.row, self.burner.set).unwrap_or(Time::ZERO) * share;
+        let (flame, held) = hold(turn.row);
+        let heat = self.burner.set * time + flame * held * share;
+        let drawn = Mass::kilograms(heat.in_joules() / self.heating_value.in_joules_per_kilogram());
+        let works = gauge >= self.least_gauge;
+        let emptied = works && drawn > can.left();
+        let drawn = if works {
+            drawn.min(can.left())
+        } else {
+            Mass::ZERO
+        };
+        let total = can.liquid.total();
+        let kept = if total > Mass::ZERO {
+            (total - drawn) / total
+        } else {
+            0.0
+        };
+        Went {
+            verdict: if works && !emptied {
+                Verdict::Fine
+            } else {
+                Verdict::WillNotWork
+            },
+            mean: if works { self.burner.set } else { Power::ZERO },
+            time: if heat.in_joules() > 0.0 {
+                time * (drawn.in_kilograms() * self.heating_value.in_joules_per_kilogram()
+                    / heat.in_joules())
+            } else {
+                Time::ZERO
+            },
+            gauge_start: gauge,
+            gauge_low: gauge,
+            end: turn.start,
+            after: Liquid {
+                propane: can.liquid.propane * kept,
+                isobutane: can.liquid.isobutane * kept,
+                butane: can.liquid.butane * kept,
+            },
+            emptied,
+        }
+    }
+}
+
+/// What a burn of one canister came to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Went {
+    pub(super) verdict: Verdict,
+    /// Mean power while it heated, and how long that took.
+    pub(super) mean: Power,
+    time: Time,
+    gauge_start: Pressure,
+    gauge_low: Pressure,
+    end: Temperature,
+    after: Liquid,
+    emptied: bool,
+}
+
+impl Went {
+    fn of(burnt: &Burnt, verdict: Verdict, can: &Can, turn: &Turn<'_>) -> Self {
+        Self {
+            verdict,
+            mean: burnt.mean,
+            time: burnt.time,
+            gauge_start: burnt.gauge_start,
+            gauge_low: burnt.gauge_low,
+            end: not_below_zero_gauge(burnt, can, turn),
+            after: burnt.after.liquid,
+            emptied: burnt.emptied && !burnt.done,
+        }
+    }
+}
+
+/// The fuel at the end of a burn: where the flame has gone out, no colder than where it did.
+fn not_below_zero_gauge(burnt: &Burnt, can: &Can, turn: &Turn<'_>) -> Temperature {
+    let end = burnt.after.temperature;
+    if burnt.gauge_end >= Pressure::ZERO || burnt.gauge_start <= Pressure::ZERO {
+        return end;
+    }
+    zero_gauge(&burnt.after.liquid, turn.around.pressure).map_or(end, |zero| {
+        end.max(zero.min(can.lump(turn.start).temperature))
+    })
+}
+
+/// The temperature at which a liquid's gauge pressure is zero, by halving.
+pub(crate) fn zero_gauge(liquid: &Liquid, ambient: Pressure) -> Option<Temperature> {
+    let (mut low, mut high) = (170.0, 340.0);
+    for _ in 0..40 {
+        let middle = f64::midpoint(low, high);
+        if bubble_pressure_raoult(liquid, Temperature::kelvin(middle))? < ambient {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(Temperature::kelvin(high))
+}
+
+/// How long all potfuls of a row take to heat at a power; none where it cannot.
+fn heating_time(row: &Row, power: Power) -> Option<Time> {
+    let heat = row.heat.water + row.heat.pot + row.heat.melt;
+    let into_pot = power * row.efficiency.in_one();
+    (into_pot > Power::ZERO).then(|| heat / into_pot)
+}
+
+/// The flame that holds a row's potfuls, and how long in all.
+fn hold(row: &Row) -> (Power, Time) {
+    let held = row.hold * row.batches.len() as f64;
+    if held > Time::ZERO && row.efficiency > Fraction::ZERO {
+        let joules = row.heat.simmer.in_joules() / row.efficiency.in_one();
+        (Power::watts(joules / held.in_seconds()), held)
+    } else {
+        (Power::ZERO, Time::ZERO)
+    }
+}
