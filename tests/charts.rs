@@ -133,7 +133,7 @@ fn a_pressure_curve_starts_where_the_cold_table_does() {
     let (trip, plan, _) = made("kestrel-ten-days");
     let mut compared = 0;
     for (index, kitchen) in plan.kitchens.iter().enumerate() {
-        let Some(of) = plan::canister_curves(&trip, &BUILT_IN.0, &plan, index) else {
+        let Some(of) = plan::canister_curves(&trip, &plan, index) else {
             continue;
         };
         for curve in &of.curves {

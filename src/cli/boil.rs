@@ -65,11 +65,11 @@ pub struct Boil {
 /// A height, and whether it was written in feet.
 #[derive(Clone, Copy, Debug)]
 pub struct Height {
-    length: Length,
-    feet: bool,
+    pub(super) length: Length,
+    pub(super) feet: bool,
 }
 
-fn height(text: &str) -> Result<Height, String> {
+pub(super) fn height(text: &str) -> Result<Height, String> {
     let unit = text.trim().to_lowercase();
     Ok(Height {
         length: super::quantity(text)?,
@@ -79,7 +79,7 @@ fn height(text: &str) -> Result<Height, String> {
     })
 }
 
-fn blend(text: &str) -> Result<Blend, String> {
+pub(super) fn blend(text: &str) -> Result<Blend, String> {
     Blend::read(text).map_err(|misread| format!("{}; {}", misread.message, misread.help))
 }
 
@@ -111,7 +111,7 @@ pub fn run(args: &Boil) -> Outcome<Said> {
     })
 }
 
-fn with_flag(mut problem: Problem) -> Problem {
+pub(super) fn with_flag(mut problem: Problem) -> Problem {
     if let Some(flag) = problem.path.take() {
         problem.message = format!("{flag}: {}", problem.message);
     }
@@ -217,20 +217,18 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
     })
 }
 
+pub(super) fn step_to_json(step: &Step) -> Value {
+    json!({
+        "say": step.say,
+        "formula": step.formula,
+        "value": step.number(),
+        "unit": step.unit,
+        "why": step.why,
+    })
+}
+
 fn to_json(boiled: &Boiled) -> String {
-    let steps: Vec<Value> = boiled
-        .steps
-        .iter()
-        .map(|step| {
-            json!({
-                "say": step.say,
-                "formula": step.formula,
-                "value": step.number(),
-                "unit": step.unit,
-                "why": step.why,
-            })
-        })
-        .collect();
+    let steps: Vec<Value> = boiled.steps.iter().map(step_to_json).collect();
     let heat = &boiled.heat;
     let value = json!({
         "boiling_c": boiled.boiling.in_celsius(),

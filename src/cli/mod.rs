@@ -5,6 +5,7 @@
 //! they return becomes text on a terminal and an exit status.
 
 pub mod boil;
+pub mod canister;
 pub mod check;
 pub mod departures;
 pub mod list;
@@ -42,6 +43,7 @@ enum Command {
     Check(check::Check),
     List(list::List),
     Boil(boil::Boil),
+    Canister(canister::Canister),
     New(new::New),
     Trial(trial::Trial),
     Practice(practice::Practice),
@@ -98,6 +100,7 @@ pub fn run() -> ExitCode {
             Command::Check(args) => check::run(args),
             Command::List(args) => list::run(args),
             Command::Boil(args) => boil::run(args),
+        Command::Canister(args) => canister::run(args),
             Command::New(args) => new::run(args),
             Command::Trial(args) => trial::run(args),
             Command::Practice(args) => practice::run(args),

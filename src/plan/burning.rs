@@ -12,6 +12,9 @@ use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, T
 use std::collections::BTreeSet;
 use std::ops::Range;
 
+/// No more than this above what always stays in is nothing.
+const NOTHING: Mass = Mass::grams(0.05);
+
 /// A burn that takes this many times as long as at full power is given up.
 const GIVEN_UP: f64 = 40.0;
 
@@ -58,8 +61,35 @@ pub(super) struct Can {
     pub(super) container: usize,
     /// Which of those alike, from 1.
     pub(super) number: u32,
+    /// How many more like it, untouched, stand behind it.
+    pub(super) alike: u32,
+    /// Whether it is untouched itself.
+    pub(super) fresh: bool,
     /// Its size.
     pub(super) shell: Shell,
+}
+
+/// Leaves this much in a canister that has been opened; the next one like it comes up behind it,
+/// and an empty one goes, unless it is the last.
+fn open(cans: &mut Vec<Can>, index: usize, after: Liquid) {
+    let can = cans[index];
+    if can.fresh && can.alike > 0 {
+        let next = Can {
+            number: can.number + 1,
+            alike: can.alike - 1,
+            ..can
+        };
+        cans.insert(index + 1, next);
+    }
+    cans[index] = Can {
+        liquid: after,
+        alike: 0,
+        fresh: false,
+        ..can
+    };
+    if cans[index].left() <= NOTHING && cans.len() > 1 {
+        cans.remove(index);
+    }
 }
 
 /// The size of a shell.
@@ -236,7 +266,7 @@ impl<'a> Leg<'a> {
     /// Burns the canisters turn by turn, each turn with the first in order that does it well
     /// enough, and says how each went. A turn that no canister does alone takes one after the
     /// other.
-    pub(super) fn judge(&self, cans: &mut [Can]) -> Vec<Judged> {
+    pub(super) fn judge(&self, cans: &mut Vec<Can>) -> Vec<Judged> {
         let mut judged = Vec::with_capacity(self.turns.len());
         for turn in &self.turns {
             judged.extend(self.turn(turn, cans));
@@ -260,7 +290,7 @@ impl<'a> Leg<'a> {
     }
 
     /// Whether canisters do every turn well enough, but those of some rows.
-    pub(super) fn does(&self, cans: &mut [Can], but: &BTreeSet<usize>) -> bool {
+    pub(super) fn does(&self, cans: &mut Vec<Can>, but: &BTreeSet<usize>) -> bool {
         self.turns.iter().all(|turn| {
             let judged = self.turn(turn, cans);
             but.contains(&turn.at) || judged.is_some_and(|one| one.verdict.does())
@@ -268,14 +298,10 @@ impl<'a> Leg<'a> {
     }
 
     /// One turn.
-    fn turn(&self, turn: &Turn<'_>, cans: &mut [Can]) -> Option<Judged> {
+    fn turn(&self, turn: &Turn<'_>, cans: &mut Vec<Can>) -> Option<Judged> {
         let mut best: Option<(usize, Went)> = None;
-        for index in 0..cans.len() {
-            // an empty one is the last resort of a kitchen that has no other
-            if cans[index].left() <= Mass::ZERO && (best.is_some() || index + 1 < cans.len()) {
-                continue;
-            }
-            let went = self.went(turn, &cans[index], 1.0, &mut |_| ());
+        for (index, can) in cans.iter().enumerate() {
+            let went = self.went(turn, can, 1.0, &mut |_| ());
             let does = went.verdict.does();
             if best
                 .as_ref()
@@ -294,25 +320,24 @@ impl<'a> Leg<'a> {
             return Some(judged);
         }
         let judged = self.said(turn, &cans[index], &went);
-        cans[index].liquid = went.after;
+        open(cans, index, went.after);
         Some(judged)
     }
 
     /// A turn that is more than one canister holds: each is burnt until it is empty.
-    fn one_after_the_other(&self, turn: &Turn<'_>, cans: &mut [Can]) -> Option<Judged> {
-        let mut after = cans.to_vec();
+    fn one_after_the_other(&self, turn: &Turn<'_>, cans: &mut Vec<Can>) -> Option<Judged> {
+        let mut after = cans.clone();
         let mut share = 1.0;
         let (mut energy, mut time) = (0.0, 0.0);
         let mut said: Option<Judged> = None;
-        for can in after.iter_mut().filter(|can| can.left() > Mass::ZERO) {
-            let went = self.went(turn, can, share, &mut |_| ());
+        let mut index = 0;
+        while index < after.len() && share > 0.0 {
+            let went = self.went(turn, &after[index], share, &mut |_| ());
             if went.verdict == Verdict::WillNotWork && !went.emptied {
+                index += 1;
                 continue;
             }
-            let judged = self.said(turn, can, &went);
-            can.liquid = went.after;
-            energy += went.mean.in_watts() * went.time.in_seconds();
-            time += went.time.in_seconds();
+            let judged = self.said(turn, &after[index], &went);
             said = Some(match said {
                 Some(first) => Judged {
                     gauge_start: first.gauge_start,
@@ -322,20 +347,34 @@ impl<'a> Leg<'a> {
                 },
                 None => judged,
             });
-            if !went.emptied {
-                share = 0.0;
-                break;
-            }
-            let need = heating_time(turn.row, went.mean)?;
-            share -= went.time / need;
-            if share <= 0.0 {
+            // full ones that are alike do alike: all that are emptied are burnt at once
+            let (part, alike) = if went.emptied {
+                let part = went.time / heating_time(turn.row, went.mean)?;
+                let whole = (share / part - 1e-9).floor().max(1.0);
+                let alike = if after[index].fresh {
+                    whole.min(f64::from(after[index].alike) + 1.0)
+                } else {
+                    1.0
+                };
+                (part, alike)
+            } else {
+                (share, 1.0)
+            };
+            share -= part * alike;
+            energy += went.mean.in_watts() * went.time.in_seconds() * alike;
+            time += went.time.in_seconds() * alike;
+            after[index].number += alike as u32 - 1;
+            after[index].alike -= alike as u32 - 1;
+            let before = after.len();
+            open(&mut after, index, went.after);
+            if after.len() >= before && !went.emptied {
                 break;
             }
         }
-        let mut judged = said.filter(|_| share <= 0.0)?;
+        let mut judged = said.filter(|_| share <= 1e-9)?;
         judged.mean = Power::watts(energy / time);
         judged.verdict = Verdict::of_share(Fraction::of_one(judged.mean / self.burner.set));
-        cans.copy_from_slice(&after);
+        *cans = after;
         Some(judged)
     }
 

@@ -117,12 +117,14 @@ fn want(demand: &Demand<'_>, known: &[Known<'_>], sizes: &[&Container], warm: bo
     }
 }
 
-fn can(liquid: Liquid, tare: Mass, size: &Container) -> Can {
+fn can(liquid: Liquid, tare: Mass, size: &Container, count: u32) -> Can {
     Can {
         liquid,
         tare,
         container: 0,
         number: 1,
+        alike: count.saturating_sub(1),
+        fresh: true,
         shell: Shell::of(size),
     }
 }
@@ -139,6 +141,7 @@ impl<'a> Counted<'a> {
                 cold::of_blend(size.net, &demand.blend),
                 size.tare,
                 size,
+                1,
             )),
             None => BTreeSet::new(),
         };
@@ -219,10 +222,11 @@ impl<'a> Counted<'a> {
         let on_hand = mine
             .iter()
             .map(|index| &known[*index])
-            .map(|one| can(one.liquid, one.tare(), one.size));
-        let bought = sizes.iter().zip(new).flat_map(|(size, count)| {
+            .map(|one| can(one.liquid, one.tare(), one.size, 1));
+        let counts = sizes.iter().zip(new).filter(|(_, count)| **count > 0);
+        let bought = counts.map(|(size, count)| {
             let full = cold::of_blend(size.net, &self.demand.blend);
-            std::iter::repeat_n(can(full, size.tare, size), *count as usize)
+            can(full, size.tare, size, *count)
         });
         let mut cans: Vec<Can> = on_hand.chain(bought).collect();
         self.demand.burns.does(&mut cans, &self.hopeless)

@@ -87,9 +87,6 @@ pub(crate) fn usual_size(library: &Library) -> Option<&Container> {
         .min_by(|a, b| off(a).total_cmp(&off(b)))
 }
 
-/// The most canisters of one line that are burnt one by one; what is beyond is not reached.
-const MOST_ALIKE: u32 = 500;
-
 /// The canisters that a kitchen was handed for a leg, in order; none in hand: a full one of the
 /// usual size and the kitchen's blend.
 fn in_hand(
@@ -107,13 +104,15 @@ fn in_hand(
         if one.kind != ContainerKind::Canister || one.leg != leg {
             continue;
         }
-        cans.extend((1..=one.count.min(MOST_ALIKE)).map(|number| Can {
+        cans.push(Can {
             liquid: of_blend(one.net, one.blend.as_ref().unwrap_or(&blend)),
             tare: one.tare.unwrap_or(one.gross - one.net),
             container: index,
-            number,
+            number: 1,
+            alike: one.count.saturating_sub(1),
+            fresh: true,
             shell: Shell::of(size),
-        }));
+        });
     }
     if cans.is_empty() {
         cans.extend(usual_size(library).map(|size| Can {
@@ -121,6 +120,8 @@ fn in_hand(
             tare: size.tare,
             container: usize::MAX,
             number: 1,
+            alike: 0,
+            fresh: true,
             shell: Shell::of(size),
         }));
     }
@@ -285,16 +286,13 @@ pub(crate) fn through(
 const CURVE_STEPS: u32 = 20;
 
 /// Pressure against fuel left at each camp's coldest meal, for the chart: of the canister in use
-/// there, drawn down at that meal's temperature and not cooled by the burn itself.
+/// then, drawn down at that meal's temperature and not cooled by the burn itself.
 pub(crate) fn curves(
     trip: &Trip,
     kitchen: &Kitchen,
     plan: &KitchenPlan,
     camps: &[CampPlan],
 ) -> Option<CanisterCurves> {
-    let low = |row: &&ColdRow| row.gauge_start.in_pascals();
-    let of = plan.cold.iter().min_by(|a, b| low(a).total_cmp(&low(b)))?;
-    let liquid = of_blend(of.net, &of.blend);
     let mut curves: Vec<CanisterCurve> = Vec::new();
     for row in plan
         .cold
@@ -305,16 +303,17 @@ pub(crate) fn curves(
         let points = (1..=CURVE_STEPS)
             .rev()
             .map(|step| {
-                let left = of.net * (f64::from(step) / f64::from(CURVE_STEPS));
+                let left = row.net * (f64::from(step) / f64::from(CURVE_STEPS));
                 let liquid = match kitchen.feed {
-                    Feed::Vapour => drawn_rayleigh(&liquid, left, at),
-                    Feed::Liquid => of_blend(left, &of.blend),
+                    Feed::Vapour => drawn_rayleigh(&of_blend(row.net, &row.blend), left, at),
+                    Feed::Liquid => of_blend(left, &row.blend),
                 };
                 let pressure = bubble_pressure_raoult(&liquid, at).unwrap_or(Pressure::ZERO);
                 (left, pressure - camps[row.camp].pressure)
             })
             .collect();
         let curve = CanisterCurve {
+            tag: row.tag.clone(),
             camp: row.camp,
             meal: row.meal,
             fuel_temperature: at,
@@ -327,7 +326,6 @@ pub(crate) fn curves(
         }
     }
     (!curves.is_empty()).then(|| CanisterCurves {
-        tag: of.tag.clone(),
         least: kitchen.stove.least_gauge,
         curves,
     })

@@ -8,8 +8,6 @@ use crate::units::{Length, Mass, Power, Pressure, Temperature, Time};
 /// A canister's pressure against what is left in it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CanisterCurves {
-    /// Its tag; none for a new one.
-    pub tag: Option<String>,
     /// Gauge pressure below which the stove does not work.
     pub least: Pressure,
     /// One a camp that burns, in order of camps.
@@ -19,6 +17,8 @@ pub struct CanisterCurves {
 /// The curve of one camp.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CanisterCurve {
+    /// Its tag; none for a new one.
+    pub tag: Option<String>,
     /// Index of the camp.
     pub camp: usize,
     /// The meal at which the fuel is coldest.

@@ -10,6 +10,7 @@ mod batches;
 mod boil;
 mod burning;
 mod camps;
+mod canister;
 mod canisters;
 mod cautions;
 mod choose;
@@ -54,6 +55,7 @@ pub use applies::{Reason, Verdict, applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
+pub use canister::{CanisterBurn, CanisterBurnt, burn_canister};
 pub use days::{DayMeal, DayPlan, days};
 pub use drawn::{
     CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,

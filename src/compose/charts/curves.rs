@@ -197,7 +197,11 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         worked.curves.truncate(MOST_CAMPS);
         worked.curves.sort_by_key(|curve| curve.camp);
     }
-    let net = worked.curves.first()?.points.first()?.0.in_grams();
+    let starts = worked
+        .curves
+        .iter()
+        .filter_map(|curve| curve.points.first());
+    let net = starts.map(|start| start.0.in_grams()).reduce(f64::max)?;
     let least = worked.least.in_kilopascals();
     let mut series: Vec<Series> = worked
         .curves
@@ -205,9 +209,13 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         .enumerate()
         .map(|(index, curve)| Series {
             name: format!(
-                "{}, {}",
+                "{}, {}{}",
                 inputs.plan.camps[curve.camp].name,
-                say::temperature(curve.fuel_temperature, inputs.units)
+                say::temperature(curve.fuel_temperature, inputs.units),
+                curve
+                    .tag
+                    .as_ref()
+                    .map_or_else(String::new, |tag| format!(", {tag}"))
             ),
             points: curve
                 .points
@@ -220,8 +228,9 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let lines: Vec<String> = series
         .iter()
         .map(|one| {
+            let own = one.points.first().map_or(0.0, |start| start.0);
             let at = |share: f64| {
-                let wanted = net * share;
+                let wanted = own * share;
                 one.points
                     .iter()
                     .min_by(|a, b| (a.0 - wanted).abs().total_cmp(&(b.0 - wanted).abs()))
@@ -229,7 +238,7 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             };
             let kpa = |value: f64| say::number(value, 0).replace('-', "\u{2212}");
             format!(
-                "{}: {} kPa as it is now, {} with half of that left, {} with a tenth",
+                "{}: {} kPa when it is lit, {} with half of that left, {} with a tenth",
                 one.name,
                 kpa(at(1.0)),
                 kpa(at(0.5)),
@@ -241,7 +250,8 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             say::number(least, 0)
         )])
         .collect();
-    let end = series[0].points.last().map_or(0.0, |point| point.0);
+    let ends = series.iter().filter_map(|one| one.points.last());
+    let end = ends.map(|end| end.0).fold(net, f64::min);
     series.push(Series {
         name: format!("stove needs {} kPa", say::number(least, 0)),
         points: vec![(net, least), (end, least)],
@@ -272,10 +282,6 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             .collect(),
         name: "grams of fuel left in the canister".to_owned(),
     };
-    let which = worked.tag.as_ref().map_or_else(
-        || "a new canister".to_owned(),
-        |tag| format!("canister {tag}"),
-    );
     let some = if all > MOST_CAMPS {
         format!(" The {MOST_CAMPS} camps of {all} with the least pressure.")
     } else {
@@ -285,7 +291,7 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     Some(Chart::new(
         "canister-pressure",
         format!(
-            "Pressure in {which} at each camp's coldest meal, when the stove is lit; it cools further as it burns.{some}"
+            "Pressure in the canister in use at each camp's coldest meal, when the stove is lit; it cools further as it burns.{some}"
         ),
         "Lines of gauge pressure against fuel left, one a camp.",
         lines,

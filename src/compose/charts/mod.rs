@@ -9,11 +9,13 @@ mod curves;
 mod lines;
 mod place;
 mod stack;
+mod through;
 mod uses;
 
 pub use curves::{masses, pressure};
 pub use place::places;
 pub use stack::stack;
+pub use through::through;
 pub use uses::{spread, uses};
 
 use super::prose::one_line;

@@ -17,6 +17,8 @@ pub struct KeyCharts {
     pub spread: Vec<Prose>,
     /// A canister's pressure against what is left in it.
     pub pressure: Vec<Prose>,
+    /// A canister through its worst meal.
+    pub through: Vec<Prose>,
     /// Carried mass against nights; on the first kitchen's key.
     pub nights: Vec<Prose>,
     /// Whether there is one.
@@ -37,6 +39,7 @@ impl KeyCharts {
             chart.map(|chart| chart.call(figures)).into_iter().collect()
         };
         let pressure = call(charts::pressure(inputs, one));
+        let through = call(charts::through(inputs, one));
         let nights = call(if one.index == 0 {
             charts::masses(inputs)
         } else {
@@ -48,6 +51,7 @@ impl KeyCharts {
             has_nights: !nights.is_empty(),
             has_pressure: !pressure.is_empty(),
             pressure,
+            through,
             nights,
         }
     }
