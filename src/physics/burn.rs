@@ -123,19 +123,39 @@ pub struct Burnt {
 /// ```
 #[must_use]
 pub fn flow_share_nozzle(ratio: f64) -> f64 {
-    const K: f64 = 1.12;
-    if ratio >= 1.0 {
-        return 0.0;
+    Nozzle::new().share(ratio)
+}
+
+/// Heat capacities' ratio of propane and butane vapour near freezing.
+const K: f64 = 1.12;
+
+/// A nozzle with what does not change worked out once.
+struct Nozzle {
+    critical: f64,
+    choked: f64,
+}
+
+impl Nozzle {
+    fn new() -> Self {
+        Self {
+            critical: libm::pow(2.0 / (K + 1.0), K / (K - 1.0)),
+            choked: libm::pow(2.0 / (K + 1.0), (K + 1.0) / (K - 1.0)),
+        }
     }
-    let critical = libm::pow(2.0 / (K + 1.0), K / (K - 1.0));
-    if ratio <= critical {
-        return 1.0;
+
+    fn share(&self, ratio: f64) -> f64 {
+        if ratio >= 1.0 {
+            return 0.0;
+        }
+        if ratio <= self.critical {
+            return 1.0;
+        }
+        let logarithm = libm::log(ratio);
+        let first = libm::exp(logarithm * 2.0 / K);
+        // r^((k+1)/k) = r^(2/k) r^((k-1)/k)
+        let second = first * libm::exp(logarithm * (K - 1.0) / K);
+        (2.0 / (K - 1.0) * (first - second) / self.choked).sqrt()
     }
-    let choked = libm::pow(2.0 / (K + 1.0), (K + 1.0) / (K - 1.0));
-    let first = libm::pow(ratio, 2.0 / K);
-    // r^((k+1)/k) = r^(2/k) r^((k-1)/k)
-    let second = first * libm::pow(ratio, (K - 1.0) / K);
-    (2.0 / (K - 1.0) * (first - second) / choked).sqrt()
 }
 
 /// The power that a valve and burner give at a vapour pressure.
@@ -170,6 +190,7 @@ struct Jet {
     /// Open power over the reference pressure and the flow share there, W/Pa.
     open: f64,
     regulated: Option<f64>,
+    nozzle: Nozzle,
 }
 
 impl Jet {
@@ -183,12 +204,14 @@ impl Jet {
         );
         let reference = bubble_pressure_raoult(&full, Temperature::celsius(20.0))
             .map_or(SEA, Pressure::in_pascals);
-        let open = burner.open * burner.family.in_watts()
-            / (reference * flow_share_nozzle(SEA / reference));
+        let nozzle = Nozzle::new();
+        let open =
+            burner.open * burner.family.in_watts() / (reference * nozzle.share(SEA / reference));
         Self {
             set: burner.set.in_watts(),
             open,
             regulated: burner.regulated.map(Pressure::in_pascals),
+            nozzle,
         }
     }
 
@@ -198,7 +221,7 @@ impl Jet {
         } else if let Some(full) = self.regulated {
             self.set * ((vapour - air) / full).min(1.0)
         } else {
-            (self.open * vapour * flow_share_nozzle(air / vapour)).min(self.set)
+            (self.open * vapour * self.nozzle.share(air / vapour)).min(self.set)
         };
         Power::watts(watts)
     }
