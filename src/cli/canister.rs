@@ -5,7 +5,7 @@ use super::boil::lines;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Blend, Container, ContainerKind, Family, Library, Screen, Verdict, Wind};
 use crate::plan::{self, CanisterBurn, CanisterBurnt};
-use crate::units::{Length, Mass, Power, Temperature, Time, Units, say};
+use crate::units::{Mass, Power, Temperature, Time, Units, say};
 use clap::Args;
 use serde_json::{Value, json};
 use std::path::PathBuf;

@@ -100,7 +100,7 @@ pub fn run() -> ExitCode {
             Command::Check(args) => check::run(args),
             Command::List(args) => list::run(args),
             Command::Boil(args) => boil::run(args),
-        Command::Canister(args) => canister::run(args),
+            Command::Canister(args) => canister::run(args),
             Command::New(args) => new::run(args),
             Command::Trial(args) => trial::run(args),
             Command::Practice(args) => practice::run(args),
