@@ -325,7 +325,7 @@ pub(crate) fn curves(
             None => curves.push(curve),
         }
     }
-    (!curves.is_empty()).then(|| CanisterCurves {
+    (!curves.is_empty()).then_some(CanisterCurves {
         least: kitchen.stove.least_gauge,
         curves,
     })
