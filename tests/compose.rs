@@ -375,7 +375,7 @@ fn no_note_for_the_instructor_is_lost() {
             .lines()
             .find_map(|line| line.split_once("stand on the sheet \"Notes for the instructor\": "));
         if let Some((_, titles)) = elsewhere {
-            for title in titles.trim_end_matches('.').split(", ") {
+            for title in titles.trim_end_matches('.').split("; ") {
                 assert!(
                     notes.contains(&format!("\n## {title}\n")),
                     "{trip}: {title}"

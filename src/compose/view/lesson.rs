@@ -223,7 +223,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .into_iter()
             .filter(|title| !notes.iter().any(|note| note.title == *title))
             .collect::<Vec<_>>()
-            .join(", "),
+            .join("; "),
         notes,
         notes_sheet: notes::TITLE.to_owned(),
         cautions,
