@@ -355,6 +355,17 @@ pub struct Saying {
     pub si: Option<f64>,
 }
 
+/// How a value that a document says came about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Working {
+    /// The statement's id.
+    pub of: String,
+    /// How the document says it.
+    pub words: String,
+    /// Where it comes from: its lines, what was assumed, its sources.
+    pub lines: Vec<String>,
+}
+
 impl Document {
     /// What it says, in reading order.
     #[must_use]

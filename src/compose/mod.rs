@@ -80,6 +80,8 @@ pub struct Sheet {
     pub foot: String,
     /// The text read into blocks.
     pub document: doc::Document,
+    /// How what it says came about.
+    pub workings: Vec<doc::Working>,
     /// What it is for, one line.
     pub about: String,
     /// How many to print.
@@ -281,6 +283,7 @@ fn written(
         figures: filled.figures,
         style,
         foot: foot.to_owned(),
+        workings: why::workings(&document, &inputs.statements, inputs.library, inputs.units),
         document,
         print: row.print.to_owned(),
         sides: row.sides,

@@ -107,6 +107,7 @@ pub fn practice(
                 style: style.clone(),
                 foot: foot.clone(),
                 document,
+                workings: Vec::new(),
                 about: leaf.about.to_owned(),
                 copies: 1,
                 copies_for: leaf.copies.word().to_owned(),

@@ -2,10 +2,12 @@
 
 use super::words;
 use crate::diag::{Outcome, Problem, nearest};
+use crate::doc::{Document, Working};
 use crate::nouns::{Basis, Id, Library};
 use crate::plan::{Origin, Statement, Statements};
 use crate::units::Units;
 use serde::Serialize;
+use std::collections::BTreeSet;
 use std::fmt::Write as _;
 
 /// How a value came about.
@@ -112,6 +114,41 @@ pub fn of(
     }
 }
 
+/// How each value of a document came about, in the order in which it is first said.
+#[must_use]
+pub(super) fn workings(
+    document: &Document,
+    statements: &Statements<'_>,
+    library: &Library,
+    units: Units,
+) -> Vec<Working> {
+    let mut seen = BTreeSet::new();
+    let mut all = Vec::new();
+    for one in document.sayings() {
+        let Some(statement) = statements
+            .get(&one.of)
+            .filter(|_| seen.insert(one.of.clone()))
+        else {
+            continue;
+        };
+        let mut why = of(statement, statements, library, units);
+        // A line of a working stands among those that lead to it.
+        if statement
+            .step
+            .as_ref()
+            .is_some_and(|step| step.as_str() == one.of)
+        {
+            why.steps.drain(..why.steps.len().saturating_sub(1));
+        }
+        all.push(Working {
+            of: one.of,
+            words: one.words,
+            lines: why.lines(),
+        });
+    }
+    all
+}
+
 /// Where a statement comes from.
 fn from(statement: &Statement) -> String {
     match &statement.origin {
@@ -178,29 +215,40 @@ fn unknown(statements: &Statements<'_>, id: &str) -> Problem {
     )
 }
 
+impl WhyLine {
+    /// On one line: `fuel: 1727 / (0.45 x 44.7) = 85.9 g [assumption]`.
+    fn text(&self) -> String {
+        let mut out = format!("{}: ", self.say);
+        if !self.formula.is_empty() {
+            let _ = write!(out, "{} = ", self.formula);
+        }
+        out.push_str(&self.result);
+        if !self.why.is_empty() {
+            let _ = write!(out, " [{}]", self.why);
+        }
+        out
+    }
+}
+
 impl Why {
+    /// Where it comes from, line by line: a sentence, the working, what was assumed, the sources.
+    #[must_use]
+    pub fn lines(&self) -> Vec<String> {
+        let mut lines = vec![super::words::capital(&self.from)];
+        lines.extend(self.steps.iter().map(WhyLine::text));
+        lines.extend(self.assumed.iter().map(|one| format!("Assumed: {one}")));
+        for source in &self.sources {
+            let url = source.url.as_deref().unwrap_or_default();
+            let text = format!("{}: {} {url}", source.code, source.title);
+            lines.push(text.trim_end().to_owned());
+        }
+        lines
+    }
+
     /// As text for a terminal.
     #[must_use]
     pub fn text(&self) -> String {
-        let mut out = format!("{}: {}\n{}\n", self.id, self.text, self.from);
-        for line in &self.steps {
-            let _ = write!(out, "  {}: ", line.say);
-            if !line.formula.is_empty() {
-                let _ = write!(out, "{} = ", line.formula);
-            }
-            out.push_str(&line.result);
-            if !line.why.is_empty() {
-                let _ = write!(out, "  [{}]", line.why);
-            }
-            out.push('\n');
-        }
-        for one in &self.assumed {
-            let _ = writeln!(out, "  assumed: {one}");
-        }
-        for source in &self.sources {
-            let url = source.url.as_deref().unwrap_or_default();
-            let _ = writeln!(out, "  {}: {} {url}", source.code, source.title);
-        }
-        out
+        let lines = self.lines().into_iter().map(|line| format!("  {line}\n"));
+        format!("{}: {}\n{}", self.id, self.text, lines.collect::<String>())
     }
 }

@@ -20,7 +20,7 @@ use crate::nouns::Trip;
 use crate::plan;
 use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
-use serde_json::Value;
+use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
 pub use lines::{Line, Lines};
@@ -87,6 +87,8 @@ pub struct Packet {
     pub files: Vec<(String, Vec<u8>)>,
     /// Its sheets.
     pub lines: Lines,
+    /// What its sheets say, by the stem of their files: ids, words, values in SI units.
+    pub says: BTreeMap<String, Value>,
     /// Sheets, by the stem of their files, that lie there and that the trip no longer has.
     pub gone: BTreeSet<String>,
     /// What its front page says.
@@ -203,11 +205,13 @@ impl Press {
         let mut warnings = Vec::new();
         let mut problems = Vec::new();
         let mut lines = Lines::new();
+        let mut says = BTreeMap::new();
         for (sheet, outcome) in sheets.iter().zip(drawn) {
             match outcome {
                 Ok(drawn) => {
                     let line = Line::of(sheet, drawn.pages, &job.formats, &front.revision);
                     lines.insert(sheet.file_stem(), line);
+                    says.insert(sheet.file_stem(), said(sheet));
                     files.extend(drawn.files);
                     warnings.extend(drawn.warnings);
                 }
@@ -236,6 +240,7 @@ impl Press {
             ],
             files,
             lines,
+            says,
             gone: BTreeSet::new(),
             front: Front { paper, ..front },
             warnings: told_once(warnings),
@@ -285,7 +290,7 @@ impl Press {
                     drawn.warnings.extend(file.warnings);
                     file.bytes
                 }
-                Format::Html => html::html(&sheet.document, &self.shell)?,
+                Format::Html => html::html_with(&sheet.document, &sheet.workings, &self.shell)?,
                 Format::Md => sheet.markdown.clone().into_bytes(),
                 Format::Docx => docx::docx(&sheet.document)?,
             };
@@ -312,6 +317,15 @@ impl Press {
     }
 }
 
+/// What a sheet says: each id and its words once.
+fn said(sheet: &Sheet) -> Value {
+    let mut seen = BTreeSet::new();
+    let says = sheet.document.sayings().into_iter();
+    says.filter(|one| seen.insert((one.of.clone(), one.words.clone())))
+        .map(|one| json!({"id": one.of, "text": one.words, "si": one.si}))
+        .collect()
+}
+
 /// A sheet is still tightened to have only so many pages more than it should.
 const MORE_PAGES: usize = 4;
 
@@ -323,7 +337,10 @@ impl Packet {
             // a line is texts and numbers, which always become JSON
             (stem.clone(), serde_json::to_value(line).unwrap_or_default())
         });
-        BTreeMap::from([(lines::SECTION.to_owned(), lines.collect())])
+        BTreeMap::from([
+            (lines::SECTION.to_owned(), lines.collect()),
+            ("says".to_owned(), self.says.clone()),
+        ])
     }
 }
 

@@ -21,6 +21,27 @@
   fit();
   window.addEventListener("resize", fit);
 
+  // A value that is pressed tells where it comes from.
+  var pane = document.getElementById("_why");
+  if (pane && pane.showModal) {
+    var known = {};
+    Array.prototype.forEach.call(document.querySelectorAll("[data-why]"), function (entry) {
+      known[entry.getAttribute("data-why")] = entry;
+    });
+    document.body.classList.add("tells");
+    main.addEventListener("click", function (event) {
+      var value = event.target.closest("data[data-of]");
+      if (!value || event.target.closest("a, label, input, button")) return;
+      var entry = known[value.getAttribute("data-of")];
+      if (!entry) return;
+      var list = pane.querySelector("dl");
+      list.textContent = "";
+      list.appendChild(entry.cloneNode(true));
+      pane.showModal();
+    });
+    document.getElementById("_told").addEventListener("click", function () { pane.close(); });
+  }
+
   var bar = document.getElementById("_kept");
   if (!bar || boxes.length + lines.length === 0) return;
   var done = document.getElementById("_done");

@@ -95,6 +95,7 @@ pub fn index(page: &IndexPage, shell: &Shell) -> Outcome<Vec<u8>> {
             deck: false,
             kind: "index",
             main: &out,
+            why: "",
             scripts: &[],
         },
     )

@@ -16,8 +16,9 @@ use std::fmt::Write as _;
 use sha2::{Digest as _, Sha256};
 use tera::{Context, Tera};
 
+use super::markup::escaped;
 use crate::diag::{Outcome, Problem};
-use crate::doc::{Document, Paper, Style};
+use crate::doc::{Document, Paper, Style, Working};
 
 pub use index::{IndexGroup, IndexPage, IndexSheet, index};
 pub use learn::learn;
@@ -98,6 +99,15 @@ fn plain_ends(text: &str) -> String {
 /// # Errors
 /// When the shell's template fails on it.
 pub fn html(document: &Document, shell: &Shell) -> Outcome<Vec<u8>> {
+    html_with(document, &[], shell)
+}
+
+/// As [`html`], with how its values came about: to read at its end, and to be shown where a value
+/// is pressed.
+///
+/// # Errors
+/// When the shell's template fails on it.
+pub fn html_with(document: &Document, workings: &[Working], shell: &Shell) -> Outcome<Vec<u8>> {
     let body = body::body(document);
     let mut scripts = Vec::new();
     if body.ticks + body.blanks > 0 {
@@ -108,7 +118,7 @@ pub fn html(document: &Document, shell: &Shell) -> Outcome<Vec<u8>> {
     }
     // A table that is wide on this screen only takes the keyboard when the
     // script runs; without it every table does.
-    if scripts.is_empty() && body.tables + body.figures > 0 {
+    if scripts.is_empty() && body.tables + body.figures + workings.len() > 0 {
         scripts.push(shell.script.as_str());
     }
     fill(
@@ -122,9 +132,29 @@ pub fn html(document: &Document, shell: &Shell) -> Outcome<Vec<u8>> {
             deck: body.cards > 0,
             kind: if body.cards > 0 { "cards" } else { "sheet" },
             main: &body.html,
+            why: &why(workings),
             scripts: &scripts,
         },
     )
+}
+
+/// How values came about, a list of terms.
+fn why(workings: &[Working]) -> String {
+    let mut out = String::new();
+    for one in workings {
+        let _ = write!(
+            out,
+            "<div data-why=\"{}\"><dt>{} <span class=\"of\">{}</span></dt>",
+            escaped(&one.of),
+            escaped(&one.words),
+            escaped(&one.of)
+        );
+        for line in &one.lines {
+            let _ = write!(out, "<dd>{}</dd>", escaped(line));
+        }
+        out.push_str("</div>\n");
+    }
+    out
 }
 
 /// What the shell is filled with.
@@ -140,6 +170,8 @@ struct Page<'a> {
     deck: bool,
     kind: &'a str,
     main: &'a str,
+    /// How its values came about.
+    why: &'a str,
     scripts: &'a [&'a str],
 }
 
@@ -167,6 +199,7 @@ fn fill(shell: &Shell, page: &Page<'_>) -> Outcome<Vec<u8>> {
     context.insert("style", &style);
     context.insert("script", &script);
     context.insert("main", page.main);
+    context.insert("why", page.why);
     let text = shell.tera.render(SHELL, &context);
     text.map(String::into_bytes)
         .map_err(|error| vec![template_problem(&error)])
