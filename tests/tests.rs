@@ -25,6 +25,7 @@ mod promises;
 mod render_docx;
 mod render_html;
 mod render_pdf;
+mod says;
 mod skills;
 mod support;
 mod unpack;

@@ -1,9 +1,10 @@
 //! Values on their way to a sheet: words under the id of the statement that they say.
 
 use super::view::{Inputs, OneKitchen};
+use super::words::capital;
 use crate::markdown;
 use crate::nouns::id;
-use crate::plan::{Row, Step, statements::container_id};
+use crate::plan::{Row, Step, Value, statements::container_id};
 
 impl Inputs<'_> {
     /// Words that say a statement.
@@ -65,4 +66,18 @@ impl Inputs<'_> {
         let camp = self.plan.camps.get(camp);
         camp.map_or("", |camp| camp.slug.as_str())
     }
+}
+
+/// The result of a printed line with its unit, under the line's id.
+#[must_use]
+pub fn result(step: &Step) -> String {
+    let words = format!("{} {}", step.value, step.unit);
+    let value = Value::Line(step.number(), step.unit.clone());
+    markdown::said(step.id.as_str(), value.si(), words.trim())
+}
+
+/// What a printed line works out, in words: what is given stands in them.
+#[must_use]
+pub fn what(step: &Step) -> String {
+    markdown::said(&format!("{}.what", step.id), None, &capital(&step.say))
 }

@@ -8,7 +8,8 @@
 
 use super::on_the_way::fuel_so_far;
 use super::types::{
-    CampPlan, ComparisonRow, ContainerPlan, KitchenPlan, Plan, Role, Row, Step, StepId, step_of,
+    CampPlan, ComparisonRow, ContainerPlan, KitchenPlan, Plan, Role, Row, Step, StepId, Usual,
+    step_of,
 };
 use crate::nouns::{Assumed, Fact, FactValue, Id, Library, RuleValue, Trip, id};
 use crate::units::{
@@ -236,6 +237,8 @@ impl<'a> Statements<'a> {
             self.steps.insert(&step.id, step);
             let value = Value::Line(step.number(), step.unit.clone());
             self.worked(step.id.to_string(), value, Some(step));
+            let what = Value::Words(step.say.to_string());
+            self.worked(format!("{}.what", step.id), what, Some(step));
         }
     }
 }
@@ -458,6 +461,11 @@ fn fuel(all: &mut Statements<'_>, kitchen: &KitchenPlan, at: &str) {
         ] {
             all.worked(format!("{at}.{name}"), Value::Mass(mass), of_leg(role));
         }
+    }
+    if let Usual::Held { low, high, .. } = &fuel.usual {
+        let grams = |grams: f64| Box::new(Value::Mass(Mass::grams(grams)));
+        let value = Value::Between(grams(*low), grams(*high));
+        all.worked(format!("{at}.usual"), value, None);
     }
     let legs = fuel.legs.len().max(1);
     let net = |one: &ContainerPlan| one.net * f64::from(one.count);

@@ -158,11 +158,13 @@ impl Inputs<'_> {
         let camps: Vec<String> = trip
             .camps
             .iter()
-            .map(|camp| {
+            .enumerate()
+            .map(|(index, camp)| {
+                let height = crate::units::say::elevation(camp.elevation, self.units);
                 format!(
                     "{} ({})",
                     camp.name,
-                    crate::units::say::elevation(camp.elevation, self.units)
+                    self.of_camp(index, "elevation", height)
                 )
             })
             .collect();

@@ -3,10 +3,12 @@
 use super::common::{Head, Pair};
 use super::key_charts::KeyCharts;
 use super::{Filled, Inputs, OneKitchen, containers};
+use crate::compose::say;
 use crate::compose::words;
 use crate::nouns::WaterFrom;
-use crate::plan::{Role, Row, Step, StepId, Usual};
-use crate::units::{Temperature, Units, say};
+use crate::plan::{CampPlan, Role, Row, Step, StepId, Usual, step_of};
+use crate::units::say::{elevation, fuel as fuel_words, number, significant};
+use crate::units::{Temperature, Units};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -216,7 +218,7 @@ fn sheet(
         .map(|one| {
             Pair::new(
                 format!("{} ({} people)", one.kitchen.name, one.kitchen.people),
-                say::fuel(one.plan.fuel.carry, units),
+                inputs.of_kitchen(*one, "needed", fuel_words(one.plan.fuel.carry, units)),
             )
         })
         .collect();
@@ -227,10 +229,15 @@ fn sheet(
         .map(|share| {
             Pair::new(
                 share.input,
-                format!("{}%", say::number(share.share * 100.0, 0)),
+                inputs.of_kitchen(
+                    first,
+                    &format!("spread.{}", share.input),
+                    format!("{}%", number(share.share * 100.0, 0)),
+                ),
             )
         })
         .collect();
+    let of = |what: &str, mass| inputs.of_kitchen(first, what, fuel_words(mass, units));
     let assumed = assumptions(inputs);
     let measured = first.kitchen.measured.is_some();
     FuelSheet {
@@ -252,18 +259,25 @@ fn sheet(
         has_more: inputs.plan.camps.len() > 1,
         more_rows: meal_rows(inputs, first, false),
         fuel_lines,
-        carry: say::fuel(fuel.carry, units),
-        likely: say::fuel(fuel.likely, units),
+        carry: of("needed", fuel.carry),
+        likely: of("likely", fuel.likely),
         band: format!(
             "{} covers {}",
-            say::fuel(fuel.at_confidence, units),
-            confidence(inputs.plan.confidence.in_percent())
+            of("at-confidence", fuel.at_confidence),
+            inputs.say(
+                "trip.confidence",
+                confidence(inputs.plan.confidence.in_percent())
+            )
         ),
         has_containers: !containers.is_empty(),
         containers,
-        per_day: say::number(fuel.grams_per_person_day, 0),
+        per_day: inputs.of_kitchen(first, "person-day", number(fuel.grams_per_person_day, 0)),
         has_usual: matches!(fuel.usual, Usual::Held { .. }),
-        usual: usual.0,
+        usual: if matches!(fuel.usual, Usual::Held { .. }) {
+            inputs.of_kitchen(first, "usual", usual.0)
+        } else {
+            usual.0
+        },
         is_usual: usual.2,
         verdict: usual.1,
         has_others: !others.is_empty(),
@@ -302,16 +316,25 @@ fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<Me
     let rows = &one.plan.rows;
     let first = rows.first().map(|row| row.camp);
     let worked = worked_row(one);
+    let of = |row: &Row, what: &str, words: String| inputs.of_row(one, row, what, words);
     rows.iter()
         .filter(|row| (Some(row.camp) == first) == of_first)
         .map(|row| MealRow {
             camp: inputs.plan.camps[row.camp].name.clone(),
             meal: row.meal.word().to_owned(),
-            water: format!("{} L", say::significant(row.water.in_litres(), 3)),
-            fuel: say::significant(row.fuel.in_grams(), 4),
-            times: row.times.to_string(),
-            total: say::significant(row.fuel.in_grams() * f64::from(row.times), 4),
-            minutes: say::number(row.minutes.in_minutes(), 0),
+            water: of(
+                row,
+                "water",
+                format!("{} L", significant(row.water.in_litres(), 3)),
+            ),
+            fuel: of(row, "fuel", significant(row.fuel.in_grams(), 4)),
+            times: of(row, "times", row.times.to_string()),
+            total: of(
+                row,
+                "fuel-in-all",
+                significant(row.fuel.in_grams() * f64::from(row.times), 4),
+            ),
+            minutes: of(row, "minutes", number(row.minutes.in_minutes(), 0)),
             worked: Some(row) == worked,
         })
         .collect()
@@ -320,7 +343,7 @@ fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<Me
 /// How many trips in a hundred.
 #[must_use]
 pub fn confidence(percent: f64) -> String {
-    format!("{} of 100 such trips", say::number(percent, 0))
+    format!("{} of 100 such trips", number(percent, 0))
 }
 
 /// `white gas stove`, `canister on top, burning canister gas`.
@@ -350,31 +373,57 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
     } else {
         "water as it comes"
     };
+    let of_camp = |what: &str, words: String| inputs.of_camp(row.camp, what, words);
+    let of_row = |what: &str, words: String| inputs.of_row(one, row, what, words);
+    // What the lines work with, and no other rounding of it.
+    let printed = |camp: &CampPlan, role, at| {
+        let step = step_of(&camp.steps, role).map(|step| step.value.clone());
+        exact(step, at, inputs.units)
+    };
     let mut givens = vec![
-        Pair::new("height", say::elevation(camp.elevation, inputs.units)),
-        Pair::new("water boils at", exact(camp.boiling, inputs.units)),
-        Pair::new(water, exact(camp.water, inputs.units)),
+        Pair::new(
+            "height",
+            of_camp("elevation", elevation(camp.elevation, inputs.units)),
+        ),
+        Pair::new(
+            "water boils at",
+            of_camp("boils", printed(camp, Role::Boils, camp.boiling)),
+        ),
+        Pair::new(
+            water,
+            of_camp("water", printed(camp, Role::Water, camp.water)),
+        ),
         Pair::new("wind", camp.wind.word()),
         Pair::new("pots", words::list(&pots)),
         Pair::new(
             "efficiency in calm air",
-            say::significant(row.still_efficiency.in_percent() / 100.0, 3),
+            of_row(
+                "still-efficiency",
+                significant(row.still_efficiency.in_percent() / 100.0, 3),
+            ),
         ),
-        Pair::new("wind factor", say::significant(row.wind_factor, 3)),
+        Pair::new(
+            "wind factor",
+            of_row("wind-factor", significant(row.wind_factor, 3)),
+        ),
         Pair::new(
             "heat in the fuel",
-            format!(
-                "{} kJ a gram",
-                say::significant(one.plan.fuel.heating_value.in_megajoules_per_kilogram(), 4)
+            inputs.of_kitchen(
+                one,
+                "heating-value",
+                format!(
+                    "{} kJ a gram",
+                    significant(one.plan.fuel.heating_value.in_megajoules_per_kilogram(), 4)
+                ),
             ),
         ),
     ];
     if row.to_light.in_grams() > 0.0 {
         givens.push(Pair::new(
             "fuel to light",
-            format!(
-                "{} g each lighting",
-                say::number(row.to_light.in_grams(), 0)
+            of_row(
+                "light",
+                format!("{} g each lighting", number(row.to_light.in_grams(), 0)),
             ),
         ));
     }
@@ -382,13 +431,14 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
 }
 
 /// A temperature as the lines below work with it: in °C, with °F where the trip uses it.
-fn exact(point: Temperature, units: Units) -> String {
-    let celsius = format!("{} °C", say::number(point.in_celsius(), 2)).replace('-', "\u{2212}");
+fn exact(celsius: Option<String>, point: Temperature, units: Units) -> String {
+    let celsius = celsius.unwrap_or_else(|| number(point.in_celsius(), 2));
+    let celsius = format!("{celsius} °C").replace('-', "\u{2212}");
     match units {
         Units::Metric => celsius,
         Units::Us | Units::Both => format!(
             "{celsius} ({} °F)",
-            say::significant(point.in_fahrenheit(), 4).replace('-', "\u{2212}")
+            significant(point.in_fahrenheit(), 4).replace('-', "\u{2212}")
         ),
     }
 }
@@ -473,14 +523,17 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
         .skip(before.len())
         .map(|(step, number)| Line {
             number: format!("{number}"),
-            say: words::capital(&step.say),
-            blank_say: words::capital(&step.say.naming(reference)),
+            say: say::what(step),
+            blank_say: match step.say.inputs().any(|input| numbers.contains_key(input)) {
+                true => words::capital(&step.say.naming(reference)),
+                false => say::what(step),
+            },
             formula: step.formula.to_string(),
             blank: step.formula.naming(reference),
             worked: !step.formula.is_empty(),
             asked: !step.formula.is_empty(),
             shown: true,
-            result: format!("{} {}", step.value, step.unit).trim().to_owned(),
+            result: say::result(step),
             unit: step.unit.clone(),
             has_why: !step.why.is_empty(),
             why: step.why.clone(),
@@ -513,11 +566,7 @@ pub fn usual_words(usual: &Usual) -> (String, String, bool) {
             high,
             inside,
         } => (
-            format!(
-                "{} to {} g ({season})",
-                say::number(*low, 0),
-                say::number(*high, 0)
-            ),
+            format!("{} to {} g ({season})", number(*low, 0), number(*high, 0)),
             if *inside {
                 "Inside the usual range for this stove and season (common practice, no source)."
                     .to_owned()

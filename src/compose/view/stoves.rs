@@ -194,12 +194,15 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
         .why
         .as_deref()
         .and_then(|why| reasons.iter().position(|one| *one == why));
+    let of = |what: &str, words: String| {
+        inputs.say(&format!("stove.{}.{}.{what}", row.stove, row.fuel), words)
+    };
     let push = row
         .rim_push
-        .map(|push| format!("{} N", say::number(push.in_newtons(), 1)));
+        .map(|push| of("push", format!("{} N", say::number(push.in_newtons(), 1))));
     let tilt = row
         .tip_angle
-        .map(|angle| format!("{}°", say::number(angle.in_degrees(), 0)));
+        .map(|angle| of("tilt", format!("{}°", say::number(angle.in_degrees(), 0))));
     let tips: Vec<String> = push.into_iter().chain(tilt).collect();
     let megajoules = |energy: Energy| format!("{} MJ", say::number(energy.in_megajoules(), 0));
     StoveLine {
@@ -214,20 +217,29 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
             |index| format!("{word} ({})", index + 1),
         ),
         fuel: row.fuel_name.clone(),
-        take: say::load(row.fuel_mass, units),
-        start: say::load(row.start_mass, units),
-        litre: format!("{} min", say::number(row.minutes_per_litre.in_minutes(), 0)),
+        take: of("fuel", say::load(row.fuel_mass, units)),
+        start: of("start", say::load(row.start_mass, units)),
+        litre: of(
+            "minutes-per-litre",
+            format!("{} min", say::number(row.minutes_per_litre.in_minutes(), 0)),
+        ),
         tips: if tips.is_empty() {
             "not known".to_owned()
         } else {
             tips.join(", ")
         },
-        back: row.containers.to_string(),
-        heat_litre: megajoules(row.energy_per_litre),
-        heat_kilogram: megajoules(row.energy_per_kilogram_with_container),
-        container: format!("{} g", say::number(row.container_share, 2)),
+        back: of("containers", row.containers.to_string()),
+        heat_litre: of("energy-per-litre", megajoules(row.energy_per_litre)),
+        heat_kilogram: of(
+            "energy-per-kilogram",
+            megajoules(row.energy_per_kilogram_with_container),
+        ),
+        container: of(
+            "container-share",
+            format!("{} g", say::number(row.container_share, 2)),
+        ),
         carbon: if row.fossil_co2 > Mass::ZERO {
-            say::load(row.fossil_co2, units)
+            of("fossil-co2", say::load(row.fossil_co2, units))
         } else {
             "none".to_owned()
         },
