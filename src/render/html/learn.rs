@@ -41,6 +41,7 @@ pub fn learn(page: &learn::Page, paper: Paper, shell: &Shell) -> Outcome<Vec<u8>
             deck: false,
             kind: "learn",
             main: &out.words.out,
+            why: "",
             scripts: &[shell.learn.as_str()],
         },
     )
