@@ -4,6 +4,7 @@
 mod burn;
 mod gas;
 mod heat;
+mod heating;
 mod laws;
 mod stack;
 mod water;

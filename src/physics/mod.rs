@@ -12,6 +12,7 @@ pub mod burn;
 pub mod canister;
 pub mod disinfect;
 pub mod fuel;
+pub mod heating;
 pub mod pots;
 pub mod simmer;
 pub mod stability;
