@@ -137,18 +137,30 @@ pub struct Figures {
     pub melt_to: Constant<Temperature>,
     /// Factor on simmer minutes per 10 K cooler boil (1.6).
     pub simmer_factor: Constant<f64>,
-    /// Factor on hold power without a lid (1.6).
-    pub no_lid_hold: Constant<f64>,
-    /// Heat loss of a held pot, W/(m2 K), by wind.
-    pub hold_loss: Constant<BTreeMap<Wind, f64>>,
+    /// Heat loss of a pot, W/(m2 K), by wind.
+    pub pot_loss: Constant<BTreeMap<Wind, f64>>,
+    /// The boil at which an efficiency holds.
+    pub reference_boil: Constant<ReferencePot>,
+    /// How many times its loss at the end a pot must be given to count as boiling (1.15).
+    pub boil_margin: Constant<f64>,
+    /// A pot without its lid.
+    pub open_top: Constant<OpenPot>,
     /// Spill factor on the sum (1.02), with low and high shares 0 and 4 %.
     pub spill_likely: Constant<Fraction>,
     /// Most spill (4 %).
     pub spill_most: Constant<Fraction>,
-    /// Relative spread of a measured efficiency (5 %).
+    /// Relative spread of a measured efficiency (8 %).
     pub measured_spread: Constant<Fraction>,
-    /// Relative spread of a wind factor (15 %).
+    /// Relative spread of what a day's wind does to a flame (15 %).
     pub wind_spread: Constant<Fraction>,
+    /// The same for the whole trip (20 %).
+    pub trip_wind_spread: Constant<Fraction>,
+    /// Share of the camp-days that are a class windier than said, and of those a class calmer (10 %).
+    pub other_wind: Constant<Fraction>,
+    /// Relative spread of a pot's loss and of a burner's least flame (25 %).
+    pub loss_spread: Constant<Fraction>,
+    /// How many times its likely fuel a batch counts that does not boil (4).
+    pub unboiled: Constant<f64>,
     /// Spread of the water temperature (3 K).
     pub water_spread: Constant<Warming>,
     /// Relative spread of the amount of water (10 %).
@@ -187,6 +199,38 @@ pub struct Figures {
     pub night_below_day: Constant<Warming>,
     /// Least and most default water temperature (2 to 15 °C).
     pub water_bounds: Constant<(Temperature, Temperature)>,
+}
+
+/// The boil at which an efficiency holds: lid on, full flame.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+pub struct ReferencePot {
+    /// Water in the pot.
+    pub water: Volume,
+    /// Its temperature at the start.
+    pub start: Temperature,
+    /// Its temperature at the end.
+    pub end: Temperature,
+    /// The air around.
+    pub air: Temperature,
+    /// The pot's capacity.
+    pub capacity: Volume,
+    /// The pot's mass.
+    pub mass: Mass,
+    /// Specific heat of the pot.
+    pub heat: SpecificHeat,
+}
+
+/// How a pot without its lid loses heat by vapour.
+#[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
+pub struct OpenPot {
+    /// The part of a pot's loss that is radiation and carries no vapour, W/(m2 K).
+    pub radiation: f64,
+    /// How much of the vapour that it could hold the air has.
+    pub humidity: Fraction,
+    /// Heat that evaporating takes.
+    pub latent: HeatingValue,
+    /// How far below the boil an open pot is held.
+    pub held_below: Warming,
 }
 
 /// Minutes at a rolling boil under one rule set.

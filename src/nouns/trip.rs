@@ -223,6 +223,8 @@ pub struct Measured {
     pub efficiency: Fraction,
     /// The wind it was measured in.
     pub wind: Wind,
+    /// How far it may be off, of itself, when the trial says so.
+    pub spread: Option<Fraction>,
 }
 
 /// A camp, with weather, water, place and menu resolved.

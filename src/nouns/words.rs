@@ -48,6 +48,26 @@ words! {
         Windy = "windy",
     }
 }
+impl Wind {
+    /// One class calmer; calm stays calm.
+    #[must_use]
+    pub const fn calmer(self) -> Self {
+        match self {
+            Self::Calm | Self::Breezy => Self::Calm,
+            Self::Windy => Self::Breezy,
+        }
+    }
+
+    /// One class windier; windy stays windy.
+    #[must_use]
+    pub const fn windier(self) -> Self {
+        match self {
+            Self::Calm => Self::Breezy,
+            Self::Breezy | Self::Windy => Self::Windy,
+        }
+    }
+}
+
 words! {
     /// What keeps the wind off the flame.
     Screen {

@@ -236,7 +236,7 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
         trip.units,
         heating,
         String::new(),
-    );
+    )?;
     let need = Need {
         meal: Meal::Supper,
         times: 1,
@@ -248,6 +248,7 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
         }],
         hold: Hold::None,
         air: trip.camps[0].day,
+        wind: trip.camps[0].wind,
         lights: true,
     };
     let row = rows::work(&setup, 0, camp, &need)?;

@@ -7,11 +7,11 @@ use super::rows;
 use super::setup::{Handed, Heating, Setup};
 use super::spread::{self, Draws};
 use super::steps::{Lines, Worked};
-use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Role, Row, Step};
+use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Role, Row, Step, Usual};
 use super::usual;
 use crate::diag::Outcome;
 use crate::nouns::{Blend, Fuel, FuelKind, Kind, Kitchen, Library, Spare, Trip};
-use crate::units::{HeatingValue, Mass};
+use crate::units::{Fraction, HeatingValue, Mass};
 use std::ops::Range;
 use std::sync::Arc;
 
@@ -135,7 +135,7 @@ pub(crate) fn kitchen(
         trip.units,
         heating.clone(),
         at.clone(),
-    );
+    )?;
     setup.powers.clone_from(&handed.powers);
     let mut rows = Vec::new();
     let mut days: Vec<Vec<(u32, Row)>> = Vec::new();
@@ -192,6 +192,9 @@ impl Sums<'_> {
         let trip = self.base.trip;
         let camps = trip.camps.len();
         let mut lines = Lines::at(self.at.as_str());
+        if self.rows.iter().any(|row| row.stops.is_some()) {
+            return self.without_sums(camps);
+        }
         let by_camp = self.by_camp(&mut lines);
         let sum = if by_camp.len() == 1 {
             by_camp[0].1.clone()
@@ -247,9 +250,31 @@ impl Sums<'_> {
             grams_per_person_day,
             usual: usual::held(trip, self.kitchen, &plans, grams_per_person_day),
             spread: spread.shares,
+            may_fail: spread.may_fail,
             legs,
             days,
             steps: lines.steps(),
+        }
+    }
+
+    /// Where a pot never boils there is nothing to add up.
+    fn without_sums(&self, camps: usize) -> FuelPlan {
+        FuelPlan {
+            kind: self.kitchen.fuel.kind,
+            heating_value: self.heating.value,
+            likely: Mass::ZERO,
+            at_confidence: Mass::ZERO,
+            spare: Mass::ZERO,
+            carry: Mass::ZERO,
+            grams_per_person_day: 0.0,
+            usual: Usual::NotHeld {
+                why: "a pot of this menu never boils on this stove".to_owned(),
+            },
+            spread: Vec::new(),
+            may_fail: Fraction::of_one(1.0),
+            legs: Vec::new(),
+            days: vec![Mass::ZERO; camps],
+            steps: Vec::new(),
         }
     }
 

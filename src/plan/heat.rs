@@ -3,22 +3,24 @@
 use super::batches::{self, Pots};
 use super::camps::{CampWork, behind};
 use super::needs::{End, Need, Part};
-use super::setup::{Efficiency, Setup};
+use super::setup::Setup;
 use super::steps::{Lines, Worked};
-use super::types::{Batch, Heat, Terms};
+use super::types::{Batch, Heat};
 use crate::nouns::WaterFrom;
+use crate::physics::heating::{Potful, Snow};
 use crate::physics::water;
-use crate::units::{Energy, Mass, Temperature, Time, Units, Volume, Warming};
+use crate::units::{Energy, Mass, Power, Temperature, Time, Units, Volume, Warming};
 
 /// The likely heat of parts of a row, before rounding and as printed.
 pub(crate) struct Heated {
     pub(crate) heat: Heat,
-    pub(crate) terms: Terms,
     pub(crate) batches: Vec<Batch>,
     /// Printed sum of water, melt and pots, kJ.
     pub(crate) printed: Worked,
-    /// Boil heat of each batch, unrounded: for the fillings of an alcohol burner.
-    pub(crate) each: Vec<Energy>,
+    /// The same potfuls as they are heated.
+    pub(crate) potfuls: Vec<Potful>,
+    /// Their end as printed.
+    pub(crate) end_printed: Worked,
 }
 
 /// Where water or snow starts.
@@ -46,7 +48,7 @@ pub(crate) fn heat_part(
     need: &Need,
     part: &Part,
     hold: Time,
-    efficiency: &Efficiency,
+    power: Power,
 ) -> Heated {
     let figures = setup.figures;
     let snow = work.plan.water_from == WaterFrom::Snow;
@@ -78,7 +80,7 @@ pub(crate) fn heat_part(
         end_printed: &end_printed,
         snow,
     };
-    let batches = batches::fill_pots(setup, lines, part, &pots, need.hold, hold, efficiency);
+    let batches = batches::fill_pots(setup, lines, part, need, &pots, hold, power);
 
     // Water already warmer than it need be takes no heat.
     let from = if snow {
@@ -103,47 +105,35 @@ pub(crate) fn heat_part(
         pot: Energy::joules(capacity * pot_rise.kelvins()),
         ..Heat::default()
     };
-    let one_kelvin = Warming::of_kelvins(1.0);
-    let moves = if snow {
-        start.at < Temperature::celsius(0.0)
-    } else {
-        rise > Warming::ZERO
-    };
-    let terms = Terms {
-        amount: heat.water + heat.melt,
-        amount_per_kelvin: if !moves {
-            Energy::ZERO
-        } else if snow {
-            water::heat_to_warm(mass, figures.ice_heat.value, one_kelvin)
-        } else {
-            water::heat_to_warm(mass, figures.water_heat.value, one_kelvin)
-        },
-        pot: heat.pot,
-        pot_per_kelvin: if moves {
-            Energy::joules(capacity)
-        } else {
-            Energy::ZERO
-        },
-        ..Terms::default()
-    };
-
     let printed = print_heat(
         setup, lines, &name, &litres, &pots, &batches, rise, pot_rise,
     );
-    let each = batches
+    let potfuls = batches
         .iter()
-        .map(|batch| {
-            let share = batch.water / part.water;
-            (heat.water + heat.melt) * share
-                + Energy::joules(setup.pot_joules_per_kelvin(batch.pot) * pot_rise.kelvins())
-        })
+        .map(|batch| potful(setup, batch, start.at, snow))
         .collect();
     Heated {
         heat,
-        terms,
         batches,
         printed,
-        each,
+        potfuls,
+        end_printed,
+    }
+}
+
+/// A batch with its pot, as it is heated.
+pub(crate) fn potful(setup: &Setup<'_>, batch: &Batch, start: Temperature, snow: bool) -> Potful {
+    let figures = setup.figures;
+    Potful {
+        water: Mass::kilograms(batch.water.in_litres() * figures.water_density.value),
+        water_heat: figures.water_heat.value,
+        pot_joules_per_kelvin: setup.pot_joules_per_kelvin(batch.pot),
+        start,
+        end: batch.end,
+        snow: snow.then_some(Snow {
+            heat: figures.ice_heat.value,
+            fusion: figures.fusion.value,
+        }),
     }
 }
 

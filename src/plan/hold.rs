@@ -3,19 +3,38 @@
 use super::batches;
 use super::camps::{CampWork, assumption, behind, temperature};
 use super::needs::{Hold, Need};
-use super::setup::{Efficiency, Setup};
+use super::setup::Setup;
 use super::steps::{Lines, Worked};
+use super::terms::HoldTerm;
 use super::types::Batch;
-use crate::nouns::Meal;
+use crate::nouns::{Meal, Wind};
 use crate::physics::simmer;
-use crate::units::{Energy, Power, Time};
+use crate::units::{Energy, Power, Temperature, Time, Volume};
 
 /// The fuel of a hold, unrounded and printed.
 pub(crate) struct Held {
     pub(crate) fuel_heat: Energy,
-    pub(crate) powers: Vec<Power>,
+    pub(crate) terms: Vec<HoldTerm>,
+    /// Whether a flame makes up for every pot's loss.
+    pub(crate) can_hold: bool,
     pub(crate) printed_fuel: Worked,
     pub(crate) printed_minutes: Worked,
+}
+
+/// What a held pot loses: at the boil, and without a lid what evaporates a little below it.
+fn lost(
+    setup: &Setup<'_>,
+    wind: Wind,
+    capacity: Volume,
+    boiling: Temperature,
+    air: Temperature,
+) -> Power {
+    let loss = setup.loss(wind, capacity, air);
+    let held_at = boiling - setup.figures.open_top.value.held_below;
+    let open = loss
+        .open
+        .map_or(Power::ZERO, |open| open.evaporation(held_at));
+    (loss.dry(boiling) + open).max(Power::ZERO)
 }
 
 /// Holds each batch at the boil in its own pot.
@@ -25,8 +44,8 @@ pub(crate) fn hold_at_boil(
     work: &CampWork,
     need: &Need,
     batches: &[Batch],
-    efficiency: &Efficiency,
     hold: Time,
+    power: Power,
 ) -> Held {
     let figures = setup.figures;
     let stove = &setup.kitchen.stove;
@@ -56,69 +75,34 @@ pub(crate) fn hold_at_boil(
         setup.units,
         "the trip",
     );
-    let loss = figures
-        .hold_loss
-        .value
-        .get(&work.plan.wind)
-        .copied()
-        .unwrap_or(0.0);
-    let lid = if setup.kitchen.lid {
-        1.0
-    } else {
-        figures.no_lid_hold.value
-    };
     // The wind is in the heat loss already.
-    let still = efficiency.still;
+    let share = setup.flame(need.wind).still;
+    let most = power * setup.flame(need.wind).share();
+    let least = stove.least_power.min(power);
 
     let mut fuel_heat = Energy::ZERO;
-    let mut powers = Vec::new();
-    for batch in batches {
-        let pot = &setup.kitchen.pots[batch.pot];
-        let power = simmer::hold_power(loss, pot.capacity, work.plan.boiling, need.air, lid);
-        fuel_heat += simmer::fuel_power(power, still, stove.least_power) * hold;
-        powers.push(power);
-    }
+    let mut terms = Vec::new();
+    let mut can_hold = true;
     let mut flames = Vec::new();
     for (index, count) in batches::counted(batches) {
-        let pot = &setup.kitchen.pots[index];
-        let name = pot.name();
-        let cubic_metres = Worked::four(pot.capacity.in_litres() / 1000.0);
-        let area = lines.work(
-            format!("surface of the {name} pot, as tall as wide"),
-            format!("1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
-            "m2",
-            "",
-        );
-        let h = Worked::given(loss);
-        let warmer = if work.plan.boiling > need.air {
-            format!("({boiling} - {air})")
-        } else {
-            "0".to_owned()
-        };
-        let mut formula = format!("{h} x {area} x {warmer}");
-        if !setup.kitchen.lid {
-            formula += &format!(" x {}", Worked::given(lid));
-        }
-        let lost = lines.work(
-            format!(
-                "heat that the {name} pot loses at the boil, {}",
-                work.plan.wind
-            ),
-            formula,
-            "W",
-            behind(&figures.hold_loss),
-        );
-        let flame = lines.work(
-            "flame that makes up for it",
-            format!("{lost} / {}", efficiency.still_printed),
-            "W",
-            "",
-        );
-        let least = Worked::given(stove.least_power.in_watts());
-        let flame = if flame.value() < least.value() {
+        let capacity = setup.kitchen.pots[index].capacity;
+        let at = |wind: Wind| lost(setup, wind, capacity, work.plan.boiling, need.air);
+        let now = at(need.wind);
+        can_hold &= now <= most;
+        fuel_heat += simmer::fuel_power(now, share, least) * hold * count as f64;
+        terms.push(HoldTerm {
+            count: count as f64,
+            lost: [at(need.wind.calmer()), now, at(need.wind.windier())],
+            share,
+            least,
+            time: hold,
+        });
+        let flame = print_flame(setup, lines, work, need, index, now, &air);
+        let printed_least = Worked::given(least.in_watts());
+        let flame = if flame.value() < printed_least.value() {
             lines.given(
                 "but the burner's least flame is more",
-                least,
+                printed_least,
                 "W",
                 assumption(),
             )
@@ -145,8 +129,63 @@ pub(crate) fn hold_at_boil(
     );
     Held {
         fuel_heat,
-        powers,
+        terms,
+        can_hold,
         printed_fuel,
         printed_minutes: minutes,
     }
+}
+
+/// The flame that makes up for what a held pot loses.
+fn print_flame(
+    setup: &Setup<'_>,
+    lines: &mut Lines,
+    work: &CampWork,
+    need: &Need,
+    index: usize,
+    exact: Power,
+    air: &Worked,
+) -> Worked {
+    let figures = setup.figures;
+    let boiling = &work.boiling;
+    let pot = &setup.kitchen.pots[index];
+    let name = pot.name();
+    let cubic_metres = Worked::four(pot.capacity.in_litres() / 1000.0);
+    let area = lines.work(
+        format!("surface of the {name} pot, as tall as wide"),
+        format!("1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
+        "m2",
+        "",
+    );
+    let h = Worked::given(setup.flame(need.wind).loss);
+    let warmer = if work.plan.boiling > need.air {
+        format!("({boiling} - {air})")
+    } else {
+        "0".to_owned()
+    };
+    let mut formula = format!("{h} x {area} x {warmer}");
+    if !setup.kitchen.lid {
+        let loss = setup.loss(need.wind, pot.capacity, need.air);
+        let dry = loss.dry(work.plan.boiling).max(Power::ZERO);
+        let steam = lines.given(
+            "without a lid its open top evaporates",
+            Worked::four((exact - dry).in_watts()),
+            "W",
+            behind(&figures.open_top),
+        );
+        formula += &format!(" + {steam}");
+    }
+    let lost = lines.work(
+        format!("heat that the {name} pot loses at the boil, {}", need.wind),
+        formula,
+        "W",
+        behind(&figures.pot_loss),
+    );
+    let still = setup.print_still(lines);
+    lines.work(
+        "flame that makes up for it",
+        format!("{lost} / {still}"),
+        "W",
+        "",
+    )
 }

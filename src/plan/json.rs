@@ -4,12 +4,13 @@
 //! Keys stay; more may be added. What was not worked out is absent, never zero.
 
 use super::said;
+use super::terms::Remedy;
 use super::types::{
     ColdRow, ComparisonRow, ContainerPlan, FuelPlan, KitchenPlan, Plan, Row, StabilityPlan, Step,
     Usual,
 };
 use crate::nouns::id;
-use crate::units::Units;
+use crate::units::{Mass, Units};
 use serde_json::{Map, Value, json};
 
 /// The plan as `leeside plan --json` prints it.
@@ -133,7 +134,7 @@ fn kitchen(plan: &Plan, kitchen: &KitchenPlan) -> Value {
         "stove": kitchen.stove,
         "steps": steps(&kitchen.steps),
         "meals": kitchen.rows.iter().map(|row| meal(plan, row)).collect::<Vec<_>>(),
-        "fuel": fuel(plan, &kitchen.fuel),
+        "fuel": fuel(plan, kitchen),
         "containers": kitchen.containers.iter().map(container).collect::<Vec<_>>(),
         "cold": kitchen.cold.iter().map(|row| cold(plan, kitchen, row)).collect::<Vec<_>>(),
     }));
@@ -144,6 +145,7 @@ fn kitchen(plan: &Plan, kitchen: &KitchenPlan) -> Value {
 }
 
 fn meal(plan: &Plan, row: &Row) -> Value {
+    let boils = row.stops.is_none();
     let mut whole = object(json!({
         "camp": plan.camps[row.camp].name,
         "meal": row.meal.word(),
@@ -158,13 +160,20 @@ fn meal(plan: &Plan, row: &Row) -> Value {
             "useful": row.heat.useful.in_kilojoules(),
         },
         "efficiency": row.efficiency.in_one(),
-        "fuel_g": row.fuel.in_grams(),
-        "minutes": row.minutes.in_minutes(),
-        "flame_minutes": row.flame.in_minutes(),
+        "fuel_g": boils.then(|| row.fuel.in_grams()),
+        "minutes": boils.then(|| row.minutes.in_minutes()),
+        "flame_minutes": boils.then(|| row.flame.in_minutes()),
+        "lost_kj": boils.then(|| row.lost.in_kilojoules()),
+        "stops_at_c": row.stops.as_ref().map(|stops| stops.at.in_celsius()),
+        "would_boil": row.stops.as_ref().map(|stops| {
+            stops.remedies.iter().map(Remedy::words).collect::<Vec<_>>()
+        }),
+        "can_hold": row.can_hold,
         "hold_minutes": row.hold.in_minutes(),
         "to_light_g": row.to_light.in_grams(),
         "may_not_boil": row.may_not_boil,
         "steps": steps(&row.steps),
+        "loss_steps": steps(&row.loss_steps),
     }));
     if row.fills > 0 {
         whole.insert("fills".to_owned(), json!(row.fills));
@@ -172,15 +181,19 @@ fn meal(plan: &Plan, row: &Row) -> Value {
     Value::Object(whole)
 }
 
-fn fuel(plan: &Plan, fuel: &FuelPlan) -> Value {
+fn fuel(plan: &Plan, kitchen: &KitchenPlan) -> Value {
+    let fuel: &FuelPlan = &kitchen.fuel;
+    // Where a pot never boils there are no sums.
+    let grams = |mass: Mass| kitchen.boils().then(|| mass.in_grams());
     let mut whole = object(json!({
         "kind": id(fuel.kind.word()),
         "heating_value_mj_per_kg": fuel.heating_value.in_megajoules_per_kilogram(),
-        "likely_g": fuel.likely.in_grams(),
-        "at_confidence_g": fuel.at_confidence.in_grams(),
-        "spare_g": fuel.spare.in_grams(),
-        "carry_g": fuel.carry.in_grams(),
-        "grams_per_person_day": fuel.grams_per_person_day,
+        "likely_g": grams(fuel.likely),
+        "at_confidence_g": grams(fuel.at_confidence),
+        "spare_g": grams(fuel.spare),
+        "carry_g": grams(fuel.carry),
+        "grams_per_person_day": kitchen.boils().then_some(fuel.grams_per_person_day),
+        "may_fail": fuel.may_fail.in_one(),
         "usual": usual(&fuel.usual),
         "spread": fuel.spread.iter().map(|one| json!({
             "input": one.input,

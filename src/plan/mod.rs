@@ -20,15 +20,18 @@ mod containers;
 mod days;
 mod drawn;
 mod filler;
+mod flame;
 mod fuel;
 mod heat;
 mod hold;
 mod json;
+mod lost;
 mod needs;
 mod new_ones;
 mod on_the_way;
 mod place;
 pub mod places;
+mod remedy;
 mod rows;
 pub mod said;
 mod serve;
@@ -38,6 +41,7 @@ mod stability;
 pub mod statements;
 mod steps;
 mod table;
+mod terms;
 mod tokens;
 mod trial;
 mod types;
@@ -66,12 +70,13 @@ pub use json::json;
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
 pub use statements::{Origin, Statement, Statements, Value, statements};
 pub use table::table;
+pub use terms::{HeatTerm, HoldTerm, Remedy, Stops, TermWind, Terms};
 pub use tokens::{Token, Tokens};
 pub use trial::{RunResult, TrialResult, trial};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
     Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Role, Row,
-    RulePlan, SpreadShare, StabilityPlan, Step, StepId, Terms, Usual, step_of,
+    RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
 
 /// Decides every number of a trip or lesson.

@@ -1,7 +1,9 @@
 //! What a kitchen needs heat for: which meals, how often, how much water, how hot.
 
 use super::camps::CampWork;
-use crate::nouns::{Camp, Kind, Kitchen, Library, Meal, MealNeed, Treatment, Trip, WaterFrom};
+use crate::nouns::{
+    Camp, Kind, Kitchen, Library, Meal, MealNeed, Treatment, Trip, WaterFrom, Wind,
+};
 use crate::physics::simmer::{SEA_LEVEL_BOIL, minutes_at_height};
 use crate::units::{Temperature, Time, Volume};
 
@@ -49,8 +51,10 @@ pub(crate) struct Need {
     pub(crate) parts: Vec<Part>,
     /// How long it is held.
     pub(crate) hold: Hold,
-    /// The air around a held pot.
+    /// The air around the pot.
     pub(crate) air: Temperature,
+    /// The wind at the stove.
+    pub(crate) wind: Wind,
     /// Whether the stove is lit for it.
     pub(crate) lights: bool,
 }
@@ -126,6 +130,7 @@ pub(crate) fn needs(
             Hold::None
         },
         air,
+        wind: camp.wind,
         lights,
     };
     let menu = &camp.menu;
@@ -190,6 +195,7 @@ fn drinking(
             Hold::None
         },
         air: camp.day,
+        wind: camp.wind,
         lights: false,
     })
 }
@@ -225,6 +231,7 @@ fn washing(trip: &Trip, library: &Library, camp: &Camp, people: f64, suppers: u3
         parts,
         hold: Hold::None,
         air: camp.day,
+        wind: camp.wind,
         lights: false,
     })
 }

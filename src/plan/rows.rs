@@ -1,16 +1,20 @@
-//! One row: water, batches, heat, efficiency, fuel and minutes of one use of the stove.
+//! One row: water, batches, heat, loss, fuel and minutes of one use of the stove.
 
 use super::batches;
 use super::camps::{CampWork, assumption, behind};
-use super::heat::heat_part;
-use super::hold::hold_at_boil;
+use super::heat::{Heated, heat_part};
+use super::hold::{Held, hold_at_boil};
+use super::lost::{Way, Working};
 use super::needs::Need;
+use super::remedy::Stopped;
 use super::setup::Setup;
 use super::steps::{Lines, Worked};
-use super::types::{Heat, Role, Row, Terms};
+use super::terms::{HeatTerm, Stops, TermWind, Terms};
+use super::types::{Heat, Role, Row};
 use crate::diag::Outcome;
 use crate::nouns::{Wind, id};
-use crate::units::{Energy, Mass, Power, Time};
+use crate::physics::heating::{self, Heating};
+use crate::units::{Energy, Fraction, Mass, Power, Time, Volume};
 
 /// Works out one row.
 ///
@@ -18,83 +22,280 @@ use crate::units::{Energy, Mass, Power, Time};
 /// When the kitchen's efficiency cannot be worked out.
 pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need) -> Outcome<Row> {
     let place = format!("{}.{}.{}", setup.at, work.plan.slug, id(need.meal.word()));
-    let mut lines = Lines::at(place);
+    let mut lines = Lines::at(place.as_str());
     let figures = setup.figures;
     let stove = &setup.kitchen.stove;
-    let mut aside = Lines::default();
-    let mut efficiency = setup.efficiency(&mut aside, work.plan.wind)?;
-    // Its own line comes later, after the heat.
-    efficiency.printed = efficiency.printed.without_line();
     let hold = need
         .hold
         .minutes(work.plan.boiling, figures.simmer_factor.value);
 
-    let mut heated = Vec::new();
-    for part in &need.parts {
-        heated.push(heat_part(
-            setup,
-            &mut lines,
-            work,
-            need,
-            part,
-            hold,
-            &efficiency,
-        ));
+    let mut power = setup.power(camp, need.meal);
+    let parts: Vec<Heated> = need
+        .parts
+        .iter()
+        .map(|part| heat_part(setup, &mut lines, work, need, part, hold, power))
+        .collect();
+    let mut ways = all_ways(setup, need, &parts, power);
+    let stopped = |ways: &[Vec<Way>]| {
+        ways.iter()
+            .flatten()
+            .any(|way| way.heating.time().is_none())
+    };
+    if power < stove.power && stopped(&ways) {
+        // What the cold does to a canister is its verdict; the row keeps its fuel.
+        power = stove.power;
+        ways = all_ways(setup, need, &parts, power);
     }
-    let boil = match heated.as_slice() {
+    let useful = useful(&mut lines, &parts);
+    let share = setup.print_share(&mut lines, need.wind);
+    let working = Working {
+        setup,
+        work,
+        need,
+        power,
+    };
+    let mut row = started(setup, camp, need, &parts);
+    let mut loss_lines = Lines::at(format!("{place}.lost"));
+    if let Some(stops) = stops(&working, &mut lines, &share, &parts, &ways) {
+        row.stops = Some(stops);
+        row.steps = lines.steps();
+        return Ok(row);
+    }
+    let printed_loss = working.print(&mut loss_lines, &share, &useful, &parts, &ways);
+    row.loss_steps = loss_lines.steps();
+    let (time, lost) = on_the_way(&ways);
+    row.lost = lost;
+    let printed_loss = lines.given(
+        "heat lost to the air on the way",
+        printed_loss.without_line(),
+        "kJ",
+        behind(&figures.pot_loss),
+    );
+    let lhv = &setup.heating.printed;
+    let boil_fuel = lines.role(Role::Fuel).work(
+        "fuel to heat it",
+        format!("({useful} + {printed_loss}) / ({share} x {lhv})"),
+        "g",
+        "",
+    );
+    let boil_heat = row.heat.water + row.heat.pot + row.heat.melt;
+    row.efficiency = if time > Time::ZERO {
+        Fraction::of_one(boil_heat / (power * time))
+    } else {
+        setup.flame(need.wind).share()
+    };
+    let held = (hold > Time::ZERO && !row.batches.is_empty())
+        .then(|| hold_at_boil(setup, &mut lines, work, need, &row.batches, hold, power));
+    row.terms.heating = heat_terms(setup, need, power, &parts, &ways);
+    let grams = total(setup, &mut lines, need, boil_fuel, held.as_ref());
+    let each: Vec<Energy> = ways
+        .iter()
+        .flatten()
+        .map(|way| power * way.heating.time().unwrap_or(Time::ZERO))
+        .collect();
+    let many = row.batches.len() as f64;
+    let hold_each = held
+        .as_ref()
+        .map_or(Energy::ZERO, |held| held.fuel_heat / many);
+    if let Some(held) = &held {
+        row.heat.simmer = held.fuel_heat * row.efficiency;
+        row.can_hold = held.can_hold;
+        row.terms.holds.clone_from(&held.terms);
+    }
+    row.heat.useful = boil_heat + row.heat.simmer;
+    row.fuel = Mass::grams(grams.value());
+    row.hold = hold;
+    row.flame = time + hold * many;
+    row.fills = batches::fills(setup, &each, hold_each);
+    let waits = stove.refill_wait * f64::from(row.fills.saturating_sub(1));
+    row.minutes = row.flame + figures.set_up.value * many + waits;
+    minutes(
+        setup,
+        &mut lines,
+        &format!("({useful} + {printed_loss})"),
+        &share,
+        power,
+        row.batches.len(),
+        held.map(|held| held.printed_minutes),
+        row.fills,
+    );
+    row.may_not_boil = may_not_boil(setup, need.wind);
+    row.steps = lines.steps();
+    Ok(row)
+}
+
+/// A row with its water and heat, before its fuel.
+fn started(setup: &Setup<'_>, camp: usize, need: &Need, parts: &[Heated]) -> Row {
+    let flame = setup.flame(need.wind);
+    let mut heat = Heat::default();
+    let mut batches = Vec::new();
+    for part in parts {
+        heat.water += part.heat.water;
+        heat.pot += part.heat.pot;
+        heat.melt += part.heat.melt;
+        batches.extend(part.batches.iter().copied());
+    }
+    heat.useful = heat.water + heat.pot + heat.melt;
+    let to_light = if need.lights {
+        setup.kitchen.stove.to_light
+    } else {
+        Mass::ZERO
+    };
+    Row {
+        camp,
+        meal: need.meal,
+        times: need.times,
+        water: need.parts.iter().map(|part| part.water).sum(),
+        batches,
+        heat,
+        lost: Energy::ZERO,
+        efficiency: flame.share(),
+        still_share: flame.still,
+        flame_factor: flame.factor,
+        stops: None,
+        can_hold: true,
+        fuel: Mass::ZERO,
+        to_light,
+        hold: Time::ZERO,
+        flame: Time::ZERO,
+        fills: 0,
+        minutes: Time::ZERO,
+        may_not_boil: true,
+        terms: Terms {
+            to_light,
+            ..Terms::default()
+        },
+        steps: Vec::new(),
+        loss_steps: Vec::new(),
+    }
+}
+
+/// Printed heat of all parts.
+fn useful(lines: &mut Lines, parts: &[Heated]) -> Worked {
+    match parts {
         [only] => only.printed.clone(),
         many => {
             let sum: Vec<String> = many.iter().map(|one| one.printed.to_string()).collect();
             lines.work("useful heat in all", sum.join(" + "), "kJ", "")
         }
-    };
-    let mut heat = Heat::default();
-    let mut terms = Terms {
-        hold_time: hold,
-        least: stove.least_power,
-        ..Terms::default()
-    };
-    let mut batches = Vec::new();
-    let mut each = Vec::new();
-    for one in heated {
-        heat.water += one.heat.water;
-        heat.pot += one.heat.pot;
-        heat.melt += one.heat.melt;
-        terms.amount += one.terms.amount;
-        terms.amount_per_kelvin += one.terms.amount_per_kelvin;
-        terms.pot += one.terms.pot;
-        terms.pot_per_kelvin += one.terms.pot_per_kelvin;
-        batches.extend(one.batches);
-        each.extend(one.each);
     }
-    let boil_heat = heat.water + heat.pot + heat.melt;
+}
 
-    let e = setup.efficiency(&mut lines, work.plan.wind)?.printed;
-    let lhv = &setup.heating.printed;
-    let boil_fuel = lines.role(Role::Fuel).work(
-        "fuel to heat it",
-        format!("{boil} / ({e} x {lhv})"),
-        "g",
-        "",
-    );
-    let mut sum = vec![boil_fuel.to_string()];
-    let mut hold_each = Energy::ZERO;
-    let mut hold_minutes = None;
-    if hold > Time::ZERO && !batches.is_empty() {
-        let held = hold_at_boil(setup, &mut lines, work, need, &batches, &efficiency, hold);
-        hold_each = held.fuel_heat / batches.len() as f64;
-        terms.hold = held.powers;
-        heat.simmer = held.fuel_heat * efficiency.planned;
-        sum.push(held.printed_fuel.to_string());
-        hold_minutes = Some(held.printed_minutes);
+/// What becomes of every batch of every part.
+fn all_ways(setup: &Setup<'_>, need: &Need, parts: &[Heated], power: Power) -> Vec<Vec<Way>> {
+    parts
+        .iter()
+        .map(|part| ways(setup, need, part, power))
+        .collect()
+}
+
+/// What becomes of every batch of a part.
+fn ways(setup: &Setup<'_>, need: &Need, part: &Heated, power: Power) -> Vec<Way> {
+    let flow = power * setup.flame(need.wind).share();
+    part.batches
+        .iter()
+        .zip(&part.potfuls)
+        .map(|(batch, potful)| {
+            let capacity = setup.kitchen.pots[batch.pot].capacity;
+            let loss = setup.loss(need.wind, capacity, need.air);
+            Way {
+                heating: heating::heat(flow, &loss, potful, setup.figures.boil_margin.value),
+                flow,
+            }
+        })
+        .collect()
+}
+
+/// Time and loss of all batches.
+fn on_the_way(ways: &[Vec<Way>]) -> (Time, Energy) {
+    let all = ways.iter().flatten();
+    let time = all
+        .clone()
+        .filter_map(|way| way.heating.time())
+        .sum::<Time>();
+    let lost = all.filter_map(|way| way.heating.lost(way.flow)).sum();
+    (time, lost)
+}
+
+/// The first pot that never boils, with what would make it.
+fn stops(
+    working: &Working<'_>,
+    lines: &mut Lines,
+    share: &Worked,
+    parts: &[Heated],
+    ways: &[Vec<Way>],
+) -> Option<Stops> {
+    let (setup, need) = (working.setup, working.need);
+    for (part, ways) in parts.iter().zip(ways) {
+        for (batch, way) in part.batches.iter().zip(ways) {
+            if let Heating::Stops { at } = way.heating {
+                working.print_stop(lines, share, part, batch.pot);
+                let stopped = Stopped {
+                    capacity: setup.kitchen.pots[batch.pot].capacity,
+                    end: batch.end,
+                    air: need.air,
+                    wind: need.wind,
+                    power: working.power,
+                };
+                return Some(Stops {
+                    at,
+                    remedies: stopped.remedies(setup),
+                });
+            }
+        }
     }
-    let to_light = if need.lights {
-        stove.to_light
-    } else {
-        Mass::ZERO
+    None
+}
+
+/// The potfuls as the spread needs them, equal ones counted together.
+fn heat_terms(
+    setup: &Setup<'_>,
+    need: &Need,
+    power: Power,
+    parts: &[Heated],
+    ways: &[Vec<Way>],
+) -> Vec<HeatTerm> {
+    let winds = |capacity: Volume| {
+        [need.wind.calmer(), need.wind, need.wind.windier()].map(|wind| TermWind {
+            flow: power * setup.flame(wind).share(),
+            loss: setup.loss(wind, capacity, need.air),
+        })
     };
-    terms.to_light = to_light;
-    if to_light > Mass::ZERO {
+    let mut terms: Vec<HeatTerm> = Vec::new();
+    for (part, ways) in parts.iter().zip(ways) {
+        let mut before: Option<(usize, Volume)> = None;
+        for ((batch, potful), way) in part.batches.iter().zip(&part.potfuls).zip(ways) {
+            if before == Some((batch.pot, batch.water))
+                && let Some(last) = terms.last_mut()
+            {
+                last.count += 1.0;
+                continue;
+            }
+            before = Some((batch.pot, batch.water));
+            terms.push(HeatTerm {
+                count: 1.0,
+                potful: *potful,
+                winds: winds(setup.kitchen.pots[batch.pot].capacity),
+                power,
+                likely: power * way.heating.time().unwrap_or(Time::ZERO),
+            });
+        }
+    }
+    terms
+}
+
+/// Prints the sum of a row's fuel.
+fn total(
+    setup: &Setup<'_>,
+    lines: &mut Lines,
+    need: &Need,
+    boil_fuel: Worked,
+    held: Option<&Held>,
+) -> Worked {
+    let mut sum = vec![boil_fuel.to_string()];
+    sum.extend(held.map(|held| held.printed_fuel.to_string()));
+    let to_light = setup.kitchen.stove.to_light;
+    if need.lights && to_light > Mass::ZERO {
         let grams = lines.given(
             "fuel to light the stove once",
             Worked::given(to_light.in_grams()),
@@ -103,64 +304,24 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
         );
         sum.push(grams.to_string());
     }
-    let grams = if sum.len() > 1 {
-        lines.role(Role::Fuel).work(
-            format!("fuel for {} once", need.meal),
-            sum.join(" + "),
-            "g",
-            "",
-        )
-    } else {
-        boil_fuel
-    };
-    heat.useful = boil_heat + heat.simmer;
-
-    let fills = batches::fills(setup, &efficiency, &each, hold_each);
-    let power = setup.power(camp, need.meal);
-    let boiling_time = boil_heat / (power * efficiency.planned);
-    let waits = stove.refill_wait * f64::from(fills.saturating_sub(1));
-    let many = batches.len() as f64;
-    minutes(
-        setup,
-        &mut lines,
-        &boil,
-        &e,
-        power,
-        batches.len(),
-        hold_minutes,
-        fills,
-    );
-    let flame = boiling_time + hold * many;
-
-    Ok(Row {
-        camp,
-        meal: need.meal,
-        times: need.times,
-        water: need.parts.iter().map(|part| part.water).sum(),
-        batches,
-        heat,
-        efficiency: efficiency.planned,
-        still_efficiency: efficiency.still,
-        wind_factor: efficiency.factor,
-        fuel: Mass::grams(grams.value()),
-        to_light,
-        hold,
-        flame,
-        fills,
-        minutes: flame + figures.set_up.value * many + waits,
-        may_not_boil: may_not_boil(setup, work.plan.wind)?,
-        terms,
-        steps: lines.steps(),
-    })
+    if sum.len() == 1 {
+        return boil_fuel;
+    }
+    lines.role(Role::Fuel).work(
+        format!("fuel for {} once", need.meal),
+        sum.join(" + "),
+        "g",
+        "",
+    )
 }
 
 /// Whether in this wind the stove may fail; one that was measured in it did not.
-fn may_not_boil(setup: &Setup<'_>, wind: Wind) -> Outcome<bool> {
+fn may_not_boil(setup: &Setup<'_>, wind: Wind) -> bool {
     let proven = setup
         .kitchen
         .measured
         .is_some_and(|measured| measured.wind == wind);
-    Ok(wind == Wind::Windy && setup.factors()?.may_fail_windy && !proven)
+    wind == Wind::Windy && setup.factors.may_fail_windy && !proven
 }
 
 /// Prints the minutes of a row.
@@ -171,8 +332,8 @@ fn may_not_boil(setup: &Setup<'_>, wind: Wind) -> Outcome<bool> {
 fn minutes(
     setup: &Setup<'_>,
     lines: &mut Lines,
-    boil: &Worked,
-    efficiency: &Worked,
+    through: &str,
+    share: &Worked,
     power: Power,
     batches: usize,
     hold: Option<Worked>,
@@ -192,7 +353,7 @@ fn minutes(
     };
     let burn = lines.work(
         format!("minutes of flame at {power} kW{left}"),
-        format!("{boil} / ({power} x {efficiency}) / 60"),
+        format!("{through} / ({power} x {share}) / 60"),
         "min",
         assumption(),
     );

@@ -2,12 +2,12 @@
 
 use super::batches;
 use super::camps::assumption;
+use super::flame::{self, Flames};
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Blend, Figures, Kitchen, Library, Meal, Wind, WindFactors};
-use crate::physics::fuel;
-use crate::units::{Fraction, HeatingValue, Power, Units, Volume};
+use crate::units::{HeatingValue, Power, Units, Volume};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -35,24 +35,29 @@ pub(crate) struct Heating {
 pub(crate) struct Setup<'a> {
     /// The library's figures.
     pub(crate) figures: &'a Figures,
+    /// The library, for other stoves.
+    pub(crate) library: &'a Library,
     /// The kitchen.
     pub(crate) kitchen: &'a Kitchen,
     /// Where its lines stand: `kitchen.blue`.
     pub(crate) at: String,
-    /// Its key path, for problems.
-    pub(crate) path: String,
-    /// The trip's file, for problems.
-    pub(crate) file: Arc<str>,
     /// Heating value of its fuel.
     pub(crate) heating: Heating,
     /// The reader's units.
     pub(crate) units: Units,
     /// What the cold leaves of its power.
     pub(crate) powers: BTreeMap<(usize, Meal), Power>,
+    /// The stove's wind factors behind this kitchen's screen.
+    pub(crate) factors: WindFactors,
+    /// Its flame in each wind.
+    pub(crate) flames: Flames,
 }
 
 impl<'a> Setup<'a> {
     /// Gathers what the rows of a kitchen need.
+    ///
+    /// # Errors
+    /// When nothing is known of its stove behind its windscreen, or its efficiency cannot be.
     pub(crate) fn new(
         library: &'a Library,
         kitchen: &'a Kitchen,
@@ -61,17 +66,43 @@ impl<'a> Setup<'a> {
         units: Units,
         heating: Heating,
         at: String,
-    ) -> Self {
-        Self {
+    ) -> Outcome<Self> {
+        let path = format!("kitchens[{index}]");
+        let stove = &kitchen.stove;
+        let factors = stove.wind.get(&kitchen.screen).copied().ok_or_else(|| {
+            vec![
+                Problem::error(
+                    "plan.screen",
+                    format!(
+                        "nothing is known of {} behind the windscreen `{}`",
+                        stove.name, kitchen.screen
+                    ),
+                    "choose another windscreen, or give the stove its wind factors for this one",
+                )
+                .at(file.clone(), path.clone()),
+            ]
+        })?;
+        let efficiency = flame::still_efficiency(kitchen, factors);
+        flame::possible(efficiency, file, &path)?;
+        let flames = flame::flames(
+            library,
+            stove.family,
+            efficiency,
+            stove.power,
+            kitchen.screen,
+            factors,
+        );
+        Ok(Self {
+            library,
             figures: &library.figures,
             kitchen,
             at,
-            path: format!("kitchens[{index}]"),
-            file: file.clone(),
             heating,
             units,
             powers: BTreeMap::new(),
-        }
+            factors,
+            flames,
+        })
     }
 
     /// The power that heats a row: what the burner is set to, or what the cold leaves of it.
@@ -82,109 +113,48 @@ impl<'a> Setup<'a> {
             .map_or(full, |left| left.min(full))
     }
 
-    /// The stove's wind factors behind this kitchen's screen.
-    pub(crate) fn factors(&self) -> Outcome<WindFactors> {
-        let stove = &self.kitchen.stove;
-        stove
-            .wind
-            .get(&self.kitchen.screen)
-            .copied()
-            .ok_or_else(|| {
-                vec![
-                Problem::error(
-                    "plan.screen",
-                    format!(
-                        "nothing is known of {} behind the windscreen `{}`",
-                        stove.name, self.kitchen.screen
-                    ),
-                    "choose another windscreen, or give the stove its wind factors for this one",
-                )
-                .at(self.file.clone(), self.path.clone()),
-            ]
-            })
-    }
-
     /// Whether one filling of the burner limits a batch.
     pub(crate) fn fill(&self) -> Option<Volume> {
         self.kitchen.stove.one_fill
     }
-}
 
-/// The efficiency of a kitchen in a wind.
-#[derive(Clone, Debug)]
-pub(crate) struct Efficiency {
-    /// With the wind in it.
-    pub(crate) planned: Fraction,
-    /// Before the wind factor: the catalogue's likely value, or as measured.
-    pub(crate) still: Fraction,
-    /// The wind factor between the two.
-    pub(crate) factor: f64,
-    /// Planned, as printed.
-    pub(crate) printed: Worked,
-    /// Before the wind factor, as printed.
-    pub(crate) still_printed: Worked,
-}
+    /// Prints the share of the fuel's heat that reaches the pot in a wind.
+    pub(crate) fn print_share(&self, lines: &mut Lines, wind: Wind) -> Worked {
+        let flame = self.flame(wind);
+        let still = self.print_still(lines);
+        let factor = lines.given(
+            format!(
+                "what is left of it behind the windscreen ({}, {wind})",
+                self.kitchen.screen
+            ),
+            Worked::four(flame.factor),
+            "",
+            assumption(),
+        );
+        lines.work(
+            "share of the fuel's heat that reaches the pot",
+            format!("{still} x {factor}"),
+            "",
+            "",
+        )
+    }
 
-impl Setup<'_> {
-    /// The efficiency in a wind, printed as a line.
-    pub(crate) fn efficiency(&self, lines: &mut Lines, wind: Wind) -> Outcome<Efficiency> {
-        let factors = self.factors()?;
-        let factor = factors.at(wind);
-        let behind_screen = format!("windscreen {}, {wind}", self.kitchen.screen);
-        let f = Worked::given(factor);
-        let (planned, still, factor, printed, still_printed) = match self.kitchen.measured {
-            Some(measured) => {
-                let trial = factors.at(measured.wind);
-                let planned = fuel::efficiency_in_other_wind(
-                    measured.efficiency,
-                    Fraction::of_one(trial),
-                    Fraction::of_one(factor),
-                );
-                let m = Worked::four(measured.efficiency.in_one());
-                let t = Worked::given(trial);
-                let printed = lines.work(
-                    format!(
-                        "efficiency measured ({}), taken to {behind_screen}",
-                        measured.wind
-                    ),
-                    format!("{m} x {f} / {t}"),
-                    "",
-                    format!("your burn trial; wind factors {}", assumption()),
-                );
-                (planned, measured.efficiency, factor / trial, printed, m)
-            }
-            None => {
-                let likely = self.kitchen.stove.efficiency.likely;
-                let e = Worked::four(likely.in_one());
-                let printed = lines.work(
-                    format!("efficiency x wind factor ({behind_screen})"),
-                    format!("{e} x {f}"),
-                    "",
-                    format!("{} until you measure yours", assumption()),
-                );
-                (likely * factor, likely, factor, printed, e)
-            }
-        };
-        if planned > Fraction::of_one(1.0) || planned <= Fraction::ZERO {
-            return Err(vec![
-                Problem::error(
-                    "plan.efficiency",
-                    format!(
-                        "the efficiency would be {:.0} % in {wind} air, which no stove has",
-                        planned.in_percent()
-                    ),
-                    "measure it once more, in calm air: then write the new line of `leeside trial`",
-                )
-                .at(self.file.clone(), self.path.clone()),
-            ]);
-        }
-        Ok(Efficiency {
-            planned,
-            still,
-            factor,
-            printed,
-            still_printed,
-        })
+    /// Prints the share of the fuel's heat that reaches the pot in still air.
+    pub(crate) fn print_still(&self, lines: &mut Lines) -> Worked {
+        lines.given(
+            "share of the fuel's heat that reaches the pot in still air",
+            self.still_printed(),
+            "",
+            match self.kitchen.measured {
+                Some(_) => "your burn trial",
+                None => "assumption until you measure yours",
+            },
+        )
+    }
+
+    /// The still-air share as it is printed.
+    pub(crate) fn still_printed(&self) -> Worked {
+        Worked::four(self.flame(Wind::Calm).still.in_one())
     }
 }
 

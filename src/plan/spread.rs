@@ -1,22 +1,26 @@
 //! How far the need may lie from the likely: the same 4096 draws for every trip.
 //!
-//! Worked unrounded. Each input is triangular and drawn by its inverse, with only `+ - x /` and
-//! square roots, so that every machine gets the same bits. Efficiency, water, amount and spill
-//! are drawn once a kitchen and trip: a stove that is worse than thought is worse every day. Wind
-//! is drawn once a camp-day (a supper to the next breakfast). A draw belongs to its input, camp
-//! and day and never moves when another night is added: more nights never need less.
+//! Worked unrounded. Each input is triangular and drawn by its inverse; a heating is worked again for
+//! every draw, its logarithm by a fraction of polynomials: only `+ - x /` and square roots, so that
+//! every machine gets the same bits. Efficiency, water, amount, spill, the pot's loss and one factor of
+//! the wind are drawn once a kitchen and trip: a stove that is worse than thought is worse every day.
+//! A second factor of the wind, and whether the day is a class windier or calmer than said, are drawn
+//! once a camp-day (a supper to the next breakfast). A draw belongs to its input, camp and day and
+//! never moves when another night is added: more nights never need less.
 
 use super::fuel::Base;
-use super::types::{Row, SpreadShare, Terms};
-use crate::nouns::{Camp, Figures, Kitchen, WaterFrom};
-use crate::units::{HeatingValue, Mass};
+use super::terms::{HeatTerm, HoldTerm, TermWind};
+use super::types::{Row, SpreadShare};
+use crate::nouns::{Camp, Figures, Kitchen};
+use crate::physics::heating::Loss;
+use crate::units::{Fraction, HeatingValue, Mass, Temperature, Warming};
 use std::borrow::Cow;
 
 /// How many draws.
 const DRAWS: usize = 4096;
 
 /// The inputs, in the order in which equal shares are listed.
-const INPUTS: [&str; 5] = ["efficiency", "wind", "water", "amount", "spill"];
+const INPUTS: [&str; 6] = ["efficiency", "wind", "water", "amount", "spill", "loss"];
 
 /// The draws of a trip. Uniform draws between 0 and 1, each value once (the middle of each of
 /// 4096 equal slices, in an order of its own for every input, camp and day), and what they mean
@@ -31,8 +35,21 @@ pub(crate) struct Draws {
     amount: Vec<f64>,
     /// Shares that are spilt.
     spill: Vec<f64>,
-    /// Factors on the wind factor, by camp, then day.
-    wind: Vec<Vec<Vec<f64>>>,
+    /// Factors on what reaches a pot, for the whole trip.
+    trip_wind: Vec<f64>,
+    /// Factors on a pot's loss and on a burner's least flame.
+    loss: Vec<f64>,
+    /// What the wind of a camp-day is, by camp, then day.
+    days: Vec<Vec<DayWind>>,
+}
+
+/// The wind of one camp-day in every draw.
+#[derive(Clone, Debug)]
+struct DayWind {
+    /// Factors on what reaches a pot.
+    factor: Vec<f64>,
+    /// Which wind it is: 0 the next calmer, 1 the one said, 2 the next windier.
+    class: Vec<u8>,
 }
 
 /// The next number of a fixed sequence (SplitMix64: Steele, Lea and Flood, 2014).
@@ -68,24 +85,41 @@ impl Draws {
             }
             values
         };
-        let wind = camps
+        let other = figures.other_wind.value.in_one();
+        let day_wind = |camp: usize, day: u32| {
+            let key = 16 + camp as u64 * 1_000_003 + u64::from(day);
+            let class = shuffled(key + 500_009)
+                .into_iter()
+                .map(|u| {
+                    if u < other {
+                        2
+                    } else {
+                        u8::from(u < 1.0 - other)
+                    }
+                })
+                .collect();
+            DayWind {
+                factor: drawn(key, around(figures.wind_spread.value)),
+                class,
+            }
+        };
+        let days = camps
             .iter()
             .enumerate()
             .map(|(camp, at)| {
                 (0..at.nights.max(1))
-                    .map(|day| {
-                        let key = 16 + camp as u64 * 1_000_003 + u64::from(day);
-                        drawn(key, wind(figures))
-                    })
+                    .map(|day| day_wind(camp, day))
                     .collect()
             })
             .collect();
         Self {
             efficiency: shuffled(1),
             water: drawn(2, water(figures)),
-            amount: drawn(3, amount(figures)),
+            amount: drawn(3, around(figures.amount_spread.value)),
             spill: drawn(4, spill(figures)),
-            wind,
+            trip_wind: drawn(5, around(figures.trip_wind_spread.value)),
+            loss: drawn(6, around(figures.loss_spread.value)),
+            days,
         }
     }
 }
@@ -96,15 +130,9 @@ fn water(figures: &Figures) -> [f64; 3] {
     [-kelvins, 0.0, kelvins]
 }
 
-/// Low, likely and high factor on the amount of water.
-fn amount(figures: &Figures) -> [f64; 3] {
-    let share = figures.amount_spread.value.in_one();
-    [1.0 - share, 1.0, 1.0 + share]
-}
-
-/// Low, likely and high factor on the wind factor.
-fn wind(figures: &Figures) -> [f64; 3] {
-    let share = figures.wind_spread.value.in_one();
+/// Low, likely and high factor of something that may be off by a share of itself.
+fn around(share: Fraction) -> [f64; 3] {
+    let share = share.in_one();
     [1.0 - share, 1.0, 1.0 + share]
 }
 
@@ -127,38 +155,54 @@ fn triangular(u: f64, low: f64, likely: f64, high: f64) -> f64 {
     }
 }
 
-/// What a camp-day needs, summed over its rows; heats in joules.
+/// A potful as the draws heat it: W, J/K, °C.
+struct Pot {
+    times: f64,
+    water: f64,
+    pot: f64,
+    /// Heat to warm the ice by a kelvin and to melt it, where it is snow.
+    snow: Option<(f64, f64)>,
+    start: f64,
+    end: f64,
+    air: f64,
+    /// The flame, W of fuel.
+    power: f64,
+    winds: [PotWind; 3],
+    /// Heat of the fuel that counts where it does not boil.
+    unboiled: f64,
+}
+
+/// A potful in one wind.
+#[derive(Clone, Copy)]
+struct PotWind {
+    flow: f64,
+    each: f64,
+    /// What evaporates without a lid: at the middles of equal steps of the way, and at its end.
+    open: Option<([f64; OPEN_STEPS], f64)>,
+}
+
+/// Steps of the way of an open pot in a draw.
+const OPEN_STEPS: usize = 8;
+
+/// A camp-day's potfuls and holds.
 struct Day {
     camp: usize,
     day: usize,
-    amount: f64,
-    amount_per_kelvin: f64,
-    pot: f64,
-    pot_per_kelvin: f64,
-    /// 1 / (wind factor x heating value), kg/J.
-    per_joule: f64,
-    /// The water can get no warmer than by this: snow stays snow.
-    warmest: f64,
+    pots: Vec<Pot>,
+    holds: Vec<(f64, HoldTerm)>,
 }
 
-/// Something held at the boil on the whole leg.
-struct Hold {
-    power: f64,
-    least: f64,
-    seconds: f64,
-}
-
-/// A leg's need as a closed formula of the uncertain inputs.
+/// A leg's need as a function of the uncertain inputs.
 struct Need {
     days: Vec<Day>,
-    holds: Vec<Hold>,
     to_light_kg: f64,
     heating: f64,
+    margin: f64,
 }
 
 /// Which inputs move and which stay at their likely values.
 #[derive(Clone, Copy)]
-struct Moving([bool; 5]);
+struct Moving([bool; 6]);
 
 /// The need at a percentile and the share that each input has in the spread.
 pub(crate) struct Spread {
@@ -166,6 +210,14 @@ pub(crate) struct Spread {
     pub(crate) at_confidence: Mass,
     /// Shares of the variance, largest first; empty where nothing is burnt.
     pub(crate) shares: Vec<SpreadShare>,
+    /// Share of the draws in which some pot does not boil.
+    pub(crate) may_fail: Fraction,
+}
+
+/// What all draws give.
+struct Drawn {
+    kilograms: Vec<f64>,
+    unboiled: usize,
 }
 
 /// Draws the need of a leg's rows; the shares take five times as long, and are left out where
@@ -176,40 +228,44 @@ pub(crate) fn draw(
     kitchen: &Kitchen,
     heating: HeatingValue,
 ) -> Spread {
-    let need = gather(rows, &base.trip.camps, heating);
-    let Some(still) = rows.first().map(|row| row.still_efficiency.in_one()) else {
+    let figures = &base.library.figures;
+    let need = gather(rows, &base.trip.camps, heating, figures);
+    if rows.is_empty() {
         return Spread {
             at_confidence: Mass::ZERO,
             shares: Vec::new(),
+            may_fail: Fraction::ZERO,
         };
-    };
+    }
     let context = Context {
         kitchen,
-        figures: &base.library.figures,
-        still,
+        figures,
         draws: &base.draws,
     };
-    let mut all = context.evaluate(&need, Moving([true; 5]));
+    let mut all = context.evaluate(&need, Moving([true; 6]));
+    let may_fail = Fraction::of_one(all.unboiled as f64 / DRAWS as f64);
     let rank = (base.trip.confidence.in_one() * DRAWS as f64).ceil() as usize;
-    let (_, at_confidence, _) =
-        all.select_nth_unstable_by(rank.clamp(1, DRAWS) - 1, f64::total_cmp);
+    let (_, at_confidence, _) = all
+        .kilograms
+        .select_nth_unstable_by(rank.clamp(1, DRAWS) - 1, f64::total_cmp);
     let at_confidence = *at_confidence;
 
     if !base.with_shares {
         return Spread {
             at_confidence: Mass::kilograms(at_confidence),
             shares: Vec::new(),
+            may_fail,
         };
     }
     let mut shares: Vec<SpreadShare> = INPUTS
         .iter()
         .enumerate()
         .map(|(index, input)| {
-            let mut moving = [false; 5];
+            let mut moving = [false; 6];
             moving[index] = true;
             SpreadShare {
                 input,
-                share: variance(&context.evaluate(&need, Moving(moving))),
+                share: variance(&context.evaluate(&need, Moving(moving)).kilograms),
             }
         })
         .collect();
@@ -225,6 +281,7 @@ pub(crate) fn draw(
     Spread {
         at_confidence: Mass::kilograms(at_confidence),
         shares,
+        may_fail,
     }
 }
 
@@ -233,41 +290,17 @@ fn variance(values: &[f64]) -> f64 {
     values.iter().map(|v| (v - mean) * (v - mean)).sum::<f64>() / values.len() as f64
 }
 
-/// Sums the rows by camp-day.
-fn gather(rows: &[&Row], camps: &[Camp], heating: HeatingValue) -> Need {
-    let heating = heating.in_joules_per_kilogram();
+/// Sorts the rows' potfuls and holds by camp-day.
+fn gather(rows: &[&Row], camps: &[Camp], heating: HeatingValue, figures: &Figures) -> Need {
     let mut need = Need {
         days: Vec::new(),
-        holds: Vec::new(),
         to_light_kg: 0.0,
-        heating,
+        heating: heating.in_joules_per_kilogram(),
+        margin: figures.boil_margin.value,
     };
     for row in rows {
-        let terms: &Terms = &row.terms;
-        let camp = &camps[row.camp];
-        let nights = camp.nights.max(1);
-        need.to_light_kg += terms.to_light.in_kilograms() * f64::from(row.times);
-        for power in &terms.hold {
-            let (power, least) = (power.in_watts(), terms.least.in_watts());
-            let seconds = terms.hold_time.in_seconds() * f64::from(row.times);
-            match need
-                .holds
-                .iter_mut()
-                .find(|one| one.power == power && one.least == least)
-            {
-                Some(one) => one.seconds += seconds,
-                None => need.holds.push(Hold {
-                    power,
-                    least,
-                    seconds,
-                }),
-            }
-        }
-        let warmest = if camp.water_from == WaterFrom::Snow {
-            (-camp.water.in_celsius()).max(0.0)
-        } else {
-            f64::INFINITY
-        };
+        let nights = camps[row.camp].nights.max(1);
+        need.to_light_kg += row.terms.to_light.in_kilograms() * f64::from(row.times);
         for day in 0..nights {
             // One a day; what does not go round falls on the first days.
             let times = row.times / nights + u32::from(day < row.times % nights);
@@ -282,55 +315,174 @@ fn gather(rows: &[&Row], camps: &[Camp], heating: HeatingValue) -> Need {
                     need.days.push(Day {
                         camp: at.0,
                         day: at.1,
-                        amount: 0.0,
-                        amount_per_kelvin: 0.0,
-                        pot: 0.0,
-                        pot_per_kelvin: 0.0,
-                        per_joule: 1.0 / (row.wind_factor * heating),
-                        warmest,
+                        pots: Vec::new(),
+                        holds: Vec::new(),
                     });
                     need.days.len() - 1
                 }
             };
-            let sum = &mut need.days[index];
-            sum.amount += terms.amount.in_joules() * times;
-            sum.amount_per_kelvin += terms.amount_per_kelvin.in_joules() * times;
-            sum.pot += terms.pot.in_joules() * times;
-            sum.pot_per_kelvin += terms.pot_per_kelvin.in_joules() * times;
+            let day = &mut need.days[index];
+            let pots = row.terms.heating.iter();
+            day.pots
+                .extend(pots.map(|term| pot(term, times, figures.unboiled.value)));
+            let holds = row.terms.holds.iter();
+            day.holds
+                .extend(holds.map(|term| (term.count * times, *term)));
         }
     }
     need
+}
+
+/// A potful as the draws heat it.
+fn pot(term: &HeatTerm, times: f64, unboiled: f64) -> Pot {
+    let of = &term.potful;
+    let kilograms = of.water.in_kilograms();
+    let from = if of.snow.is_some() {
+        Temperature::celsius(0.0)
+    } else {
+        of.start
+    };
+    let rise = (of.end - from).max(Warming::ZERO).kelvins();
+    let open = |loss: &Loss| {
+        loss.open.map(|open| {
+            let mut middles = [0.0; OPEN_STEPS];
+            for (step, middle) in middles.iter_mut().enumerate() {
+                let way = (step as f64 + 0.5) / OPEN_STEPS as f64;
+                let at = from + Warming::of_kelvins(rise * way);
+                *middle = open.evaporation(at).in_watts();
+            }
+            (middles, open.evaporation(of.end).in_watts())
+        })
+    };
+    Pot {
+        times: term.count * times,
+        water: of.water_heat.in_joules_per_kilogram_kelvin() * kilograms,
+        pot: of.pot_joules_per_kelvin,
+        snow: of.snow.map(|snow| {
+            (
+                snow.heat.in_joules_per_kilogram_kelvin() * kilograms,
+                snow.fusion.in_joules_per_kilogram() * kilograms,
+            )
+        }),
+        start: of.start.in_celsius(),
+        end: of.end.in_celsius(),
+        air: term.winds[1].loss.air.in_celsius(),
+        power: term.power.in_watts(),
+        winds: term.winds.map(|TermWind { flow, loss }| PotWind {
+            flow: flow.in_watts(),
+            each: loss.watts_per_kelvin,
+            open: open(&loss),
+        }),
+        unboiled: unboiled * term.likely.in_joules(),
+    }
+}
+
+/// Mean of what stays between a flow at the start and one at the end, both above zero: their
+/// logarithmic mean, the inverse hyperbolic tangent by a fraction of polynomials (Padé; 0.06 % off
+/// where one is eight times the other).
+fn mean(first: f64, last: f64) -> f64 {
+    let sum = first + last;
+    let y = (first - last) / sum;
+    let z = y * y;
+    let over = 945.0 + z * (225.0 * z - 1050.0);
+    let under = 945.0 + z * (64.0 * z - 735.0);
+    0.5 * sum * over / under
+}
+
+/// What a draw makes of a potful.
+struct Draw {
+    /// Factor on what reaches the pot.
+    through: f64,
+    /// Kelvins that water or snow are warmer.
+    warmer: f64,
+    /// Factor on the amount of water.
+    more: f64,
+    /// Factor on the pot's loss.
+    loss: f64,
+    margin: f64,
+}
+
+impl Pot {
+    /// Seconds to its end in one wind; none where it never gets there.
+    fn seconds(&self, wind: &PotWind, draw: &Draw) -> Option<f64> {
+        let flow = wind.flow * draw.through;
+        let each = wind.each * draw.loss;
+        let evaporates = wind.open.map_or(0.0, |(_, end)| end * draw.loss);
+        let at_end = each * (self.end - self.air) + evaporates;
+        let stays = |at: f64| flow - each * (at - self.air);
+        let mut seconds = 0.0;
+        let mut from = self.start + draw.warmer;
+        if self.snow.is_none() && from >= self.end {
+            return Some(0.0);
+        }
+        if at_end > 0.0 && flow < draw.margin * at_end {
+            return None;
+        }
+        if let Some((ice, melt)) = self.snow {
+            from = from.min(0.0);
+            let at_zero = stays(0.0);
+            if at_zero <= 0.0 || stays(from) <= 0.0 {
+                return None;
+            }
+            if from < 0.0 {
+                let heat = (ice * draw.more + self.pot) * -from;
+                seconds += heat / mean(stays(from), at_zero);
+            }
+            seconds += melt * draw.more / at_zero;
+            from = 0.0;
+        }
+        let heat = (self.water * draw.more + self.pot) * (self.end - from);
+        match wind.open {
+            None => seconds += heat / mean(stays(from), stays(self.end)),
+            Some((middles, _)) => {
+                let step = 1.0 / OPEN_STEPS as f64;
+                for (index, evaporates) in middles.iter().enumerate() {
+                    let at = from + (self.end - from) * step * (index as f64 + 0.5);
+                    let net = stays(at) - evaporates * draw.loss;
+                    if net <= 0.0 {
+                        return None;
+                    }
+                    seconds += heat * step / net;
+                }
+            }
+        }
+        Some(seconds)
+    }
 }
 
 /// What the draws mean for one kitchen.
 struct Context<'a> {
     kitchen: &'a Kitchen,
     figures: &'a Figures,
-    still: f64,
     draws: &'a Draws,
 }
 
 impl Context<'_> {
+    /// Factor on the efficiency for a uniform draw.
     fn efficiency(&self, u: f64) -> f64 {
-        let still = self.still;
-        if self.kitchen.measured.is_some() {
-            let spread = self.figures.measured_spread.value.in_one();
-            still * triangular(u, 1.0 - spread, 1.0, 1.0 + spread)
+        if let Some(measured) = self.kitchen.measured {
+            let spread = measured
+                .spread
+                .unwrap_or(self.figures.measured_spread.value);
+            let [low, likely, high] = around(spread);
+            triangular(u, low, likely, high)
         } else {
             let range = self.kitchen.stove.efficiency;
+            let likely = range.likely.in_one();
             triangular(
                 u,
-                range.low.in_one(),
-                range.likely.in_one(),
-                range.high.in_one(),
+                range.low.in_one() / likely,
+                1.0,
+                range.high.in_one() / likely,
             )
         }
     }
 
     /// The need in kilograms for each draw.
-    fn evaluate(&self, need: &Need, Moving(moving): Moving) -> Vec<f64> {
-        let [efficiency, windy, watery, amounts, spilling] = moving;
+    fn evaluate(&self, need: &Need, Moving(moving): Moving) -> Drawn {
+        let [efficiency, windy, watery, amounts, spilling, losing] = moving;
         let figures = self.figures;
+        let still = [1.0; 3];
         let e: Vec<f64> = if efficiency {
             self.draws
                 .efficiency
@@ -338,32 +490,57 @@ impl Context<'_> {
                 .map(|u| self.efficiency(*u))
                 .collect()
         } else {
-            vec![self.still; DRAWS]
+            vec![1.0; DRAWS]
         };
         let warmer = drawn(watery, &self.draws.water, water(figures));
-        let more = drawn(amounts, &self.draws.amount, amount(figures));
+        let more = drawn(amounts, &self.draws.amount, still);
         let spills = drawn(spilling, &self.draws.spill, spill(figures));
+        let trip_wind = drawn(windy, &self.draws.trip_wind, still);
+        let losses = drawn(losing, &self.draws.loss, still);
 
-        let mut all = vec![0.0; DRAWS];
+        let mut joules = vec![0.0; DRAWS];
+        let mut fails = vec![false; DRAWS];
         for day in &need.days {
-            let gusts = drawn(windy, &self.draws.wind[day.camp][day.day], wind(figures));
+            let wind = &self.draws.days[day.camp][day.day];
+            let gusts = drawn(windy, &wind.factor, still);
             for k in 0..DRAWS {
-                let dt = warmer[k].min(day.warmest);
-                let heat = more[k] * (day.amount - dt * day.amount_per_kelvin).max(0.0)
-                    + (day.pot - dt * day.pot_per_kelvin).max(0.0);
-                all[k] += heat * day.per_joule / (e[k] * gusts[k]);
+                let class = if windy { usize::from(wind.class[k]) } else { 1 };
+                let draw = Draw {
+                    through: e[k] * trip_wind[k] * gusts[k],
+                    warmer: warmer[k],
+                    more: more[k],
+                    loss: losses[k],
+                    margin: need.margin,
+                };
+                let mut sum = 0.0;
+                for pot in &day.pots {
+                    sum += pot.times
+                        * match pot.seconds(&pot.winds[class], &draw) {
+                            Some(seconds) => seconds * pot.power,
+                            None => {
+                                fails[k] = true;
+                                pot.unboiled
+                            }
+                        };
+                }
+                for (times, hold) in &day.holds {
+                    let flame =
+                        hold.lost[class].in_watts() * draw.loss / (hold.share.in_one() * e[k]);
+                    let flame = flame.max(hold.least.in_watts() * draw.loss);
+                    sum += times * flame * hold.time.in_seconds();
+                }
+                joules[k] += sum;
             }
         }
-        for hold in &need.holds {
-            for k in 0..DRAWS {
-                let flame = (hold.power / e[k]).max(hold.least);
-                all[k] += flame * hold.seconds / need.heating;
-            }
+        let kilograms = joules
+            .iter()
+            .zip(spills.iter())
+            .map(|(joules, spill)| (joules / need.heating + need.to_light_kg) * (1.0 + spill))
+            .collect();
+        Drawn {
+            kilograms,
+            unboiled: fails.iter().filter(|fails| **fails).count(),
         }
-        for k in 0..DRAWS {
-            all[k] = (all[k] + need.to_light_kg) * (1.0 + spills[k]);
-        }
-        all
     }
 }
 

@@ -246,6 +246,7 @@ fn kitchen(plan: &Plan, kitchen: &KitchenPlan, units: Units, working: bool, out:
                 one_line(&plan.camps[row.camp].name)
             );
             steps(out, &row.steps);
+            steps(out, &row.loss_steps);
         }
     }
     fuel(plan, kitchen, units, working, out);

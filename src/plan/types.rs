@@ -4,6 +4,7 @@
 //! [`Step`]s, which are worked from rounded values as a reader does it.
 
 use super::steps::Worked;
+use super::terms::{Stops, Terms};
 use super::tokens::Tokens;
 use crate::nouns::{
     Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, Verdict,
@@ -243,6 +244,17 @@ impl Row {
 }
 
 impl KitchenPlan {
+    /// The rows that never boil: with one of them nothing is summed and nothing handed out.
+    pub fn failing(&self) -> impl Iterator<Item = &Row> {
+        self.rows.iter().filter(|row| row.stops.is_some())
+    }
+
+    /// Whether everything on its menu boils.
+    #[must_use]
+    pub fn boils(&self) -> bool {
+        self.failing().next().is_none()
+    }
+
     /// The rows at one camp.
     pub fn at_camp(&self, camp: usize) -> impl Iterator<Item = &Row> {
         self.rows.iter().filter(move |row| row.camp == camp)
@@ -264,12 +276,19 @@ pub struct Row {
     pub batches: Vec<Batch>,
     /// Where its heat goes.
     pub heat: Heat,
-    /// Efficiency with the wind in it.
+    /// Heat lost to the air on the way.
+    pub lost: Energy,
+    /// Useful heat over the heat of the fuel burnt for it, wind and loss in it.
     pub efficiency: Fraction,
-    /// Efficiency before the wind factor (the catalogue's, or as measured); holds a boil.
-    pub still_efficiency: Fraction,
-    /// The wind factor between the two.
-    pub wind_factor: f64,
+    /// Share of the fuel's heat that reaches the pot in still air, before the pot's loss.
+    pub still_share: Fraction,
+    /// What wind and screen leave of it.
+    pub flame_factor: f64,
+    /// Where it stops and what would make it boil, when it does not: there are no fuel and no
+    /// minutes then.
+    pub stops: Option<Stops>,
+    /// Whether the flame makes up for what a held pot loses.
+    pub can_hold: bool,
     /// Fuel for one time, printed: the last step of the row but its minutes.
     pub fuel: Mass,
     /// Of which to light.
@@ -288,6 +307,8 @@ pub struct Row {
     pub terms: Terms,
     /// The arithmetic, line by line.
     pub steps: Vec<Step>,
+    /// How the heat lost on the way comes about, line by line.
+    pub loss_steps: Vec<Step>,
 }
 
 /// One potful.
@@ -316,27 +337,6 @@ pub struct Heat {
     pub useful: Energy,
 }
 
-/// A row as the spread needs it: how its heat moves with each uncertain input.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Terms {
-    /// Heat that grows with the amount of water (water and melt).
-    pub amount: Energy,
-    /// How much less of it for each kelvin that the water is warmer.
-    pub amount_per_kelvin: Energy,
-    /// Heat into pots.
-    pub pot: Energy,
-    /// How much less of it for each kelvin that the water is warmer.
-    pub pot_per_kelvin: Energy,
-    /// For each batch held: useful power, and the heat of fuel burnt cannot fall below `least`.
-    pub hold: Vec<Power>,
-    /// How long each is held.
-    pub hold_time: Time,
-    /// The burner's least flame.
-    pub least: Power,
-    /// Fuel to light.
-    pub to_light: Mass,
-}
-
 /// A kitchen's fuel in all.
 #[derive(Clone, Debug, PartialEq)]
 pub struct FuelPlan {
@@ -358,6 +358,8 @@ pub struct FuelPlan {
     pub usual: Usual,
     /// Share of the spread that each input causes, largest first; sums to one.
     pub spread: Vec<SpreadShare>,
+    /// Share of the draws in which some pot does not boil.
+    pub may_fail: Fraction,
     /// One a leg when fuel is handed out on the way; else empty.
     pub legs: Vec<Leg>,
     /// Likely fuel of a full day at each camp with spill, printed; what a spare day costs.
@@ -386,7 +388,7 @@ pub struct Leg {
 /// An uncertain input and its share of the spread.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct SpreadShare {
-    /// `efficiency`, `wind`, `water`, `amount` or `spill`.
+    /// `efficiency`, `wind`, `water`, `amount`, `spill` or `loss` (of the pot, and the least flame).
     pub input: &'static str,
     /// Its share of the variance, 0 to 1.
     pub share: f64,

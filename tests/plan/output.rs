@@ -206,7 +206,7 @@ fn the_plan_speaks_up_for_wind_alcohol_adults_and_old_rules() {
 
     let many = trip(
         vec![camp("Camp", 1, 1000.0)],
-        vec![kitchen(5, Family::Alcohol, vec![pot(3.0, None)])],
+        vec![kitchen(5, Family::Alcohol, vec![pot(1.5, None)])],
     );
     assert!(said(&many, &library, "fills"));
 

@@ -58,8 +58,13 @@ fn worked_examples_come_out_within_0_8_percent() {
         kitchen.heating_value = Some(HeatingValue::megajoules_per_kilogram(
             example.number("LHV_MJ_kg"),
         ));
-        let planned = kitchen_of(&trip(vec![camp], vec![kitchen]));
-        let supper = row(&planned, 0, Meal::Supper);
+        // The examples are without losses on the way.
+        let mut library = library();
+        for loss in library.figures.pot_loss.value.values_mut() {
+            *loss = 0.0;
+        }
+        let planned = plan(&trip(vec![camp], vec![kitchen]), &library).expect("a plan");
+        let supper = row(&planned.kitchens[0], 0, Meal::Supper);
         let close = |ours: f64, theirs: f64, what: &str| {
             assert!(
                 (ours / theirs - 1.0).abs() < 0.008,
@@ -187,42 +192,80 @@ fn simmering_takes_the_larger_of_loss_and_least_flame() {
     // 2500 m boils at 91.65 C (table boiling_point_by_elevation): 10 x 1.6^0.835.
     let minutes = 10.0 * 1.6_f64.powf((100.0 - 91.648) / 10.0);
     assert!((supper.hold.in_minutes() / minutes - 1.0).abs() < 1e-3);
-    // Two batches (2.25 and 0.75 L) in the 3 L pot: D = 156.3 mm, A = 0.1152 m2,
-    // 30 x 0.1152 x 79.65 = 275 W; 275 / 0.42 = 655 W, more than the least 500 W.
-    let fuel_heat = 2.0 * 275.2 / 0.42 * minutes * 60.0;
-    let simmer = fuel_heat * 0.42 * 0.9;
+    // Two batches (2.25 and 0.75 L) in the 3 L pot behind a full screen, whose loss is that of calm
+    // air: D = 156.3 mm, A = 0.1152 m2, 16 x 0.1152 x 79.65 = 146.8 W; 43.9 % of the fuel's heat
+    // reaches a pot in still air (42 % stay in the reference boil): 335 W, less than the least 500 W.
+    let fuel_heat = |watts: f64| 2.0 * watts * minutes * 60.0;
+    let simmer = fuel_heat(500.0) * supper.efficiency.in_one();
     assert!((supper.heat.simmer.in_joules() / simmer - 1.0).abs() < 5e-3);
+    assert!(supper.can_hold);
 
-    // A burner that cannot be turned down burns at full power.
+    // A burner that cannot be turned down burns at full power; one that can, what the loss takes.
     trip.kitchens[0].stove.least_power = trip.kitchens[0].stove.power;
     let full = kitchen_of(&trip);
     let full = row(&full, 0, Meal::Supper);
-    let simmer = 2.0 * 2700.0 * minutes * 60.0 * 0.42 * 0.9;
+    let simmer = fuel_heat(2700.0) * full.efficiency.in_one();
     assert!((full.heat.simmer.in_joules() / simmer - 1.0).abs() < 5e-3);
-
-    // Without a lid a pot loses 1.6 times as much.
     trip.kitchens[0].stove.least_power = Power::watts(1.0);
     let closed = kitchen_of(&trip);
+    let closed = row(&closed, 0, Meal::Supper);
+    let simmer = fuel_heat(146.8 / 0.4385) * closed.efficiency.in_one();
+    assert!((closed.heat.simmer.in_joules() / simmer - 1.0).abs() < 5e-3);
+
+    // Without a lid more than half as much again is lost at a hold: one author's measurement says
+    // 1.6 times in all (N. Terry, Energy Surprises, 2011), by evaporation it is more.
     trip.kitchens[0].lid = false;
     let open = kitchen_of(&trip);
-    let ratio = row(&open, 0, Meal::Supper).heat.simmer / row(&closed, 0, Meal::Supper).heat.simmer;
-    assert!((ratio - 1.6).abs() < 1e-9);
+    let open = row(&open, 0, Meal::Supper);
+    let ratio = (open.heat.simmer / closed.heat.simmer)
+        * (closed.efficiency.in_one() / open.efficiency.in_one());
+    assert!((1.5..4.0).contains(&ratio), "{ratio}");
+}
+
+#[test]
+fn a_hold_in_wind_uses_the_measured_efficiency_in_still_air() {
+    // Measured in wind: what the wind took is given back before the hold, whose loss has the wind
+    // in it already.
+    let simmer = |percent: f64, wind: Wind| {
+        let mut trip = one_night();
+        trip.camps[0].menu.supper.simmer = Time::minutes(10.0);
+        trip.kitchens[0].stove.least_power = Power::watts(1.0);
+        trip.kitchens[0].measured = Some(Measured {
+            efficiency: Fraction::percent(percent),
+            wind,
+            spread: None,
+        });
+        let kitchen = kitchen_of(&trip);
+        let supper = row(&kitchen, 0, Meal::Supper);
+        supper.heat.simmer.in_joules() / supper.efficiency.in_one()
+    };
+    // The same stove, measured in calm air (factor 0.95) and in wind (0.80).
+    let (calm, windy) = (simmer(38.0, Wind::Calm), simmer(32.0, Wind::Windy));
+    assert!((calm / windy - 1.0).abs() < 1e-9, "{calm} {windy}");
 }
 
 #[test]
 fn measured_efficiency_is_taken_from_its_own_wind_and_not_charged_twice() {
-    let mut trip = one_night();
-    trip.kitchens[0].measured = Some(Measured {
-        efficiency: Fraction::percent(47.0),
-        wind: Wind::Calm,
-    });
-    let kitchen = kitchen_of(&trip);
-    let supper = row(&kitchen, 0, Meal::Supper);
-    assert!((supper.efficiency.in_one() - 0.47 * 0.9 / 0.95).abs() < 1e-12);
-    trip.camps[0].wind = Wind::Calm;
-    let kitchen = kitchen_of(&trip);
-    let supper = row(&kitchen, 0, Meal::Supper);
-    assert!((supper.efficiency.in_one() - 0.47).abs() < 1e-12);
+    // The reference boil itself, measured and planned in one wind: the fuel measured comes back.
+    for (wind, factor) in [(Wind::Calm, 0.95), (Wind::Breezy, 0.9), (Wind::Windy, 0.8)] {
+        let mut pot = pot(1.5, Some(165.0));
+        pot.specific_heat = SpecificHeat::kilojoules_per_kilogram_kelvin(0.897);
+        let mut camp = camp("Camp", 1, 0.0);
+        camp.wind = wind;
+        camp.water = Temperature::celsius(15.0);
+        camp.day = Temperature::celsius(15.0);
+        camp.menu.supper = boil(1.0);
+        let mut cook = kitchen(1, Family::WhiteGas, vec![pot]);
+        cook.measured = Some(Measured {
+            efficiency: Fraction::percent(47.0 * factor),
+            wind,
+            spread: None,
+        });
+        let planned = kitchen_of(&trip(vec![camp], vec![cook]));
+        let supper = row(&planned, 0, Meal::Supper);
+        let ratio = supper.efficiency.in_one() / (0.47 * factor);
+        assert!((ratio - 1.0).abs() < 2e-4, "{wind}: {ratio}");
+    }
 }
 
 #[test]
@@ -232,6 +275,7 @@ fn an_efficiency_over_100_percent_is_refused_with_the_kitchens_path() {
     trip.kitchens[0].measured = Some(Measured {
         efficiency: Fraction::percent(60.0),
         wind: Wind::Windy,
+        spread: None,
     });
     let problems = plan(&trip, &library()).expect_err("60 % in wind is 129 % in a breeze");
     assert_eq!(problems[0].path.as_deref(), Some("kitchens[0]"));

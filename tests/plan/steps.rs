@@ -76,6 +76,7 @@ fn all_steps(plan: &Plan) -> Vec<&Step> {
             .steps
             .iter()
             .chain(kitchen.rows.iter().flat_map(|row| &row.steps))
+            .chain(kitchen.rows.iter().flat_map(|row| &row.loss_steps))
             .chain(&kitchen.fuel.steps)
             .chain(
                 kitchen
@@ -158,7 +159,7 @@ fn a_number_in_a_line_stands_in_an_earlier_line() {
                 .find(|step| step.say == "fuel to heat it")
                 .expect("a fuel");
             assert!(
-                fuel.formula.starts_with(&format!("{} / (", heat.value)),
+                fuel.formula.starts_with(&format!("({} + ", heat.value)),
                 "{fuel:?}"
             );
             let said = format!("{} x {}", row.times, grams(row.fuel));

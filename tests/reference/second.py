@@ -5,7 +5,9 @@ calculation and not from the program, with general-purpose reference libraries:
 - boiling point: iapws 1.5.5, IAPWS-IF97 region 4
 - vapour pressure of propane, isobutane, n-butane: CoolProp 8.0.0 reference
   equations of state (Lemmon 2009; Buecker and Wagner 2006)
-- random draws: numpy, 200 000 of them (the program uses another, fixed sequence)
+- heating with losses: Gauss-Legendre quadrature of c dT / (flow - loss) by numpy (the program
+  uses the closed form), shares of the fuel's heat from the reference boil by bisection
+- random draws: numpy, 100 000 of them (the program uses another, fixed sequence)
 
 Constants are those that the sheets print: 4.186 and 2.10 kJ/(kg K), 333.55 kJ/kg.
 Efficiencies, wind factors and the like are assumptions of the catalogue; the
@@ -20,37 +22,137 @@ import CoolProp.CoolProp as cp
 import numpy as np
 import yaml
 from fluids.atmosphere import ATMOSPHERE_1976
-from iapws.iapws97 import _TSat_P
+from iapws.iapws97 import _PSat_T, _TSat_P
 
 C_WATER, C_ICE, FUSION = 4.186, 2.10, 333.55  # kJ/(kg K), kJ/(kg K), kJ/kg
 POT = {"aluminium": (0.897, 60, 70), "titanium": (0.522, 40, 60), "stainless": (0.500, 100, 130)}
-LHV = {"propane": 46.34, "isobutane": 45.55, "n-butane": 45.72, "white gas": 44.7, "ethanol": 26.8}
+LHV = {"propane": 46.34, "isobutane": 45.55, "n-butane": 45.72, "white gas": 44.7, "kerosene": 43.0, "ethanol": 26.8, "tablet": 28.1}
 MOLAR = {"propane": 44.0956, "isobutane": 58.1222, "n-butane": 58.1222}  # g/mol, IUPAC weights
 COOLPROP = {"propane": "Propane", "isobutane": "IsoButane", "n-butane": "n-Butane"}
 # catalogue: efficiency low/likely/high, power kW, least flame W, fuel to light g
 STOVES = {
     "canister on top": ((0.35, 0.50, 0.60), 2.5, 350, 0),
     "canister beside": ((0.35, 0.48, 0.58), 2.6, 400, 0),
+    "heat exchanger": ((0.50, 0.62, 0.72), 2.2, 350, 0),
     "white gas": ((0.30, 0.42, 0.52), 2.7, 500, 5),
-    "alcohol": ((0.28, 0.38, 0.48), 1.0, 1000, 0),
+    "kerosene": ((0.28, 0.40, 0.50), 2.5, 600, 5),
+    "alcohol": ((0.28, 0.38, 0.60), 1.0, 1000, 0),
+    "tablet": ((0.20, 0.30, 0.38), 0.7, 700, 0),
 }
 BARE = {"calm": 0.85, "breezy": 0.75, "windy": 0.35}
 PARTIAL = {"calm": 0.9, "breezy": 0.85, "windy": 0.6}
 SCREENED = {"calm": 0.95, "breezy": 0.9, "windy": 0.8}
-WIND = {
-    ("canister on top", "none"): BARE,
-    ("canister on top", "partial"): PARTIAL,
-    ("canister beside", "none"): BARE,
-    ("canister beside", "partial"): PARTIAL,
-    ("canister beside", "full"): SCREENED,
-    ("white gas", "full"): SCREENED,
-    ("white gas", "built-in"): SCREENED,
-    ("white gas", "partial"): PARTIAL,
-    ("alcohol", "none"): {"calm": 0.8, "breezy": 0.55, "windy": 0.25},
-    ("alcohol", "partial"): {"calm": 0.85, "breezy": 0.7, "windy": 0.45},
-    ("alcohol", "full"): {"calm": 0.9, "breezy": 0.8, "windy": 0.6},
-}
-HOLD = {"calm": 16, "breezy": 30, "windy": 45}  # W/(m2 K)
+EXCHANGER = {"calm": 0.97, "breezy": 0.9, "windy": 0.6}
+OPEN_BARE = {"calm": 0.8, "breezy": 0.55, "windy": 0.25}
+OPEN_PARTIAL = {"calm": 0.85, "breezy": 0.7, "windy": 0.45}
+OPEN_FULL = {"calm": 0.9, "breezy": 0.8, "windy": 0.6}
+WINDS = ("calm", "breezy", "windy")
+LOSS = (16.0, 30.0, 45.0)  # W/(m2 K) by wind
+MARGIN = 1.15
+
+
+def wind_factor(stove, screen, wind):
+    def halfway(a, b):
+        return {w: (a[w] + b[w]) / 2 for w in WINDS}
+
+    if stove == "heat exchanger":
+        return EXCHANGER[wind]
+    bare, partial, full = (OPEN_BARE, OPEN_PARTIAL, OPEN_FULL) if stove in ("alcohol", "tablet") else (BARE, PARTIAL, SCREENED)
+    if stove == "canister on top":
+        full = PARTIAL
+    return {"none": bare, "natural": halfway(bare, partial), "partial": partial}.get(screen, full)[wind]
+
+
+def loss_in(screen, wind):
+    """W/(m2 K): behind a screen that of one class calmer, a partial one halfway."""
+    i = WINDS.index(wind)
+    calmer = LOSS[max(0, i - 1)]
+    return {"none": LOSS[i], "partial": (LOSS[i] + calmer) / 2}.get(screen, calmer)
+
+
+def calmer(wind):
+    return WINDS[max(0, WINDS.index(wind) - 1)]
+
+
+def windier(wind):
+    return WINDS[min(2, WINDS.index(wind) + 1)]
+
+
+def width(litres):
+    return (4 * litres / 1000 / math.pi) ** (1 / 3)
+
+
+def surface(litres):
+    return 1.5 * math.pi * width(litres) ** 2
+
+
+def vapour(celsius):
+    """kg/m3 over water, ideal gas at the saturation pressure of IF97."""
+    kelvin = max(celsius, 0.0) + 273.15
+    return _PSat_T(kelvin) * 1e6 * 0.018015 / (8.314 * kelvin)
+
+
+def evaporation(h, litres, celsius, air):
+    """W from the open top, Chilton-Colburn."""
+    metres_a_second = (h - 6) / (1.1 * 1006 * 0.86 ** (2 / 3))
+    return metres_a_second * math.pi * width(litres) ** 2 / 4 * max(0.0, vapour(celsius) - 0.5 * vapour(air)) * 2.30e6
+
+
+NODES, WEIGHTS = np.polynomial.legendre.leggauss(24)
+
+
+def warming(flow, each, air, capacity, start, end, wet=None):
+    """Seconds from start to end (numpy arrays are welcome), no margin asked; wet(T) is W that evaporate."""
+    rise = end - start
+    seconds = 0.0
+    for node, weight in zip(NODES, WEIGHTS):
+        at = start + rise * (node + 1) / 2
+        net = flow - each * (at - air) - (0.0 if wet is None else wet(at))
+        seconds = seconds + weight / 2 * capacity * rise / np.where(net > 0, net, np.nan)
+    return seconds
+
+
+def bisected(of, low, high):
+    for _ in range(100):
+        middle = (low + high) / 2
+        if of(middle):
+            high = middle
+        else:
+            low = middle
+    return (low + high) / 2
+
+
+REFERENCE = dict(capacity=1000 * C_WATER + 165 * 0.897, start=15.0, end=99.97)
+
+
+def reference_flow(efficiency, watts, h):
+    """W into the pot when the reference boil (1 L, 165 g of aluminium, lid on) takes this efficiency."""
+    c, start, end = REFERENCE["capacity"], REFERENCE["start"], REFERENCE["end"]
+    seconds = c * (end - start) / (efficiency * watts)
+    each = h * surface(1.5)
+    low = each * (end - start)
+
+    def fast(flow):
+        # the closed form: the nodes are not close enough where the flow only just makes up for the loss
+        return c / each * math.log(flow / (flow - low)) < seconds
+
+    return bisected(fast, low * (1 + 1e-12), low + 2 * c * (end - start) / seconds)
+
+
+def flames(stove, screen, efficiency, watts):
+    """e0 and f by wind."""
+    screen = "built-in" if stove == "heat exchanger" else screen
+    e0 = reference_flow(efficiency, watts, LOSS[0]) / watts
+
+    def own(stove, efficiency, watts):
+        still = reference_flow(efficiency, watts, LOSS[0]) / watts
+        return [reference_flow(efficiency * wind_factor(stove, screen, w), watts, loss_in(screen, w)) / watts / still for w in WINDS]
+
+    mine = own(stove, efficiency, watts)
+    top = own("canister on top", 0.50, 2500.0) if screen in ("none", "natural", "partial") and stove != "heat exchanger" else [1.0] * 3
+    return e0, {w: min([1.0, top[i]] + mine[: i + 1]) for i, w in enumerate(WINDS)}, screen
+
+
 UNIT = {
     "C": lambda v: v, "F": lambda v: (v - 32) / 1.8, "m": lambda v: v, "ft": lambda v: v * 0.3048,
     "km": lambda v: v * 1000, "L": lambda v: v, "mL": lambda v: v / 1000, "g": lambda v: v, "kg": lambda v: v * 1000,
@@ -107,8 +209,11 @@ class Trip:
         (self.low, self.likely, self.high), self.power, self.least, self.to_light = STOVES[self.stove]
         self.measured = kitchen.get("measured")
         if self.measured:
-            self.likely = quantity(self.measured["efficiency"])
-            self.low, self.high = 0.95 * self.likely, 1.05 * self.likely
+            # the trial's wind taken out of it
+            self.likely = quantity(self.measured["efficiency"]) / wind_factor(self.stove, self.screen, self.measured["wind"])
+            self.low, self.high = 0.92 * self.likely, 1.08 * self.likely
+        self.watts = self.power * 1000
+        self.e0, self.f, self.shield = flames(self.stove, self.screen, self.likely, self.watts)
         self.pots = []
         for pot in kitchen["pots"]:
             name, _, mass = pot.partition(",")
@@ -119,22 +224,54 @@ class Trip:
         self.blend = blend(kitchen["blend"]) if "blend" in kitchen else None
         if self.stove.startswith("canister"):
             self.lhv = sum(share * LHV[name] for name, share in self.blend.items())
-        elif self.stove == "alcohol":
-            self.lhv = LHV["ethanol"]
         else:
-            self.lhv = LHV["white gas"]
+            self.lhv = LHV[{"alcohol": "ethanol"}.get(self.stove, self.stove)]
 
-    def wind_factor(self, wind):
-        factor = WIND[self.stove, self.screen][wind]
-        if self.measured:
-            return factor / WIND[self.stove, self.screen][self.measured["wind"]]
-        return factor
+    def way(self, wind, pot, litres, snow, start, end, air, through=1.0, warmer=0.0, more=1.0, loss=1.0, asked=True):
+        """Seconds to heat one potful and whether it boils at all; arrays of draws are welcome."""
+        capacity, c, mass = self.pots[pot]
+        h = loss_in(self.shield, wind)
+        each = h * surface(capacity) * loss
+        wet = None
+        at_end = each * (end - air)
+        if not self.lid:
+            h_open = loss_in(self.shield, calmer(wind))
+            grid = np.linspace(min(start, 0.0) - 4, end + 4, 400)
+            table = np.array([evaporation(h_open, capacity, t, air) for t in grid])
+            wet = lambda t: np.interp(t, grid, table) * loss  # noqa: E731
+            at_end = at_end + wet(end)
+        flow = self.e0 * self.f[wind] * self.watts * through
+        boils = (flow >= MARGIN * at_end) | (at_end <= 0) if asked else True
+        pot_c = mass * c * 1000
+        seconds = 0.0
+        begin = start + warmer
+        if snow:
+            begin = np.minimum(begin, 0.0)
+            seconds = warming(flow, each, air, litres * more * C_ICE * 1000 + pot_c, begin, 0.0)
+            at_zero = flow + each * air - (0.0 if wet is None else wet(0.0))
+            seconds = seconds + litres * more * FUSION * 1000 / at_zero
+            begin = 0.0 * begin
+        seconds = seconds + warming(flow, each, air, litres * more * C_WATER * 1000 + pot_c, begin, end, wet)
+        return seconds, boils & np.isfinite(seconds)
 
-    def one_filling(self, wind, start, target):
+    def held(self, wind, pot, boil, air):
+        """W that a pot loses at the boil."""
+        capacity = self.pots[pot][0]
+        lost = loss_in(self.shield, wind) * surface(capacity) * (boil - air)
+        if not self.lid:
+            lost += evaporation(loss_in(self.shield, calmer(wind)), capacity, boil - 3, air)
+        return max(0.0, lost)
+
+    def one_filling(self, wind, start, target, air):
         """Litres that 50 mL of ethanol (0.789 kg/L) bring to the boil, the heaviest pot warmed too."""
-        heat = 50 * 0.789 * self.lhv * self.likely * self.wind_factor(wind)
+        heat = 50 * 0.789 * self.lhv
+        widest = max(range(len(self.pots)), key=lambda i: self.pots[i][0])
+        seconds, boils = self.way(wind, widest, 0.5, False, start, target, air)
+        if not boils:
+            return math.inf
+        stays = (0.5 * C_WATER + self.pots[widest][1] * self.pots[widest][2]) * (target - start) * 1000 / (seconds * self.watts)
         pot = max(mass * c for _, c, mass in self.pots) * (target - start)
-        return (heat - pot) / (C_WATER * (target - start))
+        return (heat * stays - pot) / (C_WATER * (target - start))
 
     def rows(self):
         """Rows as (camp index, meal, times, litres, batches, kilojoule parts, simmer fuel, lightings)."""
@@ -146,10 +283,11 @@ class Trip:
             start = quantity(camp["water"])
             _, boil = boiling(quantity(camp["elevation"]))
             fill = 0.6 if snow else 0.75
-            air = {"supper": quantity(camp["day"]), "lunch": quantity(camp["day"]), "breakfast": quantity(camp["night"]), "drinks": quantity(camp["day"])}
+            day, night = quantity(camp["day"]), quantity(camp["night"])
 
-            def row(meal, times, litres, target, simmer=0.0, light=0.0, start=start, snow=snow, fill=fill, air=air, index=index, camp=camp, boil=boil):
-                cap = self.one_filling(camp["wind"], start, target) if self.stove == "alcohol" else math.inf
+            def row(meal, times, litres, target, simmer=0.0, light=0.0, start=start, snow=snow, fill=fill, index=index, camp=camp, boil=boil, day=day, night=night):
+                air = night if meal == "breakfast" else day
+                cap = self.one_filling(camp["wind"], start, target, air) if self.stove == "alcohol" else math.inf
                 batches = potfuls(litres, [p[0] for p in self.pots], fill, cap)
                 heat = {"water": litres * C_WATER * (target - (0 if snow else start)), "melt": 0.0, "pot": 0.0}
                 if snow:
@@ -158,14 +296,8 @@ class Trip:
                     _, c, mass = self.pots[pot]
                     heat["pot"] += mass * c * (target - start)
                 minutes = simmer * 1.6 ** ((100 - boil) / 10)
-                holds = []
-                if simmer:
-                    for pot, _ in batches:
-                        d = (4 * self.pots[pot][0] / 1000 / math.pi) ** (1 / 3)
-                        p = HOLD[camp["wind"]] * 1.5 * math.pi * d * d * (boil - air[meal]) / 1000
-                        holds.append(p * (1.0 if self.lid else 1.6))
-                out.append(dict(camp=index, meal=meal, times=times, water=litres, batches=len(batches), heat=heat,
-                                holds=holds, minutes=minutes, light=light, wind=camp["wind"], snow=snow, start=start, target=target, litres=litres))
+                out.append(dict(camp=index, meal=meal, times=times, water=litres, batches=len(batches), pots=batches, heat=heat,
+                                minutes=minutes, light=light, wind=camp["wind"], snow=snow, start=start, target=target, air=air, boil=boil))
 
             for meal in ("supper", "breakfast"):
                 need = menu.get(meal, "cold")
@@ -188,24 +320,34 @@ class Trip:
                 row("washing", nights, 15.0, 45.0)
         return out
 
-    def fuel(self, row, efficiency, factor, warmer=0.0, more=1.0):
-        """Grams for one time of a row; numpy arrays are welcome."""
-        water = row["heat"]["water"] * more
-        if row["snow"]:
-            melt = (row["heat"]["melt"] - row["litres"] * C_ICE * warmer) * more
-        else:
-            water = (row["litres"] * C_WATER * (row["target"] - row["start"] - warmer)) * more
-            melt = 0.0
-        pot = row["heat"]["pot"]
-        grams = (water + melt + pot) / (efficiency * factor * self.lhv)
-        for hold in row["holds"]:
-            rate = np.maximum(hold / efficiency, self.least / 1000)  # kW; wind is in the loss already
-            grams = grams + rate * row["minutes"] * 60 / self.lhv
-        return grams + row["light"]
+    def heating(self, row, wind, **draw):
+        """Seconds of flame for one time of a row (four times its likely ones where a pot does not boil in a
+        draw), and whether all boil."""
+        total, fine = 0.0, True
+        for pot, litres in row["pots"]:
+            at = (pot, litres, row["snow"], row["start"], row["target"], row["air"])
+            seconds, boils = self.way(wind, *at, **draw)
+            if draw:
+                likely, _ = self.way(row["wind"], *at)
+                seconds = np.where(boils, seconds, 4 * likely)
+            total, fine = total + seconds, fine & boils
+        return total, fine
+
+    def fuel(self, row, wind=None, ratio=1.0, gust=1.0, warmer=0.0, more=1.0, loss=1.0):
+        """Grams for one time of a row, and whether it boils; numpy arrays are welcome."""
+        wind = wind or row["wind"]
+        draw = {} if np.isscalar(ratio) else dict(through=ratio * gust, warmer=warmer, more=more, loss=loss)
+        seconds, boils = self.heating(row, wind, **draw)
+        grams = seconds * self.watts / self.lhv / 1e6 * 1000
+        if row["minutes"]:
+            for pot, _ in row["pots"]:
+                flame = np.maximum(self.held(wind, pot, row["boil"], row["air"]) * loss / (self.e0 * ratio), self.least * loss)
+                grams = grams + flame * row["minutes"] * 60 / self.lhv / 1000
+        return grams + row["light"], boils
 
     def likely_grams(self):
         rows = self.rows()
-        each = [self.fuel(r, self.likely, self.wind_factor(r["wind"])) for r in rows]
+        each = [self.fuel(r)[0] for r in rows]
         return rows, each, 1.02 * sum(r["times"] * g for r, g in zip(rows, each))
 
     def spare_grams(self):
@@ -216,21 +358,26 @@ class Trip:
             best = max(best, 1.02 * sum(g * r["times"] / nights for r, g in zip(rows, each) if r["camp"] == camp))
         return best
 
-    def at_confidence_grams(self, draws=200_000, seed=20261125):
+    def at_confidence_grams(self, draws=100_000, seed=20261125):
         rng = np.random.default_rng(seed)
         rows = self.rows()
         tri = rng.triangular
-        efficiency = tri(self.low, self.likely, self.high, draws)
+        ratio = tri(self.low, self.likely, self.high, draws) / self.likely
         warmer = tri(-3, 0, 3, draws)
         more = tri(0.9, 1.0, 1.1, draws)
         spill = tri(1.0, 1.02, 1.04, draws)
+        trip_wind = tri(0.8, 1.0, 1.2, draws)
+        loss = tri(0.75, 1.0, 1.25, draws)
         total = np.zeros(draws)
         for camp in {r["camp"] for r in rows}:
             nights = int(self.raw["camps"][camp]["nights"])
             for _ in range(nights):
-                swing = tri(0.85, 1.0, 1.15, draws)
+                gust = trip_wind * tri(0.85, 1.0, 1.15, draws)
+                other = rng.random(draws)
                 for r in (r for r in rows if r["camp"] == camp):
-                    total += r["times"] / nights * self.fuel(r, efficiency, self.wind_factor(r["wind"]) * swing, warmer, more)
+                    by_wind = [self.fuel(r, w, ratio, gust, warmer, more, loss)[0] for w in (calmer(r["wind"]), r["wind"], windier(r["wind"]))]
+                    grams = np.where(other < 0.1, by_wind[0], np.where(other < 0.9, by_wind[1], by_wind[2]))
+                    total += r["times"] / nights * grams
         return float(np.quantile(total * spill, quantity(self.raw["confidence"])))
 
     def carry_grams(self):

@@ -2,7 +2,9 @@
 
 use super::super::desk::{Desk, Keys};
 use crate::load::{Node, Value};
-use crate::nouns::{BoilMinutes, BoilRules, Constant, Figures, WashMethod, Washing, Wind};
+use crate::nouns::{
+    BoilMinutes, BoilRules, Constant, Figures, OpenPot, ReferencePot, WashMethod, Washing, Wind,
+};
 use crate::units::{
     Fraction, HeatingValue, Length, Mass, Power, Pressure, Quantity, SpecificHeat, Temperature,
     Time, Volume, Warming,
@@ -55,12 +57,20 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
     let set_up = figure(&keys, "set_up", above_zero::<Time>);
     let melt_to = temperature("melt_to");
     let simmer_factor = number("simmer_factor");
-    let no_lid_hold = number("no_lid_hold");
-    let hold_loss = figure(&keys, "hold_loss", by_wind);
+    let pot_loss = figure(&keys, "pot_loss", by_wind);
+    let reference_boil = figure(&keys, "reference_boil", reference_pot);
+    let boil_margin = figure(&keys, "boil_margin", |desk, node| {
+        desk.number(node, "a number from 1 to 3", 1.0..=3.0)
+    });
+    let open_top = figure(&keys, "open_top", open_pot);
     let spill_likely = share("spill_likely");
     let spill_most = share("spill_most");
     let measured_spread = share("measured_spread");
     let wind_spread = share("wind_spread");
+    let trip_wind_spread = share("trip_wind_spread");
+    let other_wind = share("other_wind");
+    let loss_spread = share("loss_spread");
+    let unboiled = number("unboiled");
     let water_spread = warming("water_spread");
     let amount_spread = share("amount_spread");
     let drinking = volume("drinking");
@@ -111,12 +121,18 @@ pub(super) fn figures(desk: &Desk, node: &Node) -> Option<Figures> {
         set_up: set_up?,
         melt_to: melt_to?,
         simmer_factor: simmer_factor?,
-        no_lid_hold: no_lid_hold?,
-        hold_loss: hold_loss?,
+        pot_loss: pot_loss?,
+        reference_boil: reference_boil?,
+        boil_margin: boil_margin?,
+        open_top: open_top?,
         spill_likely: spill_likely?,
         spill_most: spill_most?,
         measured_spread: measured_spread?,
         wind_spread: wind_spread?,
+        trip_wind_spread: trip_wind_spread?,
+        other_wind: other_wind?,
+        loss_spread: loss_spread?,
+        unboiled: unboiled?,
         water_spread: water_spread?,
         amount_spread: amount_spread?,
         drinking: drinking?,
@@ -237,6 +253,77 @@ fn by_wind(desk: &Desk, node: &Node) -> Option<BTreeMap<Wind, f64>> {
     read.into_iter()
         .map(|(wind, value)| value.map(|value| (wind, value)))
         .collect()
+}
+
+/// The pot in which an efficiency is measured.
+fn reference_pot(desk: &Desk, node: &Node) -> Option<ReferencePot> {
+    let keys = desk.keys(node, "the reference boil")?;
+    let temperature = |key| {
+        keys.need(key, "write a temperature, such as `15 C`")
+            .and_then(|node| desk.quantity::<Temperature>(node))
+    };
+    let volume = |key| {
+        keys.need(key, "write litres, such as `1 L`")
+            .and_then(|node| above_zero::<Volume>(desk, node))
+    };
+    let (water, capacity) = (volume("water"), volume("pot"));
+    let (start, end, air) = (temperature("start"), temperature("end"), temperature("air"));
+    let mass = keys
+        .need("pot_mass", "write grams, such as `165 g`")
+        .and_then(|node| above_zero::<Mass>(desk, node));
+    let heat = keys
+        .need("pot_heat", "write a specific heat in kJ/(kg K)")
+        .and_then(|node| desk.number(node, "a specific heat in kJ/(kg K)", 0.05..=10.0))
+        .map(SpecificHeat::kilojoules_per_kilogram_kelvin);
+    keys.done();
+    let pot = ReferencePot {
+        water: water?,
+        start: start?,
+        end: end?,
+        air: air?,
+        capacity: capacity?,
+        mass: mass?,
+        heat: heat?,
+    };
+    if pot.end > pot.start {
+        return Some(pot);
+    }
+    desk.error(
+        node,
+        "value.range",
+        "the reference boil must end hotter than it starts",
+        "write `end` above `start`",
+    )
+}
+
+/// How a pot without its lid loses heat by vapour.
+fn open_pot(desk: &Desk, node: &Node) -> Option<OpenPot> {
+    let keys = desk.keys(node, "a pot without its lid")?;
+    let radiation = keys
+        .need("radiation", "write W for each square metre and kelvin")
+        .and_then(|node| desk.number(node, "W for each square metre and kelvin", 0.0..=100.0));
+    let humidity = keys
+        .need("humidity", "write a share, such as `50%`")
+        .and_then(|node| {
+            desk.within(
+                node,
+                Fraction::ZERO..=Fraction::percent(100.0),
+                "a share from 0% to 100%",
+            )
+        });
+    let latent = keys
+        .need("latent", "write a heat, such as `2.30 MJ/kg`")
+        .and_then(|node| above_zero::<HeatingValue>(desk, node));
+    let held_below = keys
+        .need("held_below", "write a difference, such as `3 K`")
+        .and_then(|node| warming(desk, node));
+    keys.done();
+    Some(OpenPot {
+        radiation: radiation?,
+        humidity: humidity?,
+        latent: latent?,
+        held_below: held_below?,
+    })
 }
 
 fn washing(desk: &Desk, node: &Node) -> Option<BTreeMap<Washing, WashMethod>> {

@@ -7,7 +7,7 @@ use crate::load::{Node, Value};
 use crate::nouns::{
     Family, Feed, Fuel, FuelKind, Geometry, Kitchen, Library, Measured, Pot, Screen, Stove, Wind,
 };
-use crate::units::{HeatingValue, say};
+use crate::units::{Fraction, HeatingValue, say};
 use std::collections::BTreeMap;
 
 /// Keys that may stand in a kitchen, or in the trip for all of its kitchens.
@@ -559,10 +559,21 @@ fn measured(desk: &Desk, node: &Node) -> Option<Measured> {
             Some(Wind::Calm)
         }
     };
+    let spread = match keys.get("spread") {
+        Some(node) => desk
+            .within(
+                node,
+                Fraction::percent(1.0)..=Fraction::percent(50.0),
+                "how far the efficiency may be off, from 1% to 50% of itself",
+            )
+            .map(Some),
+        None => Some(None),
+    };
     keys.done();
     Some(Measured {
         efficiency: efficiency??,
         wind: wind?,
+        spread: spread?,
     })
 }
 

@@ -176,7 +176,8 @@ const FIGURES: &[(&str, &[&str])] = &[
             "gas_heat",
             "steel_heat",
             "simmer_factor",
-            "no_lid_hold",
+            "boil_margin",
+            "unboiled",
             "water_density",
             "people_a_kitchen",
             "open_valve",
@@ -192,6 +193,9 @@ const FIGURES: &[(&str, &[&str])] = &[
             "spill_most",
             "measured_spread",
             "wind_spread",
+            "trip_wind_spread",
+            "other_wind",
+            "loss_spread",
             "amount_spread",
         ],
     ),
@@ -239,8 +243,35 @@ pub(super) fn figures() -> Value {
         ))
     };
     needed.extend([
-        ("hold_loss", by_wind()),
+        ("pot_loss", by_wind()),
         ("canister_film", by_wind()),
+        (
+            "reference_boil",
+            figure(block(
+                vec![
+                    ("water", at("volume")),
+                    ("start", at("temperature")),
+                    ("end", at("temperature")),
+                    ("air", at("temperature")),
+                    ("pot", at("volume")),
+                    ("pot_mass", at("mass")),
+                    ("pot_heat", number(0.0, 10.0)),
+                ],
+                vec![],
+            )),
+        ),
+        (
+            "open_top",
+            figure(block(
+                vec![
+                    ("radiation", number(0.0, 100.0)),
+                    ("humidity", at("share")),
+                    ("latent", at("heating_value")),
+                    ("held_below", at("difference")),
+                ],
+                vec![],
+            )),
+        ),
         (
             "water_bounds",
             figure(block(

@@ -396,15 +396,12 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
         Pair::new("wind", camp.wind.word()),
         Pair::new("pots", words::list(&pots)),
         Pair::new(
-            "efficiency in calm air",
-            of_row(
-                "still-efficiency",
-                significant(row.still_efficiency.in_percent() / 100.0, 3),
-            ),
+            "share of the fuel's heat that reaches the pot in still air",
+            of_row("still-share", significant(row.still_share.in_one(), 4)),
         ),
         Pair::new(
-            "wind factor",
-            of_row("wind-factor", significant(row.wind_factor, 3)),
+            "left of it in this wind",
+            of_row("flame-factor", significant(row.flame_factor, 4)),
         ),
         Pair::new(
             "heat in the fuel",
@@ -467,9 +464,12 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
             &camp.steps,
         );
     }
+    let lost = |row: &Row| format!("Heat lost to the air: {}", row_name(inputs, row));
+    add(lost(row), &row.loss_steps);
     add(format!("Minutes for {}", row_name(inputs, row)), minutes);
     for other in one.plan.rows.iter().filter(|other| *other != row) {
         add(words::capital(&row_name(inputs, other)), &other.steps);
+        add(lost(other), &other.loss_steps);
     }
     let mut fuel = lines(&one.plan.fuel.steps, grams);
     let mut hidden = BTreeSet::new();

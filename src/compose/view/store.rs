@@ -513,7 +513,7 @@ fn figure_codes(library: &Library) -> BTreeSet<String> {
         &figures.fusion.sources,
         &figures.evaporation.sources,
         &figures.simmer_factor.sources,
-        &figures.no_lid_hold.sources,
+        &figures.open_top.sources,
         &figures.drinking.sources,
         &figures.greywater_distance.sources,
     ]
