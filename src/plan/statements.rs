@@ -489,6 +489,7 @@ fn fuel(all: &mut Statements<'_>, kitchen: &KitchenPlan, at: &str) {
 
 fn meal<'a>(all: &mut Statements<'a>, row: &'a Row, at: &str) {
     all.lines(&row.steps);
+    all.lines(&row.loss_steps);
     let minutes = step_of(&row.steps, Role::Minutes);
     all.worked(format!("{at}.fuel"), Value::Mass(row.fuel), row.fuel_step());
     let total = Value::Mass(row.fuel * f64::from(row.times));
@@ -503,8 +504,9 @@ fn meal<'a>(all: &mut Statements<'a>, row: &'a Row, at: &str) {
         ("hold", Value::Time(row.hold)),
         ("light", Value::Mass(row.to_light)),
         ("efficiency", Value::Fraction(row.efficiency)),
-        ("still-efficiency", Value::Fraction(row.still_efficiency)),
-        ("wind-factor", Value::Number(row.wind_factor)),
+        ("still-share", Value::Fraction(row.still_share)),
+        ("flame-factor", Value::Number(row.flame_factor)),
+        ("lost", Value::Energy(row.lost)),
         ("heat.water", Value::Energy(row.heat.water)),
         ("heat.pot", Value::Energy(row.heat.pot)),
         ("heat.melt", Value::Energy(row.heat.melt)),
