@@ -7,17 +7,25 @@ impl Plan {
     /// The defaults that were used, in words; what several camps or kitchens share is one line.
     #[must_use]
     pub fn assumed_in_words(&self) -> Vec<Assumed> {
-        let mut lines: Vec<(Vec<String>, Assumed)> = Vec::new();
+        let lines = self.assumed_lines().into_iter();
+        lines.map(|(_, line)| line).collect()
+    }
+
+    /// The same, each with the key path of the first that it is about.
+    #[must_use]
+    pub fn assumed_lines(&self) -> Vec<(String, Assumed)> {
+        let mut lines: Vec<(String, Vec<String>, Assumed)> = Vec::new();
         for one in &self.assumed {
             let (owner, rest) = self.owner_and_rest(&one.what);
-            let same = lines.iter_mut().find(|(owners, known)| {
+            let same = lines.iter_mut().find(|(_, owners, known)| {
                 !owners.is_empty()
                     && owner.is_some()
                     && (&known.what, &known.value, &known.why) == (&rest, &one.value, &one.why)
             });
             match same {
-                Some((owners, _)) => owners.extend(owner),
+                Some((_, owners, _)) => owners.extend(owner),
                 None => lines.push((
+                    one.what.clone(),
                     owner.into_iter().collect(),
                     Assumed {
                         what: rest,
@@ -28,9 +36,9 @@ impl Plan {
         }
         lines
             .into_iter()
-            .map(|(owners, line)| Assumed {
-                what: self.joined(&owners, line.what),
-                ..line
+            .map(|(path, owners, line)| {
+                let what = self.joined(&owners, line.what);
+                (path, Assumed { what, ..line })
             })
             .collect()
     }

@@ -13,8 +13,8 @@ use super::types::{
 };
 use crate::nouns::{Assumed, Fact, FactValue, Id, Library, RuleValue, Trip, id};
 use crate::units::{
-    Angle, Energy, Force, Fraction, Length, Mass, Power, Pressure, Temperature, Time, Volume,
-    Warming,
+    Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
+    Volume, Warming,
 };
 use std::collections::BTreeMap;
 
@@ -269,6 +269,13 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
         let id = format!("stove.{}.lighter-from", crossing.after);
         all.worked(id, Value::Number(f64::from(crossing.nights)), None);
     }
+    for one in &plan.assumed {
+        let at = assumed_id(&one.what);
+        let origin = || Origin::Assumed(one.clone());
+        all.put(format!("{at}.why"), Value::Words(one.why.clone()), origin());
+        all.put(at, Value::Words(one.value.clone()), origin());
+    }
+    figures(&mut all, library);
     content(&mut all, library);
     all
 }
@@ -567,6 +574,73 @@ fn stove(all: &mut Statements<'_>, row: &ComparisonRow) {
     }
     for (nights, mass) in (1..).zip(&row.by_nights) {
         all.worked(format!("{at}.night-{nights}"), Value::Mass(*mass), None);
+    }
+}
+
+/// The id of what was assumed under a key path: `assumed.camps.1.water-from`.
+#[must_use]
+pub fn assumed_id(path: &str) -> String {
+    let at = |part: &str| match part.strip_suffix(']').and_then(|part| part.split_once('[')) {
+        Some((name, index)) => {
+            let number = index.parse::<usize>().map_or(0, |index| index + 1);
+            format!("{}.{number}", self::part(name))
+        }
+        None => self::part(part),
+    };
+    let parts: Vec<String> = path.split('.').map(at).collect();
+    format!("assumed.{}", parts.join("."))
+}
+
+/// The library's figures that sheets name, and the heat in its fuels.
+fn figures(all: &mut Statements<'_>, library: &Library) {
+    let figures = &library.figures;
+    for (name, value, sources) in [
+        (
+            "round-up",
+            Value::Mass(figures.round_up.value),
+            &figures.round_up.sources,
+        ),
+        (
+            "fill",
+            Value::Fraction(figures.fill.value),
+            &figures.fill.sources,
+        ),
+        (
+            "set-up",
+            Value::Time(figures.set_up.value),
+            &figures.set_up.sources,
+        ),
+    ] {
+        all.put_all(Statement {
+            id: format!("figure.{name}"),
+            value,
+            origin: Origin::Worked,
+            step: None,
+            sources: sources.clone(),
+        });
+    }
+    for fuel in library.fuels.values() {
+        let heat = |value: HeatingValue| {
+            Value::Line(value.in_megajoules_per_kilogram(), "MJ/kg".to_owned())
+        };
+        let (low, high) = fuel.heating_range;
+        for (name, value) in [
+            ("heating-value", fuel.heating_value),
+            ("heating-low", low),
+            ("heating-high", high),
+        ] {
+            all.put_all(Statement {
+                id: format!("fuel.{}.{name}", fuel.id),
+                value: heat(value),
+                origin: Origin::Worked,
+                step: None,
+                sources: fuel.sources.clone(),
+            });
+        }
+    }
+    for stove in library.stoves.values() {
+        let id = format!("stove.{}.calm-efficiency", stove.id);
+        all.put(id, Value::Fraction(stove.efficiency.likely), Origin::Worked);
     }
 }
 

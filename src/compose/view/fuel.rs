@@ -6,6 +6,7 @@ use super::{Filled, Inputs, OneKitchen, containers};
 use crate::compose::say;
 use crate::compose::words;
 use crate::nouns::WaterFrom;
+use crate::plan::statements::assumed_id;
 use crate::plan::{CampPlan, Role, Row, Step, StepId, Usual, step_of};
 use crate::units::say::{elevation, fuel as fuel_words, number, significant};
 use crate::units::{Temperature, Units};
@@ -158,12 +159,15 @@ pub struct Assumption {
 pub(super) fn assumptions(inputs: &Inputs<'_>) -> Vec<Assumption> {
     inputs
         .plan
-        .assumed_in_words()
+        .assumed_lines()
         .into_iter()
-        .map(|one| Assumption {
-            what: one.what,
-            value: one.value,
-            why: one.why.replace('`', "\""),
+        .map(|(path, one)| {
+            let id = assumed_id(&path);
+            Assumption {
+                what: one.what,
+                value: inputs.say(&id, one.value),
+                why: inputs.say(&format!("{id}.why"), one.why.replace('`', "\"")),
+            }
         })
         .collect()
 }
@@ -484,7 +488,8 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
         if (products > 2 && step.role != Role::AtCamp(row.camp)) || on_hidden {
             line.asked = false;
         } else if step.role == Role::Carry {
-            line.blank = "to a full 5 g".to_owned();
+            let step = fuel_words(inputs.library.figures.round_up.value, Units::Metric);
+            line.blank = format!("to a full {}", inputs.say("figure.round-up", step));
         } else if words::width(&line.blank) > LONGEST_FORMULA {
             line.blank = if step.role == Role::Sum {
                 "add the camps".to_owned()

@@ -167,12 +167,20 @@ fn rules(inputs: &Inputs<'_>, place: &Place) -> Vec<Prose> {
                 .trip
                 .camps
                 .iter()
-                .filter(|camp| camp.place == place.id)
-                .find_map(|camp| camp.rules.get(key).filter(|one| one.from == place.id))?;
+                .enumerate()
+                .filter(|(_, camp)| camp.place == place.id)
+                .find_map(|(index, camp)| {
+                    let rule = camp.rules.get(key).filter(|one| one.from == place.id)?;
+                    Some((&inputs.plan.camps[index].slug, rule))
+                });
+            let (camp, said) = said?;
             let words = sentence(&markdown::escape(&words::capital(rule.note.trim())));
             Some(told(
                 &key.replace('.', ", "),
-                &inputs.filler.rule_words(said),
+                &inputs.say(
+                    &format!("rule.{camp}.{key}"),
+                    inputs.filler.rule_words(said),
+                ),
                 &words,
             ))
         })

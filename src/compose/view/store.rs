@@ -191,9 +191,12 @@ pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .map(|one| {
                 Pair::new(
                     format!("{}, {}", one.kitchen.name, one.kitchen.stove.name),
-                    format!(
-                        "{}% in calm air",
-                        say::number(one.kitchen.stove.efficiency.likely.in_percent(), 0)
+                    inputs.say(
+                        &format!("stove.{}.calm-efficiency", one.kitchen.stove.id),
+                        format!(
+                            "{}% in calm air",
+                            say::number(one.kitchen.stove.efficiency.likely.in_percent(), 0)
+                        ),
                     ),
                 )
             })
@@ -430,11 +433,13 @@ pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .flat_map(|module| {
             module
                 .facts
-                .values()
-                .filter(|fact| fact.basis != Basis::Published)
-                .map(|fact| {
+                .iter()
+                .filter(|(_, fact)| fact.basis != Basis::Published)
+                .map(|(name, fact)| {
+                    let said = words::fact(&fact.value, inputs.units);
+                    let id = format!("fact.{}.{name}", module.id);
                     Pair::new(
-                        format!("{}: {}", fact.say, words::fact(&fact.value, inputs.units)),
+                        format!("{}: {}", fact.say, inputs.say(&id, said)),
                         fact.basis.word(),
                     )
                 })

@@ -155,16 +155,24 @@ fn fuels(inputs: &Inputs<'_>) -> Vec<FuelLine> {
             let megajoules =
                 |value: HeatingValue| say::number(value.in_megajoules_per_kilogram(), 1);
             let (low, high) = fuel.heating_range;
+            let of =
+                |what: &str, words: &str| inputs.say(&format!("fuel.{}.{what}", fuel.id), words);
             let (low, high) = (megajoules(low), megajoules(high));
-            let likely = megajoules(fuel.heating_value);
+            let same = low == high;
+            let high = of("heating-high", &format!("{high} MJ/kg"));
+            let low = of("heating-low", &low);
+            let likely = of(
+                "heating-value",
+                &format!("{} MJ/kg", megajoules(fuel.heating_value)),
+            );
             FuelLine {
                 name: words::capital(&fuel.name),
                 has_also: !fuel.also_called.is_empty(),
                 also: fuel.also_called.join(", "),
-                heat: if low == high {
-                    format!("{likely} MJ/kg")
+                heat: if same {
+                    likely
                 } else {
-                    format!("{likely} MJ/kg, {low} to {high} as sources and mixtures differ")
+                    format!("{likely}, {low} to {high} as sources and mixtures differ")
                 },
                 note: fuel.note.trim().to_owned(),
             }
