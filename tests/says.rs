@@ -103,8 +103,16 @@ fn packet(trip: &Trip, plan: &Plan, engine: &Engine) -> Vec<Sheet> {
     ))
 }
 
-/// The trips of the tests: drawn ones, and the examples.
-fn each_packet(mut look: impl FnMut(&str, &Trip, &Plan, &[Sheet])) {
+/// A packet and what it was made from.
+struct Made {
+    text: String,
+    trip: Trip,
+    plan: Plan,
+    sheets: Vec<Sheet>,
+}
+
+/// The packets of the tests: of drawn trips, and of the examples; made once.
+static PACKETS: LazyLock<Vec<Made>> = LazyLock::new(|| {
     let (library, templates) = &*BUILT_IN;
     let engine = good(Engine::proven(templates));
     let mut draw = Draw(20_261_126);
@@ -113,10 +121,23 @@ fn each_packet(mut look: impl FnMut(&str, &Trip, &Plan, &[Sheet])) {
         let path = format!("{}/content/trips/{name}.yaml", env!("CARGO_MANIFEST_DIR"));
         texts.push(std::fs::read_to_string(path).expect("an example"));
     }
-    for text in texts {
+    let made = texts.into_iter().map(|text| {
         let trip = content::trip("t.yaml", &text, library);
         let plan = good(plan::plan(&trip, library));
-        look(&text, &trip, &plan, &packet(&trip, &plan, &engine));
+        let sheets = packet(&trip, &plan, &engine);
+        Made {
+            text,
+            trip,
+            plan,
+            sheets,
+        }
+    });
+    made.collect()
+});
+
+fn each_packet(mut look: impl FnMut(&str, &Trip, &Plan, &[Sheet])) {
+    for made in PACKETS.iter() {
+        look(&made.text, &made.trip, &made.plan, &made.sheets);
     }
 }
 
