@@ -5,6 +5,7 @@ import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
+import { toLetters } from "./program/pairs.js";
 import { run } from "./program/run.js";
 
 const here = dirname(fileURLToPath(import.meta.url));
@@ -13,6 +14,9 @@ const [wasm, out] = process.argv.slice(2);
 const common = {
   bundle: true, minify: true, write: false, charset: "ascii", target: ["chrome115", "firefox118", "safari16.4"], legalComments: "none",
 };
+
+/** The largest that mails, sticks and phones take without a thought. */
+const MOST = 5_000_000;
 
 /** Modules that are handed on as text: a bundled worker, a script for the sheets' frame. */
 const texts = {
@@ -66,8 +70,10 @@ const policy = [
   "img-src data:",
 ].join("; ");
 
-const parts = { policy, style, script: main, program: gzipSync(bytes, { level: 9 }).toString("base64") };
+const packed = gzipSync(bytes, { level: 9 });
+const parts = { policy, style, script: main, program: toLetters(packed), length: packed.length };
 const page = readFileSync(join(here, "shell.html"), "utf8").replace(/\{\{(\w+)\}\}/g, (_, name) => parts[name]);
 writeFileSync(out, page);
+if (page.length >= MOST) throw new Error(`${out} has ${page.length} bytes; it must stay below ${MOST}`);
 const mb = (size) => `${(size / 1e6).toFixed(2)} MB`;
 console.log(`${out}: ${mb(page.length)} (program ${mb(bytes.length)}, packed ${mb(parts.program.length)}, page ${mb(main.length + style.length)})`);

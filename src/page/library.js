@@ -55,6 +55,7 @@ function namesOf(files) {
   return {
     stoves: named("gear/stoves.yaml"),
     fuels: named("gear/fuels.yaml").filter(([id]) => !/^(propane|isobutane|n butane)$/.test(id)),
+    canisters: named("gear/containers.yaml").filter(([id]) => id.startsWith("canister")),
     menus: named("menus.yaml"),
     places: titled("places/"),
     profiles: ids(files, "profiles/").map((path) => [idOf(path), safe(files[path]).name ?? idOf(path)]),

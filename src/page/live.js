@@ -1,6 +1,6 @@
 // What the program says of the work, as it is typed: the newest text is checked
 // and planned as soon as the one before it is done with.
-import { changed, state } from "./state.js";
+import { changed, state, units } from "./state.js";
 
 let bench = null;
 let running = null;
@@ -21,7 +21,8 @@ export function inputs(work, text = work.text) {
 export function look() {
   const { work, live } = state;
   if (!bench || !work || running) return;
-  if (live.text === work.text && live.overlay === work.overlay && live.id === work.id) return;
+  const isLooked = live.text === work.text && live.overlay === work.overlay && live.id === work.id;
+  if (isLooked && (live.units === state.settings.units || !live.plan)) return;
   running = one(work).finally(() => {
     running = null;
     look();
@@ -45,9 +46,20 @@ async function one(work) {
     const planned = await bench.run(["plan", "--json", work.name, ...flags], files);
     changed({ live: { ...state.live, plan: parsed(planned.out), said: planned.out ? "" : planned.err } });
     performance.mark("planned");
+    const chosen = state.settings.units;
+    const says = await bench.run(["why", work.name, "--json", "--units", units(), ...flags], files);
+    const ids = parsed(says.out)?.ids ?? [];
+    changed({ live: { ...state.live, units: chosen, says: new Map(ids.map((one) => [one.id, one.text])) } });
   } catch (error) {
     changed({ live: { ...state.live, ...mark, plan: null, said: `The program could not be run: ${error.message}` } });
   }
+}
+
+/** How a printed value came about, by its id: {steps, assumed, sources, from}, or null. */
+export async function why(work, id) {
+  const { files, flags } = inputs(work);
+  const told = await bench.run(["why", work.name, id, "--json", "--units", units(), ...flags], files);
+  return parsed(told.out)?.why ?? null;
 }
 
 /** Plans another text beside the work's: {problems, plan, said}. */

@@ -1,6 +1,6 @@
 // Puts the page together: unpacks the program, opens its way in for programs
 // (`window.leeside`), and shows the view that the address names.
-import { render } from "preact";
+import { Component, render } from "preact";
 import { useEffect } from "preact/hooks";
 import worker from "worker:./program/worker.js";
 import { readLibrary, modules } from "./library.js";
@@ -14,6 +14,7 @@ import { Library } from "./views/library.jsx";
 import { Heading, useKnown } from "./views/parts.jsx";
 import { Papers, readAsk } from "./views/papers.jsx";
 import { Practice, readTopics } from "./views/practice.jsx";
+import { Shelf } from "./views/shelf.jsx";
 import { Start } from "./views/start.jsx";
 import { WhatIf } from "./views/whatif.jsx";
 import { Form, Text, WorkBar, saveWork } from "./views/work.jsx";
@@ -24,7 +25,7 @@ const benches = { press: null, live: null };
 const WORK_VIEWS = ["form", "text", "papers", "whatif", "clock"];
 
 function Page() {
-  const { program, why, told, work, topics, library, live } = useKnown();
+  const { program, why, told, work, topics, library, live, commands } = useKnown();
   const [name, ...rest] = route();
   const view = name || "start";
   const at = rest.join("/");
@@ -34,17 +35,18 @@ function Page() {
       <header>
         <a class="mark" href="#start" aria-label="leeside, start">leeside</a>
         <nav aria-label="Main">
-          {[["start", "Start"], ...(work ? [["form", "In hand"]] : []), ["practice", "Practice"], ["library", "Library"]].map(([to, word]) => (
+          {[["start", "Start"], ...(work ? [["form", "In hand"]] : []), ["practice", "Practice"], ...(commands.has("shelf") ? [["shelf", "Shelf"]] : []), ["library", "Library"]].map(([to, word]) => (
             <a href={`#${to}`} aria-current={view === to || (to === "form" && WORK_VIEWS.includes(view)) ? "page" : undefined}>{word}</a>
           ))}
         </nav>
       </header>
-      <div role="status" class={told ? `told ${told.kind}` : "unseen"}>
-        {told && <><span>{told.text}</span> <button type="button" class="quiet" onClick={() => tell("")}>Close<span class="unseen"> this message</span></button></>}
-      </div>
-      {program === "failed" && <p class="told trouble" role="alert">{why}</p>}
-      <main data-ready={program === "ready" ? "yes" : undefined} data-looked={work && live.text === work.text ? "yes" : undefined}>
+      <main id="main" data-ready={program === "ready" ? "yes" : undefined} data-looked={work && live.text === work.text ? "yes" : undefined}>
+        <div role="status" class={told ? `told ${told.kind}` : "unseen"}>
+          {told && <><span>{told.text}</span> <button type="button" class="quiet" onClick={() => tell("")}>Close<span class="unseen"> this message</span></button></>}
+        </div>
+        {program === "failed" && <p class="told trouble" role="alert">{why}</p>}
         {WORK_VIEWS.includes(view) && <WorkBar view={view} />}
+        <Held key={`${view} ${work?.id}`}>
         {view === "start" && <Start />}
         {view === "form" && <Form key={work?.id} />}
         {view === "text" && <Text key={work?.id} />}
@@ -52,12 +54,28 @@ function Page() {
         {view === "whatif" && <WhatIf key={work?.id} />}
         {view === "clock" && <Clock />}
         {view === "practice" && <Practice bench={benches.press} topics={topics} at={at} />}
+        {view === "shelf" && (commands.has("shelf") ? <Shelf bench={benches.press} /> : <p class="hint">The program is being unpacked.</p>)}
         {view === "library" && <Library bench={benches.press} at={at} library={library} />}
-        {!["start", ...WORK_VIEWS, "practice", "library"].includes(view) && <><Heading>No such page</Heading><p><a href="#start">To the start</a></p></>}
+        {!["start", ...WORK_VIEWS, "practice", "library", "shelf"].includes(view) && <><Heading>No such page</Heading><p><a href="#start">To the start</a></p></>}
+        </Held>
       </main>
       <footer><p>The land manager's rules, the maker's instructions and trained first aid come first. This file asks nothing of any network.</p></footer>
     </>
   );
+}
+
+/** A view that breaks leaves the rest of the page, and what was written, as they are. */
+class Held extends Component {
+  componentDidCatch(error) {
+    console.warn(error);
+    this.setState({ broken: String(error?.message ?? error), at: location.hash });
+  }
+
+  render() {
+    const { broken, at } = this.state;
+    if (!broken || at !== location.hash) return this.props.children;
+    return <p class="told trouble" role="alert">This view broke: {broken}. Nothing that you wrote is lost. <a href="#text">Go on in the text</a>, or save it to a file.</p>;
+  }
 }
 
 function Root() {
@@ -95,8 +113,9 @@ async function start() {
     changed({ program: "failed", why: `This browser is too old for this page: it lacks ${lacks.join(" and ")}. A current Chromium or Firefox opens it, on a phone too.` });
     return;
   }
-  const program = await unpack(document.getElementById("program").textContent);
-  document.getElementById("program").remove();
+  const packed = document.getElementById("program");
+  const program = await unpack(packed.textContent, Number(packed.dataset.bytes));
+  packed.remove();
   benches.press = new Bench(program, worker);
   benches.live = new Bench(program, worker);
   window.leeside = (args, files, options) => benches.press.run(args, files, options);

@@ -13,7 +13,8 @@ export const state = {
   program: "unpacking",
   why: "",
   work: null,
-  live: { text: null, problems: [], warnings: [], plan: null, said: "", busy: false },
+  /** What the program says of it: `says` holds each value's text by its id, as on the sheets. */
+  live: { text: null, problems: [], warnings: [], plan: null, says: new Map(), said: "" },
   library: null,
   packet: null,
   /** Commands that this program has. */
@@ -51,7 +52,7 @@ export function setting(part) {
 /** Starts on a text: a new one, an example, a file. `saved` is the text as it lies in a file. */
 export function begin({ name, text, saved = null, id = store.newId(), turn, overlay = {} }) {
   const work = { id, name, text, saved, turn, overlay, undo: [], redo: [], document: read(text), kept: null, when: 0 };
-  changed({ work, packet: null, told: null, live: { ...state.live, text: null, problems: [], warnings: [], plan: null } });
+  changed({ work, packet: null, told: null, live: { ...state.live, text: null, problems: [], warnings: [], plan: null, says: new Map() } });
   keepNow();
 }
 
@@ -138,6 +139,11 @@ export function keepNow() {
 export function wouldLose() {
   const { work } = state;
   return work !== null && work.text !== work.saved && work.kept !== null;
+}
+
+/** A value as the sheets say it, by its id; `otherwise` until the program has said it. */
+export function said(id, otherwise) {
+  return state.live.says.get(id) ?? otherwise;
 }
 
 /** The units that numbers are shown in: the switch, else the trip's own. */

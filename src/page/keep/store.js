@@ -46,7 +46,7 @@ export function newId() {
   return crypto.getRandomValues(new Uint32Array(2)).join("-");
 }
 
-/** All work kept here, the newest first. */
+/** All trips and lessons kept here, the newest first. */
 export function works() {
   const here = store();
   const found = [];
@@ -54,7 +54,7 @@ export function works() {
     const key = here.key(at);
     if (!key.startsWith(PREFIX)) continue;
     const work = readJson(key);
-    if (typeof work?.text === "string") found.push({ ...work, id: key.slice(PREFIX.length) });
+    if (typeof work?.text === "string" && !work.name.endsWith(".csv")) found.push({ ...work, id: key.slice(PREFIX.length) });
   }
   return found.sort((a, b) => String(b.when).localeCompare(String(a.when)));
 }

@@ -1,17 +1,16 @@
 // The program as the page calls it: unpacked once, run in workers, each run
 // with a time limit.
 
+import { toBytes } from "./pairs.js";
+
 /** A run that takes longer is ended. The largest example takes a second on a slow phone. */
 export const LIMIT_MS = 30_000;
 /** Exit status of a run that was ended: the one that `timeout` gives. */
 export const ENDED = 124;
 
-/** Unpacks the program that this page carries: base64 of gzip of WebAssembly. */
-export async function unpack(text) {
-  const packed = "fromBase64" in Uint8Array
-    ? Uint8Array.fromBase64(text.trim())
-    : Uint8Array.from(atob(text.trim()), (letter) => letter.charCodeAt(0));
-  const stream = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+/** Unpacks the program that this page carries: letters of gzip of WebAssembly. */
+export async function unpack(text, length) {
+  const stream = new Blob([toBytes(text).subarray(0, length)]).stream().pipeThrough(new DecompressionStream("gzip"));
   const answer = new Response(stream, { headers: { "content-type": "application/wasm" } });
   return WebAssembly.compileStreaming(answer);
 }

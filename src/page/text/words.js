@@ -44,6 +44,11 @@ export function fileName(title, fallback) {
   return `${name.slice(0, 60).replace(/-$/, "") || fallback}.yaml`;
 }
 
+/** A name as it stands in the id of a value: Tarn bench is tarn-bench. */
+export function slug(name) {
+  return String(name ?? "").toLowerCase().replace(/[^a-z0-9]+/g, "-").replace(/^-|-$/g, "");
+}
+
 /** `camps[0].elevation` to ["camps", 0, "elevation"]. */
 export function pathOf(text) {
   return [...String(text ?? "").matchAll(/\[(\d+)\]|([^.[\]]+)/g)].map((match) =>

@@ -1,7 +1,8 @@
 // What the program worked out, beside the form: fuel, boiling points,
 // containers, verdicts, rules, cautions. Each number opens its working.
-import { useState } from "preact/hooks";
-import { setting, state, units, value } from "../state.js";
+import { useEffect, useState } from "preact/hooks";
+import { why } from "../live.js";
+import { said, setting, state, units, value } from "../state.js";
 import * as say from "../text/words.js";
 import { More, Window, Words, goTo, useKnown } from "./parts.jsx";
 import { isOpen } from "./fields.jsx";
@@ -12,7 +13,7 @@ export function Numbers() {
   useKnown();
   const [shown, setShown] = useState(null);
   const { plan, said } = state.live;
-  const show = (title, steps) => setShown({ title, steps });
+  const show = (title, steps, id) => setShown({ title, steps, id });
   return (
     <div class="numbers">
       {said && <pre class="said">{said}</pre>}
@@ -42,7 +43,7 @@ export function Problems({ focus }) {
       {problem.help && <span class="help"><Words text={problem.help} /></span>}
     </li>
   );
-  const toAnswer = (problem) => <li>{link(problem, whereTo(problem.path))}</li>;
+  const toAnswer = (problem) => <li>{link(problem, problem.path ? whereTo(problem.path) : problem.message)}</li>;
   return (
     <section class="problems" aria-label="What is wrong or open">
       {wrong.length > 0 && <><h2>{say.count(wrong.length, "problem")}</h2><ul class="problem">{wrong.map(line)}</ul></>}
@@ -60,10 +61,12 @@ function whereTo(path) {
   return name ? `${wordFor(steps)}, ${name}` : wordFor(steps);
 }
 
-/** A number that opens its working. */
-function Figure({ children, title, steps, show }) {
-  if (!steps?.length) return <b class="figure">{children}</b>;
-  return <button type="button" class="figure" onClick={() => show(title, steps)} aria-label={`${String(children)}, how ${title} comes about`}>{children}</button>;
+/** A number, as the sheets say it where they do, that opens its working. */
+function Figure({ id, children, title, steps, show }) {
+  const text = said(id, children);
+  const isTold = state.live.says.has(id);
+  if (!steps?.length && !isTold) return <b class="figure">{text}</b>;
+  return <button type="button" class="figure" onClick={() => show(title, steps ?? [], isTold ? id : null)} aria-label={`${text}, how ${title} comes about`}>{text}</button>;
 }
 
 function Planned({ plan, show }) {
@@ -94,6 +97,7 @@ function Units() {
 
 function Kitchen({ kitchen, at, plan, show, unit }) {
   const { fuel } = kitchen;
+  const here = `kitchen.${say.slug(kitchen.name)}`;
   const cold = (kitchen.cold ?? []).filter((row) => (row.verdict ? row.verdict !== "fine" : row.works === false));
   const noBoil = (kitchen.meals ?? []).filter((meal) => meal.stops_at_c != null || meal.may_not_boil);
   return (
@@ -101,41 +105,43 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
       <h2>{kitchen.name} <small>{say.count(kitchen.people, "person", "people")}, {say.spoken(kitchen.stove)}</small></h2>
       {fuel ? (
         <dl class="facts">
-          <div class="big"><dt>Fuel to take, {say.spoken(fuel.kind)}</dt><dd><Figure title="the fuel to take" steps={fuel.steps} show={show}>{say.grams(fuel.carry_g)}</Figure></dd></div>
-          <div><dt>Likely burnt</dt><dd><Figure title="the likely fuel" steps={fuel.steps} show={show}>{say.grams(fuel.likely_g)}</Figure></dd></div>
-          <div><dt>A person and day</dt><dd>{say.grams(fuel.grams_per_person_day)}{fuel.usual ? `, usual ${say.plain(fuel.usual.low)} to ${say.plain(fuel.usual.high)}` : ""}</dd></div>
+          <div class="big"><dt>Fuel to take, {say.spoken(fuel.kind)}</dt><dd><Figure id={`${here}.needed`} title="the fuel to take" steps={fuel.steps} show={show}>{say.grams(fuel.carry_g)}</Figure></dd></div>
+          <div><dt>Likely burnt</dt><dd><Figure id={`${here}.likely`} title="the likely fuel" steps={fuel.steps} show={show}>{say.grams(fuel.likely_g)}</Figure></dd></div>
+          <div><dt>A person and day</dt><dd><Figure id={`${here}.person-day`} title="the fuel a person and day" show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual ? `, usual ${say.plain(fuel.usual.low)} to ${say.plain(fuel.usual.high)}\u00a0g` : ""}</dd></div>
         </dl>
       ) : <p>No fuel.</p>}
       {fuel?.legs?.length > 1 && (
-        <ul class="lines">{fuel.legs.map((leg) => <li>from {leg.from ?? leg.camp ?? leg.name}: {say.grams(leg.needed_g ?? leg.carry_g ?? 0)}{leg.issued_g ? ` needed, ${say.grams(leg.issued_g)} handed out` : ""}</li>)}</ul>
+        <ul class="lines">{fuel.legs.map((leg, number) => (
+          <li>Leg {number + 1}{leg.from ? `, from ${leg.from}` : ""}: <Figure id={`${here}.leg-${number + 1}.needed`} title={`the fuel of leg ${number + 1}`} show={show}>{say.grams(leg.needed_g ?? leg.carry_g ?? 0)}</Figure> needed, {said(`${here}.leg-${number + 1}.issued`, say.grams(leg.issued_g ?? 0))} handed out</li>
+        ))}</ul>
       )}
-      <ul class="lines">{(kitchen.containers ?? []).map((one) => <li>{container(one)}</li>)}</ul>
+      <ul class="lines">{(kitchen.containers ?? []).map((one) => <li>{container(one, here)}</li>)}</ul>
       {noBoil.map((meal) => <p class="wrong warning"><strong>Will not boil: </strong>{meal.meal} at {meal.camp}{meal.stops_at_c != null ? `, it stops at ${say.temperature(meal.stops_at_c, unit)}` : ""}</p>)}
       {cold.map((row) => <p class="wrong warning"><strong>{say.capital(row.meal)} at {row.camp}, canister {row.container ?? row.tag}: {row.verdict ?? "weak"}. </strong>{row.advice}</p>)}
       <More title="Meals, minutes and the push that tips the pot">
         <div class="scroll" tabIndex={0} role="region" aria-label={`Meals of ${kitchen.name}`}>
           <table>
             <thead><tr><th scope="col">Meal</th><th scope="col">Water</th><th scope="col">Potfuls</th><th scope="col">Fuel</th><th scope="col">Time</th></tr></thead>
-            <tbody>{(kitchen.meals ?? []).map((meal) => (
+            <tbody>{(kitchen.meals ?? []).map((meal) => [meal, `${here}.${say.slug(meal.camp)}.${meal.meal}`]).map(([meal, row]) => (
               <tr>
                 <th scope="row">{say.capital(meal.meal)}, {meal.camp}{meal.times > 1 ? `, ${meal.times} times` : ""}</th>
-                <td>{say.volume(meal.water_l, unit)}</td><td>{say.plain(meal.batches)}</td>
-                <td><Figure title={`the fuel for ${meal.meal} at ${meal.camp}`} steps={meal.steps} show={show}>{say.grams(meal.fuel_g)}</Figure></td>
-                <td>{meal.minutes == null ? "none" : say.minutes(meal.minutes)}</td>
+                <td>{said(`${row}.water`, say.volume(meal.water_l, unit))}</td><td>{say.plain(meal.batches)}</td>
+                <td><Figure id={`${row}.fuel`} title={`the fuel for ${meal.meal} at ${meal.camp}`} steps={meal.steps} show={show}>{say.grams(meal.fuel_g)}</Figure></td>
+                <td>{meal.minutes == null ? "none" : said(`${row}.minutes`, say.minutes(meal.minutes))}</td>
               </tr>
             ))}</tbody>
           </table>
         </div>
-        {kitchen.stability && <p>A push of <Figure title="the push that tips the pot" steps={kitchen.stability.steps} show={show}>{`${say.plain(kitchen.stability.rim_push_n, 1)}\u00a0N`}</Figure> at the rim tips the pot (about {say.plain(kitchen.stability.rim_push_n * 102)} g on a kitchen scale).</p>}
+        {kitchen.stability && <p>A push of <Figure id={`${here}.push`} title="the push that tips the pot" steps={kitchen.stability.steps} show={show}>{`${say.plain(kitchen.stability.rim_push_n, 1)}\u00a0N`}</Figure> at the rim tips the pot (about {say.plain(kitchen.stability.rim_push_n * 102)} g on a kitchen scale).</p>}
       </More>
     </section>
   );
 }
 
-function container(one) {
+function container(one, here) {
   const size = one.tag ? `canister ${one.tag}` : say.spoken(one.container ?? one.kind);
   const often = one.count > 1 ? `${one.count} × ` : "";
-  return `${often}${size}: ${say.grams(one.gross_g)} on the scale when handed out${one.on_hand ? ", on hand" : ""}`;
+  return `${often}${size}: ${said(`${here}.container.${one.tag}.gross`, say.grams(one.gross_g))} on the scale when handed out${one.on_hand ? ", on hand" : ""}`;
 }
 
 function Camps({ plan, show, unit }) {
@@ -143,11 +149,11 @@ function Camps({ plan, show, unit }) {
     <section class="card" aria-label="Camps">
       <h2>Where water boils</h2>
       <dl class="facts">
-        {plan.camps?.map((camp) => (
+        {plan.camps?.map((camp) => [camp, `camp.${say.slug(camp.name)}`]).map(([camp, here]) => (
           <div>
-            <dt>{camp.name}, {say.height(camp.elevation_m, unit)}{camp.nights ? `, ${say.count(camp.nights, "night")}` : ""}</dt>
-            <dd><Figure title={`the boiling point at ${camp.name}`} steps={camp.steps} show={show}>{say.boiling(camp.boiling_c, unit)}</Figure>, {camp.wind}
-              {camp.day_c !== undefined && `, air ${say.temperature(camp.day_c, unit)} by day, ${say.temperature(camp.night_c, unit)} at night`}</dd>
+            <dt>{camp.name}, {said(`${here}.elevation`, say.height(camp.elevation_m, unit))}{camp.nights ? `, ${say.count(camp.nights, "night")}` : ""}</dt>
+            <dd><Figure id={`${here}.boils`} title={`the boiling point at ${camp.name}`} steps={camp.steps} show={show}>{say.boiling(camp.boiling_c, unit)}</Figure>, {camp.wind}
+              {camp.day_c !== undefined && `, air ${said(`${here}.day`, say.temperature(camp.day_c, unit))} by day, ${said(`${here}.night`, say.temperature(camp.night_c, unit))} at night`}</dd>
           </div>
         ))}
       </dl>
@@ -182,13 +188,13 @@ function Rules({ plan, show, unit }) {
     <section class="card" aria-label="Rules of the place">
       <h2>Rules of the place</h2>
       {plan.greywater?.map((one) => (
-        <p>{one.camp}: wash water {say.height(one.distance_m, unit)} from water, <Figure title={`the steps at ${one.camp}`} steps={one.working} show={show}>{`${say.plain(one.steps)} steps`}</Figure>. {say.capital(one.method ?? "")}.</p>
+        <p>{one.camp}: wash water {said(`camp.${say.slug(one.camp)}.wash-distance`, say.height(one.distance_m, unit))} from water, <Figure id={`camp.${say.slug(one.camp)}.wash-steps`} title={`the steps at ${one.camp}`} steps={one.working} show={show}>{`${say.plain(one.steps)} steps`}</Figure>. {say.capital(one.method ?? "")}.</p>
       ))}
       {plan.camps?.map((camp) => {
         const mine = plan.rules.filter((rule) => rule.camp === camp.name);
         return mine.length > 0 && (
           <More title={camp.name} count={mine.length}>
-            <dl class="facts">{mine.map((rule) => <div><dt>{say.capital(say.spoken(rule.rule.replace(/\./g, " ")))}</dt><dd>{rule.value} <small>({rule.checked ? `told: ${rule.checked}` : `${say.spoken(rule.from)}, not told by the land manager yet`})</small></dd></div>)}</dl>
+            <dl class="facts">{mine.map((rule) => <div><dt>{say.capital(say.spoken(rule.rule.replace(/\./g, " ")))}</dt><dd>{said(`rule.${say.slug(rule.camp)}.${rule.rule}`, rule.value)} <small>({rule.checked ? `told: ${rule.checked}` : `${say.spoken(rule.from)}, not told by the land manager yet`})</small></dd></div>)}</dl>
           </More>
         );
       })}
@@ -203,9 +209,9 @@ function Stoves({ plan, unit }) {
       <div class="scroll" tabIndex={0} role="region" aria-label="Stoves side by side">
         <table>
           <thead><tr><th scope="col">Stove</th><th scope="col">Fuel</th><th scope="col">Mass at the start</th><th scope="col">Time a litre</th><th scope="col">Containers</th><th scope="col">Allowed</th></tr></thead>
-          <tbody>{plan.comparison.map((one) => (
-            <tr><th scope="row">{say.capital(say.spoken(one.stove))}</th><td>{say.grams(one.fuel_g)}</td><td>{say.mass(one.start_mass_g, unit)}</td>
-              <td>{one.minutes_per_litre == null ? "none" : say.minutes(one.minutes_per_litre)}</td><td>{say.plain(one.containers)}</td><td>{one.allowed}{one.why ? `: ${one.why}` : ""}</td></tr>
+          <tbody>{plan.comparison.map((one) => [one, `stove.${one.stove}.${one.fuel}`]).map(([one, here]) => (
+            <tr><th scope="row">{say.capital(say.spoken(one.stove))}</th><td>{said(`${here}.fuel`, say.grams(one.fuel_g))}</td><td>{said(`${here}.start`, say.mass(one.start_mass_g, unit))}</td>
+              <td>{one.minutes_per_litre == null ? "none" : said(`${here}.minutes-per-litre`, say.minutes(one.minutes_per_litre))}</td><td>{say.plain(one.containers)}</td><td>{one.allowed}{one.why ? `: ${one.why}` : ""}</td></tr>
           ))}</tbody>
         </table>
       </div>
@@ -222,14 +228,24 @@ function Assumed({ plan }) {
   );
 }
 
-function Working({ title, steps, onClose }) {
+function Working({ title, steps, id, onClose }) {
+  const [told, setTold] = useState(null);
+  useEffect(() => {
+    let isHere = true;
+    if (id) why(state.work, id).then((found) => isHere && setTold(found));
+    return () => { isHere = false; };
+  }, [id]);
+  const all = steps.length ? steps : told?.steps ?? [];
   return (
     <Window title={`How ${title} comes about`} onClose={onClose}>
+      {told?.from && <p>{say.capital(told.from)}: <b>{told.text}</b></p>}
       <ol class="steps">
-        {steps.map((step) => (
-          <li>{say.capital(step.say)}{step.formula && <span class="formula">{step.formula}</span>} = <b>{step.value}{step.unit ? `\u00a0${step.unit}` : ""}</b>{step.why && <small> ({step.why})</small>}</li>
+        {all.map((step) => (
+          <li>{say.capital(step.say)}{step.formula && <span class="formula">{step.formula}</span>} = <b>{step.result ?? `${step.value}${step.unit ? `\u00a0${step.unit}` : ""}`}</b>{step.why && <small> ({step.why})</small>}</li>
         ))}
       </ol>
+      {told?.assumed?.length > 0 && <><h3>Taken as usual</h3><ul>{told.assumed.map((line) => <li>{typeof line === "string" ? line : Object.values(line).join(": ")}</li>)}</ul></>}
+      {told?.sources?.length > 0 && <><h3>Sources</h3><ul>{told.sources.map((one) => <li>{one.code}: {one.title} {one.url && <a href={one.url} target="_blank" rel="noreferrer">{one.url}</a>}</li>)}</ul></>}
     </Window>
   );
 }

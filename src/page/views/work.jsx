@@ -167,7 +167,7 @@ export function Text() {
           <ol ref={gutter} aria-hidden="true">{Array.from({ length: lines }, (_, line) => <li class={marks.get(line + 1)}>{line + 1}</li>)}</ol>
           <textarea id="text" ref={area} value={work.text} wrap="off" spellcheck={false} autocapitalize="off" autocomplete="off" rows={Math.min(40, lines + 2)}
             aria-invalid={live.problems.length > 0 || undefined}
-            onInput={(event) => { rewrite(event.target.value, "text"); setAt(event.target.selectionStart); }}
+            onInput={(event) => { rewrite(asWritten(event.target.value, work.text), "text"); setAt(event.target.selectionStart); }}
             onSelect={(event) => setAt(event.target.selectionStart)}
             onScroll={(event) => { gutter.current.scrollTop = event.target.scrollTop; }} />
         </div>
@@ -176,6 +176,11 @@ export function Text() {
       <aside aria-label="What the program works out"><Numbers /></aside>
     </div>
   );
+}
+
+/** A field for text knows one kind of line end; the file keeps its own. */
+function asWritten(text, before) {
+  return before.includes("\r\n") ? text.replace(/\n/g, "\r\n") : text;
 }
 
 function jump(area, problem) {

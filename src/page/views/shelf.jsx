@@ -1,0 +1,156 @@
+// The shelf of tagged canisters: what stands there, and the lines that say what
+// happened to them. The ledger is a table in a file; lines are only added.
+import { useEffect, useState } from "preact/hooks";
+import { parsed } from "../live.js";
+import { save, textOf } from "../keep/files.js";
+import * as store from "../keep/store.js";
+import { tell } from "../state.js";
+import * as say from "../text/words.js";
+import { Heading, useKnown } from "./parts.jsx";
+
+const FILE = "shelf.csv";
+const ID = "shelf";
+
+/** What can happen to canisters: its words, and whether a departure is named. */
+const ACTIONS = [
+  ["weigh", "Weighed"],
+  ["issue", "Handed out to a departure", true],
+  ["return", "Came back"],
+  ["reserve", "Kept for a departure", true],
+  ["quarantine", "Set aside: dented, leaking, label gone"],
+  ["burn-down", "Set aside to be burnt empty in lessons"],
+  ["retire", "Gone for good: empty, made safe, recycled"],
+  ["lost", "Cannot be found"],
+];
+
+export function Shelf({ bench }) {
+  const { library } = useKnown();
+  const [kept] = useState(() => store.work(ID));
+  const [ledger, setLedger] = useState({ text: kept?.text ?? "", turn: kept?.turn, saved: kept?.saved ?? null });
+  const [stock, setStock] = useState(null);
+  const [why, setWhy] = useState(null);
+  const take = (text, saved = ledger.saved) => {
+    const answer = store.keep(ID, { name: FILE, text, saved }, ledger.turn);
+    if (answer.other) {
+      tell("Another tab has written into the shelf. Nothing was added: open the shelf again, or save this one to a file first.", "trouble");
+      return;
+    }
+    if (answer.why) tell(answer.why, "trouble");
+    setLedger({ text, saved, turn: answer.turn ?? ledger.turn });
+  };
+  useEffect(() => {
+    let isHere = true;
+    bench.run(["shelf", "list", "--json"], ledger.text ? { [FILE]: ledger.text } : {}).then((found) => {
+      if (!isHere) return;
+      setStock(parsed(found.out));
+      if (found.status !== 0) setWhy({ err: found.err });
+    });
+    return () => { isHere = false; };
+  }, [ledger.text]);
+  const write = async (args) => {
+    const result = await bench.run(["shelf", ...args, "--at", now()], ledger.text ? { [FILE]: ledger.text } : {});
+    if (result.status !== 0) {
+      setWhy({ err: result.err, again: /--sure/.test(result.err) ? [...args, "--sure"] : null });
+      return false;
+    }
+    setWhy(null);
+    take(new TextDecoder("utf-8", { ignoreBOM: true }).decode(result.files[FILE]));
+    tell(result.err.trim() || "It is written.");
+    return true;
+  };
+  const open = async (file) => {
+    const opened = await textOf(file);
+    if (opened.why || opened.bytes) {
+      tell(opened.why ?? `${file.name} is no table.`, "trouble");
+      return;
+    }
+    const found = await bench.run(["shelf", "list", "--json"], { [FILE]: opened.text });
+    if (found.status === 0) take(opened.text, opened.text);
+    else setWhy({ err: found.err });
+  };
+  const canisters = stock?.canisters ?? [];
+  return (
+    <>
+      <Heading>The shelf</Heading>
+      <p>Part-used canisters by their tag: what came, went out, came back, and what is in them. A line that is written stays; a mistake is mended by a further line.</p>
+      <p class="row">
+        <label class="button" for="open-shelf">Open a shelf (.csv)</label>
+        <input id="open-shelf" class="unseen" type="file" accept=".csv,text/csv" onChange={(event) => { open(event.target.files[0]); event.target.value = ""; }} />
+        <button type="button" class="strong" disabled={!ledger.text} onClick={() => { save(FILE, ledger.text); take(ledger.text, ledger.text); tell(`${FILE} went to where this browser saves files.`); }}>Save the shelf to a file</button>
+        <span class="hint">{ledger.text && (ledger.text === ledger.saved ? "saved to a file" : "kept in this browser, not saved to a file")}</span>
+      </p>
+      {why && <div class="told trouble" role="alert"><pre class="said">{why.err}</pre>{why.again && <button type="button" onClick={() => write(why.again)}>It is so all the same</button>}</div>}
+      <h2>{say.count(canisters.length, "canister")}</h2>
+      {canisters.length > 0 && (
+        <div class="scroll" tabIndex={0} role="region" aria-label="Canisters">
+          <table>
+            <thead><tr><th scope="col">Tag</th><th scope="col">Size</th><th scope="col">On the scale</th><th scope="col">Empty</th><th scope="col">Fuel in it</th><th scope="col">Where</th></tr></thead>
+            <tbody>{canisters.map((one) => (
+              <tr key={one.tag}><th scope="row">{one.tag}</th><td>{say.spoken(one.size)}</td><td>{weight(one.gross_g)}</td><td>{weight(one.tare_g)}{one.tare_from ? ` (${one.tare_from})` : ""}</td><td>{weight(one.net_g)}</td><td>{one.standing}{one.since ? `, since ${one.since}` : ""}</td></tr>
+            ))}</tbody>
+          </table>
+        </div>
+      )}
+      {stock?.odd?.length > 0 && <><h2>Odd</h2><ul>{stock.odd.map((odd) => <li>{odd.tag}: {odd.what}</li>)}</ul></>}
+      <Receive write={write} sizes={sizesOf(library)} />
+      <Happened write={write} canisters={canisters} />
+    </>
+  );
+}
+
+const weight = (g) => (g == null ? "not known" : say.grams(g));
+
+/** The time as the ledger has it: this device's clock, in universal time. */
+function now() {
+  return new Date().toISOString().slice(0, 16);
+}
+
+function sizesOf(library) {
+  return library?.names.canisters ?? [];
+}
+
+function Receive({ write, sizes }) {
+  const [ask, setAsk] = useState({ size: "", count: "1", tare: "", gas: "" });
+  const pick = (part) => setAsk({ ...ask, ...part });
+  const send = async (event) => {
+    event.preventDefault();
+    await write(["receive", "--size", ask.size || sizes[0]?.[0] || "", "--count", ask.count, ...(ask.tare ? ["--tare", ask.tare] : []), ...(ask.gas ? ["--gas", ask.gas] : [])]);
+  };
+  return (
+    <form onSubmit={send}>
+      <h2>New ones came</h2>
+      <div class="fields-row">
+        <div class="field"><label for="size">Size</label><select id="size" value={ask.size} onChange={(event) => pick({ size: event.target.value })}>{sizes.map(([id, name]) => <option value={id}>{name}</option>)}</select></div>
+        <div class="field"><label for="many">How many alike</label><input id="many" inputMode="numeric" autocomplete="off" value={ask.count} onInput={(event) => pick({ count: event.target.value })} /></div>
+        <div class="field"><label for="tare">Mass empty, from the label</label><p class="hint">such as 150 g; left open, the table's guess</p><input id="tare" autocomplete="off" value={ask.tare} onInput={(event) => pick({ tare: event.target.value })} /></div>
+        <div class="field"><label for="gas">What gas</label><p class="hint">such as propane 30, isobutane 70</p><input id="gas" autocomplete="off" value={ask.gas} onInput={(event) => pick({ gas: event.target.value })} /></div>
+      </div>
+      <p><button type="submit" class="strong">Put them on the shelf</button></p>
+    </form>
+  );
+}
+
+function Happened({ write, canisters }) {
+  const [ask, setAsk] = useState({ action: "weigh", tag: "", gross: "", departure: "" });
+  const pick = (part) => setAsk({ ...ask, ...part });
+  const isForDeparture = ACTIONS.find(([word]) => word === ask.action)[2];
+  if (canisters.length === 0) return null;
+  const send = async (event) => {
+    event.preventDefault();
+    const tag = ask.tag || canisters[0].tag;
+    const done = await write([ask.action, ask.gross ? `${tag}=${ask.gross}` : tag, ...(isForDeparture ? ["--departure", ask.departure] : [])]);
+    if (done) pick({ gross: "" });
+  };
+  return (
+    <form onSubmit={send}>
+      <h2>Something happened to one</h2>
+      <div class="fields-row">
+        <div class="field"><label for="tag">Tag</label><select id="tag" value={ask.tag} onChange={(event) => pick({ tag: event.target.value })}>{canisters.map((one) => <option>{one.tag}</option>)}</select></div>
+        <div class="field"><label for="action">What</label><select id="action" value={ask.action} onChange={(event) => pick({ action: event.target.value })}>{ACTIONS.map(([word, said]) => <option value={word}>{said}</option>)}</select></div>
+        <div class="field"><label for="gross">On the scale</label><p class="hint">such as 291 g; may be left open</p><input id="gross" autocomplete="off" value={ask.gross} onInput={(event) => pick({ gross: event.target.value })} /></div>
+        {isForDeparture && <div class="field"><label for="departure">Departure</label><input id="departure" autocomplete="off" value={ask.departure} onInput={(event) => pick({ departure: event.target.value })} /></div>}
+      </div>
+      <p><button type="submit" class="strong">Write it down</button></p>
+    </form>
+  );
+}
