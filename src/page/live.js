@@ -41,11 +41,9 @@ async function one(work) {
     }
     const isRight = found.problems.length === 0;
     changed({ live: { ...state.live, ...mark, ...found, said: "", plan: isRight ? state.live.plan : null } });
-    performance.mark("checked");
     if (!isRight) return;
     const planned = await bench.run(["plan", "--json", work.name, ...flags], files);
     changed({ live: { ...state.live, plan: parsed(planned.out), said: planned.out ? "" : planned.err } });
-    performance.mark("planned");
     const chosen = state.settings.units;
     const says = await bench.run(["why", work.name, "--json", "--units", units(), ...flags], files);
     const ids = parsed(says.out)?.ids ?? [];

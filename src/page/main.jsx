@@ -121,6 +121,7 @@ async function start() {
   window.leeside = (args, files, options) => benches.press.run(args, files, options);
   setBench(benches.live);
   changed({ program: "ready" });
+  performance.mark("ready");
   look();
   const library = await readLibrary(benches.press);
   library.modules = modules(library.files);
