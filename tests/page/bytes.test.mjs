@@ -10,6 +10,11 @@ const DEMO = "quillback-ridge.yaml";
 
 after(shut);
 
+/** Files that are not in both, or not the same in both. */
+function unlike(here, there) {
+  return [...new Set([...Object.keys(here), ...Object.keys(there)])].filter((path) => here[path] !== there[path]).sort();
+}
+
 test("the packet of every example, in every format, is the same to the byte", async () => {
   const page = await open();
   for (const name of readdirSync(TRIPS)) {
@@ -19,7 +24,7 @@ test("the packet of every example, in every format, is the same to the byte", as
     const there = native(args, files);
     assert.equal(here.status, 0, here.err);
     assert.ok(Object.keys(here.files).length > 30);
-    assert.deepEqual(here.files, there.files, name);
+    assert.deepEqual(unlike(here.files, there.files), [], name);
     assert.equal(here.err, there.err, name);
   }
   await close(page);
@@ -51,7 +56,10 @@ test("every command says the same, and ends with the same status", async () => {
     const { folder, ...there } = native(args, files);
     // a folder of the machine in a message is the one thing that may differ
     const plain = (text) => text.replaceAll(`${folder}/`, "");
-    assert.deepEqual({ ...here, err: here.err }, { ...there, err: plain(there.err), out: plain(there.out) }, args.join(" "));
+    assert.deepEqual(unlike(here.files, there.files), [], args.join(" "));
+    assert.equal(here.out, plain(there.out), args.join(" "));
+    assert.equal(here.err, plain(there.err), args.join(" "));
+    assert.equal(here.status, there.status, args.join(" "));
   }
   await close(page);
 });

@@ -117,7 +117,10 @@ export async function axe(page, name) {
 
 /** A picture for whoever looks: SHOTS names the folder. */
 export async function shot(page, name) {
-  if (SHOTS) await page.screenshot({ path: join(SHOTS, `${name}.png`), fullPage: true });
+  if (!SHOTS) return;
+  // a page of many screens takes the browser longer than it is worth
+  const fullPage = await page.evaluate(() => document.documentElement.scrollHeight < 6000);
+  await page.screenshot({ path: join(SHOTS, `${name}.png`), fullPage });
 }
 
 /** No view scrolls sideways. */

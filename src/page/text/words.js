@@ -3,6 +3,8 @@
 const NUMBER = new Intl.NumberFormat("en", { maximumFractionDigits: 2, useGrouping: true });
 
 function number(value, digits = 0) {
+  // a plan may leave a number out: a lesson has no day, a meal that is cold no minutes
+  if (!Number.isFinite(value)) return "\u2013";
   const rounded = Number(value.toFixed(digits));
   // a space for thousands, as on the sheets; a real minus sign
   return NUMBER.format(rounded).replace(/,/g, "\u202f").replace(/^-/, "\u2212");

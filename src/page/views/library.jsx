@@ -7,7 +7,7 @@ import { save } from "../keep/files.js";
 import { zip } from "../keep/zip.js";
 import { begin, setOverlay, state, tell } from "../state.js";
 import * as say from "../text/words.js";
-import { Heading, More, useKnown } from "./parts.jsx";
+import { Heading, More, Prose, useKnown } from "./parts.jsx";
 import { Opener } from "./start.jsx";
 
 export function Library({ bench, at }) {
@@ -64,7 +64,7 @@ function Place({ place }) {
       <dl class="facts">{Object.entries(place.rules ?? {}).flatMap(([subject, rule]) => (rule.text || rule.value ? [[subject, rule]] : Object.entries(rule).map(([name, one]) => [`${subject}, ${name}`, one]))).map(([name, rule]) => (
         <div><dt>{say.capital(say.spoken(name))}</dt><dd>{rule.value ?? rule.text} <small>{[].concat(rule.source ?? []).join(", ")}{rule.note ? ` ${rule.note}` : ""}</small></dd></div>
       ))}</dl>
-      {place.disagreements && <><h3>Where authorities differ</h3><p class="prose">{place.disagreements}</p></>}
+      {place.disagreements && <><h3>Where authorities differ</h3><Prose text={place.disagreements} /></>}
     </More>
   );
 }
@@ -80,13 +80,13 @@ function Module({ bench, id, files }) {
       <p><a href="#library">The library</a></p>
       <Heading>{one.title}</Heading>
       <p>{module.summary}</p>
-      <p class="prose">{filled(module.text, module)}</p>
+      <Prose text={filled(module.text, module)} />
       <h2>Facts</h2>
       <dl class="facts">{Object.entries(module.facts ?? {}).map(([name, fact]) => (
         <div><dt>{say.capital(fact.say ?? say.spoken(name))}</dt><dd><b>{valueOf(fact)}</b> <small>{[fact.basis, ...[].concat(fact.source ?? [])].filter(Boolean).join(", ")}</small>{fact.disagreement && <span class="help">Others say: {fact.disagreement}</span>}</dd></div>
       ))}</dl>
       {module.cautions && <><h2>Cautions</h2><ul class="cautions">{Object.values(module.cautions).map((caution) => <li><b>{say.capital(caution.signal ?? "")}.</b> {filled([caution.hazard, `${caution.consequence}.`, `${caution.avoid}.`, caution.respond && `${caution.respond}.`].filter(Boolean).join(" "), module)}</li>)}</ul></>}
-      {module.instructor && <><h2>For the instructor</h2><p class="prose">{filled(module.instructor, module)}</p></>}
+      {module.instructor && <><h2>For the instructor</h2><Prose text={filled(module.instructor, module)} /></>}
       <More title="As it is written"><pre class="said" tabIndex={0}>{files[`modules/${id}.yaml`]}</pre></More>
       <h2>For your own group</h2>
       {own === undefined

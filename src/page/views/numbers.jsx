@@ -107,7 +107,7 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
         <dl class="facts">
           <div class="big"><dt>Fuel to take, {say.spoken(fuel.kind)}</dt><dd><Figure id={`${here}.needed`} title="the fuel to take" steps={fuel.steps} show={show}>{say.grams(fuel.carry_g)}</Figure></dd></div>
           <div><dt>Likely burnt</dt><dd><Figure id={`${here}.likely`} title="the likely fuel" steps={fuel.steps} show={show}>{say.grams(fuel.likely_g)}</Figure></dd></div>
-          <div><dt>A person and day</dt><dd><Figure id={`${here}.person-day`} title="the fuel a person and day" show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual ? `, usual ${say.plain(fuel.usual.low)} to ${say.plain(fuel.usual.high)}\u00a0g` : ""}</dd></div>
+          {fuel.grams_per_person_day != null && <div><dt>A person and day</dt><dd><Figure id={`${here}.person-day`} title="the fuel a person and day" show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual ? `, usual ${say.plain(fuel.usual.low)} to ${say.plain(fuel.usual.high)}\u00a0g` : ""}</dd></div>}
         </dl>
       ) : <p>No fuel.</p>}
       {fuel?.legs?.length > 1 && (

@@ -8,13 +8,20 @@ import { Leaves } from "./sheets.jsx";
 import { toLine } from "./to-line.js";
 import { Nothing } from "./work.jsx";
 
+/** Who prints a bundle. */
+const READERS = {
+  tonight: "the instructor, the evening before",
+  learners: "the learners",
+  field: "the group on its way",
+  office: "the office",
+};
+
 /** What the program can make, told by its own help. */
 export async function readAsk(bench) {
   const { out } = await bench.run(["make", "--help"]);
-  const block = out.split("--bundle")[1]?.split("\n\n      --")[0] ?? "";
-  const listed = [...block.matchAll(/^\s+- ([a-z]+):\s+(.*)$/gm)].map((match) => [match[1], `${match[1]}: ${match[2].trim()}`]);
-  const named = block.match(/[a-z]+(?:(?:\||, | or )[a-z]+){2,}/)?.[0].split(/\||, | or /).map((word) => [word, word]);
-  const bundles = listed.length ? listed : named ?? [];
+  const block = (out.split("--bundle")[1]?.split("\n\n      --")[0] ?? "").replace(/\s+/g, " ");
+  const names = block.match(/[a-z]+(?:, [a-z]+){2,}/)?.[0].split(", ") ?? [];
+  const bundles = names.filter((name) => name !== "all").map((name) => [name, READERS[name] ?? name]);
   changed({ ask: { bundles, whole: bundles.length > 0 } });
 }
 
@@ -58,7 +65,11 @@ export function Papers({ bench, at }) {
     return () => clearTimeout(wait);
   }, [mark, live.text, live.problems.length]);
   if (!work) return <Nothing />;
-  const make = (formats, only) => makePacket(bench, work, options, formats, only && sheetOf(only, library));
+  const make = (formats, only, whole) => {
+    // one PDF of every sheet is a bundle too
+    const asked = whole && !options.bundle ? { ...options, bundle: "all" } : options;
+    return makePacket(bench, work, only ? { ...asked, bundle: "" } : asked, formats, only && sheetOf(only, library));
+  };
   const title = value(["title"]);
   return (
     <>
@@ -68,7 +79,7 @@ export function Papers({ bench, at }) {
       <details class="more"><summary><span>Paper, units, print</span></summary>
         <div class="inside">
           {ask?.bundles.length > 0 && (
-            <Choice id="bundle" label="Who prints it" value={options.bundle} of={[["", "every sheet"], ...ask.bundles.filter(([word]) => word !== "all")]} onPick={(bundle) => setting({ bundle })} />
+            <Choice id="bundle" label="Who prints it" value={options.bundle} of={[["", "every sheet"], ...ask.bundles]} onPick={(bundle) => setting({ bundle })} />
           )}
           <Choice id="units" label="Units" value={options.units} of={[["", "as in the file"], ["us", "US"], ["metric", "metric"], ["both", "both"]]} onPick={(units) => setting({ units })} />
           <Choice id="paper" label="Paper" value={options.paper} of={[["", "as in the file"], ["letter", "letter"], ["a4", "A4"]]} onPick={(paper) => setting({ paper })} />
@@ -76,7 +87,7 @@ export function Papers({ bench, at }) {
         </div>
       </details>
       <p role="status" class="hint">{isStale && live.problems.length === 0 ? "The sheets are being made." : ""}</p>
-      {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} ask={ask ?? {}} />}
+      {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} whole={ask?.whole} />}
     </>
   );
 }

@@ -85,3 +85,23 @@ export function Window({ title, onClose, children }) {
     </dialog>
   );
 }
+
+/** The library's prose, which is a small part of Markdown: headings, lists, strong words. */
+export function Prose({ text, children }) {
+  const blocks = String(text ?? "").trim().split(/\n\s*\n/).flatMap((block) => block.split(/\n(?=#{2,4} )|(?<=^#{2,4} .*)\n/));
+  return <div class="prose">{blocks.map(block)}{children}</div>;
+}
+
+function block(text) {
+  const heading = text.match(/^#{2,4} (.*)$/);
+  if (heading) return <h3>{heading[1]}</h3>;
+  if (/^\s*(-|\d+\.) /.test(text)) {
+    const items = text.split(/\n(?=\s*(?:-|\d+\.) )/).map((item) => <li>{strong(item.replace(/^\s*(-|\d+\.) /, ""))}</li>);
+    return /^\s*-/.test(text) ? <ul>{items}</ul> : <ol>{items}</ol>;
+  }
+  return <p>{strong(text)}</p>;
+}
+
+function strong(text) {
+  return text.replace(/\s+/g, " ").split("**").map((part, at) => (at % 2 ? <b>{part}</b> : part));
+}

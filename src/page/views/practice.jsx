@@ -44,7 +44,7 @@ export function Practice({ bench, topics, at }) {
         <p class="row"><button type="submit" class="strong">Make the sheet</button></p>
       </form>
       {why && <pre class="said" role="alert">{why}</pre>}
-      {made && <Leaves files={made} base="practice" at={at} name={`practice-${ask.topic}-${ask.seed}`} title="Practice" ask={{}} make={(formats) => run(formats)} />}
+      {made && <Leaves files={made} base="practice" at={at} name={`practice-${ask.topic}-${ask.seed}`} title="Practice" make={(formats) => run(formats)} />}
     </>
   );
 }

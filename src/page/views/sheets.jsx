@@ -51,7 +51,7 @@ function decoded(text) {
  * Sheets to leaf through. `made` is {files by path, folder}; `route` the way
  * here; `make(formats)` makes the same in other formats.
  */
-export function Leaves({ files, base, at, name, make, title, ask }) {
+export function Leaves({ files, base, at, name, make, title, whole }) {
   const [busy, setBusy] = useState("");
   const order = Object.keys(files).filter((path) => path.endsWith(".html") && path.slice(0, -5) !== "index").sort(byUse);
   const shown = order.includes(at) ? at : order[0];
@@ -84,11 +84,11 @@ export function Leaves({ files, base, at, name, make, title, ask }) {
     return null;
   };
   const all = async () => {
-    const made = await make(["pdf"], null);
+    const made = await make(["pdf"], null, true);
     if (made.why) return made.why;
-    const whole = Object.keys(made.files).find((path) => /(^|\/)packet\.pdf$/.test(path));
-    if (!whole) return "No single PDF was made.";
-    show(`${name}.pdf`, made.files[whole]);
+    const packet = Object.keys(made.files).find((path) => /(^|\/)packet\.pdf$/.test(path));
+    if (!packet) return "No single PDF was made.";
+    show(`${name}.pdf`, made.files[packet]);
     return null;
   };
   const hand = async () => {
@@ -116,7 +116,7 @@ export function Leaves({ files, base, at, name, make, title, ask }) {
       <div class="row" role="group" aria-label="Take it along">
         <button type="button" disabled={busy !== ""} onClick={() => take("pdf", one("pdf"))}>This sheet as PDF</button>
         <button type="button" disabled={busy !== ""} onClick={() => take("docx", one("docx"))}>This sheet for a word processor</button>
-        {ask.whole && <button type="button" disabled={busy !== ""} onClick={() => take("all", all)}>All in one PDF</button>}
+        {whole && <button type="button" disabled={busy !== ""} onClick={() => take("all", all)}>All in one PDF</button>}
         <button type="button" disabled={busy !== ""} onClick={() => take("zip", packet)}>Save all as a zip file</button>
         {canShare("sheet.pdf", "") && <button type="button" disabled={busy !== ""} onClick={() => take("share", hand)}>Hand on this sheet</button>}
         <span role="status" class="hint">{busy && "Being made"}</span>
