@@ -30,6 +30,7 @@ pub mod physics;
 pub mod plan;
 pub mod ready;
 pub mod render;
+pub mod season;
 pub mod shelf;
 pub mod units;
 pub mod write;

@@ -2,13 +2,12 @@
 //! change in the trip reaches the sheets it must reach and no other.
 
 use crate::support::content;
-use leeside::cli::departures::departures;
 use leeside::compose::sheets::{self, Folder};
 use leeside::compose::{Engine, Options, Sheet, Templates, compose};
-use leeside::diag::{Outcome, Problem, Source, report};
+use leeside::diag::{Outcome, Problem, report};
 use leeside::doc::{self, Block};
 use leeside::nouns::Library;
-use leeside::{check, load, plan};
+use leeside::{check, load, plan, season};
 use std::collections::BTreeMap;
 use std::sync::LazyLock;
 
@@ -464,11 +463,10 @@ fn a_change_reaches_the_sheets_it_must_and_no_other() {
     for row in rows.records() {
         let row = row.unwrap();
         let (key, value) = (&row[0], &row[1]);
-        let cells = Source {
-            name: "changes.csv".into(),
-            text: format!("departure,{key}\nx,{value}\n").into(),
-        };
-        let changed = good(departures(&demo(), &cells)).remove(0).1;
+        let cells = format!("departure,{key}\nx,{value}\n");
+        let cells = good(season::table::read("changes.csv", cells.as_bytes()));
+        let departure = good(season::read(&cells, None)).departures.remove(0);
+        let changed = good(departure.over(&demo(), &season::InHand::new()));
         let after = sheets_of(&changed);
         let after = by_stem(&after);
         for must in row[2].split(';').filter(|must| !must.trim().is_empty()) {

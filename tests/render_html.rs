@@ -20,6 +20,7 @@ const FILES: ShellFiles<'static> = ShellFiles {
     script: include_str!("../templates/page/page.js"),
     cards: include_str!("../templates/page/cards.js"),
     learn: include_str!("../templates/page/learn.js"),
+    season: include_str!("../templates/page/season.js"),
 };
 
 fn shell() -> Shell {
@@ -373,15 +374,17 @@ fn a_broken_shell_is_a_problem() {
         ..FILES
     };
     assert_eq!(Shell::new(escaping).err().expect("refused").len(), 2);
-    let missing = ShellFiles {
-        page: "{{ nothing_of_this_name.at_all }}",
-        ..FILES
-    };
-    let shell = Shell::new(missing).expect("reads");
-    assert_eq!(
-        html(&sheet(), &shell).expect_err("fails")[0].code,
-        "page.shell"
-    );
+    // what a page template loses is lost from every sheet, its cautions too
+    let page = FILES.page.replace("{{ main | safe }}", "");
+    for page in [
+        page.as_str(),
+        "{{ nothing_of_this_name.at_all }}",
+        "<main></main>",
+    ] {
+        let losing = ShellFiles { page, ..FILES };
+        let problems = Shell::new(losing).err().expect("refused");
+        assert_eq!(problems[0].code, "page.shell", "{page}");
+    }
 }
 
 /// Pages for `tests/web/check.mjs`, under the build folder's `tmp/pages`: one of

@@ -26,6 +26,7 @@ mod render_docx;
 mod render_html;
 mod render_pdf;
 mod says;
+mod season;
 mod skills;
 mod support;
 mod unpack;

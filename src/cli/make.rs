@@ -1,11 +1,10 @@
 //! `leeside make`: writes the packets of one or several trips.
 
-use super::departures::departures;
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{self, Outcome, Problem};
-use crate::load;
-use crate::nouns::{self, Trip};
+use crate::load::{self, Written};
+use crate::nouns;
 use crate::packet::{Format, Job, Line, Lines, Packet, Press};
 use crate::ready::{self, Ready};
 use crate::units::Units;
@@ -46,9 +45,6 @@ pub struct Make {
     /// Paper
     #[arg(long, value_enum)]
     pub paper: Option<PaperName>,
-    /// A table with a departure a row, its cells laid over the trip by key
-    #[arg(long, value_name = "FILE.csv")]
-    pub departures: Option<PathBuf>,
     /// Write over files that someone has changed since
     #[arg(long)]
     pub force: bool,
@@ -176,17 +172,16 @@ pub fn run(make: &Make) -> Outcome<Made> {
         digest,
         mut warnings,
     } = ready::library(make.content.as_deref())?;
-    let (trips, more) = trips(make, &library)?;
-    warnings.extend(more);
+    let trips = read(make)?;
     distinct(&trips)?;
     let press = Press::new(&assets, library, digest)?;
     let bar = progress(trips.len());
     let outcomes: Vec<Outcome<Packet>> = trips
         .par_iter()
-        .map(|trip| {
-            let printed = press.print(trip, &job);
+        .map(|written| {
+            let packet = press.packet(written, &job);
             bar.inc(1);
-            printed
+            packet
         })
         .collect();
     bar.finish_and_clear();
@@ -236,67 +231,38 @@ pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) 
     })
 }
 
-/// The trips as meant, one for each departure where there is a table of them.
-fn trips(make: &Make, library: &nouns::Library) -> Outcome<(Vec<Trip>, Vec<Problem>)> {
-    let table = make.departures.as_deref().map(load::read).transpose()?;
+/// The trip files as written.
+fn read(make: &Make) -> Outcome<Vec<Written>> {
     let mut trips = Vec::new();
-    let mut warnings = Vec::new();
     let mut problems = Vec::new();
     for path in &make.trips {
-        let written = match load::trip_file(path) {
-            Ok(written) => written,
-            Err(more) => {
-                problems.extend(more);
-                continue;
-            }
-        };
-        let each = match &table {
-            None => Ok(vec![(String::new(), written)]),
-            Some(table) => departures(&written, table),
-        };
-        match each {
+        match load::trip_file(path) {
+            Ok(written) => trips.push(written),
             Err(more) => problems.extend(more),
-            Ok(each) => {
-                for (name, written) in each {
-                    match check::trip(&written, library) {
-                        Ok((mut trip, more)) => {
-                            if !name.is_empty() {
-                                trip.slug = format!("{}-{}", trip.slug, compose::slug(&name));
-                            }
-                            trips.push(trip);
-                            warnings.extend(more);
-                        }
-                        Err(more) => problems.extend(more),
-                    }
-                }
-            }
         }
     }
     if problems.is_empty() {
-        warnings.dedup();
-        Ok((trips, warnings))
+        Ok(trips)
     } else {
-        problems.dedup();
         Err(problems)
     }
 }
 
 /// Two trips of one call must not share a folder.
-fn distinct(trips: &[Trip]) -> Outcome<()> {
-    let mut seen: BTreeMap<&str, &Trip> = BTreeMap::new();
+fn distinct(trips: &[Written]) -> Outcome<()> {
+    let mut seen: BTreeMap<String, &str> = BTreeMap::new();
     let mut problems = Vec::new();
-    for trip in trips {
-        if let Some(other) = seen.insert(&trip.slug, trip) {
+    for written in trips {
+        let file = &*written.source.name;
+        let slug = check::slug(file);
+        if let Some(other) = seen.insert(slug.clone(), file) {
             problems.push(
                 Problem::error(
                     "make.same_name",
-                    format!(
-                        "`{}` and `{}` would both go into the folder `{}`",
-                        other.file, trip.file, trip.slug
-                    ),
-                    "give one of the files (or departures) another name, or make them one at a time",
+                    format!("`{other}` and `{file}` would both go into the folder `{slug}`"),
+                    "give one of the files another name, or make them one at a time",
                 )
-                .in_file(trip.file.clone()),
+                .in_file(file.to_owned()),
             );
         }
     }

@@ -7,13 +7,13 @@
 pub mod boil;
 pub mod canister;
 pub mod check;
-pub mod departures;
 pub mod list;
 pub mod make;
 pub mod new;
 pub mod plan;
 pub mod practice;
 pub mod schema;
+pub mod season;
 pub mod shelf;
 pub mod trial;
 pub mod unpack;
@@ -48,6 +48,7 @@ enum Command {
     Trial(trial::Trial),
     Practice(practice::Practice),
     Schema(schema::Schema),
+    Season(season::SeasonArgs),
     Shelf(shelf::Shelf),
     Unpack(unpack::Unpack),
     Why(why::Why),
@@ -105,6 +106,7 @@ pub fn run() -> ExitCode {
             Command::Trial(args) => trial::run(args),
             Command::Practice(args) => practice::run(args),
             Command::Schema(args) => schema::run(args),
+            Command::Season(args) => season::run(args),
             Command::Shelf(args) => shelf::run(args),
             Command::Unpack(args) => unpack::run(args),
             Command::Why(args) => why::run(args)

@@ -22,6 +22,7 @@ mod prose;
 mod sample;
 mod say;
 mod scan;
+pub mod season;
 pub mod sheets;
 mod view;
 pub mod why;

@@ -216,6 +216,37 @@ pub(super) fn is_yaml(name: &str) -> bool {
 }
 
 /// The bytes of a file, for fonts.
+/// The largest table that is read: a hundred thousand departures have room in it.
+const LARGEST_TABLE: u64 = 60_000_000;
+
+/// Reads a table as it lies there.
+///
+/// # Errors
+/// There is no such file, it may not be read, or it is too large.
+pub fn table(path: &Path) -> Outcome<Vec<u8>> {
+    let name: Arc<str> = Arc::from(shown(path));
+    match fs::metadata(path) {
+        Err(error) if error.kind() == ErrorKind::NotFound => Err(vec![missing(path, &name)]),
+        Ok(about) if about.len() > LARGEST_TABLE => Err(vec![
+            Problem::error(
+                "file.large",
+                format!("the table is larger than {} MB", LARGEST_TABLE / 1_000_000),
+                "cut it into several, a month each",
+            )
+            .in_file(name),
+        ]),
+        _ => bytes(path),
+    }
+}
+
+/// Reads a file of bytes.
+///
+/// # Errors
+/// It cannot be read.
+pub fn bytes(path: &Path) -> Outcome<Vec<u8>> {
+    read_bytes(path)
+}
+
 pub(super) fn read_bytes(path: &Path) -> Outcome<Vec<u8>> {
     fs::read(path).map_err(|_| {
         vec![

@@ -23,7 +23,7 @@ mod wording;
 mod yaml;
 
 pub use assets::{Assets, BUILT_IN, assets, assets_built_in, templates};
-pub use disk::{LARGEST_FILE, read, yaml_files};
+pub use disk::{LARGEST_FILE, bytes, read, table, yaml_files};
 pub use library::{Library, content_path, library, library_of, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
 pub use stamp::stamp;

@@ -230,6 +230,49 @@ impl Date {
         }
     }
 
+    /// The Monday on or before it (ISO 8601 weeks start there), by the rule of March-based
+    /// months that gives a day's number since a fixed Sunday.
+    #[must_use]
+    pub fn monday(self) -> Self {
+        let (year, month) = (i32::from(self.year), i32::from(self.month));
+        let (year, month) = if month < 3 {
+            (year - 1, month + 12)
+        } else {
+            (year, month)
+        };
+        // Zeller's congruence for the Gregorian calendar, turned so that Monday is 0
+        let number =
+            i32::from(self.day) + 13 * (month + 1) / 5 + year + year / 4 - year / 100 + year / 400;
+        let mut date = self;
+        for _ in 0..(number + 5).rem_euclid(7) {
+            date = date.day_before();
+        }
+        date
+    }
+
+    fn day_before(self) -> Self {
+        if self.day > 1 {
+            return Self {
+                day: self.day - 1,
+                ..self
+            };
+        }
+        let (year, month) = if self.month > 1 {
+            (self.year, self.month - 1)
+        } else {
+            (self.year - 1, 12)
+        };
+        let last = Self {
+            year,
+            month,
+            day: 1,
+        };
+        Self {
+            day: last.days_in_month(),
+            ..last
+        }
+    }
+
     /// The day after so many days.
     #[must_use]
     pub fn plus_days(self, days: u32) -> Self {

@@ -9,9 +9,10 @@ mod index;
 mod lines;
 mod press;
 mod revision;
+mod season;
 
 use crate::check;
-use crate::compose::{self, Sheet, bundles::Bundle, sheets::Folder};
+use crate::compose::{self, Sheet, bundles::Bundle, season::Row, sheets::Folder};
 use crate::course::practice::Practice;
 use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
@@ -25,6 +26,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 pub use lines::{Line, Lines};
 pub use press::Press;
+pub use season::Kept;
 
 /// A format of the sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -93,6 +95,8 @@ pub struct Packet {
     pub gone: BTreeSet<String>,
     /// What its front page says.
     pub front: Front,
+    /// What a season's papers say of it.
+    pub row: Row,
     /// What deserves a look.
     pub warnings: Vec<Problem>,
 }
@@ -121,7 +125,7 @@ impl Press {
     /// Every problem of the trip, or whatever stands in the way of any sheet, each with its
     /// place in the file; then there is no packet.
     pub fn packet(&self, written: &Written, job: &Job) -> Outcome<Packet> {
-        let (trip, warnings) = check::trip(written, &self.library)?;
+        let (trip, warnings) = self.trip(written)?;
         let packet = self.print(&trip, job).map_err(|problems| {
             let located = problems.into_iter().map(|one| written.locate(one));
             located.collect::<Vec<_>>()
@@ -130,6 +134,14 @@ impl Press {
             warnings: warnings.into_iter().chain(packet.warnings).collect(),
             ..packet
         })
+    }
+
+    /// A trip as meant, and what deserves a look in it.
+    ///
+    /// # Errors
+    /// Every problem of the trip.
+    pub fn trip(&self, written: &Written) -> Outcome<(Trip, Vec<Problem>)> {
+        check::trip(written, &self.library)
     }
 
     /// From a trip as meant to every file of its packet.
@@ -150,6 +162,10 @@ impl Press {
         let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &options)?;
         let units = options.units.unwrap_or(trip.units);
         let facts = compose::front::facts(trip, &plan, units);
+        let row = Row {
+            revision: revision.clone(),
+            ..compose::season::row(&trip.slug, trip, &plan, &facts)
+        };
         let front = self.front(&trip.title, facts, revision);
         let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
         if job.options.only.is_empty()
@@ -164,7 +180,7 @@ impl Press {
                 html::learn(&page, paper, &self.shell)?,
             ));
         }
-        Ok(packet)
+        Ok(Packet { row, ..packet })
     }
 
     /// Makes every file of a practice sheet and its key; `command` makes both again.
@@ -243,6 +259,7 @@ impl Press {
             says,
             gone: BTreeSet::new(),
             front: Front { paper, ..front },
+            row: Row::default(),
             warnings: told_once(warnings),
         })
     }

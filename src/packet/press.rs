@@ -1,8 +1,8 @@
 //! What is read once and used for every trip: library, templates, fonts, page shell.
 
 use crate::compose::Engine;
-use crate::diag::{Outcome, Problem};
-use crate::load::Assets;
+use crate::diag::{Outcome, Problem, nearest};
+use crate::load::{self, Assets};
 use crate::nouns::Library;
 use crate::render::{html, pdf};
 use sha2::{Digest as _, Sha256};
@@ -33,6 +33,7 @@ impl Press {
     /// # Errors
     /// Every problem of templates, fonts and shell.
     pub fn new(assets: &Assets, library: Library, digest: [u8; 32]) -> Outcome<Self> {
+        misspelt(assets)?;
         Ok(Self {
             content: content(assets, digest),
             library,
@@ -46,6 +47,42 @@ impl Press {
     #[must_use]
     pub const fn library(&self) -> &Library {
         &self.library
+    }
+}
+
+/// A template that nothing reads would be lost without a word: one that is laid over the
+/// built-in ones has the name of one of them, or is named in another template.
+fn misspelt(assets: &Assets) -> Outcome<()> {
+    if assets.templates_built_in() {
+        return Ok(());
+    }
+    let known = load::templates();
+    let read = |name: &String| {
+        known.templates.contains_key(name)
+            || assets
+                .templates
+                .values()
+                .any(|other| other.text.contains(name.as_str()))
+    };
+    let unread = assets.templates.iter().filter(|(name, _)| !read(name));
+    let problems: Vec<Problem> = unread
+        .map(|(name, source)| {
+            let near = nearest(name, known.templates.keys().map(String::as_str));
+            let help = near.map_or_else(
+                || {
+                    "take it out of the folder; `leeside unpack` shows the names there are"
+                        .to_owned()
+                },
+                |near| format!("did you mean `templates/{near}`?"),
+            );
+            let message = format!("no sheet is made from `templates/{name}`");
+            Problem::error("template.unknown", message, help).in_file(source.name.clone())
+        })
+        .collect();
+    if problems.is_empty() {
+        Ok(())
+    } else {
+        Err(problems)
     }
 }
 
@@ -94,12 +131,14 @@ fn shell(assets: &Assets) -> Outcome<html::Shell> {
     let (shell, style) = (page("page/shell.html")?, page("page/page.css")?);
     let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
     let learn = page("page/learn.js")?;
+    let season = page("page/season.js")?;
     html::Shell::new(html::ShellFiles {
         page: &shell,
         style: &style,
         script: &script,
         cards: &cards,
         learn: &learn,
+        season: &season,
     })
 }
 

@@ -83,6 +83,47 @@ impl Place {
         outcome(Home::of(&self.out, slug).map(|home| home.lying()))
     }
 
+    /// What the manifest of a packet says by sheet; nothing where there is none.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn sections(&self, slug: &str) -> Outcome<Sections> {
+        let text = fs::read_to_string(self.out.join(slug).join(MANIFEST)).unwrap_or_default();
+        Ok(manifest::read(&text).unwrap_or_default().sections)
+    }
+
+    /// The folders that lie there, by name.
+    ///
+    /// # Errors
+    /// When the out folder cannot be read.
+    pub fn slugs(&self) -> Outcome<Vec<String>> {
+        let entries =
+            fs::read_dir(&self.out).map_err(|error| vec![*disk::problem(&self.out, &error)])?;
+        let folders = entries.flatten().filter(|entry| entry.path().is_dir());
+        let mut names: Vec<String> = folders
+            .filter_map(|entry| entry.file_name().into_string().ok())
+            .filter(|name| !name.starts_with('.'))
+            .collect();
+        names.sort();
+        Ok(names)
+    }
+
+    /// Moves a packet's folder, with all that lies in it, into `withdrawn`.
+    ///
+    /// # Errors
+    /// When it cannot be moved.
+    pub fn withdraw(&self, slug: &str) -> Outcome<()> {
+        let aside = self.out.join("withdrawn");
+        outcome(disk::folder(&aside))?;
+        let names = (1..).map(|count| match count {
+            1 => slug.to_owned(),
+            more => format!("{slug}-{more}"),
+        });
+        let mut free = names.filter(|name| aside.join(name).symlink_metadata().is_err());
+        let name = free.next().unwrap_or_else(|| slug.to_owned());
+        outcome(disk::rename(&self.out.join(slug), &aside.join(name)))
+    }
+
     /// Puts packets down, all or none, and gives back their folders in order. With `force`,
     /// files that a person changed are written over.
     ///

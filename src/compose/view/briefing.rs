@@ -238,7 +238,7 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
 /// What the numbers warn of, cut to its first part where it is long.
 fn in_short(text: &str) -> String {
     match text.split_once(';') {
-        Some((first, _)) if words::width(&text) > LONGEST_RULE => {
+        Some((first, _)) if words::width(text) > LONGEST_RULE => {
             format!("{first}; what to do stands on the handout.")
         }
         _ => text.to_owned(),

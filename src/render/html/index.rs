@@ -101,7 +101,7 @@ pub fn index(page: &IndexPage, shell: &Shell) -> Outcome<Vec<u8>> {
     )
 }
 
-fn push_facts(out: &mut String, facts: &[(String, String)]) {
+pub(super) fn push_facts(out: &mut String, facts: &[(String, String)]) {
     if facts.is_empty() {
         return;
     }
@@ -113,7 +113,7 @@ fn push_facts(out: &mut String, facts: &[(String, String)]) {
     out.push_str("</dl>\n");
 }
 
-fn push_ways(out: &mut String, ways: &[(String, String)]) {
+pub(super) fn push_ways(out: &mut String, ways: &[(String, String)]) {
     if ways.is_empty() {
         return;
     }
@@ -159,7 +159,7 @@ fn push_guide(out: &mut String, printed: &[(&IndexSheet, u32)]) {
 
 /// A file's name as a relative address (RFC 3986: what is not unreserved, a
 /// slash apart, is written in percent signs).
-fn percent(file: &str) -> String {
+pub(super) fn percent(file: &str) -> String {
     let mut address = String::with_capacity(file.len());
     for byte in file.bytes() {
         if byte.is_ascii_alphanumeric() || b"-._~/".contains(&byte) {
@@ -171,7 +171,7 @@ fn percent(file: &str) -> String {
     address
 }
 
-fn plain_style(paper: Paper) -> Style {
+pub(super) fn plain_style(paper: Paper) -> Style {
     Style {
         paper,
         body_pt: 11.0,

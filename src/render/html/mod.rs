@@ -8,6 +8,7 @@
 mod body;
 mod index;
 mod learn;
+mod season;
 mod table;
 mod words;
 
@@ -22,6 +23,7 @@ use crate::doc::{Document, Paper, Style, Working};
 
 pub use index::{IndexGroup, IndexPage, IndexSheet, index};
 pub use learn::learn;
+pub use season::{SeasonPage, SeasonRow, season};
 
 /// The name of the page template inside its Tera instance.
 const SHELL: &str = "shell.html";
@@ -39,6 +41,8 @@ pub struct ShellFiles<'a> {
     pub cards: &'a str,
     /// Makes a course of the page to learn from (`learn.js`).
     pub learn: &'a str,
+    /// Finds departures on the page of a season (`season.js`).
+    pub season: &'a str,
 }
 
 /// A page shell, read once and used for every sheet.
@@ -48,6 +52,7 @@ pub struct Shell {
     script: String,
     cards: String,
     learn: String,
+    season: String,
 }
 
 impl Shell {
@@ -67,6 +72,7 @@ impl Shell {
             ("page.js", files.script, "</script"),
             ("cards.js", files.cards, "</script"),
             ("learn.js", files.learn, "</script"),
+            ("season.js", files.season, "</script"),
         ] {
             if text.to_ascii_lowercase().contains(end) {
                 let message = format!("`{end}` in this file would end it in the middle of a page");
@@ -76,17 +82,52 @@ impl Shell {
             }
         }
         if problems.is_empty() {
+            problems.extend(proven(&tera).err().map(|problem| *problem));
+        }
+        if problems.is_empty() {
             Ok(Self {
                 tera,
                 style: plain_ends(files.style),
                 script: plain_ends(files.script),
                 cards: plain_ends(files.cards),
                 learn: plain_ends(files.learn),
+                season: plain_ends(files.season),
             })
         } else {
             Err(problems)
         }
     }
+}
+
+/// Fills the page with marks, as a template of a sheet is proven on a sample: what it loses of a
+/// sheet would be lost from every sheet, its cautions too.
+fn proven(tera: &Tera) -> Result<(), Box<Problem>> {
+    let marks = ["main", "style", "script", "policy", "title", "foot"];
+    let mut context = Context::new();
+    for mark in marks {
+        context.insert(mark, &format!("proof-of-{mark}"));
+    }
+    context.insert("contents", &[("proof-of-anchor", "proof-of-heading")]);
+    context.insert("fields", &true);
+    context.insert("deck", &false);
+    context.insert("kind", "sheet");
+    context.insert("key", "proof-of-key");
+    let page = tera
+        .render(SHELL, &context)
+        .map_err(|error| Box::new(template_problem(&error)))?;
+    let lost = marks
+        .into_iter()
+        .find(|mark| !page.contains(&format!("proof-of-{mark}")));
+    lost.map_or(Ok(()), |mark| {
+        let problem = Problem::error(
+            "page.shell",
+            format!("the page template does not print `{mark}`: every sheet would lose it"),
+            format!(
+                "write `{{{{ {mark} }}}}` where it belongs, or take the file out of your content folder"
+            ),
+        );
+        Err(Box::new(problem.in_file("page/shell.html")))
+    })
 }
 
 /// Text with line ends as a browser reads them, so that its digest holds.

@@ -1,0 +1,285 @@
+//! The papers of a season as a whole: the list of days, a cover for each day's packets, the slip
+//! that tells what changed in one.
+
+use super::words;
+use crate::markdown::escape;
+use crate::nouns::{Date, StoveRule, Trip};
+use crate::plan::Plan;
+use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
+
+/// What a season's papers say of one departure.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Row {
+    /// Its name.
+    pub name: String,
+    /// Its first day, as `2027-06-01`.
+    pub day: Option<String>,
+    /// The title of its trip.
+    pub title: String,
+    /// Where it goes: its camps or its place.
+    pub places: String,
+    /// When, who, fuel, whom to call: each with its name.
+    pub facts: Vec<(String, String)>,
+    /// What someone must see to before it leaves.
+    pub red: Vec<String>,
+    /// New containers to have ready, by name.
+    pub containers: BTreeMap<String, u32>,
+    /// Part-used ones that it takes, by tag.
+    pub tags: Vec<String>,
+    /// Which state of trip, content and program its papers were made from.
+    pub revision: String,
+    /// Sides of its bound packet.
+    pub sides: usize,
+}
+
+/// What the papers of a season say of a trip.
+#[must_use]
+pub fn row(name: &str, trip: &Trip, plan: &Plan, facts: &[(String, String)]) -> Row {
+    let mut containers: BTreeMap<String, u32> = BTreeMap::new();
+    let mut tags = Vec::new();
+    for one in plan.kitchens.iter().flat_map(|kitchen| &kitchen.containers) {
+        match &one.tag {
+            Some(tag) => tags.push(tag.clone()),
+            None => *containers.entry(one.name.clone()).or_default() += one.count,
+        }
+    }
+    let places: Vec<String> = trip.camps.iter().map(|camp| camp.name.clone()).collect();
+    Row {
+        name: name.to_owned(),
+        day: trip.starts.map(|date| date.to_string()),
+        title: trip.title.clone(),
+        places: words::list(&places),
+        facts: facts.to_vec(),
+        red: red(trip),
+        containers,
+        tags,
+        revision: String::new(),
+        sides: 0,
+    }
+}
+
+/// What someone must see to before a trip leaves.
+fn red(trip: &Trip) -> Vec<String> {
+    let mut red = Vec::new();
+    let rule = &trip.restrictions;
+    match rule.stoves {
+        None => red.push("fire rule not known".to_owned()),
+        Some(StoveRule::No) => red.push("no stove may be lit".to_owned()),
+        Some(_) => {}
+    }
+    if let (Some(until), Some(starts)) = (rule.until, trip.starts)
+        && until < starts
+    {
+        red.push(format!("fire rule known only until {until}"));
+    }
+    if rule.stoves.is_some() && rule.checked.is_none() {
+        red.push("nobody named who asked for the fire rule".to_owned());
+    }
+    if trip.starts.is_none() {
+        red.push("no first day".to_owned());
+    }
+    if trip.emergency.call.is_none() {
+        red.push("no number to call".to_owned());
+    }
+    for canister in &trip.canisters_on_hand {
+        if canister.tare.is_none() {
+            red.push(format!("canister {} has no known tare", canister.tag));
+        }
+    }
+    red
+}
+
+/// A departure on the list: its row, and words for people.
+pub struct Listed<'a> {
+    /// The row, where its packet is made.
+    pub row: &'a Row,
+    /// Words of the table that are no keys: guide, van.
+    pub notes: &'a [(String, String)],
+}
+
+/// The list of days: who leaves, with whom and what, and what to see to; then what to order.
+#[must_use]
+pub fn day_list(title: &str, listed: &[Listed<'_>]) -> String {
+    let mut text = format!("# {}: days\n\n", escape(title));
+    for (day, here) in by_day(listed) {
+        text.push_str(&format!("## {}\n\n", escape(&day)));
+        text.push_str("| Departure | Trip | Take | See to |\n|---|---|---|---|\n");
+        for one in here {
+            let mut name = escape(&one.row.name);
+            for (head, note) in one.notes {
+                name.push_str(&format!("; {}: {}", escape(head), escape(note)));
+            }
+            let who =
+                fact(one.row, "Who").map_or_else(String::new, |who| format!("; {}", escape(who)));
+            text.push_str(&format!(
+                "| {name} | {}{who} | {} | {} |\n",
+                escape(&one.row.title),
+                escape(&take(one.row)),
+                escape(&one.row.red.join("; ")),
+            ));
+        }
+        text.push('\n');
+    }
+    text.push_str(&to_order(listed));
+    text
+}
+
+/// Departures by their first day; those without one last.
+#[must_use]
+pub fn by_day<'a, 'b>(listed: &'b [Listed<'a>]) -> Vec<(String, Vec<&'b Listed<'a>>)> {
+    let mut days: BTreeMap<(bool, String), Vec<&Listed<'_>>> = BTreeMap::new();
+    for one in listed {
+        let key = match &one.row.day {
+            Some(day) => (false, day.clone()),
+            None => (true, "No day yet".to_owned()),
+        };
+        days.entry(key).or_default().push(one);
+    }
+    days.into_iter()
+        .map(|((_, day), here)| (day, here))
+        .collect()
+}
+
+fn fact<'a>(row: &'a Row, name: &str) -> Option<&'a str> {
+    row.facts
+        .iter()
+        .find(|(one, _)| one == name)
+        .map(|(_, fact)| fact.as_str())
+}
+
+/// Containers as a list of words.
+#[must_use]
+pub fn take(row: &Row) -> String {
+    let new = row
+        .containers
+        .iter()
+        .map(|(name, count)| format!("{count} x {name}"));
+    let used = row.tags.iter().cloned();
+    new.chain(used).collect::<Vec<_>>().join("; ")
+}
+
+/// What has to be in the store room, by week (ISO 8601) and kind.
+fn to_order(listed: &[Listed<'_>]) -> String {
+    let mut weeks: BTreeMap<String, BTreeMap<String, u32>> = BTreeMap::new();
+    for one in listed {
+        let day = one.row.day.as_deref().and_then(Date::read);
+        let week = day.map_or_else(
+            || "no day yet".to_owned(),
+            |date| format!("week of {}", date.monday()),
+        );
+        let here = weeks.entry(week).or_default();
+        for (name, count) in &one.row.containers {
+            *here.entry(name.clone()).or_default() += count;
+        }
+    }
+    let mut text = "## To have ready\n\nNew containers, beside the part-used ones named above; \
+                    what cannot be reused in a part-used one is in these counts.\n\n\
+                    | Week | Container | Count |\n|---|---|---|\n"
+        .to_owned();
+    for (week, containers) in weeks {
+        for (name, count) in containers {
+            text.push_str(&format!("| {week} | {} | {count} |\n", escape(&name)));
+        }
+    }
+    text
+}
+
+/// The cover of a day's packets: what lies behind it.
+#[must_use]
+pub fn cover(day: &str, here: &[&Listed<'_>]) -> String {
+    let sides: usize = here.iter().map(|one| one.row.sides).sum();
+    let count = |number: usize, one, many| {
+        words::count(u32::try_from(number).unwrap_or(u32::MAX), one, many)
+    };
+    let mut text = format!(
+        "# Packets of {}\n\n{}, {} behind this one. Print on both sides; each departure starts on \
+         a leaf of its own.\n\n| Departure | Trip | Revision | Sides | See to |\n|---|---|---|---|---|\n",
+        escape(day),
+        count(here.len(), "departure", "departures"),
+        count(sides, "side", "sides"),
+    );
+    for one in here {
+        text.push_str(&format!(
+            "| {} | {} | {} | {} | {} |\n",
+            escape(&one.row.name),
+            escape(&one.row.title),
+            one.row.revision,
+            one.row.sides,
+            escape(&one.row.red.join("; ")),
+        ));
+    }
+    text
+}
+
+/// The leaf before a departure's packet.
+#[must_use]
+pub fn separator(one: &Listed<'_>) -> String {
+    let mut text = format!(
+        "# {}\n\n{}\n\nRevision {}\n\n",
+        escape(&one.row.name),
+        escape(&one.row.title),
+        one.row.revision
+    );
+    let facts = one.row.facts.iter().chain(one.notes);
+    for (name, fact) in facts {
+        text.push_str(&format!("- {}: {}\n", escape(name), escape(fact)));
+    }
+    for red in &one.row.red {
+        text.push_str(&format!(
+            "- **See to it before leaving:** {}\n",
+            escape(red)
+        ));
+    }
+    text
+}
+
+/// What changed in a departure's papers since they were made before.
+#[must_use]
+pub fn slip(old: &Row, new: &Row) -> String {
+    let mut text = format!(
+        "# Changed papers: {}\n\nRevision {} takes the place of revision {}. Take the older papers \
+         out of every bag and bin them.\n\n",
+        escape(&new.name),
+        new.revision,
+        old.revision
+    );
+    let mut changes = Vec::new();
+    let mut add = |name: &str, was: &str, is: &str| {
+        if was != is {
+            let said = |text: &str| {
+                if text.is_empty() {
+                    "nothing".to_owned()
+                } else {
+                    escape(text)
+                }
+            };
+            changes.push(format!(
+                "| {} | {} | {} |\n",
+                escape(name),
+                said(was),
+                said(is)
+            ));
+        }
+    };
+    add("Trip", &old.title, &new.title);
+    add("Places", &old.places, &new.places);
+    for (name, is) in &new.facts {
+        add(name, fact(old, name).unwrap_or_default(), is);
+    }
+    for (name, was) in &old.facts {
+        if fact(new, name).is_none() {
+            add(name, was, "");
+        }
+    }
+    add("Take", &take(old), &take(new));
+    if changes.is_empty() {
+        text.push_str(
+            "What stands in front of the packet is as it was; something inside it changed.\n",
+        );
+    } else {
+        text.push_str("| What | Was | Is |\n|---|---|---|\n");
+        text.extend(changes);
+    }
+    text
+}
