@@ -307,6 +307,7 @@ pub fn report(made: &Made) -> String {
 fn guide(lines: &Lines) -> String {
     let files: Vec<(String, &Line)> = Line::in_order(lines)
         .into_iter()
+        .filter(|(_, line)| line.copies > 0)
         .map(|(stem, line)| {
             let ending = if line.pages.is_some() { "pdf" } else { "" };
             let any = line.formats.keys().next().map_or("", String::as_str);

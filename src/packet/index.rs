@@ -129,7 +129,7 @@ fn sheet(stem: &str, line: &Line, front: &Front) -> IndexSheet {
         title: line.title.clone(),
         about: line.about.clone(),
         links: links.collect(),
-        copies: Some(line.copies),
+        copies: (line.copies > 0).then_some(line.copies),
         copies_for: line.copies_for.clone(),
         sides,
         paper: line.paper.clone(),

@@ -2,7 +2,10 @@
 //! line for each, so that the index pages tell the truth about all that lies there.
 
 use super::{Format, how_to_print};
-use crate::compose::{Sheet, sheets};
+use crate::compose::{
+    Sheet,
+    sheets::{self, Folder},
+};
 use crate::doc;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -22,7 +25,7 @@ pub struct Line {
     pub folder: String,
     /// What it is for.
     pub about: String,
-    /// How many copies.
+    /// How many copies; none of a page that is only for a screen.
     pub copies: u32,
     /// For whom.
     pub copies_for: String,
@@ -67,6 +70,23 @@ impl Line {
                 .iter()
                 .map(|format| (format.ending().to_owned(), revision.to_owned()))
                 .collect(),
+        }
+    }
+
+    /// The line of a page for learners that is never printed.
+    pub(super) fn on_screen(title: &str, of: doc::Paper, revision: &str) -> Self {
+        Self {
+            sheet: super::LEARN.to_owned(),
+            title: title.to_owned(),
+            folder: Folder::Learners.word().to_owned(),
+            about: "to learn from by oneself, on a screen".to_owned(),
+            copies: 0,
+            copies_for: String::new(),
+            pages: None,
+            leaves: None,
+            print: String::new(),
+            paper: paper(of).to_owned(),
+            formats: BTreeMap::from([(Format::Html.ending().to_owned(), revision.to_owned())]),
         }
     }
 

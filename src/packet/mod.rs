@@ -172,13 +172,12 @@ impl Press {
             && job.formats.contains(&Format::Html)
             && let Some(page) = compose::learn(trip, &plan, &self.library, &options)?
         {
-            let paper = sheets
-                .first()
-                .map_or(doc::Paper::A4, |sheet| sheet.style.paper);
-            packet.files.push((
-                format!("{}/learn.html", Folder::Learners.word()),
-                html::learn(&page, paper, &self.shell)?,
-            ));
+            let line = Line::on_screen(&page.title, packet.front.paper, &packet.front.revision);
+            let page = html::learn(&page, packet.front.paper, &self.shell)?;
+            packet
+                .files
+                .push((line.file(LEARN, Format::Html.ending()), page));
+            packet.lines.insert(LEARN.to_owned(), line);
         }
         Ok(Packet { row, ..packet })
     }
@@ -342,6 +341,9 @@ fn said(sheet: &Sheet) -> Value {
         .map(|one| json!({"id": one.of, "text": one.words, "si": one.si}))
         .collect()
 }
+
+/// The stem of the page to learn from by oneself.
+const LEARN: &str = "learn";
 
 /// A sheet is still tightened to have only so many pages more than it should.
 const MORE_PAGES: usize = 4;

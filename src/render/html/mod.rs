@@ -112,6 +112,7 @@ fn proven(tera: &Tera) -> Result<(), Box<Problem>> {
     context.insert("deck", &false);
     context.insert("kind", "sheet");
     context.insert("key", "proof-of-key");
+    context.insert("why", "proof-of-why");
     let page = tera
         .render(SHELL, &context)
         .map_err(|error| Box::new(template_problem(&error)))?;

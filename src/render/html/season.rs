@@ -81,6 +81,7 @@ pub fn season(page: &SeasonPage, shell: &Shell) -> Outcome<Vec<u8>> {
             kind: "index",
             main: &out,
             scripts: &[shell.season.as_str()],
+            why: "",
         },
     )
 }
