@@ -1,9 +1,9 @@
 // Binds program and page into one HTML file: `node bind.mjs PROGRAM.wasm OUT.html`.
+import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
 import { readFileSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
-import { gzipSync } from "node:zlib";
 import { build } from "esbuild";
 import { toLetters } from "./program/pairs.js";
 import { run } from "./program/run.js";
@@ -70,7 +70,8 @@ const policy = [
   "img-src data:",
 ].join("; ");
 
-const packed = gzipSync(bytes, { level: 9 });
+// a third smaller than gzip
+const packed = execFileSync("xz", ["-9e", "--check=crc32", "--stdout", wasm], { maxBuffer: 1 << 28 });
 const parts = { policy, style, script: main, program: toLetters(packed), length: packed.length };
 const page = readFileSync(join(here, "shell.html"), "utf8").replace(/\{\{(\w+)\}\}/g, (_, name) => parts[name]);
 writeFileSync(out, page);

@@ -103,7 +103,7 @@ function keys(event) {
 
 /** What a browser must have; said kindly where one is too old. */
 function missing() {
-  const needed = { WebAssembly: "WebAssembly" in window, DecompressionStream: "DecompressionStream" in window, "structured windows (dialog)": "HTMLDialogElement" in window };
+  const needed = { WebAssembly: "WebAssembly" in window, ReadableStream: "ReadableStream" in window, "structured windows (dialog)": "HTMLDialogElement" in window };
   return Object.keys(needed).filter((name) => !needed[name]);
 }
 

@@ -1,6 +1,7 @@
 // The program as the page calls it: unpacked once, run in workers, each run
 // with a time limit.
 
+import { XzReadableStream } from "xz-decompress";
 import { toBytes } from "./pairs.js";
 
 /** A run that takes longer is ended. The largest example takes a second on a slow phone. */
@@ -8,10 +9,10 @@ export const LIMIT_MS = 30_000;
 /** Exit status of a run that was ended: the one that `timeout` gives. */
 export const ENDED = 124;
 
-/** Unpacks the program that this page carries: letters of gzip of WebAssembly. */
+/** Unpacks the program that this page carries: letters of xz of WebAssembly. */
 export async function unpack(text, length) {
-  const stream = new Blob([toBytes(text).subarray(0, length)]).stream().pipeThrough(new DecompressionStream("gzip"));
-  const answer = new Response(stream, { headers: { "content-type": "application/wasm" } });
+  const packed = new Blob([toBytes(text).subarray(0, length)]).stream();
+  const answer = new Response(new XzReadableStream(packed), { headers: { "content-type": "application/wasm" } });
   return WebAssembly.compileStreaming(answer);
 }
 
