@@ -80,6 +80,7 @@ function Module({ bench, id, files }) {
       <p><a href="#library">The library</a></p>
       <Heading>{one.title}</Heading>
       <p>{module.summary}</p>
+      <h2>To read</h2>
       <Prose text={filled(module.text, module)} />
       <h2>Facts</h2>
       <dl class="facts">{Object.entries(module.facts ?? {}).map(([name, fact]) => (
