@@ -18,7 +18,7 @@ export function Clock() {
       <Heading>The clock</Heading>
       <Problems focus={(path, problem) => toLine(problem)} />
       <Ends />
-      {!course && live.plan && <p>The clock stands on the lesson plan among <a href="#papers">the papers</a>.</p>}
+      {!course && live.plan && <p>Minute by minute it stands on <a href="#papers/staff/lesson-plan.html">the lesson plan</a>.</p>}
       {course?.sessions?.map((session, at) => <Session session={session} at={at} library={library} />)}
       {course?.left_out?.length > 0 && <Left rows={course.left_out} />}
       <Syllabus objectives={live.plan?.objectives} />

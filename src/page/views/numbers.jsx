@@ -117,7 +117,7 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
       )}
       <ul class="lines">{(kitchen.containers ?? []).map((one) => <li>{container(one, here)}</li>)}</ul>
       {noBoil.map((meal) => <p class="wrong warning"><strong>Will not boil: </strong>{meal.meal} at {meal.camp}{meal.stops_at_c != null ? `, it stops at ${say.temperature(meal.stops_at_c, unit)}` : ""}</p>)}
-      {cold.map((row) => <p class="wrong warning"><strong>{say.capital(row.meal)} at {row.camp}, canister {row.container ?? row.tag}: {row.verdict ?? "weak"}. </strong>{row.advice}</p>)}
+      {cold.map((row) => <p class="wrong warning"><strong>{say.capital(row.meal)} at {row.camp}, canister {row.container ?? row.tag}: </strong>{verdict(row)}</p>)}
       <More title="Meals, minutes and the push that tips the pot">
         <div class="scroll" tabIndex={0} role="region" aria-label={`Meals of ${kitchen.name}`}>
           <table>
@@ -136,6 +136,12 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
       </More>
     </section>
   );
+}
+
+/** How a canister does at a meal: its verdict, and what to do about it. */
+function verdict({ verdict, advice }) {
+  if (!advice) return verdict ?? "weak";
+  return verdict && !advice.startsWith(verdict) ? `${verdict}: ${advice}` : advice;
 }
 
 function container(one, here) {
