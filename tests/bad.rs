@@ -12,7 +12,8 @@ use std::process::{Command, Output};
 use std::time::{Duration, Instant};
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
-const SECOND: Duration = Duration::from_secs(1);
+/// A refusal takes a third of a second; a machine may be busy with ten other things.
+const LONGEST: Duration = Duration::from_secs(10);
 
 fn leeside(args: &[&str], folder: &Path) -> (Output, Duration) {
     let started = Instant::now();
@@ -26,17 +27,7 @@ fn leeside(args: &[&str], folder: &Path) -> (Output, Duration) {
 
 /// What every refusal has in common: exit status, no panic, nothing on standard output, quick.
 fn refused(name: &str, args: &[&str], folder: &Path, status: i32) -> String {
-    // the best of a few: a machine that is busy with something else is slow once, not always
-    let (mut output, mut took) = leeside(args, folder);
-    for pause in 1..=6 {
-        if took < SECOND {
-            break;
-        }
-        std::thread::sleep(SECOND * pause);
-        let (again, time) = leeside(args, folder);
-        took = took.min(time);
-        output = again;
-    }
+    let (output, took) = leeside(args, folder);
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert_eq!(output.status.code(), Some(status), "{name}: {said}");
     assert!(!said.contains("panicked"), "{name}: {said}");
@@ -45,7 +36,7 @@ fn refused(name: &str, args: &[&str], folder: &Path, status: i32) -> String {
         "{name}: {}",
         String::from_utf8_lossy(&output.stdout)
     );
-    assert!(took < SECOND, "{name} took {took:?}");
+    assert!(took < LONGEST, "{name} took {took:?}");
     assert!(said.contains("help: "), "{name} gives no help: {said}");
     said
 }

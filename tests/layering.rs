@@ -5,7 +5,7 @@ use std::path::{Path, PathBuf};
 
 type Table = BTreeMap<String, BTreeSet<String>>;
 
-fn root() -> &'static Path {
+pub fn root() -> &'static Path {
     Path::new(env!("CARGO_MANIFEST_DIR"))
 }
 
@@ -47,7 +47,7 @@ fn allowed() -> Table {
         .collect()
 }
 
-fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
+pub fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
     let mut entries: Vec<PathBuf> = std::fs::read_dir(folder)
         .expect("src")
         .map(|entry| entry.expect("entry").path())
@@ -64,7 +64,7 @@ fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
 
 /// The code of a file without comments and string contents, so that a word in
 /// prose is not an import.
-fn code(text: &str) -> String {
+pub fn code(text: &str) -> String {
     let mut out = String::with_capacity(text.len());
     for line in text.lines() {
         let mut quoted = false;

@@ -10,6 +10,7 @@ mod bad;
 mod boil_trial;
 mod charts;
 mod check;
+mod circles;
 mod compose;
 mod content;
 mod course;

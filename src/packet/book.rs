@@ -1,6 +1,7 @@
 //! The sheets of one reader in one file, in print order.
 
-use super::{Format, Line, Lines, path};
+use super::format::Format;
+use super::lines::{Line, Lines, path};
 use crate::compose::{Sheet, bundles::Bundle};
 use crate::diag::Outcome;
 use crate::render::pdf::{self, Part};

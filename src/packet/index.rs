@@ -1,7 +1,8 @@
 //! The pages that lead through a packet on a screen: one in front, one for each folder.
 
+use super::format::Format;
+use super::kinds::Front;
 use super::lines::{Line, Lines};
-use super::{Format, Front};
 use crate::compose::{sheets::Folder, words};
 use crate::render::html::{IndexGroup, IndexPage, IndexSheet};
 

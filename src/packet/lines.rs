@@ -1,7 +1,7 @@
 //! What is known of each sheet of a packet, those of earlier runs too: the manifest keeps a
 //! line for each, so that the index pages tell the truth about all that lies there.
 
-use super::{Format, how_to_print};
+use super::format::Format;
 use crate::compose::{
     Sheet,
     sheets::{self, Folder},
@@ -10,6 +10,9 @@ use crate::doc;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
+
+/// The stem of the page to learn from by oneself.
+pub(super) const LEARN: &str = "learn";
 
 /// The name of this in a manifest.
 pub(super) const SECTION: &str = "sheets";
@@ -76,7 +79,7 @@ impl Line {
     /// The line of a page for learners that is never printed.
     pub(super) fn on_screen(title: &str, of: doc::Paper, revision: &str) -> Self {
         Self {
-            sheet: super::LEARN.to_owned(),
+            sheet: LEARN.to_owned(),
             title: title.to_owned(),
             folder: Folder::Learners.word().to_owned(),
             about: "to learn from by oneself, on a screen".to_owned(),
@@ -171,4 +174,22 @@ pub(super) fn beside(
         }
     }
     (all, gone)
+}
+
+/// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.
+pub(super) fn how_to_print(print: &str, pages: Option<usize>) -> String {
+    if pages > Some(2) && print.contains("one leaf") {
+        "both sides".to_owned()
+    } else {
+        print.to_owned()
+    }
+}
+
+pub(super) fn path(sheet: &Sheet, format: Format) -> String {
+    format!(
+        "{}/{}.{}",
+        sheet.folder.word(),
+        sheet.file_stem(),
+        format.ending()
+    )
 }

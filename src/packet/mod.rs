@@ -5,14 +5,16 @@
 //! or prints; what is read once for every trip is the [`Press`].
 
 mod book;
+mod format;
 mod index;
+mod kinds;
 mod lines;
 mod press;
 mod revision;
 mod season;
 
 use crate::check;
-use crate::compose::{self, Sheet, bundles::Bundle, season::Row, sheets::Folder};
+use crate::compose::{self, Sheet, season::Row, sheets::Folder};
 use crate::course::practice::Practice;
 use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
@@ -24,99 +26,14 @@ use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
 
+use lines::{LEARN, path};
+use press::MORE_PAGES;
+
+pub use format::Format;
+pub use kinds::{Front, Job, Packet};
 pub use lines::{Line, Lines};
 pub use press::Press;
 pub use season::Kept;
-
-/// A format of the sheets.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Format {
-    /// To print.
-    Pdf,
-    /// To read on a screen.
-    Html,
-    /// The composed text itself.
-    Md,
-    /// For a word processor.
-    Docx,
-}
-
-impl Format {
-    /// Every format, in order.
-    pub const EVERY: [Self; 4] = [Self::Pdf, Self::Html, Self::Md, Self::Docx];
-
-    /// The ending of its files.
-    #[must_use]
-    pub const fn ending(self) -> &'static str {
-        match self {
-            Self::Pdf => "pdf",
-            Self::Html => "html",
-            Self::Md => "md",
-            Self::Docx => "docx",
-        }
-    }
-
-    /// What a link to it says.
-    const fn link(self) -> &'static str {
-        match self {
-            Self::Pdf => "PDF, to print",
-            Self::Html => "on screen",
-            Self::Md => "text",
-            Self::Docx => "word processor",
-        }
-    }
-}
-
-/// What to make of each trip.
-#[derive(Clone, Debug, Default)]
-pub struct Job {
-    /// The formats, in order.
-    pub formats: Vec<Format>,
-    /// The bundle whose sheets are bound in one file too.
-    pub bundle: Option<Bundle>,
-    /// Sheets, units, paper, print.
-    pub options: compose::Options,
-}
-
-/// A packet ready to be written.
-pub struct Packet {
-    /// The name of its folder.
-    pub slug: String,
-    /// What its manifest says of it as a whole, in this order: `("title", "..")`.
-    pub about: Vec<(String, String)>,
-    /// Each file: its path inside the packet with `/` between folders, and its bytes. The
-    /// index pages come with [`Press::indexed`].
-    pub files: Vec<(String, Vec<u8>)>,
-    /// Its sheets.
-    pub lines: Lines,
-    /// What its sheets say, by the stem of their files: ids, words, values in SI units.
-    pub says: BTreeMap<String, Value>,
-    /// Sheets, by the stem of their files, that lie there and that the trip no longer has.
-    pub gone: BTreeSet<String>,
-    /// What its front page says.
-    pub front: Front,
-    /// What a season's papers say of it.
-    pub row: Row,
-    /// What deserves a look.
-    pub warnings: Vec<Problem>,
-}
-
-/// What the front page of a packet says.
-#[derive(Clone, Debug)]
-pub struct Front {
-    /// The trip.
-    pub title: String,
-    /// When, who, fuel, whom to call: each with its name.
-    pub facts: Vec<(String, String)>,
-    /// Which state of trip, content and program this is.
-    pub revision: String,
-    /// The library's standing line.
-    standing_line: String,
-    /// The line at the foot of the page.
-    foot: String,
-    /// The paper that is printed on.
-    paper: doc::Paper,
-}
 
 impl Press {
     /// From a trip as written to every file of its packet.
@@ -342,12 +259,6 @@ fn said(sheet: &Sheet) -> Value {
         .collect()
 }
 
-/// The stem of the page to learn from by oneself.
-const LEARN: &str = "learn";
-
-/// A sheet is still tightened to have only so many pages more than it should.
-const MORE_PAGES: usize = 4;
-
 impl Packet {
     /// What its manifest says by sheet.
     #[must_use]
@@ -360,15 +271,6 @@ impl Packet {
             (lines::SECTION.to_owned(), lines.collect()),
             ("says".to_owned(), self.says.clone()),
         ])
-    }
-}
-
-/// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.
-fn how_to_print(print: &str, pages: Option<usize>) -> String {
-    if pages > Some(2) && print.contains("one leaf") {
-        "both sides".to_owned()
-    } else {
-        print.to_owned()
     }
 }
 
@@ -390,13 +292,4 @@ struct Drawn {
     files: Vec<(String, Vec<u8>)>,
     pages: Option<usize>,
     warnings: Vec<Problem>,
-}
-
-fn path(sheet: &Sheet, format: Format) -> String {
-    format!(
-        "{}/{}.{}",
-        sheet.folder.word(),
-        sheet.file_stem(),
-        format.ending()
-    )
 }

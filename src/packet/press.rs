@@ -162,3 +162,6 @@ fn missing(name: &str) -> Vec<Problem> {
         .in_file(format!("templates/{name}")),
     ]
 }
+
+/// A sheet is still tightened to have only so many pages more than it should.
+pub(super) const MORE_PAGES: usize = 4;

@@ -1,6 +1,7 @@
 //! Which state of trip, content and program a sheet was made from, in a few characters.
 
-use super::{Job, Press};
+use super::kinds::Job;
+use super::press::Press;
 use crate::nouns::Trip;
 use sha2::{Digest as _, Sha256};
 use std::fmt::Write as _;

@@ -1,6 +1,8 @@
 //! The papers of a season as a whole, and what a departure's manifest keeps for them.
 
-use super::{Job, Line, MORE_PAGES, Packet, Press, lines};
+use super::kinds::{Job, Packet};
+use super::lines::{self, Line};
+use super::press::{MORE_PAGES, Press};
 use crate::compose::{self, season::Row};
 use crate::diag::Outcome;
 use crate::markdown;
