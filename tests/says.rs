@@ -148,7 +148,8 @@ const DRAWN: usize = 12;
 fn equal_ids_have_equal_values_on_all_sheets() {
     let mut said = 0;
     each_packet(|text, trip, plan, sheets| {
-        let statements = plan::statements(plan, trip, &BUILT_IN.0);
+        let mut statements = plan::statements(plan, trip, &BUILT_IN.0);
+        statements.add_changes(plan, &plan::changes(trip, &BUILT_IN.0, plan));
         let mut words: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
         for sheet in sheets {
             for one in sheet.document.sayings() {

@@ -45,7 +45,8 @@ pub fn run(args: &Why) -> Outcome<Said> {
         trip.units = units.units();
     }
     let planned = plan::plan(&trip, &library)?;
-    let statements = plan::statements(&planned, &trip, &library);
+    let mut statements = plan::statements(&planned, &trip, &library);
+    statements.add_changes(&planned, &plan::changes(&trip, &library, &planned));
     let words = |one: &plan::Statement| compose::words::value(&one.value, trip.units);
     let result = match &args.id {
         Some(id) => {

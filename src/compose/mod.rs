@@ -347,6 +347,7 @@ impl<'a> Inputs<'a> {
                 Vec::new()
             },
         };
+        inputs.statements.add_changes(plan, &inputs.changes);
         // What the handout tells is what can be asked.
         let targets = skills::targets(&view::handout::checked(&inputs), &trip.course);
         let holds = |question: &nouns::Question| inputs.holds(&question.applies);

@@ -125,10 +125,9 @@ pub(super) fn workings(
     let mut seen = BTreeSet::new();
     let mut all = Vec::new();
     for one in document.sayings() {
-        let Some(statement) = statements
-            .get(&one.of)
-            .filter(|_| seen.insert(one.of.clone()))
-        else {
+        // What a line works out is told by the line.
+        let new = !one.of.ends_with(".what") && seen.insert(one.of.clone());
+        let Some(statement) = statements.get(&one.of).filter(|_| new) else {
             continue;
         };
         let mut why = of(statement, statements, library, units);

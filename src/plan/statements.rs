@@ -6,7 +6,7 @@
 //! `rule.tarn-bench.greywater.distance`. Each printed line of a working has one too. Nothing here
 //! is in words but what a person wrote.
 
-use super::on_the_way::fuel_so_far;
+use super::on_the_way::{Change, ChangeKind, fuel_so_far};
 use super::types::{
     CampPlan, ComparisonRow, ContainerPlan, KitchenPlan, Plan, Role, Row, Step, StepId, Usual,
     step_of,
@@ -208,6 +208,16 @@ impl<'a> Statements<'a> {
         lines.push(step);
     }
 
+    /// Adds what changes when something about the trip does.
+    pub fn add_changes(&mut self, plan: &Plan, changes: &[Change]) {
+        for change in changes {
+            for (kitchen, more) in plan.kitchens.iter().zip(&change.more) {
+                let id = change_id(&kitchen.slug, &change.kind);
+                self.worked(id, Value::Mass(*more), None);
+            }
+        }
+    }
+
     fn put(&mut self, id: String, value: Value, origin: Origin) {
         self.put_all(Statement {
             id,
@@ -249,6 +259,19 @@ pub fn part(words: &str) -> String {
     let plain = |sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '-' | '.');
     let sign = |sign: char| if plain(sign) { sign } else { '-' };
     words.chars().map(sign).collect()
+}
+
+/// The id of how a kitchen's fuel moves with a change.
+#[must_use]
+pub fn change_id(kitchen: &str, kind: &ChangeKind) -> String {
+    let what = match kind {
+        ChangeKind::PersonMore => "person-more",
+        ChangeKind::NightMore(_) => "night-more",
+        ChangeKind::Colder => "colder",
+        ChangeKind::FromSnow => "from-snow",
+        ChangeKind::MoreWind => "more-wind",
+    };
+    format!("kitchen.{kitchen}.change.{what}")
 }
 
 /// What the papers of a trip may say.

@@ -362,14 +362,16 @@ pub fn checked<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
 pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     let units = inputs.units;
     let mut numbers = Shared::default();
-    for camp in &inputs.plan.camps {
+    for (index, camp) in inputs.plan.camps.iter().enumerate() {
+        let boils = say::temperature(camp.boiling, units);
+        let height = say::elevation(camp.elevation, units);
         numbers.push(
             "Water boils at",
             &camp.name,
             format!(
                 "{} ({} up)",
-                say::temperature(camp.boiling, units),
-                say::elevation(camp.elevation, units)
+                inputs.of_camp(index, "boils", boils),
+                inputs.of_camp(index, "elevation", height)
             ),
         );
     }
@@ -407,15 +409,15 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     }
     for one in inputs.kitchens() {
         if let Some(stability) = &one.plan.stability {
-            numbers.push(
-                "Push at the rim that tips",
-                &one.kitchen.name,
+            numbers.push("Push at the rim that tips", &one.kitchen.name, {
+                let push = kitchen::push_words(stability.rim_push);
+                let tilt = say::number(stability.tip_angle_worst.in_degrees(), 0);
                 format!(
-                    "{}; tilt {}°",
-                    kitchen::push_words(stability.rim_push),
-                    say::number(stability.tip_angle_worst.in_degrees(), 0)
-                ),
-            );
+                    "{}; tilt {}",
+                    inputs.of_kitchen(one, "push", push),
+                    inputs.of_kitchen(one, "tilt", format!("{tilt}°"))
+                )
+            });
         }
     }
     let mut numbers = numbers.pairs();
@@ -430,12 +432,17 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
 #[derive(Default)]
 struct Shared(Vec<(&'static str, Vec<String>, String)>);
 
+/// What is seen of a value: equal ones of several camps are told once.
+fn words_of(value: &str) -> String {
+    crate::markdown::without_marks(value)
+}
+
 impl Shared {
     fn push(&mut self, what: &'static str, name: &str, value: String) {
         let known = self
             .0
             .iter_mut()
-            .find(|(other, _, said)| *other == what && *said == value);
+            .find(|(other, _, said)| *other == what && words_of(said) == words_of(&value));
         match known {
             Some((_, names, _)) => names.push(name.to_owned()),
             None => self.0.push((what, vec![name.to_owned()], value)),

@@ -6,6 +6,7 @@ use super::{Filled, Inputs, OneKitchen, containers, fuel};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::nouns::{AppliesWhen, Item, Module, Moment, Signal};
+use crate::plan::statements::change_id;
 use crate::plan::{ChangeKind, NightLeft};
 use crate::units::say;
 use schemars::JsonSchema;
@@ -222,9 +223,12 @@ fn card(
         greywater,
         boils: boils(inputs),
         has_push: stability.is_some(),
-        push: stability.map_or_else(String::new, |one| push_words(one.rim_push)),
+        push: stability.map_or_else(String::new, |one| {
+            inputs.of_kitchen(first, "push", push_words(one.rim_push))
+        }),
         tip: stability.map_or_else(String::new, |one| {
-            format!("{}°", say::number(one.tip_angle_worst.in_degrees(), 0))
+            let degrees = say::number(one.tip_angle_worst.in_degrees(), 0);
+            inputs.of_kitchen(first, "tilt", format!("{degrees}°"))
         }),
         adults: format!(
             "{} beside each lit stove",
@@ -272,7 +276,10 @@ fn greywater_lines(inputs: &Inputs<'_>) -> Vec<GreywaterLine> {
 /// Where water boils, camp by camp, or from where to where on a long trip.
 fn boils(inputs: &Inputs<'_>) -> Vec<Pair> {
     let camps = &inputs.plan.camps;
-    let said = |camp: &crate::plan::CampPlan| say::temperature(camp.boiling, inputs.units);
+    let said = |camp: &crate::plan::CampPlan| {
+        let words = say::temperature(camp.boiling, inputs.units);
+        inputs.say(&format!("camp.{}.boils", camp.slug), words)
+    };
     let by_height = |a: &&crate::plan::CampPlan, b: &&crate::plan::CampPlan| {
         a.boiling.in_celsius().total_cmp(&b.boiling.in_celsius())
     };
@@ -308,6 +315,16 @@ pub fn push_words(push: crate::units::Force) -> String {
     )
 }
 
+/// Whether two kitchens burn the same for the same meals.
+fn alike(a: &OneKitchen<'_>, b: &OneKitchen<'_>) -> bool {
+    let rows = |one: &OneKitchen<'_>| {
+        let rows = one.plan.rows.iter();
+        rows.map(|row| (row.camp, row.meal, row.times, row.fuel, row.minutes))
+            .collect::<Vec<_>>()
+    };
+    rows(a) == rows(b)
+}
+
 /// The kitchens that differ in fuel, each named with those that are like it.
 fn unlike<'a>(kitchens: &[OneKitchen<'a>]) -> Vec<(String, OneKitchen<'a>)> {
     let mut found: Vec<(Vec<&str>, OneKitchen<'a>)> = Vec::new();
@@ -315,7 +332,7 @@ fn unlike<'a>(kitchens: &[OneKitchen<'a>]) -> Vec<(String, OneKitchen<'a>)> {
         let same = found.iter_mut().find(|(_, other)| {
             other.plan.fuel.carry == one.plan.fuel.carry
                 && other.plan.containers == one.plan.containers
-                && other.plan.rows == one.plan.rows
+                && alike(other, one)
         });
         match same {
             Some((names, _)) => names.push(&one.kitchen.name),
@@ -426,27 +443,26 @@ fn night_table(
         }
     }));
     heads.push("We have".to_owned());
-    let mut rows: Vec<NightRow> = (0..nights)
-        .map(|index| {
-            let night = &by_kitchen[0][index];
-            let camp = &inputs.plan.camps[night.camp].name;
-            let mut cells = vec![said(if paired {
-                night.night.to_string()
-            } else {
-                format!("{}, {camp}", night.night)
-            })];
-            cells.extend(
-                by_kitchen
-                    .iter()
-                    .map(|nights| said(left_words(&nights[index], paired))),
-            );
-            cells.push(NightCell {
-                text: String::new(),
-                write_in: true,
-            });
-            NightRow { cells }
-        })
-        .collect();
+    let mut rows: Vec<NightRow> =
+        (0..nights)
+            .map(|index| {
+                let night = &by_kitchen[0][index];
+                let camp = &inputs.plan.camps[night.camp].name;
+                let mut cells = vec![said(if paired {
+                    night.night.to_string()
+                } else {
+                    format!("{}, {camp}", night.night)
+                })];
+                cells.extend(by_kitchen.iter().zip(kitchens).map(|(nights, (_, one))| {
+                    said(left_words(inputs, *one, &nights[index], paired))
+                }));
+                cells.push(NightCell {
+                    text: String::new(),
+                    write_in: true,
+                });
+                NightRow { cells }
+            })
+            .collect();
     if paired {
         heads.extend(heads.clone());
         let width = rows[0].cells.len();
@@ -465,18 +481,21 @@ fn night_table(
 
 /// Grams left with their band, and what the scale shows; `short` where the
 /// head of the column says which number is which.
-fn left_words(left: &NightLeft, short: bool) -> String {
-    let grams = |mass: crate::units::Mass| say::number(mass.in_grams(), 0);
+fn left_words(inputs: &Inputs<'_>, one: OneKitchen<'_>, left: &NightLeft, short: bool) -> String {
+    let grams = |what: &str, mass: crate::units::Mass| {
+        let at = format!("night-{}.{what}", left.night);
+        inputs.of_kitchen(one, &at, say::number(mass.in_grams(), 0))
+    };
     let word = if short { "" } else { "scale " };
     let to = if short { "\u{2013}" } else { " to " };
-    let scale = left
-        .scale
-        .map_or_else(String::new, |mass| format!("; {word}{}", grams(mass)));
+    let scale = left.scale.map_or_else(String::new, |mass| {
+        format!("; {word}{}", grams("scale", mass))
+    });
     format!(
         "{} ({}{to}{}){scale}",
-        grams(left.left),
-        grams(left.low),
-        grams(left.high)
+        grams("left", left.left),
+        grams("left-low", left.low),
+        grams("left-high", left.high)
     )
 }
 
@@ -512,7 +531,9 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
                 .map(|(name, one)| {
                     let grams = change.more[one.index].in_grams();
                     let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
-                    let mut figure = format!("{sign}{} g", say::number(grams.abs(), 0));
+                    let id = change_id(&one.plan.slug, &change.kind);
+                    let figure = format!("{sign}{} g", say::number(grams.abs(), 0));
+                    let mut figure = inputs.say(&id, figure);
                     if change.may_not_boil[one.index] {
                         figure.push_str(", and it may not boil");
                     }
