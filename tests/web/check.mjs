@@ -165,6 +165,28 @@ async function keepsTicks(context, name) {
   await page.close();
 }
 
+// A value that is pressed tells where it comes from; the same is to read at the end of the page.
+async function tellsWhere(context, name) {
+  const page = await open(context, name);
+  const values = page.locator("main data[data-of]:visible:not(label *):not(a *)");
+  const told = page.locator(".why [data-why]");
+  if ((await values.count()) > 0 && (await told.count()) > 0) {
+    const known = await told.evaluateAll((all) => all.map((one) => one.getAttribute("data-why")));
+    for (const of of await values.evaluateAll((all) => all.map((one) => one.getAttribute("data-of")))) {
+      if (!known.includes(of) && !of.endsWith(".what")) fault(name, `nothing is told of ${of}`);
+    }
+    const first = values.and(page.locator(known.map((one) => `[data-of="${one}"]`).join(","))).first();
+    await first.click();
+    const pane = page.locator("#_why");
+    if (!(await pane.isVisible())) fault(name, "a pressed value tells nothing");
+    else if ((await pane.locator("dd").count()) === 0) fault(name, "a pressed value tells no source");
+    await page.keyboard.press("Escape");
+    if (await pane.isVisible()) fault(name, "what a value tells does not close");
+    did("values told");
+  }
+  await page.close();
+}
+
 // Every card reached, turned and marked with keys alone.
 async function cardsByKeyboard(context, name) {
   const page = await open(context, name);
@@ -288,6 +310,7 @@ async function checkPage(browser, name) {
   }
   await page.setViewportSize(LOOKS[0][1]);
   await keepsTicks(context, name);
+  await tellsWhere(context, name);
   await cardsByKeyboard(context, name);
   await links(context, name);
   await printed(context, name);
