@@ -48,7 +48,7 @@ pub(crate) fn table(text: &str, least: usize) -> Vec<Row> {
 
 /// Fails unless a value lies within an absolute distance of what was expected.
 #[track_caller]
-fn near(what: &str, value: f64, expected: f64, tolerance: f64) {
+pub(crate) fn near(what: &str, value: f64, expected: f64, tolerance: f64) {
     assert!(
         (value - expected).abs() <= tolerance,
         "{what}: {value}, expected {expected} within {tolerance}"
@@ -57,7 +57,7 @@ fn near(what: &str, value: f64, expected: f64, tolerance: f64) {
 
 /// Fails unless a value lies within a share of what was expected.
 #[track_caller]
-fn near_share(what: &str, value: f64, expected: f64, share: f64) {
+pub(crate) fn near_share(what: &str, value: f64, expected: f64, share: f64) {
     near(what, value, expected, expected.abs() * share);
 }
 

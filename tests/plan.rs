@@ -8,6 +8,8 @@ mod comparison;
 mod containers;
 #[path = "plan/fuel.rs"]
 mod fuel;
+#[path = "plan/grid.rs"]
+mod grid;
 #[path = "plan/output.rs"]
 mod output;
 #[path = "plan/rows.rs"]

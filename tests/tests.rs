@@ -8,6 +8,7 @@
 
 mod bad;
 mod boil_trial;
+mod canister;
 mod charts;
 mod check;
 mod circles;

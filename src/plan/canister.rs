@@ -74,7 +74,7 @@ pub struct CanisterBurnt {
 }
 
 /// The least flame and the most that any burner here has.
-const POWERS: [Power; 2] = [Power::watts(50.0), Power::kilowatts(15.0)];
+const POWERS: [Power; 2] = [Power::watts(50.0), Power::kilowatts(20.0)];
 /// The longest burn that is worked out.
 const LONGEST: Time = Time::hours(24.0);
 
@@ -146,7 +146,7 @@ fn refusals(asked: &CanisterBurn<'_>, library: &Library) -> Vec<Problem> {
     {
         wrong.push(impossible(
             "--power",
-            "camp burners give between 50 W and 15 kW",
+            "camp burners give between 50 W and 20 kW",
             "write the burner's power, for example `--power 2500W`; left out, it is the usual one",
         ));
     }
