@@ -16,6 +16,8 @@ mod output;
 mod rows;
 #[path = "plan/second.rs"]
 mod second;
+#[path = "plan/small_shelf.rs"]
+mod small_shelf;
 #[path = "plan/steps.rs"]
 mod steps;
 

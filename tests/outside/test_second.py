@@ -71,23 +71,6 @@ def test_containers(both):
         assert sum(c["count"] * c["gross_g"] for c in got) == pytest.approx(gross, rel=0.01)
 
 
-def test_cold(both):
-    ours, plan = both
-    if not ours.stove.startswith("canister"):
-        return
-    camps = {camp["name"]: camp for camp in ours.raw["camps"]}
-    assert plan["kitchens"][0]["cold"], "a canister kitchen has rows of cold"
-    for row in plan["kitchens"][0]["cold"]:
-        camp = camps[row["camp"]]
-        ambient, _ = second.boiling(second.quantity(camp["elevation"]))
-        air = second.quantity(camp["night" if row["meal"] == "breakfast" else "day"])
-        liquid = {name: share * 230 for name, share in ours.blend.items()}
-        start = second.gauge(liquid, air, ambient)
-        assert row["gauge_start_kpa"] == pytest.approx(start, rel=0.02, abs=2)
-        assert row["fuel_temperature_c"] <= air + 1e-6
-        assert row["gauge_low_kpa"] <= row["gauge_start_kpa"] + 1e-6
-
-
 def test_every_example_trip_needs_what_is_usual_in_the_field(leeside):
     """The ranges of grams a person and day are common practice, no source; a trip with some nights
     from snow lies between them. A lesson is held against none."""

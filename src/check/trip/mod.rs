@@ -15,8 +15,8 @@ use super::values::in_feet;
 use crate::diag::{Outcome, Problem};
 use crate::load::{Node, Written};
 use crate::nouns::{
-    Arrival, BoilRules, Eating, Kind, Library, Meal, Paper, Profile, Spare, Treatment, Trip,
-    Washing, WaterFrom,
+    Arrival, BoilRules, Camp, Eating, Kind, Kitchen, Library, Meal, Paper, Profile, Spare,
+    Treatment, Trip, Washing, WaterFrom,
 };
 use crate::units::{Fraction, Length, Units, Volume, say};
 
@@ -171,6 +171,9 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         .and_then(|node| camps::camps(desk, node, &wide))
     };
     let camps = camps.map(|camps| safety::cooked(desk, &restrictions, camps));
+    if let (Some(camps), Some(kitchens), Some(node)) = (&camps, &kitchens, keys.node.get("camps")) {
+        sittings(desk, node, camps, kitchens);
+    }
     let snow = camps
         .as_ref()
         .is_some_and(|camps| camps.iter().any(|camp| camp.water_from == WaterFrom::Snow));
@@ -487,6 +490,25 @@ fn confidence(keys: &Keys<'_, '_>, snow: bool) -> Option<Fraction> {
 /// Litres of drinking water a person and day.
 pub(super) fn drinking_range() -> std::ops::RangeInclusive<Volume> {
     Volume::ZERO..=Volume::litres(15.0)
+}
+
+/// More kitchens times nights than this are no longer one plan.
+const MOST_SITTINGS: u32 = 2400;
+
+/// Refuses so many kitchens for so many nights that a plan would take minutes.
+fn sittings(desk: &Desk, node: &Node, camps: &[Camp], kitchens: &[Kitchen]) {
+    let nights: u32 = camps.iter().map(|camp| camp.nights).sum();
+    let count = u32::try_from(kitchens.len()).unwrap_or(u32::MAX);
+    if nights.saturating_mul(count) > MOST_SITTINGS {
+        desk.error::<()>(
+            node,
+            "trip.size",
+            format!("{count} kitchens for {nights} nights are more than one plan can hold"),
+            format!(
+                "plan at most {MOST_SITTINGS} kitchens times nights in one file: split the party or the route"
+            ),
+        );
+    }
 }
 
 #[cfg(test)]

@@ -8,6 +8,10 @@ use crate::nouns::{
 use crate::units::{Mass, Quantity as _, Volume, say};
 use std::collections::BTreeMap;
 
+/// More canisters than these for one trip, or for so many kitchens, take too long to share out.
+const MOST_CANISTERS: usize = 200;
+const MOST_PAIRS: usize = 2000;
+
 /// Scales and labels are this far off.
 const SCALE: Mass = Mass::grams(3.0);
 
@@ -26,6 +30,20 @@ pub(super) fn canisters(
             "put `- ` before the first key of each canister",
         );
     };
+    let count = kitchens.map_or(1, <[Kitchen]>::len);
+    if items.len() > MOST_CANISTERS || items.len() * count > MOST_PAIRS {
+        let most = MOST_CANISTERS.min(MOST_PAIRS / count.max(1)).max(1);
+        return desk.error(
+            node,
+            "trip.canisters",
+            format!(
+                "{} canisters for {count} {} are more than one plan can share out",
+                items.len(),
+                if count == 1 { "kitchen" } else { "kitchens" }
+            ),
+            format!("list the {most} or fewer that may go on this trip"),
+        );
+    }
     let mut tags = BTreeMap::new();
     let read: Vec<Option<CanisterOnHand>> = items
         .iter()
