@@ -3,7 +3,6 @@
 use crate::support::content;
 use leeside::nouns::*;
 use leeside::plan::{Plan, plan};
-use leeside::units::*;
 use std::fmt::Write as _;
 
 const AIR: [i32; 6] = [15, 10, 5, 0, -5, -10];
