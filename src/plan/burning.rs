@@ -7,6 +7,7 @@ use crate::nouns::{
     Verdict, Wind,
 };
 use crate::physics::burn::{Around, Burner, Burnt, Gas, Lump, Moment, burn_lump};
+use crate::physics::heating::heat;
 use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
 use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, Time};
 use std::collections::BTreeSet;
@@ -166,6 +167,8 @@ pub(super) struct Leg<'a> {
     burner: Burner,
     heating_value: HeatingValue,
     figures: &'a Figures,
+    /// Heat into a pot must be this many times what it loses at the end.
+    margin: f64,
     turns: Vec<Turn<'a>>,
 }
 
@@ -254,6 +257,7 @@ impl<'a> Leg<'a> {
             burner: burner(kitchen, library),
             heating_value,
             figures,
+            margin: figures.boil_margin.value,
             turns,
         }
     }
@@ -349,7 +353,7 @@ impl<'a> Leg<'a> {
             });
             // full ones that are alike do alike: all that are emptied are burnt at once
             let (part, alike) = if went.emptied {
-                let part = went.time / heating_time(turn.row, went.mean)?;
+                let part = went.time / heating_time(turn.row, went.mean, self.margin)?;
                 let whole = (share / part - 1e-9).floor().max(1.0);
                 let alike = if after[index].fresh {
                     whole.min(f64::from(after[index].alike) + 1.0)
@@ -415,8 +419,9 @@ impl<'a> Leg<'a> {
         watch: &mut dyn FnMut(Moment),
     ) -> Went {
         let gas = gas(self.figures, self.heating_value, can.shell.residue);
-        let full = heating_time(turn.row, self.burner.set).unwrap_or(Time::ZERO) * share;
-        let need = |power| heating_time(turn.row, power).map(|time| time * share);
+        let full =
+            heating_time(turn.row, self.burner.set, self.margin).unwrap_or(Time::ZERO) * share;
+        let need = |power| heating_time(turn.row, power, self.margin).map(|time| time * share);
         let heated = burn_lump(
             &can.lump(turn.start),
             &turn.around,
@@ -435,7 +440,7 @@ impl<'a> Leg<'a> {
         let (flame, held) = hold(turn.row);
         if held > Time::ZERO && verdict != Verdict::WillNotWork && share >= 1.0 {
             let burner = Burner {
-                set: flame,
+                set: flame.min(self.burner.set),
                 ..self.burner
             };
             let burnt = burn_lump(
@@ -466,10 +471,12 @@ impl<'a> Leg<'a> {
     fn of_liquid(&self, turn: &Turn<'_>, can: &Can, share: f64) -> Went {
         let pressure = bubble_pressure_raoult(&can.liquid, turn.start).unwrap_or(Pressure::ZERO);
         let gauge = pressure - turn.around.pressure;
-        let time = heating_time(turn.row, self.burner.set).unwrap_or(Time::ZERO) * share;
+        let time =
+            heating_time(turn.row, self.burner.set, self.margin).unwrap_or(Time::ZERO) * share;
         let (flame, held) = hold(turn.row);
-        let heat = self.burner.set * time + flame * held * share;
-        let drawn = Mass::kilograms(heat.in_joules() / self.heating_value.in_joules_per_kilogram());
+        let energy = self.burner.set * time + flame * held * share;
+        let drawn =
+            Mass::kilograms(energy.in_joules() / self.heating_value.in_joules_per_kilogram());
         let works = gauge >= self.least_gauge;
         let emptied = works && drawn > can.left();
         let drawn = if works {
@@ -490,9 +497,9 @@ impl<'a> Leg<'a> {
                 Verdict::WillNotWork
             },
             mean: if works { self.burner.set } else { Power::ZERO },
-            time: if heat.in_joules() > 0.0 {
+            time: if energy.in_joules() > 0.0 {
                 time * (drawn.in_kilograms() * self.heating_value.in_joules_per_kilogram()
-                    / heat.in_joules())
+                    / energy.in_joules())
             } else {
                 Time::ZERO
             },
@@ -563,19 +570,30 @@ pub(crate) fn zero_gauge(liquid: &Liquid, ambient: Pressure) -> Option<Temperatu
     Some(Temperature::kelvin(high))
 }
 
-/// How long all potfuls of a row take to heat at a power; none where it cannot.
-fn heating_time(row: &Row, power: Power) -> Option<Time> {
-    let heat = row.heat.water + row.heat.pot + row.heat.melt;
-    let into_pot = power * row.efficiency.in_one();
-    (into_pot > Power::ZERO).then(|| heat / into_pot)
+/// How long all potfuls of a row take to heat at a power; none where one of them never gets there.
+fn heating_time(row: &Row, power: Power, margin: f64) -> Option<Time> {
+    let mut time = Time::ZERO;
+    for term in &row.terms.heating {
+        // in the camp's own wind
+        let into = &term.winds[1];
+        let flow = into.flow * (power / term.power);
+        time += heat(flow, &into.loss, &term.potful, margin).time()? * term.count;
+    }
+    Some(time)
 }
 
 /// The flame that holds a row's potfuls, and how long in all.
 fn hold(row: &Row) -> (Power, Time) {
-    let held = row.hold * row.batches.len() as f64;
-    if held > Time::ZERO && row.efficiency > Fraction::ZERO {
-        let joules = row.heat.simmer.in_joules() / row.efficiency.in_one();
-        (Power::watts(joules / held.in_seconds()), held)
+    let mut time = Time::ZERO;
+    let mut joules = 0.0;
+    for term in &row.terms.holds {
+        let flame = (term.lost[1] / term.share).max(term.least);
+        let held = term.time * term.count;
+        time += held;
+        joules += (flame * held).in_joules();
+    }
+    if time > Time::ZERO {
+        (Power::watts(joules / time.in_seconds()), time)
     } else {
         (Power::ZERO, Time::ZERO)
     }
