@@ -40,6 +40,11 @@ fn carried(plan: &KitchenPlan) -> Vec<Mass> {
     std::iter::once(plan.fuel.carry).chain(legs).collect()
 }
 
+/// Whether what was handed out for the one is enough for the other, leg by leg.
+fn enough(now: &[Mass], before: &[Mass]) -> bool {
+    now.len() == before.len() && now.iter().zip(before).all(|(now, before)| now <= before)
+}
+
 /// Whether rows worked with the one are as good as rows worked with the other.
 fn alike(a: &Handed, b: &Handed) -> bool {
     /// Power is found to a thousandth.
@@ -66,7 +71,7 @@ fn hand_out(
     let (trip, library) = (base.trip, base.library);
     let mut worked_with = vec![Handed::default(); kitchens.len()];
     let mut handed = containers::hand_out(trip, library, kitchens, camps);
-    for _ in 0..ROUNDS {
+    for round in 0..ROUNDS {
         let mut agree = true;
         for (index, plan) in kitchens.iter_mut().enumerate() {
             let kitchen = &trip.kitchens[index];
@@ -85,7 +90,9 @@ fn hand_out(
             let before = carried(plan);
             *plan = fuel::kitchen(base, kitchen, index, &now)?;
             worked_with[index] = now;
-            agree &= carried(plan) == before;
+            let now = carried(plan);
+            // Once chosen for what the cold leaves, what is handed out stays while it is enough.
+            agree &= now == before || (round > 0 && enough(&now, &before));
         }
         if agree {
             break;

@@ -174,6 +174,9 @@ impl Case {
         let mut pots: Vec<Pot> = self.pots.iter().map(|litres| pot(*litres, None)).collect();
         pots.sort_by(|a, b| b.capacity.in_litres().total_cmp(&a.capacity.in_litres()));
         let mut kitchen = kitchen(self.people, self.family, pots);
+        // Its flame is the same whatever canister it is handed: what the cold leaves of it is held
+        // elsewhere.
+        kitchen.feed = Feed::Liquid;
         let range = &mut kitchen.stove.efficiency;
         for share in [&mut range.low, &mut range.likely, &mut range.high] {
             *share = *share * self.efficiency;
