@@ -3,11 +3,11 @@
 //! Same meals, pots, camps and weather; each stove with its usual windscreen, its usual fuel and
 //! new containers. A family that a kitchen already has keeps that kitchen's own values.
 
-use super::containers;
 use super::fuel::{self, Base};
 use super::needs::{End, Hold, Need, Part};
 use super::new_ones;
 use super::rows;
+use super::serve;
 use super::setup::{Handed, Setup};
 use super::stability;
 use super::types::{Allowed, CampPlan, ComparisonRow, ContainerPlan, Crossing, KitchenPlan};
@@ -95,7 +95,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
         kitchens.push(fuel::kitchen(&here, kitchen, index, &Handed::default())?);
     }
-    let handed = containers::hand_out(&trip, library, &kitchens, &camps);
+    let handed = serve::hand_out(&here, &camps, &mut kitchens)?;
     let too_cold = !handed.notes.is_empty();
     for ((plan, mine), kitchen) in kitchens
         .iter_mut()

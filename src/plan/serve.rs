@@ -62,7 +62,7 @@ fn alike(a: &Handed, b: &Handed) -> bool {
 
 /// Hands out containers, and works canister kitchens again with the heating value of what they
 /// got and with what the cold leaves of their flame, until it agrees or three rounds are over.
-fn hand_out(
+pub(crate) fn hand_out(
     base: &Base<'_>,
     camps: &[CampPlan],
     kitchens: &mut [KitchenPlan],
