@@ -95,7 +95,7 @@ class Burner:
 
         empty.terminal = True
         y0 = [liquid[gas] for gas in gases] + [start, 0.0]
-        run = solve_ivp(slope, (0, seconds), y0, method="DOP853", rtol=1e-8, atol=1e-10, max_step=10.0, events=empty)
+        run = solve_ivp(slope, (0, seconds), y0, method="DOP853", rtol=1e-7, atol=1e-9, max_step=20.0, events=empty)
         gauges = [bubble(dict(zip(gases, run.y[:-2, i], strict=True)), run.y[-2, i]) - ambient for i in range(run.y.shape[1])]
         left = dict(zip(gases, run.y[:-2, -1], strict=True))
         return left, float(run.y[-2, -1]), float(run.y[-1, -1]) / run.t[-1], min(gauges), bool(len(run.t_events[0]))
@@ -111,6 +111,23 @@ def nights(rows, count):
     for night in range(count):
         for row in rows:
             yield from [row] * (row["times"] * (night + 1) // count - row["times"] * night // count)
+
+
+def heated(burner, row, can, air, around, ambient, flame):
+    """One night's heating: the plan tells minutes, fuel and loss at the mean power of all nights; from them come
+    the share of the flame that reaches the pot and what it loses a second, and from those this night's time."""
+    useful = sum(row["heat_kj"][part] for part in ("water", "pot", "melt")) * 1e3
+    burnt = row["fuel_g"] / 1e3 * burner.lhv - row["heat_kj"]["simmer"] * 1e3 / row["efficiency"]
+    lost = row["lost_kj"] * 1e3
+    share, losing = (useful + lost) / burnt, lost / flame
+    seconds = useful / (share * burner.power - losing)
+    for _ in range(12):
+        went = burner.burn(can["liquid"], can["size"], air, air, around, ambient, burner.power, seconds)
+        again = useful / max(share * went[2] - losing, 1.0)
+        if went[4] or abs(again / seconds - 1) < 1e-3:
+            break
+        seconds = again
+    return went
 
 
 def cold(kitchen, camps, burner, blend, screen, least_w, hold_minutes):
@@ -131,7 +148,7 @@ def cold(kitchen, camps, burner, blend, screen, least_w, hold_minutes):
             for can in cans:
                 start = bubble(can["liquid"], air) - camp["ambient"]
                 around = film(camp["wind"], screen)
-                left, end, mean, low, emptied = burner.burn(can["liquid"], can["size"], air, air, around, camp["ambient"], burner.power, flame)
+                left, end, mean, low, emptied = heated(burner, row, can, air, around, camp["ambient"], flame)
                 word = "will not work" if start <= 0 or emptied else verdict(mean / burner.power)
                 if held and word != "will not work":
                     fuel = row["heat_kj"]["simmer"] * 1e3 / row["efficiency"]
