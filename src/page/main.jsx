@@ -6,7 +6,7 @@ import worker from "worker:./program/worker.js";
 import { readLibrary, modules } from "./library.js";
 import { look, setBench } from "./live.js";
 import { Bench, unpack } from "./program/program.js";
-import { changed, keepNow, listen, redo, state, tell, undo, wouldLose } from "./state.js";
+import { changed, keepNow, listen, redo, resume, state, tell, undo, wouldLose } from "./state.js";
 import * as store from "./keep/store.js";
 import { Clock } from "./views/clock.jsx";
 import { go, route } from "./views/go.js";
@@ -131,6 +131,8 @@ async function start() {
   changed({ commands, topics: await readTopics(benches.press) });
 }
 
+const last = store.lastHere();
+if (last) resume(last);
 render(<Root />, document.getElementById("page"));
 listen(look);
 window.addEventListener("keydown", keys);

@@ -56,6 +56,11 @@ export function begin({ name, text, saved = null, id = store.newId(), turn, over
   keepNow();
 }
 
+/** Goes on with work that the browser kept. */
+export function resume(work) {
+  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {} });
+}
+
 /** Puts a value at a path of the text; undefined takes the key away. */
 export function change(path, value) {
   const { work } = state;
@@ -131,6 +136,7 @@ export function keepNow() {
     if (work.kept !== answer.why) tell(answer.why, "trouble");
     changed({ work: { ...state.work, kept: answer.why } });
   } else {
+    store.openHere(id);
     changed({ work: { ...state.work, turn: answer.turn, kept: null } });
   }
 }

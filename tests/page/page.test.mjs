@@ -204,6 +204,8 @@ test("nothing is lost when the tab is killed, and undo takes a change back", asy
   await page.getByRole("button", { name: "A trip" }).click();
   await page.getByLabel("Title", { exact: true }).fill("Heron evening");
   await page.waitForTimeout(500);
+  await page.reload();
+  assert.equal(await page.getByLabel("Title", { exact: true }).inputValue(), "Heron evening");
   const context = page.context();
   const { faults } = page;
   const client = await context.newCDPSession(page);

@@ -83,6 +83,25 @@ export function keep(id, work, turn) {
   }
 }
 
+/** Remembers for this tab alone what it has open, so that loading it again goes on there. */
+export function openHere(id) {
+  try {
+    window.sessionStorage.setItem("leeside/open", id);
+  } catch {
+    // then loading again starts at the start, where the work is listed
+  }
+}
+
+/** What this tab had open before it was loaded again, or null. */
+export function lastHere() {
+  try {
+    const id = window.sessionStorage.getItem("leeside/open");
+    return id === null ? null : work(id);
+  } catch {
+    return null;
+  }
+}
+
 export function forget(id) {
   store()?.removeItem(PREFIX + id);
 }

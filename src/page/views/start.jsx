@@ -4,7 +4,7 @@ import { examples } from "../library.js";
 import { textOf } from "../keep/files.js";
 import { unzip } from "../keep/zip.js";
 import * as store from "../keep/store.js";
-import { begin, state, tell } from "../state.js";
+import { begin, resume, state, tell } from "../state.js";
 import { read, valueAt } from "../text/edit.js";
 import { More, Heading, useKnown } from "./parts.jsx";
 import { go } from "./go.js";
@@ -78,10 +78,6 @@ export function Start() {
 function titleOf(work) {
   const title = valueAt(read(work.text), ["title"]);
   return typeof title === "string" && title ? title : work.name;
-}
-
-export function resume(work) {
-  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {} });
 }
 
 /** Opens files: by the button, or dropped on it. */
