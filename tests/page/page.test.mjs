@@ -9,7 +9,7 @@ import { ROOT, axe, close, looked, noSideScroll, open, openText, run, saved, sho
 
 const TRIPS = join(ROOT, "content/trips");
 const trip = (name) => readFileSync(join(TRIPS, `${name}.yaml`), "utf8");
-const VIEWS = ["start", "form", "text", "papers", "whatif", "practice", "library", "library/modules/greywater"];
+const VIEWS = ["start", "form", "text", "papers", "whatif", "practice", "shelf", "library", "library/modules/greywater"];
 
 after(shut);
 
@@ -303,6 +303,40 @@ test("a number opens its working, and the switch changes the units", async () =>
   await page.locator(".switch label", { hasText: "metric" }).click();
   await camps.getByText("°C").first().waitFor();
   await close(page);
+});
+
+test("a lesson comes from four answers to its plan", async () => {
+  const page = await open();
+  await page.getByRole("button", { name: "A lesson" }).click();
+  await page.getByLabel("Learners or clients").fill("8");
+  await page.getByLabel("Instructors or guides").fill("2");
+  await page.getByLabel("Age of the youngest").fill("17");
+  await page.getByLabel("Height above the sea").fill("300 m");
+  await page.getByRole("button", { name: "Make the papers" }).click();
+  await page.frameLocator("#sheet").getByRole("heading", { level: 1, name: /Lesson plan/ }).waitFor({ timeout: 60_000 });
+  await close(page);
+});
+
+test("the shelf: canisters come, are weighed, what cannot be is refused, the ledger is saved and opened", async () => {
+  const page = await open({ at: "shelf" });
+  await page.getByLabel("Size").selectOption({ label: "canister 230 g" });
+  await page.getByLabel("Mass empty").fill("150 g");
+  await page.getByRole("button", { name: "Put them on the shelf" }).click();
+  const row = page.getByRole("row", { name: /F-001/ });
+  await row.getByText("380 g").waitFor();
+  await page.getByLabel("On the scale").fill("900 g");
+  await page.getByRole("button", { name: "Write it down" }).click();
+  await page.getByText("heavier than").waitFor();
+  await page.getByLabel("On the scale").fill("291 g");
+  await page.getByRole("button", { name: "Write it down" }).click();
+  await row.getByText("141 g").waitFor();
+  const file = await saved(page, "Save the shelf to a file");
+  const other = await open({ at: "shelf" });
+  await other.locator("#open-shelf").setInputFiles({ name: "shelf.csv", mimeType: "text/csv", buffer: file.bytes });
+  await other.getByRole("row", { name: /F-001/ }).getByText("141 g").waitFor();
+  assert.equal((await saved(other, "Save the shelf to a file")).bytes.toString(), file.bytes.toString());
+  await close(page);
+  await close(other);
 });
 
 test("what if: two plans side by side, and the change can be taken", async () => {

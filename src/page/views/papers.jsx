@@ -6,7 +6,7 @@ import { Heading, useKnown } from "./parts.jsx";
 import { Problems } from "./numbers.jsx";
 import { Leaves } from "./sheets.jsx";
 import { toLine } from "./to-line.js";
-import { Nothing } from "./work.jsx";
+import { Nothing, isLesson } from "./work.jsx";
 
 /** Who prints a bundle. */
 const READERS = {
@@ -87,7 +87,7 @@ export function Papers({ bench, at }) {
         </div>
       </details>
       <p role="status" class="hint">{isStale && live.problems.length === 0 ? "The sheets are being made." : ""}</p>
-      {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} whole={ask?.whole} />}
+      {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} whole={ask?.whole} first={isLesson() ? /lesson-plan/ : undefined} />}
     </>
   );
 }

@@ -51,9 +51,9 @@ function decoded(text) {
  * Sheets to leaf through. `made` is {files by path, folder}; `route` the way
  * here; `make(formats)` makes the same in other formats.
  */
-export function Leaves({ files, base, at, name, make, title, whole }) {
+export function Leaves({ files, base, at, name, make, title, whole, first = /kitchen-checklist/ }) {
   const [busy, setBusy] = useState("");
-  const order = Object.keys(files).filter((path) => path.endsWith(".html") && path.slice(0, -5) !== "index").sort(byUse);
+  const order = Object.keys(files).filter((path) => path.endsWith(".html") && path.slice(0, -5) !== "index").sort(byUse(first));
   const shown = order.includes(at) ? at : order[0];
   const texts = useTexts(files, order);
   const turn = (step) => go(`${base}/${order[(order.indexOf(shown) + step + order.length) % order.length]}`);
@@ -140,10 +140,10 @@ function beside(shown, to, order) {
   return order.includes(path) ? path : shown;
 }
 
-/** The card that is cooked from comes first, the rest as the folders list them. */
-function byUse(a, b) {
-  const rank = (path) => (/kitchen-checklist/.test(path) ? 0 : path.startsWith("learners/") ? 1 : path.startsWith("staff/") ? 2 : 0);
-  return rank(a) - rank(b) || a.localeCompare(b);
+/** The sheet that is reached for comes first, the rest as the folders list them. */
+function byUse(first) {
+  const rank = (path) => (first.test(path) || !path.includes("/") ? 0 : path.startsWith("learners/") ? 1 : 2);
+  return (a, b) => rank(a) - rank(b) || a.localeCompare(b);
 }
 
 function folders(order) {

@@ -22,6 +22,11 @@ water_treatment: tap
 stations:
   - name: One
     stove: canister on top
+    pots:
+      - aluminium 1.5 L
+menu:
+  supper:
+    boil: 0.2 L                            # a mug of tea each: enough to practise on
 course:
   minutes: 120
 `;
