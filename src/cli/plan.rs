@@ -3,8 +3,10 @@
 use super::Said;
 use super::make::UnitsName;
 use crate::check;
+use crate::course;
 use crate::diag::Outcome;
 use crate::load;
+use crate::nouns::Kind;
 use crate::plan;
 use crate::units::Units;
 use clap::Args;
@@ -47,7 +49,14 @@ pub fn run(args: &Plan) -> Outcome<Said> {
     }
     let planned = plan::plan(&trip, &library)?;
     let result = if args.json {
-        format!("{:#}\n", plan::json(&planned))
+        let mut whole = plan::json(&planned);
+        if (trip.course.stated || trip.kind == Kind::Lesson)
+            && let Some(map) = whole.as_object_mut()
+        {
+            let course = course::worked_out(&trip, &library, &planned)?;
+            map.insert("course".to_owned(), course);
+        }
+        format!("{whole:#}\n")
     } else {
         plan::table(&planned, trip.units, args.steps)
     };

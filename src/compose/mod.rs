@@ -348,10 +348,7 @@ impl<'a> Inputs<'a> {
             },
         };
         inputs.statements.add_changes(plan, &inputs.changes);
-        // What the handout tells is what can be asked.
-        let targets = skills::targets(&view::handout::checked(&inputs), &trip.course);
-        let holds = |question: &nouns::Question| inputs.holds(&question.applies);
-        inputs.check = skills::check(targets, holds, library, units, trip.course.seed)?;
+        inputs.check = crate::course::drawn(trip, library, inputs.course.as_ref().ok(), units)?;
         Ok(inputs)
     }
 }

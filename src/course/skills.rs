@@ -64,6 +64,9 @@ pub struct Form<'a> {
     pub letter: char,
     /// Its questions in order.
     pub items: Vec<Item<'a>>,
+    /// Numbers of those, from 1, that an earlier form asks too: the pool holds no others. Sums have
+    /// other numbers on each form and are not among them.
+    pub repeats: Vec<usize>,
 }
 
 /// A question on a form.
@@ -148,8 +151,10 @@ pub fn check<'a>(
     }
     sums.truncate(MOST_SUMS);
     let of_sums: usize = sums.iter().map(|(_, question)| lines(question)).sum();
-    // The last of those that are not critical go first: the criticals stand in front.
-    while !asked.is_empty() && longest(&asked, 1) + of_sums > MOST_LINES {
+    // The last of those that are not critical go: the criticals stand in front and stay.
+    while asked.last().is_some_and(|(target, _)| !target.objective.critical)
+        && longest(&asked, 1) + of_sums > MOST_LINES
+    {
         only_watched.extend(asked.pop().map(|(target, _)| target));
     }
     // Neighbours share no question as long as there are twice as many as a form takes.
@@ -176,12 +181,22 @@ pub fn check<'a>(
         }
         let order = Dice::new(u64::from(seed), &[name("order"), number(place)]).order(items.len());
         let mut waiting: Vec<Option<Item<'a>>> = items.into_iter().map(Some).collect();
+        let items: Vec<Item<'a>> = order
+            .into_iter()
+            .filter_map(|index| waiting[index].take())
+            .collect();
+        let before = |item: &Item<'a>| {
+            let mut asked = forms.iter().flat_map(|form| &form.items);
+            item.sum.is_none() && asked.any(|one| std::ptr::eq(one.question, item.question))
+        };
+        let repeats = (0..items.len())
+            .filter(|index| before(&items[*index]))
+            .map(|index| index + 1)
+            .collect();
         forms.push(Form {
             letter,
-            items: order
-                .into_iter()
-                .filter_map(|index| waiting[index].take())
-                .collect(),
+            items,
+            repeats,
         });
     }
     Ok(Check {

@@ -1,6 +1,6 @@
 //! The lesson that a trip or lesson file asks for.
 
-use super::Id;
+use super::{Date, Id};
 use super::words::words;
 use crate::units::Time;
 
@@ -13,6 +13,18 @@ words! {
         AdultBeginner = "adult beginner",
         /// Someone who will teach it.
         InstructorCandidate = "instructor candidate",
+    }
+}
+
+words! {
+    /// What a session is for.
+    SessionKind {
+        /// Something new is taught.
+        Teach = "teach",
+        /// Learners teach each other what was taught before.
+        TeachBack = "teach-back",
+        /// What was taught is checked.
+        Check = "check",
     }
 }
 
@@ -29,6 +41,8 @@ pub struct CourseRequest {
     pub known: Vec<Id>,
     /// Whom it is for.
     pub level: Level,
+    /// Degrees of latitude, north positive: with a session's date it tells when it is light.
+    pub latitude: Option<f64>,
     /// What the forms of the skills check are drawn from.
     pub seed: u32,
     /// Whether it is held indoors: then nothing is lit.
@@ -48,6 +62,14 @@ pub struct Session {
     pub length: Time,
     /// Start, minutes after midnight.
     pub starts: u32,
+    /// The day, when stated.
+    pub date: Option<Date>,
+    /// Whether it is indoors: then nothing is lit and no fuel is opened.
+    pub indoors: bool,
+    /// What it is for.
+    pub kind: SessionKind,
+    /// What it is about; empty is what the course is about.
+    pub focus: Vec<Id>,
 }
 
 /// The plan for bad weather.
@@ -57,4 +79,6 @@ pub struct Fallback {
     pub length: Time,
     /// Whether it is indoors: then nothing is lit.
     pub indoors: bool,
+    /// What it is about; empty is what the course is about, as far as that can be held there.
+    pub focus: Vec<Id>,
 }

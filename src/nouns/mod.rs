@@ -14,7 +14,7 @@ mod trial;
 mod trip;
 pub(crate) mod words;
 
-pub use course::{CourseRequest, Fallback, Level, Session};
+pub use course::{CourseRequest, Fallback, Level, Session, SessionKind};
 pub use gear::{
     Blend, Canister, Connection, Container, ContainerKind, Family, Feed, Fuel, FuelKind, Geometry,
     HeatExtent, Material, Pot, Range, Stove, UsualRange, Verdict, WindFactors,
@@ -24,7 +24,7 @@ pub use library::{
     Profile, ReferencePot, RuleValue, Source, Sure, WashMethod,
 };
 pub use module::{
-    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, Module, Objective, PackItem,
+    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, Light, Module, Objective, PackItem,
     Question, QuestionKind, Segment, SegmentKind, Sum,
 };
 pub use trial::{BurnRun, Trial, TrialPot};

@@ -300,6 +300,16 @@ words! {
     }
 }
 
+words! {
+    /// The light that a segment needs.
+    Light {
+        /// The sun is up.
+        Daylight = "daylight",
+        /// It is getting dark.
+        Dusk = "dusk",
+    }
+}
+
 /// A piece of a lesson.
 #[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Segment {
@@ -317,6 +327,12 @@ pub struct Segment {
     pub after: Vec<Id>,
     /// Whether something is lit.
     pub flame: bool,
+    /// Whether fuel is there in it, joined, opened or handled; a flame always has fuel.
+    pub opens_fuel: bool,
+    /// Whether it can be held only under the open sky: it walks the ground or needs the wind.
+    pub outdoors_only: bool,
+    /// The light that it needs; none is any.
+    pub light: Option<Light>,
     /// Learners one instructor can watch.
     pub learners_per_instructor: u32,
     /// Whether safety requires it whenever its module is taught.

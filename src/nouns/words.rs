@@ -273,6 +273,16 @@ impl Date {
         }
     }
 
+    /// The day of the year, counted from 1.
+    #[must_use]
+    pub fn day_of_year(self) -> u32 {
+        let before = (1..self.month).map(|month| {
+            let first = Self { month, day: 1, ..self };
+            u32::from(first.days_in_month())
+        });
+        before.sum::<u32>() + u32::from(self.day)
+    }
+
     /// The day after so many days.
     #[must_use]
     pub fn plus_days(self, days: u32) -> Self {

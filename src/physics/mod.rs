@@ -16,6 +16,7 @@ pub mod heating;
 pub mod pots;
 pub mod simmer;
 pub mod stability;
+pub mod sun;
 pub mod time;
 pub mod vapour;
 pub mod walking;

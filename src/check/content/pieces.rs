@@ -5,7 +5,7 @@ use super::applies::applies;
 use super::prose::{phrase, prose};
 use crate::load::{Node, Value};
 use crate::nouns::{
-    Drawing, DrawnShape, Id, Question, QuestionKind, Segment, SegmentKind, Sum, id,
+    Drawing, DrawnShape, Id, Light, Question, QuestionKind, Segment, SegmentKind, Sum, id,
 };
 use crate::units::Time;
 
@@ -159,6 +159,17 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
     let flame = keys
         .get("flame")
         .map_or(Some(false), |node| desk.yes_no(node));
+    let yes = |key| {
+        keys.get(key)
+            .map_or(Some(false), |node| desk.yes_no(node))
+    };
+    let (opens_fuel, outdoors_only) = (yes("opens_fuel"), yes("outdoors_only"));
+    let light = match keys.get("light") {
+        Some(node) => desk
+            .word(node, "a light that a segment needs", Light::ALL, Light::word)
+            .map(Some),
+        None => Some(None),
+    };
     let ratio = keys
         .get("learners_per_instructor")
         .map_or(Some(12), |node| {
@@ -223,6 +234,9 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
         usual: usual?,
         after,
         flame,
+        opens_fuel: opens_fuel? || flame,
+        outdoors_only: outdoors_only? || flame,
+        light: light?,
         learners_per_instructor: ratio?,
         required: required?,
         objectives,

@@ -3,7 +3,7 @@
 use super::super::desk::{Desk, Keys, shown, suggestion};
 use super::camps::in_or_out;
 use crate::load::{Node, Value};
-use crate::nouns::{CourseRequest, Fallback, Id, Level, Library, Session, id};
+use crate::nouns::{CourseRequest, Fallback, Id, Level, Library, Session, SessionKind, id};
 use crate::units::{Quantity as _, Time};
 
 /// Minutes of a session when none are stated.
@@ -27,7 +27,12 @@ pub(super) fn course(
                 name: "Session 1".to_owned(),
                 length: Time::minutes(USUAL_MINUTES),
                 starts: USUAL_START,
+                date: None,
+                indoors,
+                kind: SessionKind::Teach,
+                focus: Vec::new(),
             }],
+            latitude: None,
             stations: kitchens as u32,
             focus: Vec::new(),
             known: Vec::new(),
@@ -39,7 +44,11 @@ pub(super) fn course(
         });
     };
     let keys = desk.keys(node, "`course`")?;
-    let sessions = sessions(&keys);
+    let indoors = match keys.get("place") {
+        Some(node) => in_or_out(desk, node).map(|inside| inside || indoors),
+        None => Some(indoors),
+    };
+    let sessions = sessions(&keys, indoors.unwrap_or(false), library);
     let stations = match keys.get("stations") {
         Some(node) => desk.whole(node, "the number of stations", 1..=50),
         None => {
@@ -51,13 +60,7 @@ pub(super) fn course(
             Some(kitchens as u32)
         }
     };
-    let focus = ids(
-        desk,
-        keys.get("focus"),
-        "a module",
-        true,
-        library.modules.keys().map(String::as_str),
-    );
+    let focus = modules(desk, keys.get("focus"), library);
     let objectives: Vec<Id> = library
         .modules
         .values()
@@ -85,11 +88,15 @@ pub(super) fn course(
     let seed = keys.get("seed").map_or(Some(USUAL_SEED), |node| {
         desk.whole(node, "the seed of the skills check", 0..=999_999_999)
     });
-    let indoors = match keys.get("place") {
-        Some(node) => in_or_out(desk, node).map(|inside| inside || indoors),
-        None => Some(indoors),
+    let latitude = match keys.get("latitude") {
+        Some(node) => desk
+            .number(node, "degrees of latitude, north positive", -66.0..=66.0)
+            .map(Some),
+        None => Some(None),
     };
-    let fallback = keys.get("fallback").map(|node| fallback(desk, node));
+    let fallback = keys
+        .get("fallback")
+        .map(|node| fallback(desk, node, library));
     keys.done();
     Some(CourseRequest {
         sessions: sessions?,
@@ -98,6 +105,7 @@ pub(super) fn course(
         known: known?,
         level: level?,
         seed: seed?,
+        latitude: latitude?,
         indoors: indoors?,
         fallback: super::optional(fallback)?,
         stated: true,
@@ -124,78 +132,169 @@ fn minutes(desk: &Desk, node: &Node) -> Option<Time> {
     desk.within(node, Time::minutes(10.0)..=Time::minutes(720.0), limits)
 }
 
-fn sessions(keys: &Keys<'_, '_>) -> Option<Vec<Session>> {
+/// A session with the course's own values.
+struct Usual {
+    length: Time,
+    starts: u32,
+    indoors: bool,
+}
+
+impl Usual {
+    fn session(&self, index: usize) -> Session {
+        Session {
+            name: format!("Session {}", index + 1),
+            length: self.length,
+            starts: self.starts,
+            date: None,
+            indoors: self.indoors,
+            kind: SessionKind::Teach,
+            focus: Vec::new(),
+        }
+    }
+}
+
+fn sessions(keys: &Keys<'_, '_>, indoors: bool, library: &Library) -> Option<Vec<Session>> {
     let desk = keys.desk;
     let length = keys.get("minutes").map(|node| minutes(desk, node));
     let starts = keys.get("starts").map(|node| desk.clock(node));
+    let listed = keys.node.get("sessions");
     let usual_length = match length {
         Some(read) => read,
-        None if keys.node.get("sessions").is_some() => Some(Time::minutes(USUAL_MINUTES)),
         None => {
-            desk.assume("course.minutes", format!("{USUAL_MINUTES}"), "not stated");
+            if listed.is_none() {
+                desk.assume("course.minutes", format!("{USUAL_MINUTES}"), "not stated");
+            }
             Some(Time::minutes(USUAL_MINUTES))
         }
     };
     let usual_start = match starts {
         Some(read) => read,
         None => {
-            desk.assume("course.starts", "9:00", "not stated");
+            if !matches!(listed.map(|node| &node.value), Some(Value::List(_))) {
+                desk.assume("course.starts", "9:00", "not stated");
+            }
             Some(USUAL_START)
         }
     };
-    let one = |index: usize| format!("Session {}", index + 1);
+    let usual = Usual {
+        length: usual_length?,
+        starts: usual_start?,
+        indoors,
+    };
     match keys.get("sessions") {
-        None => Some(vec![Session {
-            name: one(0),
-            length: usual_length?,
-            starts: usual_start?,
-        }]),
+        None => Some(vec![usual.session(0)]),
         Some(node) => match &node.value {
             Value::List(items) if !items.is_empty() => {
                 let read: Vec<Option<Session>> = items
                     .iter()
                     .enumerate()
-                    .map(|(index, item)| {
-                        let keys = desk.keys(item, "a session")?;
-                        let name = match keys.get("name") {
-                            Some(node) => desk.line(node, "the session's name"),
-                            None => Some(one(index)),
-                        };
-                        let length = match keys.get("minutes") {
-                            Some(node) => minutes(desk, node),
-                            None => usual_length,
-                        };
-                        let starts = match keys.get("starts") {
-                            Some(node) => desk.clock(node),
-                            None => usual_start,
-                        };
-                        keys.done();
-                        Some(Session {
-                            name: name?,
-                            length: length?,
-                            starts: starts?,
-                        })
-                    })
+                    .map(|(index, item)| session(desk, item, usual.session(index), library))
                     .collect();
-                read.into_iter().collect()
+                let read: Vec<Session> = read.into_iter().collect::<Option<_>>()?;
+                in_order(desk, items, &read);
+                Some(read)
             }
             _ => {
                 let count = desk.whole(node, "the number of sessions", 1..=30)?;
-                (0..count as usize)
-                    .map(|index| {
-                        Some(Session {
-                            name: one(index),
-                            length: usual_length?,
-                            starts: usual_start?,
-                        })
-                    })
-                    .collect()
+                Some((0..count as usize).map(|index| usual.session(index)).collect())
             }
         },
     }
 }
 
-fn fallback(desk: &Desk, node: &Node) -> Option<Fallback> {
+fn session(desk: &Desk, item: &Node, usual: Session, library: &Library) -> Option<Session> {
+    let keys = desk.keys(item, "a session")?;
+    let name = match keys.get("name") {
+        Some(node) => desk.line(node, "the session's name"),
+        None => Some(usual.name),
+    };
+    let length = match keys.get("minutes") {
+        Some(node) => minutes(desk, node),
+        None => Some(usual.length),
+    };
+    let starts = match keys.get("starts") {
+        Some(node) => desk.clock(node),
+        None => Some(usual.starts),
+    };
+    let date = match keys.get("date") {
+        Some(node) => desk.date(node).map(Some),
+        None => Some(None),
+    };
+    let indoors = match keys.get("place") {
+        Some(node) => in_or_out(desk, node),
+        None => Some(usual.indoors),
+    };
+    let kind = match keys.get("kind") {
+        Some(node) => desk.word(node, "a kind of session", SessionKind::ALL, SessionKind::word),
+        None => Some(SessionKind::Teach),
+    };
+    let focus = modules(desk, keys.get("focus"), library);
+    keys.done();
+    Some(Session {
+        name: name?,
+        length: length?,
+        starts: starts?,
+        date: date?,
+        indoors: indoors?,
+        kind: kind?,
+        focus: focus?,
+    })
+}
+
+/// Sessions follow each other: none before the one above it, no two on one clock, nothing checked
+/// or taught back before it was taught.
+fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
+    for (index, session) in sessions.iter().enumerate() {
+        let (node, earlier) = (&items[index], &sessions[..index]);
+        if session.kind != SessionKind::Teach
+            && !earlier.iter().any(|one| one.kind == SessionKind::Teach)
+        {
+            desk.error::<()>(
+                node.get("kind").unwrap_or(node),
+                "course.order",
+                format!("`{}` is a {} and nothing was taught before it", session.name, session.kind),
+                "put a session with `kind: teach` above it, or write `kind: teach`",
+            );
+        }
+        let Some(before) = earlier.last() else {
+            continue;
+        };
+        let (Some(first), Some(second)) = (before.date, session.date) else {
+            continue;
+        };
+        let ends = before.starts + before.length.in_minutes() as u32;
+        if second < first {
+            desk.error::<()>(
+                node.get("date").unwrap_or(node),
+                "course.order",
+                format!("`{}` is on a day before `{}`, which stands above it", session.name, before.name),
+                "list the sessions in the order in which they are held",
+            );
+        } else if second == first && session.starts < ends {
+            desk.error::<()>(
+                node.get("starts").or_else(|| node.get("date")).unwrap_or(node),
+                "course.order",
+                format!(
+                    "`{}` starts at {}:{:02}, and `{}` runs until {}:{:02} that day",
+                    session.name,
+                    session.starts / 60,
+                    session.starts % 60,
+                    before.name,
+                    ends / 60 % 24,
+                    ends % 60,
+                ),
+                "start it later, or give it another date",
+            );
+        }
+    }
+}
+
+/// Modules by name or a part of it.
+fn modules(desk: &Desk, node: Option<&Node>, library: &Library) -> Option<Vec<Id>> {
+    ids(desk, node, "a module", true, library.modules.keys().map(String::as_str))
+}
+
+fn fallback(desk: &Desk, node: &Node, library: &Library) -> Option<Fallback> {
     let keys = desk.keys(node, "`fallback`")?;
     let length = keys
         .need("minutes", "write how many minutes the shorter plan takes")
@@ -211,10 +310,12 @@ fn fallback(desk: &Desk, node: &Node) -> Option<Fallback> {
             Some(true)
         }
     };
+    let focus = modules(desk, keys.get("focus"), library);
     keys.done();
     Some(Fallback {
         length: length.flatten()?,
         indoors: indoors?,
+        focus: focus?,
     })
 }
 

@@ -5,7 +5,7 @@ use super::parts::{
     Key, at, block, by_id, extendable, file_by_id, list, meals, number, one_of, origin, say,
     several, text, whole, words,
 };
-use crate::nouns::{Kind, Moment, QuestionKind, SegmentKind, Signal, Sum};
+use crate::nouns::{Kind, Light, Moment, QuestionKind, SegmentKind, Signal, Sum};
 use serde_json::{Value, json};
 
 pub(super) fn library() -> Value {
@@ -256,6 +256,9 @@ fn segment() -> Value {
     let mut may: Vec<Key> = vec![
         ("after", several(&at("line"))),
         ("flame", at("yes_no")),
+        ("opens_fuel", at("yes_no")),
+        ("outdoors_only", at("yes_no")),
+        ("light", one_of(Light::ALL, Light::word)),
         ("learners_per_instructor", whole(1, 60)),
         ("required", at("yes_no")),
         ("objectives", several(&at("line"))),

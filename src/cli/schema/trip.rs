@@ -3,7 +3,7 @@
 use super::parts::{
     Key, at, block, filled, list, meals, number, one_of, origin, say, several, whole, words,
 };
-use crate::nouns::{BoilRules, Eating, Feed, Spare, StoveRule, Washing};
+use crate::nouns::{BoilRules, Eating, Feed, SessionKind, Spare, StoveRule, Washing};
 use serde_json::{Value, json};
 
 /// Rules that a camp or place may set, by group: (group, rule, whether it is a
@@ -319,6 +319,13 @@ pub(super) fn definition(name: &str) -> Option<Value> {
                 ("known", say("objectives", several(&at("line")))),
                 ("level", at("level")),
                 (
+                    "latitude",
+                    say(
+                        "degrees, north positive: with the date it tells when it is light",
+                        json!({"type": "number", "minimum": -66, "maximum": 66}),
+                    ),
+                ),
+                (
                     "seed",
                     say(
                         "another number, another set of forms of the skills check",
@@ -330,7 +337,10 @@ pub(super) fn definition(name: &str) -> Option<Value> {
                     "fallback",
                     block(
                         vec![("minutes", at("minutes"))],
-                        vec![("place", words(&["outdoors", "indoors"]))],
+                        vec![
+                            ("place", words(&["outdoors", "indoors"])),
+                            ("focus", say("modules", several(&at("line")))),
+                        ],
                     ),
                 ),
             ],
@@ -341,6 +351,10 @@ pub(super) fn definition(name: &str) -> Option<Value> {
                 ("name", at("line")),
                 ("minutes", at("minutes")),
                 ("starts", at("clock")),
+                ("date", at("date")),
+                ("place", words(&["outdoors", "indoors"])),
+                ("kind", one_of(SessionKind::ALL, SessionKind::word)),
+                ("focus", say("modules", several(&at("line")))),
             ],
         ),
         "run" => block(

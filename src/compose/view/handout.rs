@@ -11,7 +11,7 @@ use crate::compose::prose::lines_behind;
 use crate::compose::words;
 use crate::course::skills;
 use crate::doc;
-use crate::nouns::{Level, Module};
+use crate::nouns::{Id, Level, Module};
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -174,7 +174,7 @@ pub fn choose<'a>(inputs: &Inputs<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
 /// What is told: what the lesson is about, as much as six sides hold; then, as much as four
 /// sides hold, the trip's own stove, what has critical objectives and drawings, and the others.
 fn told<'a>(inputs: &Inputs<'a>) -> Told<'a> {
-    let focus = &inputs.trip.course.focus;
+    let focus = &about(inputs);
     let on_it: Vec<&Module> = inputs
         .modules
         .iter()
@@ -345,16 +345,24 @@ fn for_teachers(inputs: &Inputs<'_>) -> bool {
     inputs.trip.course.level == Level::InstructorCandidate
 }
 
-/// The modules whose objectives are checked: those told in full, and where the lesson is about
-/// some of them only those.
+/// The modules whose objectives are checked, in their order.
 #[must_use]
 pub fn checked<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
-    let focus = &inputs.trip.course.focus;
-    let (mut full, _) = choose(inputs);
-    if full.iter().any(|module| focus.contains(&module.id)) {
-        full.retain(|module| focus.contains(&module.id));
+    let targets = &inputs.check.targets;
+    let mut modules = inputs.modules.clone();
+    modules.retain(|module| targets.iter().any(|one| one.module.id == module.id));
+    modules
+}
+
+/// What the lesson is about: its focus, and then what is checked because it keeps people alive.
+fn about(inputs: &Inputs<'_>) -> Vec<Id> {
+    let mut about = inputs.trip.course.focus.clone();
+    for target in &inputs.check.targets {
+        if !about.contains(&target.module.id) {
+            about.push(target.module.id.clone());
+        }
     }
-    full
+    about
 }
 
 /// This trip's numbers, in the order a cook meets them.

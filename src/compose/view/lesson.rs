@@ -75,10 +75,18 @@ pub struct LessonPlan {
     pub has_again: bool,
     /// Whether the choice is proven the best in every session.
     pub proven: bool,
-    /// Subjects asked for that nothing here calls for.
-    pub not_here: String,
+    /// Subjects asked for of which nothing can be held, and why.
+    pub not_placed: String,
     /// Whether there are any.
-    pub has_not_here: bool,
+    pub has_not_placed: bool,
+    /// Diets and allergies: what, not who.
+    pub diet: String,
+    /// Whether there are any.
+    pub has_diet: bool,
+    /// What is left of the fallback, by when it begins.
+    pub moves: Vec<Move>,
+    /// Whether there is such a table.
+    pub has_moves: bool,
     /// A card a segment.
     pub cards: Vec<SegmentCard>,
     /// What instructors read on each subject, as far as there is room.
@@ -95,6 +103,17 @@ pub struct LessonPlan {
     pub drawings: Vec<Prose>,
     /// Whether there are any.
     pub has_drawings: bool,
+}
+
+/// What is left to do when the lesson moves in.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Move {
+    /// `from 9:40`.
+    pub at: String,
+    /// What is left of the fallback.
+    pub left: String,
+    /// Its minutes.
+    pub minutes: String,
 }
 
 /// A segment's card.
@@ -143,7 +162,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut sources = BTreeSet::new();
     let cards: Vec<SegmentCard> = taught_segments(course)
         .into_iter()
-        .map(|(module, segment, entry)| card(inputs, course, module, segment, entry, &mut sources))
+        .map(|one| card(inputs, course, &one, &mut sources))
         .collect();
     let fallback: Vec<SessionView> = course
         .fallback
@@ -215,8 +234,17 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_again: !again.is_empty(),
         again,
         proven: course.sessions.iter().all(|table| table.exact),
-        has_not_here: !course.not_here.is_empty(),
-        not_here: course.not_here.join(", "),
+        has_not_placed: !course.not_placed.is_empty(),
+        not_placed: course
+            .not_placed
+            .iter()
+            .map(|(module, why)| format!("{} ({})", module.title, why.word()))
+            .collect::<Vec<_>>()
+            .join("; "),
+        has_diet: !inputs.trip.people.diet.is_empty(),
+        diet: inputs.trip.people.diet.join("; "),
+        moves: moves(course),
+        has_moves: course.fallback.is_some() && course.sessions.len() == 1,
         cards,
         has_no_room: notes.len() < with_notes.len(),
         no_room: with_notes
@@ -329,19 +357,46 @@ fn drawings(
     drawn
 }
 
-/// The segments of all sessions and of the fallback, each once, with the entry that holds it.
-fn taught_segments<'a, 'i>(
-    course: &'i Course<'a>,
-) -> Vec<(&'a Module, &'a Segment, &'i Entry<'a>)> {
-    let mut found: Vec<(&Module, &Segment, &Entry<'_>)> = Vec::new();
-    let tables = course.sessions.iter().chain(&course.fallback);
-    for entry in tables.flat_map(|table| &table.entries) {
-        if let What::Segment(module, segment) = entry.what
-            && !found
+/// A segment that is taught, and where on the clock.
+struct Taught<'a, 'i> {
+    module: &'a Module,
+    segment: &'a Segment,
+    /// The entry that holds it; none where it is done beside a flame.
+    entry: Option<&'i Entry<'a>>,
+    /// Index of its session; none in the fallback.
+    session: Option<usize>,
+    starts: u32,
+}
+
+/// The segments of all sessions and of the fallback, each once, with where it is held.
+fn taught_segments<'a, 'i>(course: &'i Course<'a>) -> Vec<Taught<'a, 'i>> {
+    let mut found: Vec<Taught<'a, 'i>> = Vec::new();
+    let tables = course.sessions.iter().enumerate().map(|(index, table)| (Some(index), table));
+    for (session, table) in tables.chain(course.fallback.iter().map(|table| (None, table))) {
+        let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
+            What::Segment(module, segment) | What::Check(Some((module, segment))) => Some(Taught {
+                module,
+                segment,
+                entry: Some(entry),
+                session,
+                starts: entry.starts,
+            }),
+            _ => None,
+        });
+        let beside = table.beside.iter().map(|one| Taught {
+            module: one.module,
+            segment: one.segment,
+            entry: None,
+            session,
+            starts: one.starts,
+        });
+        for one in on_the_clock.chain(beside) {
+            if !found
                 .iter()
-                .any(|(known, other, _)| known.id == module.id && other.id == segment.id)
-        {
-            found.push((module, segment, entry));
+                .any(|known| known.module.id == one.module.id && known.segment.id == one.segment.id)
+            {
+                found.push(one);
+            }
         }
     }
     found
@@ -351,7 +406,7 @@ fn taught_segments<'a, 'i>(
 pub(super) fn taught<'a>(course: &Course<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
     let mut asked: Vec<&Module> = course.subjects.clone();
     let mut beside: Vec<&Module> = Vec::new();
-    for (module, _, _) in taught_segments(course) {
+    for module in taught_segments(course).into_iter().map(|one| one.module) {
         if !asked
             .iter()
             .chain(&beside)
@@ -405,6 +460,60 @@ fn lengths(sessions: &[Timetable<'_>]) -> String {
     }
 }
 
+/// What is left of the fallback, by when the lesson moves in: what was done outdoors is not done
+/// again.
+fn moves(course: &Course<'_>) -> Vec<Move> {
+    let (Some(fallback), [first]) = (&course.fallback, &course.sessions[..]) else {
+        return Vec::new();
+    };
+    let mut rows: Vec<Move> = Vec::new();
+    for entry in &first.entries {
+        let done = first
+            .entries
+            .iter()
+            .filter(|other| other.ends() <= entry.ends());
+        let done: Vec<(&Module, &Segment)> = done
+            .filter_map(|other| match other.what {
+                What::Segment(module, segment) => Some((module, segment)),
+                _ => None,
+            })
+            .collect();
+        let left: Vec<&Entry<'_>> = fallback
+            .entries
+            .iter()
+            .filter(|other| match other.what {
+                What::Segment(module, segment) => !done
+                    .iter()
+                    .any(|(from, one)| from.id == module.id && one.id == segment.id),
+                What::Break | What::HandOut => false,
+                _ => true,
+            })
+            .collect();
+        let titles: Vec<&str> = left
+            .iter()
+            .filter_map(|other| match other.what {
+                What::Segment(_, segment) => Some(segment.title.as_str()),
+                _ => None,
+            })
+            .collect();
+        let minutes: u32 = left.iter().map(|other| other.minutes).sum();
+        let row = Move {
+            at: hour(entry.ends()),
+            left: if titles.is_empty() {
+                "nothing new: the worksheet, questions from the cards".to_owned()
+            } else {
+                titles.join(", ")
+            },
+            minutes: minutes.to_string(),
+        };
+        match rows.last_mut() {
+            Some(known) if known.left == row.left => {}
+            _ => rows.push(row),
+        }
+    }
+    rows
+}
+
 /// When the shorter plan starts, and when at the latest.
 fn fallback_start(course: &Course<'_>) -> String {
     let (Some(fallback), Some(first)) = (&course.fallback, course.sessions.first()) else {
@@ -449,11 +558,10 @@ fn adults(inputs: &Inputs<'_>, course: &Course<'_>) -> String {
 fn card(
     inputs: &Inputs<'_>,
     course: &Course<'_>,
-    module: &Module,
-    segment: &Segment,
-    entry: &Entry<'_>,
+    one: &Taught<'_, '_>,
     sources: &mut BTreeSet<String>,
 ) -> SegmentCard {
+    let (module, segment) = (one.module, one.segment);
     let mut line = |text: &str| {
         inputs.cite(module, &[text], sources);
         Prose::new(inputs.filler.line(module, text))
@@ -470,29 +578,28 @@ fn card(
             },
         )
         .collect();
-    let each = say::time(Time::minutes(f64::from(
-        entry.minutes / entry.rounds.max(1),
-    )));
-    let held = course.sessions.iter().position(|table| {
-        let mut entries = table.entries.iter();
-        entries.any(|one| std::ptr::eq(one, entry))
-    });
+    let about = match one.entry {
+        None => "beside the flame, in turns".to_owned(),
+        Some(entry) => format!(
+            "{}{}",
+            say::time(Time::minutes(f64::from(entry.minutes / entry.rounds.max(1)))),
+            match entry.rounds {
+                0 | 1 => String::new(),
+                rounds => format!(" a round, {rounds} rounds"),
+            }
+        ),
+    };
     SegmentCard {
-        starts: match held {
+        starts: match one.session {
             None => "Fallback".to_owned(),
             Some(index) if course.sessions.len() > 1 => {
-                format!("{}, {}", course.sessions[index].name, hour(entry.starts))
+                format!("{}, {}", course.sessions[index].name, hour(one.starts))
             }
-            Some(_) => hour(entry.starts),
+            Some(_) => hour(one.starts),
         },
         title: segment.title.clone(),
         about: format!(
-            "{each}{}, {}{}",
-            if entry.rounds > 1 {
-                format!(" a round, {} rounds", entry.rounds)
-            } else {
-                String::new()
-            },
+            "{about}, {}{}",
             segment.kind,
             if segment.flame { ", flame ON" } else { "" }
         ),

@@ -3,8 +3,11 @@
 use super::Inputs;
 use super::common::Prose;
 use crate::compose::words;
-use crate::course::timetable::{Entry, Place, Rotation, Timetable, What, Why};
-use crate::nouns::{Segment, SegmentKind};
+use crate::course::timetable::{
+    Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why,
+};
+use crate::nouns::{SegmentKind, SessionKind};
+use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -15,6 +18,14 @@ pub struct SessionView {
     pub name: String,
     /// Whether the name is printed: there are several.
     pub named: bool,
+    /// Its day and kind, as far as stated: `2027-05-02, teach-back`.
+    pub about: String,
+    /// Whether there is anything to say of them.
+    pub has_about: bool,
+    /// What is lit and by whom, or that nothing is and why.
+    pub flames: String,
+    /// How long one learner waits at the most.
+    pub waits: String,
     /// Whether nothing is lit because it is indoors.
     pub indoors: bool,
     /// Whether something is lit.
@@ -47,10 +58,10 @@ pub struct SessionView {
     pub has_recall: bool,
     /// The groups: `A 4, B 3, C 3`.
     pub groups: String,
-    /// Who is where while something is lit.
+    /// Who is where while something is lit or parts take turns.
     pub rotation: Vec<RoundRow>,
-    /// The groups and their learners, for the head of that table: `A (4)`.
-    pub group_names: Vec<String>,
+    /// Whether there is anything to say of it.
+    pub has_rotation: bool,
 }
 
 /// A line of the clock.
@@ -68,31 +79,26 @@ pub struct ClockRow {
     pub flame: bool,
     /// Where, and who is with whom.
     pub who: String,
+    /// Adults who have no stove, while something is lit.
+    pub free: String,
     /// `drop 1`, or `keep`.
     #[schemars(example = &"keep")]
     pub drop: String,
 }
 
-/// A round of a segment with a flame.
+/// Who is where for some minutes.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct RoundRow {
     /// Start.
     pub starts: String,
     /// The segment.
     pub title: String,
-    /// For each group, where it is.
-    pub places: Vec<PlaceView>,
-}
-
-/// Where a group is in a round.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct PlaceView {
-    /// The station's name, or where it waits.
-    pub at: String,
-    /// Whether it is lit.
-    pub lit: bool,
-    /// Who is at the flame: `learner 2`, `learners 1 to 3`, `all`.
-    pub who: String,
+    /// The lit stations and who is there; a dash where nothing is lit.
+    pub lit: String,
+    /// What the others do and where.
+    pub others: String,
+    /// Adults without a stove.
+    pub free: String,
 }
 
 /// A session in words.
@@ -117,7 +123,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         .left_out
         .iter()
         .filter(|one| one.why != Why::NoRoom && asked(one))
-        .map(|one| one.segment.title.clone())
+        .map(|one| format!("{} ({})", one.segment.title, one.why.word()))
         .collect();
     let recall: Vec<Prose> = table
         .entries
@@ -137,19 +143,26 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         .iter()
         .map(|group| format!("{} {}", group.name, group.learners))
         .collect();
+    let mut about = Vec::new();
+    about.extend(table.date.map(|date| date.to_string()));
+    if table.kind != SessionKind::Teach {
+        about.push(table.kind.word().to_owned());
+    }
+    let rotation = rotation(inputs, table);
     SessionView {
         name: table.name.clone(),
         named,
+        has_about: !about.is_empty(),
+        about: about.join(", "),
+        flames: flames(inputs, table),
+        waits: waits(table),
         indoors: table.indoors,
         lit: table.lit > 0,
         clock: table
             .entries
             .iter()
             .enumerate()
-            .map(|(index, entry)| {
-                let rotation = table.rotations.iter().find(|one| one.entry == index);
-                row(inputs, table, entry, rotation)
-            })
+            .map(|(index, entry)| row(inputs, table, entry, index))
             .collect(),
         starts: hour(table.starts),
         ends: hour(table.ends),
@@ -160,64 +173,150 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         has_others: !others.is_empty(),
         others: others.join(", "),
         has_refused: !refused.is_empty(),
-        refused: refused.join(", "),
+        refused: refused.join("; "),
         has_recall: !recall.is_empty(),
         recall,
         groups: groups.join(", "),
-        rotation: table
-            .rotations
-            .iter()
-            .flat_map(|rotation| rounds(inputs, table, rotation))
-            .collect(),
-        group_names: table
-            .groups
-            .iter()
-            .map(|one| format!("{} ({})", one.name, one.learners))
-            .collect(),
+        has_rotation: !rotation.is_empty(),
+        rotation,
     }
 }
 
-fn row(
-    inputs: &Inputs<'_>,
-    table: &Timetable<'_>,
-    entry: &Entry<'_>,
-    rotation: Option<&Rotation>,
-) -> ClockRow {
-    let all = || "all together".to_owned();
-    let (title, kind, who) = match &entry.what {
-        What::Segment(_, segment) => (
-            segment.title.as_str(),
-            segment.kind.word(),
-            match rotation {
-                Some(rotation) => at_the_flame(inputs, rotation),
-                None => unlit(inputs, table, entry, segment),
-            },
-        ),
-        What::Recall(_) => ("What do we still know?", SegmentKind::SayIt.word(), all()),
-        What::Drill => ("\"All off\" drill", "do together, unlit", all()),
-        What::AllOff => (
-            "\"All off!\" called, stoves lit",
-            SegmentKind::DoTogether.word(),
-            all(),
-        ),
-        What::Cooling => (
-            "Cold before it is packed",
-            SegmentKind::DoTogether.word(),
-            all(),
-        ),
-        What::Break => ("Break", "nothing lit", String::new()),
+/// What will be lit, or that nothing will and why.
+fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
+    if table.lit == 0 {
+        return format!("Nothing is lit: {}", why_cold(table));
+    }
+    let mut stations: Vec<usize> = Vec::new();
+    for place in table.rows.iter().flat_map(|row| &row.places) {
+        if let (true, Spot::Station(station)) = (place.lit, place.at)
+            && !stations.contains(&station)
+        {
+            stations.push(station);
+        }
+    }
+    stations.sort_unstable();
+    let free = table
+        .rows
+        .iter()
+        .filter(|row| row.places.iter().any(|place| place.lit))
+        .map(|row| row.free_adults)
+        .min()
+        .unwrap_or(0);
+    let turns = if table.entries.iter().any(|entry| entry.lights_each) {
+        "each learner lights once"
+    } else {
+        "an adult lights and learners watch"
     };
+    let free = match free {
+        0 => "nobody is away from the flame then".to_owned(),
+        one => words::count(one, "adult has no stove", "adults have no stove"),
+    };
+    format!(
+        "{} lit, {}; {turns}; {free}",
+        names(inputs, &stations),
+        match table.lit {
+            1 => "one at a time".to_owned(),
+            more => format!("at most {} side by side", words::in_words(more)),
+        },
+    )
+}
+
+/// Why a session lights nothing.
+fn why_cold(table: &Timetable<'_>) -> String {
+    if table.indoors {
+        return "this is indoors, and no fuel comes in".to_owned();
+    }
+    let lit = table.left_out.iter().filter(|one| one.segment.flame);
+    let whys: Vec<Why> = lit.map(|one| one.why).collect();
+    let room = table
+        .left_out
+        .iter()
+        .filter(|one| one.segment.flame && one.why == Why::NoRoom)
+        .map(|one| one.minutes)
+        .min();
+    for why in [Why::Ban, Why::NoAdult, Why::Waits, Why::Light] {
+        if whys.contains(&why) && room.is_none() {
+            return match why {
+                Why::NoAdult => "no adult would be free for those who wait. One adult more lights a \
+                                 stove"
+                    .to_owned(),
+                Why::Waits => format!(
+                    "someone would wait more than {}. Another adult and stove would do",
+                    say::time(Time::minutes(f64::from(MOST_WAITING)))
+                ),
+                _ => why.word().to_owned(),
+            };
+        }
+    }
+    room.map_or_else(
+        || "its subjects need no flame".to_owned(),
+        |minutes| {
+            format!(
+                "no room in the minutes. {} more would hold a flame with all that it needs",
+                say::time(Time::minutes(f64::from(minutes)))
+            )
+        },
+    )
+}
+
+/// How long one learner waits at the most.
+fn waits(table: &Timetable<'_>) -> String {
+    match table.waits {
+        0 => "Everyone has something to do in every row.".to_owned(),
+        most => format!(
+            "One learner waits {} at the most, all rows together; {} is the limit.",
+            say::time(Time::minutes(f64::from(most))),
+            say::time(Time::minutes(f64::from(MOST_WAITING))),
+        ),
+    }
+}
+
+fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usize) -> ClockRow {
+    let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
+    let together = SegmentKind::DoTogether.word();
+    let (title, kind) = match &entry.what {
+        What::Segment(_, segment) => (segment.title.clone(), segment.kind.word()),
+        What::Recall(_) => ("What do we still know?".to_owned(), SegmentKind::SayIt.word()),
+        What::Drill => ("\"All off\" drill".to_owned(), "do together, unlit"),
+        What::AllOff => ("\"All off!\" called, stoves lit".to_owned(), together),
+        What::Cooling => ("Cold before it is packed".to_owned(), together),
+        What::Break => ("Break".to_owned(), "nothing lit"),
+        What::HandOut => ("Papers, groups, go or no go".to_owned(), "all together"),
+        What::Worksheet => ("Fuel worksheet".to_owned(), "each alone"),
+        What::Form => ("Check: written form".to_owned(), "each alone"),
+        What::Check(Some((_, segment))) => {
+            (format!("Check: {}", segment.title), SegmentKind::Check.word())
+        }
+        What::Check(None) => ("Check: what is watched, unlit".to_owned(), SegmentKind::Check.word()),
+        What::ClearUp => ("Clear up and count".to_owned(), together),
+    };
+    let kind = match entry.teacher {
+        Some(teacher) => format!("{kind}; {} teaches", table.label(&[teacher])),
+        None => kind.to_owned(),
+    };
+    let kept_busy = matches!(entry.what, What::Break | What::AllOff | What::HandOut);
     ClockRow {
         starts: hour(entry.starts),
         minutes: entry.minutes.to_string(),
-        title: title.to_owned(),
+        title,
         kind: if entry.rounds > 1 {
             format!("{kind}; {} rounds", entry.rounds)
         } else {
-            kind.to_owned()
+            kind
         },
         flame: entry.flame,
-        who,
+        who: if kept_busy && !entry.flame {
+            String::new()
+        } else {
+            who(inputs, &rows)
+        },
+        free: rows
+            .iter()
+            .filter(|row| row.places.iter().any(|place| place.lit))
+            .map(|row| row.free_adults)
+            .min()
+            .map_or_else(String::new, |free| format!("{free} free")),
         drop: entry
             .drop
             // A space that does not break: the column is narrow.
@@ -225,71 +324,35 @@ fn row(
     }
 }
 
-/// How learners share the adults while nothing is lit, and at which stations.
-fn unlit(
-    inputs: &Inputs<'_>,
-    table: &Timetable<'_>,
-    entry: &Entry<'_>,
-    segment: &Segment,
-) -> String {
-    let learners: u32 = table.groups.iter().map(|group| group.learners).sum();
-    let adults = inputs.trip.people.instructors.max(1);
-    let parts = learners.div_ceil(segment.learners_per_instructor.max(1));
-    let split = match parts {
-        1 => "all together".to_owned(),
-        parts if parts <= adults => format!("in {}", part_words(parts)),
-        parts => format!("in {}, {} at a time", part_words(parts), adults),
-    };
-    let looked_at = matches!(
-        segment.kind,
-        SegmentKind::Talk | SegmentKind::Show | SegmentKind::SayIt
-    );
-    let kitchens = &inputs.trip.kitchens;
-    if looked_at || entry.stations.is_empty() || entry.stations.len() == kitchens.len() {
-        return split;
-    }
-    format!("at {}, {split}", names(inputs, &entry.stations))
-}
-
-fn part_words(parts: u32) -> String {
-    match parts {
-        2 => "halves".to_owned(),
-        parts => format!("{} parts", words::in_words(parts)),
-    }
-}
-
-/// How many stations are lit at a time and how many learners are at each.
-fn at_the_flame(inputs: &Inputs<'_>, rotation: &Rotation) -> String {
+/// Where the learners of an entry are: its lit stations, or the parts with nothing lit.
+fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
     let mut stations: Vec<usize> = Vec::new();
     let (mut lit, mut most) = (0, 0);
-    for round in &rotation.rounds {
-        let mut at: Vec<(usize, u32)> = Vec::new();
-        for place in round.places.iter().flatten() {
-            let Some((first, last)) = place.at_flame else {
-                continue;
-            };
-            let learners = last + 1 - first;
-            match at.iter_mut().find(|(station, _)| *station == place.station) {
-                Some((_, count)) => *count += learners,
-                None => at.push((place.station, learners)),
-            }
-            if !stations.contains(&place.station) {
-                stations.push(place.station);
+    for row in rows {
+        let flames = row.places.iter().filter(|place| place.lit);
+        lit = lit.max(flames.clone().count());
+        for place in flames {
+            most = most.max(place.learners.len());
+            if let Spot::Station(station) | Spot::Spare(station) = place.at
+                && !stations.contains(&station)
+            {
+                stations.push(station);
             }
         }
-        lit = lit.max(at.len());
-        most = at.iter().map(|(_, count)| *count).fold(most, u32::max);
     }
-    stations.sort_unstable();
-    let learners = match most {
-        1 => "1 learner".to_owned(),
-        most => format!("up to {most} learners"),
-    };
-    let each = if lit > 1 { " each" } else { "" };
-    if lit == stations.len() {
-        format!("at {}, {learners}{each}", names(inputs, &stations))
-    } else {
-        format!("{lit} of {} stations lit, {learners}{each}", stations.len())
+    if lit > 0 {
+        stations.sort_unstable();
+        let learners = words::count(most as u32, "learner", "learners");
+        return format!("{} of {}, up to {learners} each", lit, names(inputs, &stations));
+    }
+    let first = rows.first().map_or(&[][..], |row| &row.places);
+    let parts: Vec<&Place<'_>> = first
+        .iter()
+        .filter(|place| place.does == Does::Entry)
+        .collect();
+    match parts[..] {
+        [] | [_] => "all together".to_owned(),
+        _ => format!("in {} parts, an adult with each", words::in_words(parts.len() as u32)),
     }
 }
 
@@ -302,45 +365,68 @@ fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
     words::list(&names)
 }
 
-/// The rounds of a rotation as rows.
-fn rounds(inputs: &Inputs<'_>, table: &Timetable<'_>, rotation: &Rotation) -> Vec<RoundRow> {
-    let title = match table.entries.get(rotation.entry).map(|entry| &entry.what) {
-        Some(What::Segment(_, segment)) => segment.title.clone(),
-        _ => String::new(),
-    };
-    rotation
-        .rounds
-        .iter()
-        .map(|round| RoundRow {
-            starts: hour(round.starts),
-            title: title.clone(),
-            places: round
-                .places
-                .iter()
-                .zip(&table.groups)
-                .map(|(place, group)| place_view(inputs, *place, group.learners))
-                .collect(),
-        })
-        .collect()
+/// Who is where in the rows in which not all do the same.
+fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
+    let mut found = Vec::new();
+    for row in &table.rows {
+        if row.places.len() < 2 && !row.places.iter().any(|place| place.lit) {
+            continue;
+        }
+        let title = match table.entries.get(row.entry).map(|entry| &entry.what) {
+            Some(What::Segment(_, segment)) => segment.title.clone(),
+            Some(What::Check(_)) => "Check".to_owned(),
+            Some(What::AllOff) => "\"All off!\"".to_owned(),
+            _ => String::new(),
+        };
+        let lit: Vec<String> = row
+            .places
+            .iter()
+            .filter(|place| place.lit)
+            .map(|place| format!("**{}:** {}", spot(inputs, place.at), table.label(&place.learners)))
+            .collect();
+        let others: Vec<String> = row
+            .places
+            .iter()
+            .filter(|place| !place.lit)
+            .map(|place| other(inputs, table, row, place))
+            .collect();
+        found.push(RoundRow {
+            starts: hour(row.starts),
+            title,
+            lit: if lit.is_empty() { "-".to_owned() } else { lit.join("; ") },
+            others: others.join("; "),
+            free: row.free_adults.to_string(),
+        });
+    }
+    found
 }
 
-fn place_view(inputs: &Inputs<'_>, place: Option<Place>, learners: u32) -> PlaceView {
-    let Some(place) = place else {
-        return PlaceView {
-            at: "behind the line".to_owned(),
-            lit: false,
-            who: String::new(),
-        };
+fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Place<'_>) -> String {
+    let who = table.label(&place.learners);
+    let all_off = table.entries.get(row.entry).is_some_and(|one| one.what == What::AllOff);
+    let does = match &place.does {
+        Does::Entry if all_off => "behind the line, listening".to_owned(),
+        Does::Entry => "their part".to_owned(),
+        Does::Beside(_, segment) => segment.title.clone(),
+        Does::Rehearse => "next turn, unlit".to_owned(),
+        Does::Worksheet => "worksheet".to_owned(),
+        Does::Form => "written form".to_owned(),
+        Does::Wait => "behind the line".to_owned(),
     };
-    PlaceView {
-        at: names(inputs, &[place.station]),
-        lit: place.at_flame.is_some(),
-        who: match place.at_flame {
-            None => String::new(),
-            Some((1, last)) if last == learners => "all".to_owned(),
-            Some((first, last)) if first == last => format!("learner {first}"),
-            Some((first, last)) => format!("learners {first} to {last}"),
-        },
+    match place.at {
+        Spot::Line => format!("{who}: {does}"),
+        at => format!("{}, {who}: {does}", spot(inputs, at)),
+    }
+}
+
+/// A place by name.
+#[must_use]
+pub fn spot(inputs: &Inputs<'_>, at: Spot) -> String {
+    match at {
+        Spot::Station(station) => names(inputs, &[station]),
+        Spot::Spare(station) => format!("{}, second burner", names(inputs, &[station])),
+        Spot::Bench(number) => format!("bench {number}"),
+        Spot::Line => "behind the line".to_owned(),
     }
 }
 

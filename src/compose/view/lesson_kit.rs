@@ -67,17 +67,17 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
                 "marked cold-down zones for hot things",
             ),
             words::count(safety.hair_ties, "hair tie", "hair ties"),
-            words::count(safety.lighters, "lighter", "lighters") + ", in the lead adult's pocket",
+            words::count(safety.lighters, "lighter", "lighters") + ", one in the pocket of the adult at each live place",
         ];
     }
     let things: Vec<String> = course
         .kit
         .iter()
-        .map(|(what, count)| {
-            if *count > 1 {
-                format!("{count} × {what}")
+        .map(|one| {
+            if one.count > 1 {
+                format!("{} × {}", one.count, one.item)
             } else {
-                what.clone()
+                one.item.clone()
             }
         })
         .collect();

@@ -1,6 +1,6 @@
 //! Objective by session.
 
-use super::pieces::Piece;
+use super::pieces::{Aim, Piece};
 use super::types::{Covered, Covering, Timetable, What};
 use crate::nouns::{SegmentKind, Trip};
 
@@ -26,6 +26,7 @@ const fn covering(kind: SegmentKind, flame: bool) -> Covering {
 /// for it.
 pub(super) fn coverage<'a>(
     trip: &Trip,
+    aims: &[&Aim],
     all: &[Piece<'a>],
     sessions: &[Timetable<'a>],
 ) -> Vec<Covered<'a>> {
@@ -35,11 +36,12 @@ pub(super) fn coverage<'a>(
             .iter()
             .any(|(other, _)| other.module.id == piece.module.id)
         {
-            modules.push((piece, piece.rank.is_some()));
+            modules.push((piece, aims.iter().any(|aim| aim.names(piece))));
         }
     }
     modules.sort_by_key(|(piece, _)| {
-        let rank = piece.rank.unwrap_or(usize::MAX);
+        let ranks = aims.iter().filter_map(|aim| aim.rank(piece));
+        let rank = ranks.min().unwrap_or(usize::MAX);
         (rank, piece.module.order, &piece.module.id)
     });
     modules
@@ -50,18 +52,24 @@ pub(super) fn coverage<'a>(
                 let by_session: Vec<Option<Covering>> = sessions
                     .iter()
                     .map(|session| {
-                        session
-                            .entries
-                            .iter()
-                            .filter_map(|entry| match entry.what {
-                                What::Segment(from, segment)
-                                    if from.id == module.id && segment.objectives.contains(id) =>
-                                {
-                                    Some(covering(segment.kind, segment.flame))
-                                }
-                                _ => None,
+                        let on_the_clock = session.entries.iter().filter_map(|entry| {
+                            let (from, segment, checks) = match entry.what {
+                                What::Segment(from, segment) => (from, segment, false),
+                                What::Check(Some((from, segment))) => (from, segment, true),
+                                _ => return None,
+                            };
+                            let of_it = from.id == module.id && segment.objectives.contains(id);
+                            of_it.then(|| match checks {
+                                true => Covering::Assessed,
+                                false => covering(segment.kind, segment.flame),
                             })
-                            .max()
+                        });
+                        let beside = session.beside.iter().filter_map(|one| {
+                            let of_it = one.module.id == module.id
+                                && one.segment.objectives.contains(id);
+                            of_it.then(|| covering(one.segment.kind, false))
+                        });
+                        on_the_clock.chain(beside).max()
                     })
                     .collect();
                 let shown = *subject || by_session.iter().any(Option::is_some);

@@ -1,9 +1,8 @@
 //! What is brought: kit summed over stations and learners, the safety kit, fuel to practise with.
 
-use super::pieces::{Ground, Piece};
-use super::rotation::lit_stations;
-use super::types::{SafetyKit, StationFuel, Timetable, What};
-use crate::nouns::{Id, Library, SegmentKind, Trip};
+use super::ground::Ground;
+use super::types::{Entry, KitItem, SafetyKit, Spot, StationFuel, Timetable, What};
+use crate::nouns::{Id, Library, Segment, Trip};
 use crate::physics::fuel::fuel_burnt;
 use crate::plan::Plan;
 use crate::units::{Mass, Time, Volume};
@@ -14,55 +13,92 @@ const WATER_A_PLACE: Volume = Volume::litres(10.0);
 /// Things that the safety kit counts for the whole lesson.
 const IN_THE_SAFETY_KIT: [&str; 2] = ["lighter", "hair tie"];
 
-/// How many of each thing the segments want, for the one that wants most: what is used in one
-/// segment is there for the next.
+/// How many of each thing the lesson wants, each once: what one segment calls a stove without fuel
+/// and the next a stove and fuel is one stove, and what is used in one is there for the next.
 pub(super) fn sums(
+    trip: &Trip,
     ground: &Ground,
-    all: &[Piece<'_>],
     sessions: &[Timetable<'_>],
-) -> Vec<(String, u32)> {
-    let mut order: Vec<&str> = Vec::new();
-    let mut most: BTreeMap<&str, u32> = BTreeMap::new();
-    let entries = sessions.iter().flat_map(|session| {
-        session
-            .entries
-            .iter()
-            .enumerate()
-            .map(move |one| (session, one))
-    });
-    for (session, (index, entry)) in entries {
-        let What::Segment(module, segment) = entry.what else {
-            continue;
-        };
-        let piece = all
-            .iter()
-            .find(|piece| piece.module.id == module.id && piece.segment.id == segment.id);
-        let rotation = session.rotations.iter().find(|one| one.entry == index);
-        let stations = match (rotation, segment.kind) {
-            (Some(rotation), _) => lit_stations(&rotation.rounds).len() as u32,
-            // What is looked at or talked about is there once for each adult with a part of them.
-            (None, SegmentKind::Talk | SegmentKind::Show | SegmentKind::SayIt) => ground
-                .learners
-                .div_ceil(segment.learners_per_instructor.max(1))
-                .min(ground.leaders),
-            (None, _) => piece.map_or(1, |piece| piece.places.len() as u32),
-        };
-        for (what, a_station, a_learner) in &segment.kit {
-            if IN_THE_SAFETY_KIT.contains(&what.as_str()) {
-                continue;
+) -> Vec<KitItem> {
+    let mut items: Vec<KitItem> = Vec::new();
+    for session in sessions {
+        for (index, entry) in session.entries.iter().enumerate() {
+            if let What::Segment(_, segment) | What::Check(Some((_, segment))) = entry.what {
+                let stations = stations(session, index, entry);
+                need(&mut items, trip, ground, segment, &stations);
             }
-            if !most.contains_key(what.as_str()) {
-                order.push(what);
+        }
+        for one in &session.beside {
+            need(&mut items, trip, ground, one.segment, &BTreeSet::new());
+        }
+        for station in &session.spares {
+            if let Some(kitchen) = trip.kitchens.get(*station) {
+                let second = format!("second {} burner, the same", kitchen.stove.name);
+                add(&mut items, second, 1, vec![kitchen.name.clone()]);
             }
-            let count = a_station * stations + a_learner * ground.learners;
-            let known = most.entry(what).or_insert(0);
-            *known = (*known).max(count);
         }
     }
-    order
-        .into_iter()
-        .map(|what| (what.to_owned(), most.get(what).copied().unwrap_or(0)))
+    items
+}
+
+/// The stations at which an entry stands side by side.
+fn stations(session: &Timetable<'_>, index: usize, entry: &Entry<'_>) -> BTreeSet<usize> {
+    let rows = session.rows.iter().filter(|row| row.entry == index);
+    rows.flat_map(|row| &row.places)
+        .filter(|place| !entry.flame || place.lit)
+        .filter_map(|place| match place.at {
+            Spot::Station(station) | Spot::Spare(station) => Some(station),
+            _ => None,
+        })
         .collect()
+}
+
+fn need(
+    items: &mut Vec<KitItem>,
+    trip: &Trip,
+    ground: &Ground,
+    segment: &Segment,
+    stations: &BTreeSet<usize>,
+) {
+    let names: Vec<String> = stations
+        .iter()
+        .filter_map(|station| trip.kitchens.get(*station))
+        .map(|kitchen| kitchen.name.clone())
+        .collect();
+    for (what, a_station, a_learner) in &segment.kit {
+        if !IN_THE_SAFETY_KIT.contains(&what.as_str()) {
+            let count = a_station * (stations.len() as u32).max(1) + a_learner * ground.learners;
+            let at = if *a_station > 0 { names.clone() } else { Vec::new() };
+            add(items, head(what).to_owned(), count, at);
+        }
+    }
+}
+
+/// The thing itself, without the state in which one segment wants it.
+fn head(what: &str) -> &str {
+    let what = what.strip_prefix("unlit ").unwrap_or(what);
+    let ends = [",", " and fuel", " without ", " with lid"];
+    let end = ends.iter().filter_map(|end| what.find(end)).min();
+    what[..end.unwrap_or(what.len())].trim()
+}
+
+fn add(items: &mut Vec<KitItem>, item: String, count: u32, stations: Vec<String>) {
+    match items.iter_mut().find(|known| known.item == item) {
+        Some(known) => {
+            known.count = known.count.max(count);
+            for station in stations {
+                if !known.stations.contains(&station) {
+                    known.stations.push(station);
+                }
+            }
+            known.count = known.count.max(known.stations.len() as u32);
+        }
+        None => items.push(KitItem {
+            item,
+            count,
+            stations,
+        }),
+    }
 }
 
 /// What safety asks to stand there; nothing when nothing is lit.
@@ -81,7 +117,7 @@ pub(super) fn safety(ground: &Ground, sessions: &[Timetable<'_>]) -> SafetyKit {
         burn_kits: live,
         cold_down: 1,
         hair_ties: ground.learners,
-        lighters: 1,
+        lighters: live,
     }
 }
 
@@ -93,26 +129,22 @@ pub(super) fn fuel(
     plan: &Plan,
     sessions: &[Timetable<'_>],
 ) -> Vec<StationFuel> {
-    let mut burns: BTreeMap<usize, (Time, u32)> = BTreeMap::new();
+    let mut burns: BTreeMap<usize, (u32, u32)> = BTreeMap::new();
     for session in sessions {
-        for rotation in &session.rotations {
-            let What::Segment(_, segment) = session.entries[rotation.entry].what else {
-                continue;
-            };
-            for round in &rotation.rounds {
-                let mut lit: BTreeMap<usize, u32> = BTreeMap::new();
-                for place in &round.places {
-                    if let Some(place) = place
-                        && let Some((first, last)) = place.at_flame
-                    {
-                        *lit.entry(place.station).or_insert(0) += last + 1 - first;
-                    }
-                }
-                for (station, learners) in lit {
-                    let burn = burns.entry(station).or_insert((Time::ZERO, 0));
-                    burn.0 += segment.flame_minutes;
-                    burn.1 += if segment.kind == SegmentKind::YouDoIt {
-                        learners
+        for row in &session.rows {
+            let entry = &session.entries[row.entry];
+            for place in row.places.iter().filter(|place| place.lit) {
+                let (Spot::Station(station) | Spot::Spare(station)) = place.at else {
+                    continue;
+                };
+                let burn = burns.entry(station).or_insert((0, 0));
+                // The call lets them burn for another minute and lights nothing.
+                if entry.what == What::AllOff {
+                    burn.0 += row.minutes;
+                } else {
+                    burn.0 += entry.burns;
+                    burn.1 += if entry.lights_each {
+                        place.learners.len() as u32
                     } else {
                         1
                     };
@@ -126,12 +158,12 @@ pub(super) fn fuel(
         .filter_map(|(station, (minutes, lightings))| {
             let stove = &trip.kitchens.get(station)?.stove;
             let value = plan.kitchens.get(station)?.fuel.heating_value;
-            let burnt =
-                fuel_burnt(stove.power, minutes, value) + stove.to_light * f64::from(lightings);
+            let burnt = fuel_burnt(stove.power, Time::minutes(f64::from(minutes)), value)
+                + stove.to_light * f64::from(lightings);
             let set_out = libm::ceil(burnt.in_grams() / step - 1e-9) * step;
             Some(StationFuel {
                 station,
-                minutes: super::lay::whole(minutes),
+                minutes,
                 lightings,
                 burnt,
                 set_out: Mass::grams(set_out),

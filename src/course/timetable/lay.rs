@@ -1,10 +1,11 @@
 //! A session on the clock: order, breaks, minutes, what goes first when time runs short.
 
+use super::beside::{self, Draft, FORM, WORKSHEET};
 use super::pieces::Piece;
-use super::rotation;
+use super::rotation::{Burners, Round, Turn};
 use super::session::{Ask, Fill};
-use super::types::{Entry, Rotation, Timetable, What};
-use crate::nouns::{Id, Module};
+use super::types::{Entry, Spot, Timetable, What};
+use crate::nouns::{Id, Module, Segment, SegmentKind};
 use crate::units::Time;
 use std::collections::BTreeSet;
 
@@ -19,8 +20,14 @@ const BREAK_EVERY: u32 = 90;
 pub(super) const RECALL: u32 = 5;
 /// The drill with nothing lit.
 pub(super) const DRILL: u32 = 3;
+/// Fewest minutes in which learners are watched with nothing lit.
+const CHECK_UNLIT: u32 = 8;
+/// Learners that one adult watches at once in a check.
+const CHECKED_AT_ONCE: u32 = 4;
 /// 'All off' called while stoves are lit.
 pub(super) const ALL_OFF: u32 = 1;
+/// Minutes of a session from which on its first and last words take their usual time.
+const LONG: u32 = 45;
 /// Cooling before packing.
 pub(super) const COOLING: u32 = 10;
 
@@ -35,59 +42,109 @@ pub(super) const fn breaks(minutes: u32) -> u32 {
 }
 
 /// What a session holds.
+#[derive(Default)]
 pub(super) struct Held<'a> {
     /// Indices of its segments, in order.
     pub kept: Vec<usize>,
     /// Objectives to recall first.
     pub recall: Vec<(&'a Module, Id)>,
-    /// Indices of those that may not be dropped: safety requires them, or a later session needs
-    /// them.
+    /// Indices of those that may not be dropped: safety requires them, they were asked for, or a
+    /// later session needs them.
     pub fast: BTreeSet<usize>,
     /// Whether the drill must be added when something is lit.
     pub drill: bool,
     /// Whether no better choice exists for certain.
     pub exact: bool,
+    /// Pieces that are done beside the flame and not on their own.
+    pub wanted: Vec<usize>,
+    /// More that may be done there, the worthiest first.
+    pub open: Vec<usize>,
+    /// The check that it ends with.
+    pub check: Option<Checked>,
+    /// Whether learners teach its segments.
+    pub teach_back: bool,
+}
+
+/// How a session checks.
+#[derive(Clone, Copy, PartialEq, Eq)]
+pub(super) enum Checked {
+    /// At the flame of this piece.
+    Lit(usize),
+    /// With nothing lit.
+    Unlit,
+}
+
+/// A session on the clock, and what did not come out as wanted.
+pub(super) struct Laid<'a> {
+    pub table: Timetable<'a>,
+    /// Minutes over its length.
+    pub over: u32,
+    /// Pieces done beside the flame.
+    pub placed: BTreeSet<usize>,
+    /// Pieces that need a light which their hour does not have for certain.
+    pub dark: BTreeSet<usize>,
+    /// The lit piece with the most rounds.
+    pub longest: Option<usize>,
+}
+
+/// What a line does with its minutes.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Goes {
+    /// Everyone together.
+    All,
+    /// As its piece does.
+    Piece(usize),
+    /// As the last flame did, for another minute.
+    LastFlame,
+    /// Everyone is watched with nothing lit, so many to an adult.
+    Watched(u32),
 }
 
 /// A line without its clock time.
+#[derive(Clone)]
 struct Line<'a> {
     what: What<'a>,
-    piece: Option<usize>,
+    goes: Goes,
     minutes: u32,
     least: u32,
     usual: u32,
-    rounds: u32,
     flame: bool,
 }
 
 impl<'a> Line<'a> {
-    fn fixed(what: What<'a>, minutes: u32, flame: bool) -> Self {
+    const fn fixed(what: What<'a>, minutes: u32) -> Self {
         Self {
             what,
-            piece: None,
+            goes: Goes::All,
             minutes,
             least: minutes,
             usual: minutes,
-            rounds: 1,
-            flame,
+            flame: false,
         }
     }
 
     fn of(piece: &Piece<'a>, index: usize) -> Self {
         Self {
             what: What::Segment(piece.module, piece.segment),
-            piece: Some(index),
+            goes: Goes::Piece(index),
             minutes: piece.least,
             least: piece.least,
             usual: piece.usual,
-            rounds: piece.rounds,
             flame: piece.segment.flame,
         }
     }
 
-    const fn in_all(&self) -> u32 {
-        self.minutes * self.rounds
+    const fn piece(&self) -> Option<usize> {
+        match self.goes {
+            Goes::Piece(index) => Some(index),
+            _ => None,
+        }
     }
+}
+
+/// Minutes of handing out and of clearing up.
+pub(super) const fn first_and_last(minutes: u32) -> (u32, u32) {
+    if minutes < LONG { (2, 3) } else { (3, 5) }
 }
 
 /// What learners should still know of a session that held these segments: as much as fits into
@@ -113,122 +170,362 @@ pub(super) fn recalled<'a>(all: &[Piece<'a>], kept: &[usize]) -> Vec<(&'a Module
     recalled
 }
 
+/// The line of a session that is laid: start, its rounds.
+type Run = (u32, Vec<Round>);
+
+struct Layer<'a, 'f> {
+    fill: &'f Fill<'a, 'f>,
+    ask: &'f Ask,
+    held: &'f Held<'a>,
+}
+
 /// Puts a session on the clock.
-pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Timetable<'a> {
-    let mut lines = lines(fill, held);
-    stretch(&mut lines, ask.minutes);
-    pause(&mut lines, ask.minutes);
-    let drops = drops(fill.all, &held.kept, &held.fast);
-    let mut now = ask.starts;
-    let mut entries = Vec::new();
-    let mut rotations = Vec::new();
-    for line in &lines {
-        let drop = line
-            .piece
-            .and_then(|index| drops.iter().position(|other| *other == index))
-            .map(|place| place as u32 + 1);
-        if let Some(index) = line.piece.filter(|_| line.flame) {
-            rotations.push(Rotation {
-                entry: entries.len(),
-                rounds: rotation::rounds(fill.ground, &fill.all[index], now, line.minutes),
-            });
-        }
-        entries.push(Entry {
-            what: line.what.clone(),
-            starts: now,
-            minutes: line.in_all(),
-            least: line.least * line.rounds,
-            rounds: line.rounds,
-            stations: line
-                .piece
-                .map_or_else(Vec::new, |index| fill.all[index].places.clone()),
-            flame: line.flame,
-            drop,
-        });
-        now += line.in_all();
+pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Laid<'a> {
+    let layer = Layer { fill, ask, held };
+    let mut lines = layer.lines();
+    layer.stretch(&mut lines);
+    let laid = layer.put(&lines, true);
+    let spare = ask.minutes.saturating_sub(laid.1.table.ends - ask.starts);
+    // Who had no time for the worksheet while waiting has it at the end.
+    if laid.0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
+        return laid.1;
     }
-    let least: u32 = entries.iter().map(|entry| entry.least).sum();
-    Timetable {
-        name: ask.name.clone(),
-        starts: ask.starts,
-        length: ask.minutes,
-        indoors: fill.indoors,
-        ends: now,
-        least_ends: ask.starts + least,
-        lit: rotations
-            .iter()
-            .flat_map(|rotation| &rotation.rounds)
-            .map(|round| rotation::lit_stations(std::slice::from_ref(round)).len() as u32)
-            .max()
-            .unwrap_or(0),
-        entries,
-        groups: fill.ground.groups.clone(),
-        rotations,
-        left_out: Vec::new(),
-        exact: held.exact,
-    }
+    let last = lines.len().saturating_sub(1);
+    lines.insert(last, Line::fixed(What::Worksheet, WORKSHEET));
+    let with = layer.put(&lines, false).1;
+    if with.over > 0 { laid.1 } else { with }
 }
 
-/// The lines in order: recall, segments, and after the last flame the call and the cooling.
-fn lines<'a>(fill: &Fill<'a, '_>, held: &Held<'a>) -> Vec<Line<'a>> {
-    let mut lines = Vec::new();
-    if !held.recall.is_empty() {
-        lines.push(Line::fixed(
-            What::Recall(held.recall.clone()),
-            RECALL,
-            false,
-        ));
-    }
-    let lit = |index: &&usize| fill.all[**index].segment.flame;
-    let first = held.kept.iter().find(lit).copied();
-    let last = held.kept.iter().rev().find(lit).copied();
-    for index in &held.kept {
-        if Some(*index) == first && held.drill {
-            lines.push(Line::fixed(What::Drill, DRILL, false));
+impl<'a> Layer<'a, '_> {
+    /// The lines in order: handing out, recall, segments, and after the last flame the call and the
+    /// cooling; then the check, and clearing up.
+    fn lines(&self) -> Vec<Line<'a>> {
+        let (held, all) = (self.held, self.fill.all);
+        let (hand_out, clear_up) = first_and_last(self.ask.minutes);
+        let mut lines = vec![Line::fixed(What::HandOut, hand_out)];
+        if !held.recall.is_empty() {
+            lines.push(Line::fixed(What::Recall(held.recall.clone()), RECALL));
         }
-        lines.push(Line::of(&fill.all[*index], *index));
-        if Some(*index) == last {
-            lines.push(Line::fixed(What::AllOff, ALL_OFF, true));
-            let cooling = fill.all.iter().position(Piece::cools);
-            lines.push(cooling.map_or_else(
-                || Line::fixed(What::Cooling, COOLING, false),
-                |index| Line::of(&fill.all[index], index),
-            ));
-        }
-    }
-    lines
-}
-
-/// Gives spare minutes to the segments, a minute a round in turn, up to their usual time.
-fn stretch(lines: &mut [Line<'_>], length: u32) {
-    let taken: u32 = lines.iter().map(Line::in_all).sum();
-    let mut spare = length.saturating_sub(taken + breaks(length) * BREAK);
-    loop {
-        let before = spare;
-        for line in lines.iter_mut() {
-            if line.minutes < line.usual && line.rounds <= spare {
-                line.minutes += 1;
-                spare -= line.rounds;
+        let lit = |index: &&usize| all[**index].segment.flame;
+        let check_lit = matches!(held.check, Some(Checked::Lit(_)));
+        let first = held.kept.iter().find(lit).copied();
+        let last = held.kept.iter().rev().find(lit).copied();
+        for index in &held.kept {
+            if Some(*index) == first && held.drill {
+                lines.push(Line::fixed(What::Drill, DRILL));
+            }
+            lines.push(Line::of(&all[*index], *index));
+            if Some(*index) == last && !check_lit {
+                self.put_out(&mut lines);
             }
         }
-        if spare == before {
-            break;
+        match held.check {
+            Some(Checked::Lit(index)) => {
+                if first.is_none() {
+                    lines.push(Line::fixed(What::Drill, DRILL));
+                }
+                let piece = &all[index];
+                lines.push(Line {
+                    what: What::Check(Some((piece.module, piece.segment))),
+                    ..Line::of(piece, index)
+                });
+                self.put_out(&mut lines);
+                lines.push(Line::fixed(What::Form, FORM));
+            }
+            Some(Checked::Unlit) => {
+                lines.push(Line::fixed(What::Form, FORM));
+                lines.push(Line {
+                    goes: Goes::Watched(CHECKED_AT_ONCE),
+                    usual: CHECK_UNLIT + 4,
+                    ..Line::fixed(What::Check(None), CHECK_UNLIT)
+                });
+            }
+            None => {}
+        }
+        lines.push(Line::fixed(What::ClearUp, clear_up));
+        lines
+    }
+
+    /// The call while the last stoves burn, and the cooling after it.
+    fn put_out(&self, lines: &mut Vec<Line<'a>>) {
+        lines.push(Line {
+            goes: Goes::LastFlame,
+            flame: true,
+            ..Line::fixed(What::AllOff, ALL_OFF)
+        });
+        let all = self.fill.all;
+        let cooling = all.iter().position(Piece::cools);
+        lines.push(cooling.map_or_else(
+            || Line::fixed(What::Cooling, COOLING),
+            |index| Line::of(&all[index], index),
+        ));
+    }
+
+    /// The rounds of every line at its minute; none where a flame cannot be held.
+    fn run(&self, lines: &[Line<'a>]) -> Option<Vec<Run>> {
+        let ground = self.fill.ground;
+        let mut burners = Burners::cold(self.fill.spares);
+        let everyone: Vec<u32> = (0..ground.learners).collect();
+        let mut last: Vec<Turn> = Vec::new();
+        let mut now = self.ask.starts;
+        let mut all = Vec::new();
+        for line in lines {
+            let rounds = match line.goes {
+                Goes::All => vec![Round {
+                    minutes: line.minutes,
+                    active: everyone.clone(),
+                    ..Round::default()
+                }],
+                Goes::Piece(index) => {
+                    let piece = &self.fill.all[index];
+                    piece.rounds(ground, line.minutes, now, &mut burners)?
+                }
+                Goes::LastFlame => {
+                    for turn in &last {
+                        burners.out(ground, turn.station, turn.spare, now + line.minutes);
+                    }
+                    vec![Round {
+                        minutes: line.minutes,
+                        lit: last.clone(),
+                        ..Round::default()
+                    }]
+                }
+                Goes::Watched(each) => {
+                    super::rotation::unlit_rounds(ground, each, line.minutes)
+                }
+            };
+            if let Some(round) = rounds.iter().rev().find(|round| !round.lit.is_empty()) {
+                last.clone_from(&round.lit);
+            }
+            let takes: u32 = rounds.iter().map(|round| round.minutes).sum();
+            all.push((now, rounds));
+            now += takes;
+        }
+        Some(all)
+    }
+
+    fn ends(&self, lines: &[Line<'a>]) -> Option<u32> {
+        let run = self.run(lines)?;
+        let (starts, rounds) = run.last()?;
+        Some(starts + rounds.iter().map(|round| round.minutes).sum::<u32>())
+    }
+
+    /// Gives spare minutes to the lines, a minute a round in turn, up to their usual time.
+    fn stretch(&self, lines: &mut [Line<'a>]) {
+        let pauses = breaks(self.ask.minutes) * BREAK;
+        let latest = self.ask.starts + self.ask.minutes.saturating_sub(pauses);
+        loop {
+            let mut stretched = false;
+            for at in 0..lines.len() {
+                if lines[at].minutes >= lines[at].usual {
+                    continue;
+                }
+                lines[at].minutes += 1;
+                if self.ends(lines).is_some_and(|ends| ends <= latest) {
+                    stretched = true;
+                } else {
+                    lines[at].minutes -= 1;
+                }
+            }
+            if !stretched {
+                break;
+            }
         }
     }
+
+    /// The table of these lines with their breaks, and whether everyone wrote the worksheet.
+    fn put(&self, lines: &[Line<'a>], papers: bool) -> (bool, Laid<'a>) {
+        let (ground, all, held) = (self.fill.ground, self.fill.all, self.held);
+        let mut lines = lines.to_vec();
+        let run = self.run(&lines).unwrap_or_default();
+        let takes: Vec<u32> = run.iter().map(|(_, rounds)| total(rounds)).collect();
+        pause(&mut lines, &takes, self.ask.minutes);
+        let run = self.run(&lines).unwrap_or_default();
+        let least: Vec<Line<'a>> = lines
+            .iter()
+            .map(|line| Line {
+                minutes: line.least,
+                ..line.clone()
+            })
+            .collect();
+        let least_run = self.run(&least).unwrap_or_default();
+        let drops = drops(&self.fill.worths(self.ask), all, &held.kept, &held.fast);
+        let mut dark = BTreeSet::new();
+        let mut entries = Vec::new();
+        let mut taught = 0;
+        for ((line, (starts, rounds)), (_, least)) in lines.iter().zip(&run).zip(&least_run) {
+            let piece = line.piece().map(|index| &all[index]);
+            let teaches = held.teach_back && matches!(line.what, What::Segment(..));
+            let entry = Entry {
+                what: line.what.clone(),
+                starts: *starts,
+                minutes: total(rounds),
+                least: total(least),
+                rounds: rounds.iter().filter(|round| !(line.flame && round.lit.is_empty())).count() as u32,
+                stations: piece.map_or_else(Vec::new, |piece| piece.places.clone()),
+                flame: line.flame,
+                burns: piece.map_or(0, |piece| whole(piece.segment.flame_minutes)),
+                lights_each: piece.is_some_and(Piece::lights_each),
+                teacher: teaches.then_some(taught % ground.learners),
+                drop: line
+                    .piece()
+                    .and_then(|index| drops.iter().position(|other| *other == index))
+                    .map(|place| place as u32 + 1),
+            };
+            taught += u32::from(teaches);
+            if let (Some(index), Some(light)) = (line.piece(), piece.and_then(|one| one.segment.light))
+                && !self.ask.has(light, entry.starts, entry.ends())
+            {
+                dark.insert(index);
+            }
+            entries.push(entry);
+        }
+        let drafts = self.drafts(&lines, run);
+        let may = self.may(&lines);
+        let filled = beside::fill(ground, all, &drafts, &may, papers);
+        let ends = entries.last().map_or(self.ask.starts, Entry::ends);
+        let longest = entries
+            .iter()
+            .zip(&lines)
+            .filter(|(entry, _)| entry.flame)
+            .max_by_key(|(entry, _)| entry.minutes)
+            .and_then(|(_, line)| line.piece());
+        let spares: BTreeSet<usize> = filled
+            .rows
+            .iter()
+            .flat_map(|row| &row.places)
+            .filter_map(|place| match place.at {
+                Spot::Spare(station) => Some(station),
+                _ => None,
+            })
+            .collect();
+        let lit = |row: &super::types::Row<'_>| row.places.iter().filter(|place| place.lit).count() as u32;
+        let table = Timetable {
+            name: self.ask.name.clone(),
+            date: self.ask.date,
+            kind: self.ask.kind,
+            focus: self.ask.focus.clone(),
+            starts: self.ask.starts,
+            length: self.ask.minutes,
+            indoors: self.ask.indoors,
+            ends,
+            least_ends: least_run
+                .last()
+                .map_or(ends, |(starts, rounds)| starts + total(rounds)),
+            lit: filled.rows.iter().map(lit).max().unwrap_or(0),
+            entries,
+            groups: ground.groups.clone(),
+            adults: ground.adults,
+            rows: filled.rows,
+            beside: filled.beside,
+            waits: filled.waits,
+            spares: spares.into_iter().collect(),
+            left_out: Vec::new(),
+            exact: held.exact,
+        };
+        let laid = Laid {
+            over: ends.saturating_sub(self.ask.starts + self.ask.minutes),
+            table,
+            placed: filled.placed,
+            dark,
+            longest,
+        };
+        (filled.wrote, laid)
+    }
+
+    /// The rounds of all lines, and whether those without a part are kept busy.
+    fn drafts(&self, lines: &[Line<'a>], run: Vec<Run>) -> Vec<Draft> {
+        let mut drafts = Vec::new();
+        for (entry, (line, (starts, rounds))) in lines.iter().zip(run).enumerate() {
+            let segment = match line.what {
+                What::Segment(_, segment) => Some(segment),
+                _ => None,
+            };
+            let mut now = starts;
+            for round in rounds {
+                let minutes = round.minutes;
+                drafts.push(Draft {
+                    entry,
+                    starts: now,
+                    round,
+                    unlit_at: segment.map_or_else(Vec::new, |one| self.stations_of(one, line)),
+                    fuel_open: segment.is_some_and(|one| one.opens_fuel && !line.flame),
+                    fills: matches!(line.goes, Goes::Piece(_) | Goes::Watched(_)),
+                    checks: matches!(line.what, What::Check(_)),
+                });
+                now += minutes;
+            }
+        }
+        drafts
+    }
+
+    /// The stations at which a segment is done with nothing lit; none where it is talked about.
+    fn stations_of(&self, segment: &Segment, line: &Line<'a>) -> Vec<usize> {
+        let does = matches!(
+            segment.kind,
+            SegmentKind::DryRun | SegmentKind::DoTogether | SegmentKind::YouDoIt
+        );
+        match line.piece() {
+            Some(index) if does && !self.fill.all[index].cools() => {
+                self.fill.all[index].places.clone()
+            }
+            _ => Vec::new(),
+        }
+    }
+
+    /// What may be done beside a flame, and the entry after which it may begin: nothing lit, no fuel
+    /// open, no need of the clock's own place.
+    fn may(&self, lines: &[Line<'a>]) -> Vec<(usize, usize)> {
+        let (held, all) = (self.held, self.fill.all);
+        let mut may = Vec::new();
+        let needed: BTreeSet<usize> = held
+            .kept
+            .iter()
+            .flat_map(|index| all[*index].needs.iter().copied())
+            .collect();
+        let movable = held.kept.iter().filter(|index| !needed.contains(index));
+        for index in held.wanted.iter().chain(movable).chain(&held.open) {
+            let piece = &all[*index];
+            let segment = piece.segment;
+            if segment.flame
+                || segment.opens_fuel
+                || segment.light.is_some()
+                || piece.cools()
+                || piece.drills()
+                || held.teach_back
+                || held.check.is_some()
+            {
+                continue;
+            }
+            let at = |need: &usize| lines.iter().position(|line| line.piece() == Some(*need));
+            let late = piece.needs.iter().any(|need| {
+                at(need).is_none() && (held.wanted.contains(need) || held.open.contains(need))
+            });
+            if !late {
+                let after = piece.needs.iter().filter_map(at).max().unwrap_or(0);
+                may.push((*index, after));
+            }
+        }
+        may
+    }
+}
+
+fn total(rounds: &[Round]) -> u32 {
+    rounds.iter().map(|round| round.minutes).sum()
 }
 
 /// Puts breaks where they divide the time most evenly and nothing is lit; none soon after the
 /// start or before the end.
-fn pause(lines: &mut Vec<Line<'_>>, length: u32) {
-    let total: u32 = lines.iter().map(Line::in_all).sum();
+fn pause(lines: &mut Vec<Line<'_>>, takes: &[u32], length: u32) {
+    let total: u32 = takes.iter().sum();
     let count = breaks(total).min(breaks(length));
     let mut after: BTreeSet<usize> = BTreeSet::new();
     for number in 1..=count {
         let ideal = total * number / (count + 1);
         let mut at = 0;
         let mut best: Option<(u32, usize)> = None;
-        for (index, line) in lines.iter().enumerate() {
-            at += line.in_all();
+        for (index, (line, takes)) in lines.iter().zip(takes).enumerate() {
+            at += takes;
             let soon = at < AWAY_FROM_BREAK || total - at < AWAY_FROM_BREAK;
             if line.flame || soon || after.contains(&index) {
                 continue;
@@ -243,13 +540,18 @@ fn pause(lines: &mut Vec<Line<'_>>, length: u32) {
         }
     }
     for index in after.iter().rev() {
-        lines.insert(index + 1, Line::fixed(What::Break, BREAK, false));
+        lines.insert(index + 1, Line::fixed(What::Break, BREAK));
     }
 }
 
 /// The segments that may go, the first to go first: least worth first, and nothing before what
 /// still needs it.
-fn drops(all: &[Piece<'_>], kept: &[usize], fast: &BTreeSet<usize>) -> Vec<usize> {
+fn drops(
+    worths: &[u32],
+    all: &[Piece<'_>],
+    kept: &[usize],
+    fast: &BTreeSet<usize>,
+) -> Vec<usize> {
     let mut fast = fast.clone();
     for index in kept.iter().rev() {
         let piece = &all[*index];
@@ -273,7 +575,7 @@ fn drops(all: &[Piece<'_>], kept: &[usize], fast: &BTreeSet<usize>) -> Vec<usize
                 })
                 .map(|(_, worth)| worth)
                 .sum();
-            piece.worth + new
+            worths[index] * (1 + new)
         };
         let next = remaining
             .iter()

@@ -6,31 +6,49 @@
 //! 3. [`lay`] puts them on the clock, with breaks, the 'all off' call and cooling;
 //! 4. [`kit`] and [`cover`] sum what is brought and what is covered.
 
+mod beside;
 pub mod choose;
 mod cover;
+mod ground;
 mod kit;
 mod lay;
 mod pieces;
+mod promise;
 mod rotation;
 mod session;
 mod types;
 
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Library, Module, Trip};
+use crate::nouns::{Date, Id, Library, Module, SessionKind, Trip};
+use crate::physics::sun;
 use crate::plan::{self, Plan};
-use session::{Ask, Fill};
+use ground::Ground;
+use pieces::Aim;
+use session::{Ask, Fill, Short};
 
+pub use session::MOST_WAITING;
 pub use types::{
-    Course, Covered, Covering, Entry, Group, LeftOut, Place, Rotation, Round, SafetyKit,
-    StationFuel, Timetable, What, Why,
+    Beside, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place, Row, SafetyKit,
+    Spot, StationFuel, Timetable, What, Why,
 };
+
+/// Hours by the clock between which the sun is highest: a clock may run half an hour before the sun
+/// and an hour and three quarters behind it, with its zone and summer time. Common practice, no
+/// source.
+const NOON: (f64, f64) = (11.5, 13.75);
+/// Daylight, minutes after midnight, where date or latitude is not stated: it holds at any date
+/// between 55 degrees north and south.
+const DAYLIGHT: (u32, u32) = (10 * 60 + 20, 14 * 60 + 50);
+/// Minutes after sunset in which it is dusk.
+const DUSK: u32 = 40;
 
 /// The course of a trip or lesson: one timetable a session, the shorter one for bad weather, and
 /// what is covered and brought. `modules` are those that apply, in order.
 ///
 /// # Errors
-/// More stations than stoves, no adult for a lit stove, and required segments that the minutes
-/// do not hold, when the file asked for a course.
+/// More stations than stoves, no adult for a lit stove, subjects that nothing here teaches, and
+/// segments that safety requires or that were asked for and that the minutes do not hold, when the
+/// file asked for a course.
 pub fn timetable<'a>(
     trip: &'a Trip,
     library: &Library,
@@ -38,71 +56,170 @@ pub fn timetable<'a>(
     modules: &[&'a Module],
 ) -> Outcome<Course<'a>> {
     let request = &trip.course;
-    let ground = pieces::Ground::new(trip);
-    let all = pieces::gather(trip, &ground, modules);
-    let mut problems = asked_wrongly(trip, &ground, &all);
-    let sessions: Vec<Ask> = request
-        .sessions
-        .iter()
-        .map(|session| Ask {
-            name: session.name.clone(),
-            minutes: lay::whole(session.length),
-            starts: session.starts,
-        })
-        .collect();
+    let ground = Ground::new(trip);
+    let asks = asks(trip, modules);
+    let focus = whole_focus(trip);
+    let all = pieces::gather(trip, &ground, modules, &focus, false);
     let fill = Fill {
         trip,
         ground: &ground,
         all: &all,
-        indoors: request.indoors,
-        key: "course.minutes",
+        spares: false,
     };
-    let filled = if request.stated {
-        fill.sessions(&sessions)
-    } else {
-        fill.as_long_as_needed(&sessions)
+    let mut problems = asked_wrongly(trip, &ground, modules, &fill, &asks);
+    let spared = pieces::gather(trip, &ground, modules, &focus, true);
+    let with_spares = Fill {
+        all: &spared,
+        spares: true,
+        ..fill
     };
-    let shorter = request.fallback.as_ref().map(|fallback| {
-        let ask = Ask {
-            name: "Fallback".to_owned(),
-            minutes: lay::whole(fallback.length),
-            starts: sessions.first().map_or(540, |first| first.starts),
+    let fallback_ask = fallback(trip, modules, asks.first());
+    let held = |ask: &[Ask], stated: bool| {
+        let filled = |fill: &Fill<'a, '_>| {
+            if stated {
+                fill.sessions(ask)
+            } else {
+                fill.as_long_as_needed(ask)
+            }
         };
-        Fill {
-            indoors: fallback.indoors,
-            key: "course.fallback.minutes",
-            ..fill
-        }
-        .sessions(&[ask])
-    });
-    let (mut sessions, mut fallback) = (Vec::new(), None);
-    match filled {
+        second_burners(filled(&fill), || filled(&with_spares))
+    };
+    let mut sessions = Vec::new();
+    match held(&asks, request.stated) {
         Ok(tables) => sessions = tables,
         Err(short) => problems.push(*short.problem),
     }
-    match shorter.transpose() {
-        Ok(tables) => fallback = tables.and_then(|tables| tables.into_iter().next()),
-        Err(short) => problems.push(*short.problem),
+    let mut fallback = None;
+    if let Some(ask) = fallback_ask {
+        match held(std::slice::from_ref(&ask), true) {
+            Ok(tables) => fallback = tables.into_iter().next(),
+            Err(short) => problems.push(*short.problem),
+        }
     }
     if !problems.is_empty() {
         return Err(problems);
     }
+    let aims: Vec<&Aim> = asks.iter().map(|ask| &ask.aim).collect();
     Ok(Course {
-        subjects: pieces::subjects(trip, modules),
-        not_here: request
-            .focus
-            .iter()
-            .filter(|id| !modules.iter().any(|module| module.id == **id))
-            .cloned()
-            .collect(),
-        coverage: cover::coverage(trip, &all, &sessions),
-        kit: kit::sums(&ground, &all, &sessions),
+        subjects: pieces::subjects(trip, modules, &focus),
+        not_placed: promise::not_placed(&fill, &asks),
+        coverage: cover::coverage(trip, &aims, &all, &sessions),
+        kit: kit::sums(trip, &ground, &sessions),
         safety: kit::safety(&ground, &sessions),
         practice_fuel: kit::fuel(trip, library, plan, &sessions),
         part_used: kit::part_used(trip, library),
         sessions,
         fallback,
     })
+}
+
+/// The first plan, unless second burners light something for all where one burner each does not:
+/// they are more to bring.
+fn second_burners<'a>(
+    first: Result<Vec<Timetable<'a>>, Short>,
+    second: impl FnOnce() -> Result<Vec<Timetable<'a>>, Short>,
+) -> Result<Vec<Timetable<'a>>, Short> {
+    let turns = |tables: &[Timetable<'_>]| {
+        let mut entries = tables.iter().flat_map(|table| &table.entries);
+        entries.any(|entry| entry.lights_each)
+    };
+    match first {
+        Ok(tables) if turns(&tables) => Ok(tables),
+        Ok(tables) => match second() {
+            Ok(other) if turns(&other) => Ok(other),
+            _ => Ok(tables),
+        },
+        Err(short) => second().or(Err(short)),
+    }
+}
+
+/// All subjects that the file names, in order.
+fn whole_focus(trip: &Trip) -> Vec<Id> {
+    let request = &trip.course;
+    let mut all: Vec<Id> = Vec::new();
+    let of_sessions = request.sessions.iter().flat_map(|session| &session.focus);
+    for id in request.focus.iter().chain(of_sessions) {
+        if !all.contains(id) {
+            all.push(id.clone());
+        }
+    }
+    all
+}
+
+/// The sessions as asked for.
+fn asks(trip: &Trip, modules: &[&Module]) -> Vec<Ask> {
+    let request = &trip.course;
+    let several = request.sessions.len() > 1;
+    request
+        .sessions
+        .iter()
+        .enumerate()
+        .map(|(index, session)| {
+            let date = session.date.or(trip.starts);
+            let (daylight, dusk) = light(date, request.latitude);
+            let focus = if session.focus.is_empty() {
+                &request.focus
+            } else {
+                &session.focus
+            };
+            Ask {
+                name: session.name.clone(),
+                minutes: lay::whole(session.length),
+                starts: session.starts,
+                date: session.date,
+                indoors: session.indoors || request.indoors,
+                kind: session.kind,
+                aim: Aim::new(trip, modules, focus),
+                focus: focus.clone(),
+                own: !session.focus.is_empty(),
+                daylight,
+                dusk,
+                key: if several {
+                    format!("course.sessions[{index}].minutes")
+                } else {
+                    "course.minutes".to_owned()
+                },
+            }
+        })
+        .collect()
+}
+
+/// The plan for bad weather as asked for: without subjects of its own, as much of the course's as
+/// can be held there.
+fn fallback(trip: &Trip, modules: &[&Module], first: Option<&Ask>) -> Option<Ask> {
+    let request = &trip.course;
+    let fallback = request.fallback.as_ref()?;
+    let first = first?;
+    let own = !fallback.focus.is_empty();
+    let mut aim = if own {
+        Aim::new(trip, modules, &fallback.focus)
+    } else {
+        Aim::new(trip, modules, &whole_focus(trip))
+    };
+    // What the weather leaves of the course's subjects is no promise.
+    aim.promised = own;
+    Some(Ask {
+        name: "Fallback".to_owned(),
+        minutes: lay::whole(fallback.length),
+        indoors: fallback.indoors,
+        kind: SessionKind::Teach,
+        focus: fallback.focus.clone(),
+        aim,
+        own,
+        key: "course.fallback.minutes".to_owned(),
+        ..first.clone()
+    })
+}
+
+/// When it is daylight for certain, and when it may be dusk, by the clock.
+fn light(date: Option<Date>, latitude: Option<f64>) -> ((u32, u32), Option<(u32, u32)>) {
+    let (Some(date), Some(latitude)) = (date, latitude) else {
+        return (DAYLIGHT, None);
+    };
+    let half = sun::day_length(latitude, date.day_of_year()).in_minutes() / 2.0;
+    let minute = |hours: f64, minutes: f64| libm::round(hours * 60.0 + minutes).max(0.0) as u32;
+    let sunset = (minute(NOON.0, half), minute(NOON.1, half));
+    ((minute(NOON.1, -half), sunset.0), Some((sunset.0, sunset.1 + DUSK)))
 }
 
 /// The modules that apply to a trip, in the order of the library.
@@ -117,8 +234,14 @@ pub fn applying<'a>(trip: &Trip, library: &'a Library) -> Vec<&'a Module> {
     modules
 }
 
-/// What the file asks for that people and stoves cannot give.
-fn asked_wrongly(trip: &Trip, ground: &pieces::Ground, all: &[pieces::Piece<'_>]) -> Vec<Problem> {
+/// What the file asks for that people, stoves and content cannot give.
+fn asked_wrongly(
+    trip: &Trip,
+    ground: &Ground,
+    modules: &[&Module],
+    fill: &Fill<'_, '_>,
+    asks: &[Ask],
+) -> Vec<Problem> {
     let request = &trip.course;
     let mut problems = Vec::new();
     if !request.stated {
@@ -141,27 +264,50 @@ fn asked_wrongly(trip: &Trip, ground: &pieces::Ground, all: &[pieces::Piece<'_>]
             .at(trip.file.clone(), "course.stations"),
         );
     }
-    let asked_flame = all
-        .iter()
-        .any(|piece| piece.segment.flame && piece.rank.is_some());
-    if !request.indoors && ground.lit == 0 && asked_flame {
-        problems.push(
-            Problem::error(
-                "course.adults",
-                format!(
-                    "no stove can be lit: {} for {} beside each lit stove",
-                    match trip.people.instructors {
-                        0 => "there is no instructor".to_owned(),
-                        1 => "there is 1 instructor".to_owned(),
-                        many => format!("there are {many} instructors"),
-                    },
-                    crate::units::say::significant(trip.people.adults_per_lit_stove, 2),
-                ),
-                "add `instructors` under `people`, or write `place: indoors` under `course` for a \
-                 lesson with nothing lit",
-            )
-            .at(trip.file.clone(), "people.instructors"),
-        );
+    problems.extend(no_adult(trip, ground, fill, asks));
+    let of_fallback = request.fallback.iter().flat_map(|one| &one.focus);
+    for id in whole_focus(trip).iter().chain(of_fallback) {
+        if !modules.iter().any(|module| module.id == *id) {
+            problems.push(
+                Problem::error(
+                    "course.focus",
+                    format!("nothing here teaches `{id}`: no stove, fuel, water or place of this file calls for it"),
+                    "leave it out of `focus`, or give a station the stove that it is about",
+                )
+                .at(trip.file.clone(), "course.focus"),
+            );
+        }
+    }
+    let lost = promise::not_placed(fill, asks);
+    let named: usize = whole_focus(trip).len();
+    if !lost.is_empty() && lost.len() == named {
+        problems.push(promise::nothing_placed(fill, "course.focus", &lost));
     }
     problems
+}
+
+/// No instructor at all where a flame is asked for.
+fn no_adult(
+    trip: &Trip,
+    ground: &Ground,
+    fill: &Fill<'_, '_>,
+    asks: &[Ask],
+) -> Option<Problem> {
+    let outdoors = asks.iter().any(|ask| !ask.indoors);
+    let asked_flame = asks.iter().any(|ask| {
+        let mut all = fill.all.iter();
+        all.any(|piece| piece.segment.flame && ask.aim.rank(piece).is_some())
+    });
+    (ground.adults == 0 && outdoors && asked_flame).then(|| {
+        Problem::error(
+            "course.adults",
+            "no stove can be lit: there is no instructor, and each lit stove has an adult beside it",
+            format!(
+                "write `instructors: {}` under `people`: one beside the stove and one free for those \
+                 who wait; or write `place: indoors` under `course` for a lesson with nothing lit",
+                ground.per_stove + 1
+            ),
+        )
+        .at(trip.file.clone(), "people.instructors")
+    })
 }

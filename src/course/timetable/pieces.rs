@@ -1,116 +1,43 @@
 //! The segments that hold here, each after what it needs, with rounds and minutes for these
 //! people and stoves.
 
+use super::ground::Ground;
 use super::lay::whole;
-use super::rotation;
-use super::types::Group;
-use crate::nouns::{AppliesWhen, Id, Kitchen, Module, Segment, SegmentKind, Trip};
+use super::rotation::{self, Burners, Round};
+use crate::nouns::{AppliesWhen, Id, Kitchen, Module, Segment, SegmentKind, StoveRule, Trip};
 use crate::plan;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The module of lighting: its first flame comes before every other flame.
 const LIGHTING: &str = "lighting-and-flames";
+/// More minutes than any lesson has.
+const NEVER: u32 = 1_000_000;
 /// Its segment in which stoves cool.
 const COOLING: &str = "lighting-and-flames.cool-down";
 /// Its 'all off' drill.
 const DRILL: &str = "lighting-and-flames.all-off-drill";
-/// Most learners in a group at one stove; common practice, no source.
-const MOST_IN_A_GROUP: u32 = 6;
-
-/// The people and stoves that a lesson has.
-pub(super) struct Ground {
-    /// Learners; everyone where none are learners.
-    pub learners: u32,
-    /// Who can lead an unlit segment.
-    pub leaders: u32,
-    /// Stations.
-    pub kitchens: usize,
-    /// Stations that can be lit side by side.
-    pub lit: u32,
-    /// The groups.
-    pub groups: Vec<Group>,
-}
-
-impl Ground {
-    pub(super) fn new(trip: &Trip) -> Self {
-        let people = &trip.people;
-        let learners = if people.learners == 0 {
-            people.all().max(1)
-        } else {
-            people.learners
-        };
-        let kitchens = trip.kitchens.len().max(1);
-        let per_stove = people.adults_per_lit_stove;
-        let supervised = if per_stove > 0.0 {
-            // A ratio of 0.5 gives two stoves an adult; a part of an adult lights none.
-            libm::floor(f64::from(people.instructors) / per_stove + 1e-9) as u32
-        } else {
-            u32::MAX
-        };
-        let lit = supervised
-            .min(trip.course.stations)
-            .min(u32::try_from(kitchens).unwrap_or(u32::MAX));
-        let wanted = u32::try_from(kitchens).unwrap_or(u32::MAX);
-        let count = wanted
-            .max(learners.div_ceil(MOST_IN_A_GROUP))
-            .clamp(1, learners);
-        let groups = (0..count)
-            .map(|index| Group {
-                name: group_name(index),
-                learners: learners / count + u32::from(index < learners % count),
-            })
-            .collect();
-        Self {
-            learners,
-            leaders: people.instructors.max(1),
-            kitchens,
-            lit,
-            groups,
-        }
-    }
-}
-
-fn group_name(index: u32) -> String {
-    match u8::try_from(index) {
-        Ok(small) if small < 26 => char::from(b'A' + small).to_string(),
-        _ => (index + 1).to_string(),
-    }
-}
-
 /// A segment with what a timetable needs of it.
 pub(super) struct Piece<'a> {
     pub module: &'a Module,
     pub segment: &'a Segment,
     /// `module.segment`.
     pub name: Id,
-    /// Place of its module among the subjects; none outside them.
-    pub rank: Option<usize>,
-    /// Worth of having it at all.
-    pub worth: u32,
-    /// Worth of each objective that it covers first.
+    /// Worth of each step with an objective that it takes first.
     pub covers: Vec<(Id, u32)>,
     /// Fewest minutes of a round.
     pub least: u32,
     /// Usual minutes of a round.
     pub usual: u32,
-    /// Rounds until everyone had a turn.
-    pub rounds: u32,
-    /// Who is lit together at one station and how often, when something is lit.
-    pub parties: Vec<Party>,
-    /// Stations lit side by side.
-    pub together: usize,
+    /// Fewest minutes, all rounds together; none where the adults allow no flame.
+    pub least_in_all: Option<u32>,
+    /// Usual minutes, all rounds together.
+    pub usual_in_all: Option<u32>,
+    /// Learners that one adult can watch.
+    pub watched: u32,
     /// Stations that it can be lit at.
     pub places: Vec<usize>,
     /// Indices of what must come before, each less than its own.
     pub needs: Vec<usize>,
-}
-
-/// Groups at one lit station, and how many turns they need until each learner had one.
-pub(super) struct Party {
-    /// Indices of the groups.
-    pub groups: Vec<usize>,
-    /// Turns.
-    pub turns: u32,
 }
 
 impl Piece<'_> {
@@ -129,20 +56,106 @@ impl Piece<'_> {
         self.name == DRILL
     }
 
-    /// Fewest minutes, all rounds.
-    pub(super) const fn least_in_all(&self) -> u32 {
-        self.least * self.rounds
+    /// Whether learners only look on or talk.
+    pub(super) const fn looks_on(&self) -> bool {
+        looked_at(self.segment.kind)
     }
 
-    /// Usual minutes, all rounds.
-    pub(super) const fn usual_in_all(&self) -> u32 {
-        self.usual * self.rounds
+    /// Whether each learner lights the stove.
+    pub(super) fn lights_each(&self) -> bool {
+        self.segment.flame && self.segment.kind == SegmentKind::YouDoIt
+    }
+
+    /// Whether learners do or say something themselves in it.
+    pub(super) fn practises(&self) -> bool {
+        !matches!(self.segment.kind, SegmentKind::Talk | SegmentKind::Show)
+    }
+
+    /// Whether it is of the module of lighting.
+    pub(super) fn lights(&self) -> bool {
+        self.segment.flame && self.module.id == LIGHTING
+    }
+
+    /// Its rounds from a minute on, each taking so long.
+    pub(super) fn rounds(
+        &self,
+        ground: &Ground,
+        minutes: u32,
+        now: u32,
+        burners: &mut Burners,
+    ) -> Option<Vec<Round>> {
+        if self.segment.flame {
+            rotation::lit_rounds(ground, self, minutes, now, burners)
+        } else {
+            Some(rotation::unlit_rounds(ground, self.watched, minutes))
+        }
+    }
+
+    /// Fewest minutes, all rounds; very many where it cannot be held.
+    pub(super) fn least_total(&self) -> u32 {
+        self.least_in_all.unwrap_or(NEVER)
+    }
+
+    /// Usual minutes, all rounds; very many where it cannot be held.
+    pub(super) fn usual_total(&self) -> u32 {
+        self.usual_in_all.unwrap_or(NEVER)
     }
 }
 
-/// What the lesson is about: the focus, or every hazard of which safety requires a part here.
-pub(super) fn subjects<'a>(trip: &Trip, modules: &[&'a Module]) -> Vec<&'a Module> {
-    let focus = &trip.course.focus;
+/// What a session is about.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Aim {
+    /// Modules, the weightiest first.
+    pub subjects: Vec<Id>,
+    /// Whether the file asked for them.
+    pub asked: bool,
+    /// Whether something of each is promised.
+    pub promised: bool,
+    /// Whether one of them is about a kind of stove: then a flame belongs to it.
+    pub stoves: bool,
+}
+
+impl Aim {
+    /// What these modules are about: those asked for, or every hazard of which safety requires a
+    /// part here.
+    pub(super) fn new(trip: &Trip, modules: &[&Module], focus: &[Id]) -> Self {
+        let found = subjects(trip, modules, focus);
+        Self {
+            subjects: found.iter().map(|module| module.id.clone()).collect(),
+            asked: !focus.is_empty(),
+            promised: !focus.is_empty(),
+            stoves: found
+                .iter()
+                .any(|module| module.hazard && !module.applies.fuel.is_empty()),
+        }
+    }
+
+    /// Place of a piece among the subjects; none outside them. The flame of the module of lighting
+    /// belongs to any subject that is a stove.
+    pub(super) fn rank(&self, piece: &Piece<'_>) -> Option<usize> {
+        let mut subjects = self.subjects.iter();
+        subjects
+            .position(|id| *id == piece.module.id)
+            .or_else(|| (self.asked && self.stoves && piece.lights()).then_some(self.subjects.len()))
+    }
+
+    /// Whether a piece is of one of the subjects themselves.
+    pub(super) fn names(&self, piece: &Piece<'_>) -> bool {
+        self.subjects.contains(&piece.module.id)
+    }
+
+    /// The first subject weighs most, the last twice what lies outside them; hazards alike.
+    pub(super) fn weight(&self, piece: &Piece<'_>) -> u32 {
+        match self.rank(piece) {
+            Some(rank) if self.asked => (self.subjects.len().saturating_sub(rank) + 2) as u32,
+            Some(_) => 2,
+            None => 1,
+        }
+    }
+}
+
+/// What a lesson is about: the focus, or every hazard of which safety requires a part here.
+pub(super) fn subjects<'a>(trip: &Trip, modules: &[&'a Module], focus: &[Id]) -> Vec<&'a Module> {
     if focus.is_empty() {
         let requires = |module: &Module| {
             let mut segments = module.segments.iter();
@@ -159,8 +172,14 @@ pub(super) fn subjects<'a>(trip: &Trip, modules: &[&'a Module]) -> Vec<&'a Modul
 
 /// Every segment that holds here, each after what it needs: unlit ones, those with a flame, then
 /// what follows a flame.
-pub(super) fn gather<'a>(trip: &Trip, ground: &Ground, modules: &[&'a Module]) -> Vec<Piece<'a>> {
-    let subjects = subjects(trip, modules);
+pub(super) fn gather<'a>(
+    trip: &Trip,
+    ground: &Ground,
+    modules: &[&'a Module],
+    focus: &[Id],
+    spares: bool,
+) -> Vec<Piece<'a>> {
+    let subjects = subjects(trip, modules, focus);
     let mut sorted = modules.to_vec();
     sorted.sort_by_key(|module| (module.order, &module.id));
     let written: Vec<(&Module, &Segment)> = sorted
@@ -193,10 +212,10 @@ pub(super) fn gather<'a>(trip: &Trip, ground: &Ground, modules: &[&'a Module]) -
             piece(
                 trip,
                 ground,
-                &subjects,
                 (module, segment),
                 names[*index].clone(),
                 needs,
+                spares,
             )
         })
         .collect()
@@ -315,19 +334,12 @@ fn closure(needs: &[BTreeSet<usize>], of: usize) -> BTreeSet<usize> {
 fn piece<'a>(
     trip: &Trip,
     ground: &Ground,
-    subjects: &[&Module],
     (module, segment): (&'a Module, &'a Segment),
     name: Id,
     needs: Vec<usize>,
+    spares: bool,
 ) -> Piece<'a> {
-    let rank = subjects.iter().position(|one| one.id == module.id);
-    // The first subject weighs most, the last twice what lies outside them; hazards alike.
-    let weight = match rank {
-        Some(rank) if !trip.course.focus.is_empty() => subjects.len() - rank + 2,
-        Some(_) => 2,
-        None => 1,
-    } as u32;
-    let covers: Vec<(Id, u32)> = segment
+    let covers = segment
         .objectives
         .iter()
         .map(|id| format!("{}.{id}", module.id))
@@ -335,10 +347,9 @@ fn piece<'a>(
         .flat_map(|id| {
             steps(segment.kind, segment.flame)
                 .iter()
-                .map(move |(step, worth)| (format!("{id} {step}"), worth * weight))
+                .map(move |(step, worth)| (format!("{id} {step}"), *worth))
         })
         .collect();
-    let watched = segment.learners_per_instructor.max(1);
     let mut places: Vec<usize> = (0..trip.kitchens.len())
         .filter(|index| {
             let kitchen = &trip.kitchens[*index];
@@ -348,32 +359,41 @@ fn piece<'a>(
     if places.is_empty() {
         places = (0..trip.kitchens.len()).collect();
     }
-    let parties = parties(ground, segment.kind, watched);
-    let together = (ground.lit.max(1) as usize).min(places.len().max(1));
-    let rounds = if segment.flame {
-        rotation::order(&parties, together).len() as u32
-    } else if segment.kind == SegmentKind::YouDoIt {
-        (ground.groups.len() as u32).div_ceil(ground.leaders)
-    } else {
-        ground
-            .learners
-            .div_ceil(watched.saturating_mul(ground.leaders))
-    };
+    if segment.flame {
+        places.retain(|index| may_be_lit(trip, &trip.kitchens[*index]));
+    }
     let least = whole(segment.least).max(1);
-    Piece {
+    let usual = whole(segment.usual).max(least);
+    let mut piece = Piece {
         module,
         segment,
         name,
-        rank,
-        worth: weight,
         covers,
         least,
-        usual: whole(segment.usual).max(least),
-        rounds: rounds.max(1),
-        parties,
-        together,
+        usual,
+        least_in_all: None,
+        usual_in_all: None,
+        watched: segment.learners_per_instructor.max(1),
         places,
         needs,
+    };
+    let in_all = |piece: &Piece<'_>, minutes| {
+        let mut burners = Burners::cold(spares);
+        let rounds = piece.rounds(ground, minutes, 0, &mut burners)?;
+        Some(rounds.iter().map(|round| round.minutes).sum())
+    };
+    piece.least_in_all = in_all(&piece, least);
+    piece.usual_in_all = in_all(&piece, usual);
+    piece
+}
+
+/// Whether the fire rule in force allows a kitchen's stove; one that nobody asked about is asked
+/// about before the first flame.
+fn may_be_lit(trip: &Trip, kitchen: &Kitchen) -> bool {
+    match trip.restrictions.stoves {
+        Some(StoveRule::No) => false,
+        Some(StoveRule::ShutOff) => kitchen.stove.shut_off,
+        _ => true,
     }
 }
 
@@ -410,29 +430,4 @@ const fn steps(kind: SegmentKind, flame: bool) -> &'static [(&'static str, u32)]
         ],
         (SegmentKind::Check, _) => &[("shown", 1), ("practised", 2), ("assessed", 2)],
     }
-}
-
-/// Who is at one lit station together: as many groups as one adult may watch where they look on,
-/// else each group alone, with as many turns as one adult needs to watch all of it.
-fn parties(ground: &Ground, kind: SegmentKind, watched: u32) -> Vec<Party> {
-    let mut parties: Vec<(u32, Party)> = Vec::new();
-    for (index, group) in ground.groups.iter().enumerate() {
-        let room = parties
-            .iter_mut()
-            .find(|(count, _)| looked_at(kind) && count + group.learners <= watched);
-        match room {
-            Some((count, party)) => {
-                *count += group.learners;
-                party.groups.push(index);
-            }
-            None => parties.push((
-                group.learners,
-                Party {
-                    groups: vec![index],
-                    turns: group.learners.div_ceil(watched).max(1),
-                },
-            )),
-        }
-    }
-    parties.into_iter().map(|(_, party)| party).collect()
 }

@@ -1,107 +1,261 @@
-//! Who is where while something is lit: rounds without two groups at one station.
+//! Who is at which flame in each round, with the rest that burners need between two lightings.
 
-use super::pieces::{Ground, Party, Piece};
-use super::types::{Place, Round};
-use std::collections::BTreeSet;
+use super::ground::Ground;
+use super::pieces::Piece;
+use std::collections::BTreeMap;
 
-/// Which parties are lit in each round, so that as few rounds as can be give every party its
-/// turns: those that wait for most turns go first.
-///
-/// A party is lit once a round and `together` parties are lit side by side, so no order takes
-/// fewer rounds than the larger of the most turns of one party and all turns / `together`; this
-/// one takes just as many.
-pub(super) fn order(parties: &[Party], together: usize) -> Vec<Vec<usize>> {
-    let mut left: Vec<u32> = parties.iter().map(|party| party.turns).collect();
-    let mut rounds = Vec::new();
-    loop {
-        let mut waiting: Vec<usize> = (0..left.len()).filter(|index| left[*index] > 0).collect();
-        if waiting.is_empty() {
-            return rounds;
+/// Learners at a lit station in a round.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(super) struct Turn {
+    /// The station (the kitchen).
+    pub station: usize,
+    /// Whether its spare burner is lit in place of its own.
+    pub spare: bool,
+    /// The learners, counted from 0.
+    pub learners: Vec<u32>,
+    /// Adults beside them.
+    pub adults: u32,
+}
+
+/// One round of a line.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(super) struct Round {
+    /// Minutes.
+    pub minutes: u32,
+    /// The lit stations; none while burners rest or where the line has no flame.
+    pub lit: Vec<Turn>,
+    /// Learners who take part with nothing lit.
+    pub active: Vec<u32>,
+    /// Adults with a part of them each.
+    pub leaders: u32,
+}
+
+/// When each burner may be lit again, and how often it was.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Burners {
+    free_at: BTreeMap<(usize, bool), u32>,
+    uses: BTreeMap<usize, u32>,
+    /// Whether a second burner stands at each station that needs rests.
+    spares: bool,
+}
+
+impl Burners {
+    /// All cold.
+    pub(super) fn cold(spares: bool) -> Self {
+        Self {
+            spares,
+            ..Self::default()
         }
-        waiting.sort_by_key(|index| std::cmp::Reverse(left[*index]));
-        waiting.truncate(together.max(1));
-        waiting.sort_unstable();
-        for index in &waiting {
-            left[*index] -= 1;
+    }
+
+    /// The burner of a station that may be lit now.
+    fn ready(&self, ground: &Ground, station: usize, now: u32) -> Option<bool> {
+        let free = |spare| {
+            self.free_at
+                .get(&(station, spare))
+                .is_none_or(|at| *at <= now)
+        };
+        if free(false) {
+            Some(false)
+        } else if self.spares && ground.rests[station] > 0 && free(true) {
+            Some(true)
+        } else {
+            None
         }
-        rounds.push(waiting);
+    }
+
+    /// The first minute at which one of these stations may be lit.
+    fn next(&self, stations: &[usize]) -> u32 {
+        let of = |station: usize| {
+            [false, true].into_iter().filter_map(move |spare| {
+                self.free_at.get(&(station, spare)).copied()
+            })
+        };
+        stations
+            .iter()
+            .flat_map(|station| of(*station))
+            .min()
+            .unwrap_or(0)
+    }
+
+    /// A burner is out at this minute.
+    pub(super) fn out(&mut self, ground: &Ground, station: usize, spare: bool, at: u32) {
+        let rest = ground.rests.get(station).copied().unwrap_or(0);
+        self.free_at.insert((station, spare), at + rest);
     }
 }
 
-/// The rounds of a segment with a flame that starts at `starts` and takes `minutes` a round.
-///
-/// A party is lit at its own station where that will do; the other groups stay at stations that
-/// are not lit, their own where it is free, or wait.
-pub(super) fn rounds(ground: &Ground, piece: &Piece<'_>, starts: u32, minutes: u32) -> Vec<Round> {
-    let mut taken_turns = vec![0; piece.parties.len()];
-    order(&piece.parties, piece.together)
-        .into_iter()
-        .zip(0u32..)
-        .map(|(lit, number)| {
-            let mut places: Vec<Option<Place>> = vec![None; ground.groups.len()];
-            let mut taken = vec![false; ground.kitchens];
-            for index in lit {
-                let party = &piece.parties[index];
-                let home = party
-                    .groups
-                    .first()
-                    .copied()
-                    .filter(|home| piece.places.contains(home) && !taken[*home]);
-                let free = || {
-                    let mut free = piece.places.iter().copied();
-                    free.find(|place| !taken[*place])
-                };
-                let Some(station) = home.or_else(free) else {
-                    continue;
-                };
-                taken[station] = true;
-                for group in &party.groups {
-                    let learners = ground.groups[*group].learners;
-                    places[*group] = Some(Place {
-                        station,
-                        at_flame: Some(share(learners, party.turns, taken_turns[index])),
-                    });
-                }
-                taken_turns[index] += 1;
+/// Learners at one flame in a round: as many as one adult may watch; where each of them lights and
+/// the burner may not be lit again while hot, one.
+fn room_at(ground: &Ground, piece: &Piece<'_>, station: usize) -> u32 {
+    if piece.lights_each() && ground.rests[station] > 0 {
+        1
+    } else {
+        piece.watched
+    }
+}
+
+/// The rounds of a piece with a flame that starts at `now`, a round taking `minutes`: everyone has
+/// one turn, no burner is lit hot, and an adult has no stove while anyone is not at a flame. None
+/// where the adults do not allow a flame.
+pub(super) fn lit_rounds(
+    ground: &Ground,
+    piece: &Piece<'_>,
+    minutes: u32,
+    mut now: u32,
+    burners: &mut Burners,
+) -> Option<Vec<Round>> {
+    if piece.places.is_empty() {
+        return None;
+    }
+    let mut left = if piece.looks_on() {
+        vec![(0..ground.learners).collect()]
+    } else {
+        ground.by_group()
+    };
+    let mut rounds = Vec::new();
+    while left.iter().any(|group: &Vec<u32>| !group.is_empty()) {
+        // Where more can be at one flame comes first, then where it was lit least.
+        let mut ready: Vec<(u32, u32, usize, bool)> = piece
+            .places
+            .iter()
+            .filter_map(|station| {
+                let spare = burners.ready(ground, *station, now)?;
+                let uses = burners.uses.get(station).copied().unwrap_or(0);
+                let room = u32::MAX - room_at(ground, piece, *station);
+                Some((room, uses, *station, spare))
+            })
+            .collect();
+        ready.sort_unstable();
+        if ready.is_empty() {
+            let wait = burners.next(&piece.places).saturating_sub(now).max(1);
+            rounds.push(Round {
+                minutes: wait,
+                ..Round::default()
+            });
+            now += wait;
+            continue;
+        }
+        let remaining: u32 = left.iter().map(|group| group.len() as u32).sum();
+        let turns = turns(ground, piece, &ready, &left, remaining)?;
+        for turn in &turns {
+            for group in &mut left {
+                group.retain(|one| !turn.learners.contains(one));
             }
-            for group in 0..places.len() {
-                if places[group].is_some() {
-                    continue;
-                }
-                let home = (group < taken.len() && !taken[group]).then_some(group);
-                let free = || taken.iter().position(|taken| !taken);
-                if let Some(station) = home.or_else(free) {
-                    taken[station] = true;
-                    places[group] = Some(Place {
-                        station,
-                        at_flame: None,
-                    });
-                }
-            }
+            *burners.uses.entry(turn.station).or_insert(0) += 1;
+            burners.out(ground, turn.station, turn.spare, now + minutes);
+        }
+        rounds.push(Round {
+            minutes,
+            lit: turns,
+            ..Round::default()
+        });
+        now += minutes;
+    }
+    Some(rounds)
+}
+
+/// The turns of one round at the stations that may be lit.
+fn turns(
+    ground: &Ground,
+    piece: &Piece<'_>,
+    ready: &[(u32, u32, usize, bool)],
+    left: &[Vec<u32>],
+    remaining: u32,
+) -> Option<Vec<Turn>> {
+    if remaining == ground.learners
+        && let Some(turns) = all_at_once(ground, piece, ready, left)
+    {
+        return Some(turns);
+    }
+    let lit = ground.lit_beside_others() as usize;
+    if lit == 0 {
+        return None;
+    }
+    let mut left = left.to_vec();
+    let mut turns = Vec::new();
+    for (.., station, spare) in ready.iter().take(lit) {
+        let learners = take(&mut left, room_at(ground, piece, *station));
+        if learners.is_empty() {
+            break;
+        }
+        turns.push(Turn {
+            station: *station,
+            spare: *spare,
+            adults: ground.per_stove,
+            learners,
+        });
+    }
+    Some(turns)
+}
+
+/// Everyone at a flame at the same time, if the adults and stations hold them: on looking on, more
+/// adults stand at one flame where one cannot watch all.
+fn all_at_once(
+    ground: &Ground,
+    piece: &Piece<'_>,
+    ready: &[(u32, u32, usize, bool)],
+    left: &[Vec<u32>],
+) -> Option<Vec<Turn>> {
+    let mut left = left.to_vec();
+    if piece.looks_on() {
+        let adults = ground.learners.div_ceil(piece.watched).max(ground.per_stove);
+        let (.., station, spare) = *ready.first()?;
+        return (adults <= ground.adults && ground.stations > 0).then(|| {
+            vec![Turn {
+                station,
+                spare,
+                learners: take(&mut left, ground.learners),
+                adults,
+            }]
+        });
+    }
+    let mut turns = Vec::new();
+    for (.., station, spare) in ready.iter().take(ground.lit_for_all() as usize) {
+        let learners = take(&mut left, room_at(ground, piece, *station));
+        if learners.is_empty() {
+            break;
+        }
+        turns.push(Turn {
+            station: *station,
+            spare: *spare,
+            adults: ground.per_stove,
+            learners,
+        });
+    }
+    left.iter().all(Vec::is_empty).then_some(turns)
+}
+
+/// So many learners of the group of which most are left.
+fn take(left: &mut [Vec<u32>], count: u32) -> Vec<u32> {
+    let most = left
+        .iter_mut()
+        .rev()
+        .max_by_key(|group| group.len());
+    most.map_or_else(Vec::new, |group| {
+        let count = (count as usize).min(group.len());
+        group.drain(..count).collect()
+    })
+}
+
+/// The rounds of a piece with nothing lit: the parts that one adult each can lead, side by side.
+pub(super) fn unlit_rounds(ground: &Ground, watched: u32, minutes: u32) -> Vec<Round> {
+    let each = watched.max(1).saturating_mul(ground.leaders());
+    let rounds = ground.learners.div_ceil(each).max(1);
+    // As even as can be, so that nobody is the one who is left over.
+    let (size, more) = (ground.learners / rounds, ground.learners % rounds);
+    let mut first = 0;
+    (0..rounds)
+        .map(|index| {
+            let count = size + u32::from(index < more);
+            let active: Vec<u32> = (first..first + count).collect();
+            first += count;
             Round {
-                starts: starts + number * minutes,
                 minutes,
-                places,
+                leaders: count.div_ceil(watched.max(1)).clamp(1, ground.leaders()),
+                active,
+                lit: Vec::new(),
             }
         })
         .collect()
-}
-
-/// The stations that are lit in any of the rounds.
-pub(super) fn lit_stations(rounds: &[Round]) -> BTreeSet<usize> {
-    rounds
-        .iter()
-        .flat_map(|round| round.places.iter().flatten())
-        .filter(|place| place.at_flame.is_some())
-        .map(|place| place.station)
-        .collect()
-}
-
-/// The first and the last learner, counted from 1, of a turn (counted from 0) when so many learners
-/// share so many turns as evenly as can be.
-fn share(learners: u32, turns: u32, turn: u32) -> (u32, u32) {
-    let turns = turns.clamp(1, learners.max(1));
-    let (each, more) = (learners / turns, learners % turns);
-    let first = turn * each + turn.min(more) + 1;
-    (first, first + each + u32::from(turn < more) - 1)
 }

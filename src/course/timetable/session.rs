@@ -1,15 +1,24 @@
 //! Which segments go into which session.
 
 use super::choose::{Candidate, Chosen, best};
-use super::lay::{self, ALL_OFF, Held, RECALL, breaks};
-use super::pieces::{Ground, Piece};
+use super::ground::Ground;
+use super::lay::{self, ALL_OFF, Checked, Held, Laid, RECALL, breaks};
+use super::pieces::{Aim, Piece};
+use super::promise;
 use super::types::{LeftOut, Timetable, Why};
 use crate::diag::Problem;
-use crate::nouns::Trip;
+use crate::nouns::{Date, Id, Light, SessionKind, Trip};
 use std::collections::BTreeSet;
 
 /// Minutes beyond which a lesson that nobody timed is not made longer: a week.
 const LONGEST: u32 = 7 * 24 * 60;
+/// Most minutes that a learner may wait in a session without anything to do; common practice, no
+/// source.
+pub const MOST_WAITING: u32 = 20;
+/// Times that a session is laid again because it did not come out as wanted.
+const TRIES: u32 = 12;
+/// Minutes longer that are tried to tell how many would do.
+const MORE: u32 = 240;
 
 /// A session as asked for.
 #[derive(Clone)]
@@ -17,6 +26,31 @@ pub(super) struct Ask {
     pub name: String,
     pub minutes: u32,
     pub starts: u32,
+    pub date: Option<Date>,
+    pub indoors: bool,
+    pub kind: SessionKind,
+    /// The subjects that the file names for it.
+    pub focus: Vec<Id>,
+    pub aim: Aim,
+    /// Whether it has subjects of its own, all of which it must hold.
+    pub own: bool,
+    /// Minutes after midnight between which it is daylight for certain, and between which it may be
+    /// dusk.
+    pub daylight: (u32, u32),
+    pub dusk: Option<(u32, u32)>,
+    /// The key path of its minutes.
+    pub key: String,
+}
+
+impl Ask {
+    /// Whether these minutes have the light that is needed for certain.
+    pub(super) fn has(&self, light: Light, starts: u32, ends: u32) -> bool {
+        let within = |(from, to): (u32, u32)| starts >= from && ends <= to;
+        match light {
+            Light::Daylight => within(self.daylight),
+            Light::Dusk => self.dusk.is_some_and(within),
+        }
+    }
 }
 
 /// A session that cannot hold what safety requires.
@@ -33,10 +67,8 @@ pub(super) struct Fill<'a, 'f> {
     pub trip: &'f Trip,
     pub ground: &'f Ground,
     pub all: &'f [Piece<'a>],
-    /// Whether nothing may be lit.
-    pub indoors: bool,
-    /// The key path of its minutes.
-    pub key: &'static str,
+    /// Whether a second burner may stand where one needs its rest.
+    pub spares: bool,
 }
 
 /// The minutes to count for a segment while choosing.
@@ -47,12 +79,28 @@ enum Pace {
 }
 
 impl Pace {
-    const fn of(self, piece: &Piece<'_>) -> u32 {
+    fn of(self, piece: &Piece<'_>) -> u32 {
         match self {
-            Self::Least => piece.least_in_all(),
-            Self::Usual => piece.usual_in_all(),
+            Self::Least => piece.least_total(),
+            Self::Usual => piece.usual_total(),
         }
     }
+}
+
+/// What a session starts from.
+struct Before<'a> {
+    refused: Vec<Option<Why>>,
+    done: BTreeSet<usize>,
+    recall: Vec<(&'a crate::nouns::Module, Id)>,
+    pace: Pace,
+    last: bool,
+}
+
+/// A session that was filled.
+struct Session<'a> {
+    laid: Laid<'a>,
+    kept: Vec<usize>,
+    refused: Vec<Option<Why>>,
 }
 
 impl<'a> Fill<'a, '_> {
@@ -86,66 +134,274 @@ impl<'a> Fill<'a, '_> {
     }
 
     fn at(&self, asks: &[Ask], pace: Pace) -> Result<Vec<Timetable<'a>>, Short> {
-        let refused = self.refused();
         let mut done: BTreeSet<usize> = BTreeSet::new();
-        let mut sessions: Vec<Held<'a>> = Vec::new();
+        let mut sessions: Vec<Session<'a>> = Vec::new();
+        let to_teach = asks.iter().rposition(|ask| ask.kind == SessionKind::Teach);
+        // What a later session needs stays in the earlier one: nothing of it may be dropped.
+        let later = asks.len() > 1;
         for (index, ask) in asks.iter().enumerate() {
-            let last = index + 1 == asks.len();
-            let recall = sessions
-                .last()
-                .map_or_else(Vec::new, |held| lay::recalled(self.all, &held.kept));
-            let mut room = ask.minutes.saturating_sub(breaks(ask.minutes) * lay::BREAK);
-            if !recall.is_empty() {
-                room = room.saturating_sub(RECALL);
-            }
-            let flame_extra = self.flame_extra(&done);
-            let must = self.must(&refused, &done, room, flame_extra, pace, last);
-            let pace = if last { Pace::Least } else { pace };
-            let Some(full) = self.chosen(&refused, &done, &must, room, flame_extra, pace) else {
-                let recalls = !recall.is_empty();
-                return Err(self.too_short(ask, &must, recalls, flame_extra));
+            let last = Some(index) == to_teach;
+            let before = Before {
+                refused: self.refused(ask),
+                done: done.clone(),
+                recall: sessions
+                    .last()
+                    .map_or_else(Vec::new, |held| lay::recalled(self.all, &held.kept)),
+                pace: if last { Pace::Least } else { pace },
+                last,
             };
-            // Minutes that nothing optional is put into make a lesson that can run late; a turn
-            // at the flame is worth more than they are.
-            let does_lit = |kept: &BTreeSet<usize>| {
-                let mut kept = kept.iter();
-                kept.any(|index| self.all[*index].does_lit())
+            let held = match ask.kind {
+                SessionKind::Teach => self.teach(ask, &before, later && !last)?,
+                SessionKind::TeachBack => self.teach_back(ask, &before)?,
+                SessionKind::Check => self.check(ask, &before)?,
             };
-            let (kept, exact) = [10, 20]
-                .iter()
-                .map(|part| room.saturating_sub(ask.minutes / part))
-                .filter_map(|room| self.chosen(&refused, &done, &must, room, flame_extra, pace))
-                .find(|(kept, _)| does_lit(kept) || !does_lit(&full.0))
-                .unwrap_or(full);
+            done.extend(held.kept.iter().copied());
+            sessions.push(held);
+        }
+        let count = sessions.len();
+        let tables = sessions.into_iter().zip(asks).enumerate();
+        Ok(tables
+            .map(|(index, (held, ask))| {
+                let mut table = held.laid.table;
+                if index + 1 == count || ask.own {
+                    table.left_out = self.left_out(ask, index + 1 == count, &held.refused, &done);
+                }
+                table
+            })
+            .collect())
+    }
+
+    /// A session that teaches: chosen, laid, and laid again until nothing runs over, nobody waits
+    /// long, what needs daylight has it, and what can be done beside a flame is done there.
+    fn teach(&self, ask: &Ask, before: &Before<'a>, later: bool) -> Result<Session<'a>, Short> {
+        let mut refused = before.refused.clone();
+        let fixed = self.fixed(ask, before);
+        let mut room = ask.minutes.saturating_sub(fixed);
+        let mut wanted: Vec<usize> = Vec::new();
+        let mut moves = true;
+        let mut best: Option<Session<'a>> = None;
+        for attempt in 0..TRIES {
+            let mut done = before.done.clone();
+            done.extend(&wanted);
+            let must = self.must(ask, &refused, &done, room, before);
+            let Some((kept, exact)) = self.with_slack(ask, &refused, &done, &must, room, before)
+            else {
+                if let Some(best) = best {
+                    return Ok(best);
+                }
+                return Err(self.too_short(ask, before, &must));
+            };
             let drill_done = kept.iter().any(|index| self.all[*index].drills());
-            sessions.push(Held {
+            let held = Held {
                 kept: kept.iter().copied().collect(),
-                recall,
-                fast: must,
+                recall: before.recall.clone(),
+                fast: if later { kept.clone() } else { must.clone() },
                 drill: !drill_done,
-                exact,
+                exact: exact && attempt == 0,
+                open: if moves {
+                    self.open(ask, &refused, &done, &kept)
+                } else {
+                    Vec::new()
+                },
+                wanted: wanted.clone(),
+                ..Held::default()
+            };
+            let laid = lay::lay(self, ask, &held);
+            if laid.over > 0 {
+                room = room.saturating_sub(laid.over);
+                continue;
+            }
+            if let Some(index) = laid.dark.first() {
+                refused[*index] = Some(Why::Light);
+                self.spread(&mut refused);
+                continue;
+            }
+            if laid.table.waits > MOST_WAITING
+                && let Some(longest) = laid.longest
+            {
+                refused[longest] = Some(Why::Waits);
+                self.spread(&mut refused);
+                room = ask.minutes.saturating_sub(fixed);
+                continue;
+            }
+            let lost = wanted.iter().any(|index| !laid.placed.contains(index));
+            let moved: Vec<usize> = kept.intersection(&laid.placed).copied().collect();
+            if lost || !moved.is_empty() {
+                // What was on the clock and beside it: beside it is enough, and leaves room. What
+                // found no place there any more goes back.
+                if lost || !moves || attempt + 3 > TRIES {
+                    wanted.retain(|index| laid.placed.contains(index) && !lost);
+                    moves = false;
+                } else {
+                    wanted.extend(moved);
+                }
+                if !lost && !moves && attempt + 1 == TRIES {
+                    break;
+                }
+                continue;
+            }
+            let mut all = kept;
+            all.extend(&laid.placed);
+            best = Some(Session {
+                laid,
+                kept: all.into_iter().collect(),
+                refused: refused.clone(),
             });
-            done.extend(kept);
+            break;
         }
-        // What a later session needs stays in the earlier one.
-        let mut later: BTreeSet<usize> = BTreeSet::new();
-        for held in sessions.iter_mut().rev() {
-            let kept: BTreeSet<usize> = held.kept.iter().copied().collect();
-            held.fast.extend(later.intersection(&kept).copied());
-            later.extend(
-                kept.iter()
-                    .flat_map(|index| self.all[*index].needs.iter().copied()),
-            );
+        match best {
+            Some(best) => Ok(best),
+            None => {
+                let must = self.must(ask, &refused, &before.done, room, before);
+                Err(self.too_short(ask, before, &must))
+            }
         }
-        let mut tables: Vec<Timetable<'a>> = asks
+    }
+
+    /// The worthiest set, with minutes to spare where a turn at the flame does not suffer for it:
+    /// a lesson without any can only run late.
+    fn with_slack(
+        &self,
+        ask: &Ask,
+        refused: &[Option<Why>],
+        done: &BTreeSet<usize>,
+        must: &BTreeSet<usize>,
+        room: u32,
+        before: &Before<'a>,
+    ) -> Option<(BTreeSet<usize>, bool)> {
+        let full = self.chosen(ask, refused, done, must, room, before.pace)?;
+        let does_lit = |kept: &BTreeSet<usize>| {
+            let mut kept = kept.iter();
+            kept.any(|index| self.all[*index].does_lit())
+        };
+        let slack = [10, 20]
             .iter()
-            .zip(&sessions)
-            .map(|(ask, held)| lay::lay(self, ask, held))
+            .map(|part| room.saturating_sub(ask.minutes / part))
+            .filter_map(|room| self.chosen(ask, refused, done, must, room, before.pace))
+            .find(|(kept, _)| does_lit(kept) || !does_lit(&full.0));
+        Some(slack.unwrap_or(full))
+    }
+
+    /// Minutes of a session that no segment has.
+    fn fixed(&self, ask: &Ask, before: &Before<'a>) -> u32 {
+        let (hand_out, clear_up) = lay::first_and_last(ask.minutes);
+        let recall = if before.recall.is_empty() { 0 } else { RECALL };
+        breaks(ask.minutes) * lay::BREAK + recall + hand_out + clear_up
+    }
+
+    /// A session in which learners teach what was taught before.
+    fn teach_back(&self, ask: &Ask, before: &Before<'a>) -> Result<Session<'a>, Short> {
+        let mut room = ask.minutes.saturating_sub(self.fixed(ask, before));
+        let from: Vec<usize> = before
+            .done
+            .iter()
+            .copied()
+            .filter(|index| {
+                let piece = &self.all[*index];
+                before.refused[*index].is_none()
+                    && !piece.cools()
+                    && !piece.drills()
+                    && (!ask.aim.asked || ask.aim.rank(piece).is_some())
+            })
             .collect();
-        if let Some(last) = tables.last_mut() {
-            last.left_out = self.left_out(&refused, &done);
+        let none = BTreeSet::new();
+        for _ in 0..TRIES {
+            let extra = self.flame_extra(&before.done);
+            let Some(chosen) =
+                self.best_of(ask, &from, &before.done, &none, &none, room, extra, Pace::Least)
+            else {
+                break;
+            };
+            let kept = picked(&from, &chosen);
+            let held = Held {
+                kept: kept.iter().copied().collect(),
+                recall: before.recall.clone(),
+                drill: true,
+                exact: chosen.exact,
+                teach_back: true,
+                ..Held::default()
+            };
+            let laid = lay::lay(self, ask, &held);
+            if kept.is_empty() {
+                break;
+            }
+            if laid.over == 0 && laid.table.waits <= MOST_WAITING && laid.dark.is_empty() {
+                return Ok(Session {
+                    laid,
+                    kept: held.kept,
+                    refused: before.refused.clone(),
+                });
+            }
+            room = room.saturating_sub(laid.over.max(5));
         }
-        Ok(tables)
+        Err(Short {
+            missing: MORE,
+            problem: Box::new(
+                Problem::error(
+                    "course.focus",
+                    format!("`{}` holds nothing that was taught before it", ask.name),
+                    "give it more `minutes`, or a `focus` that an earlier session teaches",
+                )
+                .at(self.trip.file.clone(), ask.key.clone()),
+            ),
+        })
+    }
+
+    /// A session that checks what was taught: at the flame where everyone gets a turn without long
+    /// waiting, else with nothing lit.
+    fn check(&self, ask: &Ask, before: &Before<'a>) -> Result<Session<'a>, Short> {
+        let lit = before
+            .done
+            .iter()
+            .copied()
+            .filter(|index| self.all[*index].lights_each() && before.refused[*index].is_none())
+            .map(Checked::Lit);
+        let watched: Vec<usize> = before
+            .done
+            .iter()
+            .copied()
+            .filter(|index| {
+                self.all[*index].segment.kind == crate::nouns::SegmentKind::Check
+                    && before.refused[*index].is_none()
+            })
+            .collect();
+        for (kept, how) in lit
+            .chain([Checked::Unlit])
+            .flat_map(|how| [(watched.clone(), how), (Vec::new(), how)])
+        {
+            let held = Held {
+                kept,
+                recall: Vec::new(),
+                drill: true,
+                exact: true,
+                check: Some(how),
+                ..Held::default()
+            };
+            let laid = lay::lay(self, ask, &held);
+            if laid.over == 0 && laid.table.waits <= MOST_WAITING && laid.table.entries.len() > 2 {
+                return Ok(Session {
+                    laid,
+                    kept: Vec::new(),
+                    refused: before.refused.clone(),
+                });
+            }
+        }
+        let held = Held {
+            check: Some(Checked::Unlit),
+            ..Held::default()
+        };
+        let missing = lay::lay(self, ask, &held).over.max(1);
+        Err(Short {
+            missing,
+            problem: Box::new(
+                Problem::error(
+                    "course.minutes",
+                    format!("{missing} minutes are missing for the check in `{}`", ask.name),
+                    format!("write `minutes: {}` or more", ask.minutes + missing),
+                )
+                .at(self.trip.file.clone(), ask.key.clone()),
+            ),
+        })
     }
 
     /// Minutes that the first flame of a session adds: the last call, cooling, and the drill where
@@ -155,64 +411,63 @@ impl<'a> Fill<'a, '_> {
             .all
             .iter()
             .find(|piece| piece.cools())
-            .map_or(lay::COOLING, Piece::least_in_all);
+            .map_or(lay::COOLING, Piece::least_total);
         let drill_to_come =
             (0..self.all.len()).any(|index| self.all[index].drills() && !done.contains(&index));
         ALL_OFF + cooling + if drill_to_come { 0 } else { lay::DRILL }
     }
 
     /// Why segments cannot be held at all, by index.
-    fn refused(&self) -> Vec<Option<Why>> {
-        let mut refused: Vec<Option<Why>> = Vec::new();
-        for piece in self.all {
-            let own = if !piece.segment.flame {
-                None
-            } else if self.indoors {
-                Some(Why::Indoors)
-            } else if self.ground.lit == 0 {
-                Some(Why::NoAdult)
-            } else {
-                None
-            };
-            let needed = piece.needs.iter().find_map(|need| refused[*need]);
-            refused.push(own.or(needed));
-        }
+    pub(super) fn refused(&self, ask: &Ask) -> Vec<Option<Why>> {
+        let mut refused: Vec<Option<Why>> = self
+            .all
+            .iter()
+            .map(|piece| match (ask.indoors, piece.segment) {
+                (true, one) if one.flame => Some(Why::Indoors),
+                (true, one) if one.opens_fuel => Some(Why::OpensFuel),
+                (true, one) if one.outdoors_only => Some(Why::OutdoorsOnly),
+                (_, one) if one.flame && piece.places.is_empty() => Some(Why::Ban),
+                _ if piece.least_in_all.is_none() => Some(Why::NoAdult),
+                _ => None,
+            })
+            .collect();
+        self.spread(&mut refused);
         refused
     }
 
-    /// The segments that this session must hold: of those that safety requires of the subjects,
-    /// and of everything here when a subject may be lit, with all that they need, as many as fit
-    /// in order; in the last session all that are left.
+    /// What needs something that cannot be held cannot be held.
+    fn spread(&self, refused: &mut [Option<Why>]) {
+        for (index, piece) in self.all.iter().enumerate() {
+            let needed = piece.needs.iter().find_map(|need| refused[*need]);
+            refused[index] = refused[index].or(needed);
+        }
+    }
+
+    /// The segments that this session must hold, as far as they can be held: of those that safety
+    /// requires of its subjects, and what its subjects are promised, with all that they need, as
+    /// many as fit in order; in the last session, and where it has subjects of its own, all.
     fn must(
         &self,
+        ask: &Ask,
         refused: &[Option<Why>],
         done: &BTreeSet<usize>,
         room: u32,
-        flame_extra: u32,
-        pace: Pace,
-        last: bool,
+        before: &Before<'a>,
     ) -> BTreeSet<usize> {
-        let mut wanted = BTreeSet::new();
-        let may_be_lit = (0..self.all.len()).any(|index| {
-            let piece = &self.all[index];
-            piece.rank.is_some() && piece.segment.flame && refused[index].is_none()
-        });
+        let mut wanted = promise::practised(self, ask, refused, &before.done);
         for index in (0..self.all.len()).rev() {
             let piece = &self.all[index];
-            let required = piece.segment.required && (piece.rank.is_some() || may_be_lit);
-            if (required || wanted.contains(&index))
-                && !done.contains(&index)
-                && !piece.cools()
-                && refused[index].is_none()
-            {
+            let required = piece.segment.required && ask.aim.names(piece);
+            if (required || wanted.contains(&index)) && !piece.cools() && refused[index].is_none() {
                 wanted.insert(index);
                 wanted.extend(piece.needs.iter().copied());
             }
         }
         wanted.retain(|index| !done.contains(index));
-        if last {
+        if before.last || ask.own {
             return wanted;
         }
+        let extra = self.flame_extra(done);
         let mut held = BTreeSet::new();
         let (mut minutes, mut lit) = (0, false);
         for index in wanted {
@@ -221,12 +476,8 @@ impl<'a> Fill<'a, '_> {
                 .needs
                 .iter()
                 .all(|need| held.contains(need) || done.contains(need));
-            let first_flame = if piece.segment.flame && !lit {
-                flame_extra
-            } else {
-                0
-            };
-            let then = minutes + pace.of(piece) + first_flame;
+            let first_flame = if piece.segment.flame && !lit { extra } else { 0 };
+            let then = minutes + before.pace.of(piece) + first_flame;
             if ready && then <= room {
                 minutes = then;
                 lit |= piece.segment.flame;
@@ -236,20 +487,52 @@ impl<'a> Fill<'a, '_> {
         held
     }
 
+    /// What nobody asked for or needs on the clock and may be done beside a flame, the worthiest
+    /// first.
+    fn open(
+        &self,
+        ask: &Ask,
+        refused: &[Option<Why>],
+        done: &BTreeSet<usize>,
+        kept: &BTreeSet<usize>,
+    ) -> Vec<usize> {
+        let mut open: Vec<usize> = (0..self.all.len())
+            .filter(|index| {
+                let piece = &self.all[*index];
+                refused[*index].is_none()
+                    && !done.contains(index)
+                    && !kept.contains(index)
+                    && piece
+                        .needs
+                        .iter()
+                        .all(|need| done.contains(need) || kept.contains(need))
+            })
+            .collect();
+        open.sort_by_key(|index| std::cmp::Reverse(ask.aim.weight(&self.all[*index])));
+        open
+    }
+
+    /// What each piece is worth in a session.
+    pub(super) fn worths(&self, ask: &Ask) -> Vec<u32> {
+        self.all.iter().map(|piece| ask.aim.weight(piece)).collect()
+    }
+
     /// The segments of one session: the worthiest set of the subjects with what it needs; then, of
     /// the other subjects, what fits when everything takes its usual time.
     fn chosen(
         &self,
+        ask: &Ask,
         refused: &[Option<Why>],
         done: &BTreeSet<usize>,
         must: &BTreeSet<usize>,
         room: u32,
-        flame_extra: u32,
         pace: Pace,
     ) -> Option<(BTreeSet<usize>, bool)> {
+        let flame_extra = self.flame_extra(done);
         let mut about = BTreeSet::new();
         for index in (0..self.all.len()).rev() {
-            if self.all[index].rank.is_some() || about.contains(&index) || must.contains(&index) {
+            let ranked = ask.aim.rank(&self.all[index]).is_some();
+            if ranked || about.contains(&index) || must.contains(&index) {
                 about.insert(index);
                 about.extend(self.all[index].needs.iter().copied());
             }
@@ -259,11 +542,11 @@ impl<'a> Fill<'a, '_> {
         };
         let first: Vec<usize> = about.iter().copied().filter(open).collect();
         let none = BTreeSet::new();
-        let one = self.best_of(&first, done, &none, must, room, flame_extra, pace)?;
+        let one = self.best_of(ask, &first, done, &none, must, room, flame_extra, pace)?;
         let mut kept = picked(&first, &one);
         let usual: u32 = kept
             .iter()
-            .map(|index| self.all[*index].usual_in_all())
+            .map(|index| self.all[*index].usual_total())
             .sum();
         let lit = kept.iter().any(|index| self.all[*index].segment.flame);
         let extra = if lit { 0 } else { flame_extra };
@@ -273,7 +556,7 @@ impl<'a> Fill<'a, '_> {
             .filter(open)
             .collect();
         let nothing = BTreeSet::new();
-        let two = self.best_of(&others, done, &kept, &nothing, left, extra, Pace::Usual)?;
+        let two = self.best_of(ask, &others, done, &kept, &nothing, left, extra, Pace::Usual)?;
         kept.extend(picked(&others, &two));
         Some((kept, one.exact && two.exact))
     }
@@ -284,6 +567,7 @@ impl<'a> Fill<'a, '_> {
     )]
     fn best_of(
         &self,
+        ask: &Ask,
         from: &[usize],
         done: &BTreeSet<usize>,
         kept: &BTreeSet<usize>,
@@ -320,15 +604,16 @@ impl<'a> Fill<'a, '_> {
             .iter()
             .map(|index| {
                 let piece = &self.all[*index];
+                let weight = ask.aim.weight(piece);
                 Candidate {
                     minutes: pace.of(piece),
-                    worth: piece.worth,
+                    worth: weight,
                     covers: piece
                         .covers
                         .iter()
                         .filter(|(id, _)| !covered.contains(id))
                         .filter_map(|(id, worth)| {
-                            objectives.binary_search(&id).ok().map(|at| (at, *worth))
+                            objectives.binary_search(&id).ok().map(|at| (at, *worth * weight))
                         })
                         .collect(),
                     needs: piece
@@ -351,65 +636,50 @@ impl<'a> Fill<'a, '_> {
         Some(chosen)
     }
 
-    /// What the minutes do not hold.
+    /// What the minutes do not hold, and how many would.
     fn too_short(
         &self,
         ask: &Ask,
+        before: &Before<'a>,
         must: &BTreeSet<usize>,
-        recalls: bool,
-        flame_extra: u32,
     ) -> Short {
         let pieces: Vec<&Piece<'_>> = must.iter().map(|index| &self.all[*index]).collect();
         let lit = pieces.iter().any(|piece| piece.segment.flame);
-        let wanted: u32 = pieces.iter().map(|piece| piece.least_in_all()).sum::<u32>()
-            + if lit { flame_extra } else { 0 }
-            + if recalls { RECALL } else { 0 };
-        // Longer lessons have more breaks.
-        let mut enough = ask.minutes + 1;
-        while enough.saturating_sub(breaks(enough) * lay::BREAK) < wanted {
-            enough += 1;
-        }
-        let missing = enough - ask.minutes;
-        let names: Vec<String> = pieces
-            .iter()
-            .map(|piece| format!("{} ({} min)", piece.segment.title, piece.least_in_all()))
-            .collect();
-        let rounds = pieces.iter().any(|piece| piece.rounds > 1);
-        let problem = Problem::error(
-            "course.minutes",
-            format!(
-                "{missing} minutes are missing: safety requires {}",
-                names.join(", ")
-            ),
-            format!(
-                "write `minutes: {enough}` or more, or name fewer subjects under `focus`{}",
-                if rounds {
-                    "; with more instructors fewer rounds are needed"
-                } else {
-                    ""
-                }
-            ),
-        )
-        .at(self.trip.file.clone(), self.key);
+        let wanted: u32 = pieces.iter().map(|piece| piece.least_total()).sum::<u32>()
+            + if lit { self.flame_extra(&before.done) } else { 0 };
+        // Longer lessons have more breaks, and more words at both ends.
+        let holds = |more: &u32| {
+            let longer = Ask {
+                minutes: ask.minutes + more,
+                ..ask.clone()
+            };
+            longer.minutes >= wanted + self.fixed(&longer, before)
+        };
+        let missing = (1..=MORE)
+            .find(holds)
+            .unwrap_or_else(|| wanted.saturating_sub(ask.minutes).max(1));
+        let enough = ask.minutes + missing;
         Short {
-            problem: Box::new(problem),
+            problem: Box::new(promise::too_short(self, ask, &pieces, missing, enough)),
             missing,
         }
     }
 
     /// What no session holds and what it would cost, subjects first.
-    fn left_out(&self, refused: &[Option<Why>], done: &BTreeSet<usize>) -> Vec<LeftOut<'a>> {
+    fn left_out(
+        &self,
+        ask: &Ask,
+        all: bool,
+        refused: &[Option<Why>],
+        done: &BTreeSet<usize>,
+    ) -> Vec<LeftOut<'a>> {
         let lit = done.iter().any(|index| self.all[*index].segment.flame);
+        let rank = |index: &usize| ask.aim.rank(&self.all[*index]);
         let mut left: Vec<usize> = (0..self.all.len())
             .filter(|index| !done.contains(index) && !self.all[*index].cools())
+            .filter(|index| all || rank(index).is_some())
             .collect();
-        left.sort_by_key(|index| {
-            (
-                self.all[*index].rank.is_none(),
-                self.all[*index].rank,
-                *index,
-            )
-        });
+        left.sort_by_key(|index| (rank(index).is_none(), rank(index), *index));
         left.iter()
             .map(|index| {
                 let mut with = BTreeSet::from([*index]);
@@ -420,7 +690,10 @@ impl<'a> Fill<'a, '_> {
                 }
                 with.retain(|other| !done.contains(other));
                 let first_flame = !lit && with.iter().any(|at| self.all[*at].segment.flame);
-                let minutes: u32 = with.iter().map(|at| self.all[*at].least_in_all()).sum();
+                let minutes: u32 = with
+                    .iter()
+                    .filter_map(|at| self.all[*at].least_in_all)
+                    .sum();
                 let piece = &self.all[*index];
                 LeftOut {
                     module: piece.module,

@@ -1,7 +1,7 @@
 //! What a timetable holds. Minutes are whole; clock times are minutes after midnight and may go
 //! beyond 24 h.
 
-use crate::nouns::{Id, Module, Segment};
+use crate::nouns::{Date, Id, Module, Segment, SessionKind};
 use crate::units::{Mass, Volume};
 
 /// The course: a timetable a session and all that is summed over them.
@@ -13,12 +13,12 @@ pub struct Course<'a> {
     pub fallback: Option<Timetable<'a>>,
     /// The subjects that the course is about, in the order asked for.
     pub subjects: Vec<&'a Module>,
-    /// Modules asked for that nothing here calls for.
-    pub not_here: Vec<Id>,
+    /// Subjects asked for of which nothing can be held, and why.
+    pub not_placed: Vec<(&'a Module, Why)>,
     /// Objective by session.
     pub coverage: Vec<Covered<'a>>,
     /// Things to bring and how many, for the session that needs most of each.
-    pub kit: Vec<(String, u32)>,
+    pub kit: Vec<KitItem>,
     /// What safety asks for beside it.
     pub safety: SafetyKit,
     /// Fuel that the practice burns, a station each; none that burns nothing.
@@ -32,6 +32,12 @@ pub struct Course<'a> {
 pub struct Timetable<'a> {
     /// Its name.
     pub name: String,
+    /// Its day, when stated.
+    pub date: Option<Date>,
+    /// What it is for.
+    pub kind: SessionKind,
+    /// The subjects that it was asked to be about.
+    pub focus: Vec<Id>,
     /// Start.
     pub starts: u32,
     /// Minutes that it may take.
@@ -48,12 +54,162 @@ pub struct Timetable<'a> {
     pub lit: u32,
     /// The learners' groups.
     pub groups: Vec<Group>,
-    /// Who is where while something is lit; one a segment with a flame.
-    pub rotations: Vec<Rotation>,
+    /// Adults who are there.
+    pub adults: u32,
+    /// Who is where, minute by minute: rows without a gap, one or more an entry.
+    pub rows: Vec<Row<'a>>,
+    /// What is done beside the flame by those who wait for their turn.
+    pub beside: Vec<Beside<'a>>,
+    /// Most minutes that one learner waits without anything to do.
+    pub waits: u32,
+    /// Stations at which a second burner stands, because one needs its rest.
+    pub spares: Vec<usize>,
     /// What found no place, those of the subjects first.
     pub left_out: Vec<LeftOut<'a>>,
     /// Whether no better choice exists for certain.
     pub exact: bool,
+}
+
+impl Timetable<'_> {
+    /// Learners in words: `A` for a whole group, `A2` for one of it, `A2-4` for several.
+    #[must_use]
+    pub fn label(&self, learners: &[u32]) -> String {
+        let mut first = 0;
+        let mut parts = Vec::new();
+        for group in &self.groups {
+            let own: Vec<u32> = learners
+                .iter()
+                .filter(|one| (first..first + group.learners).contains(*one))
+                .map(|one| one - first + 1)
+                .collect();
+            parts.extend(runs(&own, group));
+            first += group.learners;
+        }
+        parts.join(", ")
+    }
+
+    /// All learners.
+    #[must_use]
+    pub fn learners(&self) -> u32 {
+        self.groups.iter().map(|group| group.learners).sum()
+    }
+}
+
+/// Numbers of one group as runs without a gap.
+fn runs(own: &[u32], group: &Group) -> Vec<String> {
+    if own.len() as u32 == group.learners {
+        return vec![group.name.clone()];
+    }
+    let mut parts: Vec<(u32, u32)> = Vec::new();
+    for one in own {
+        match parts.last_mut() {
+            Some((_, last)) if *last + 1 == *one => *last = *one,
+            _ => parts.push((*one, *one)),
+        }
+    }
+    let name = &group.name;
+    parts
+        .into_iter()
+        .map(|(first, last)| {
+            if first == last {
+                format!("{name}{first}")
+            } else {
+                format!("{name}{first}-{last}")
+            }
+        })
+        .collect()
+}
+
+/// A thing to bring.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct KitItem {
+    /// What.
+    pub item: String,
+    /// How many.
+    pub count: u32,
+    /// The stations that it is for; none for the whole lesson.
+    pub stations: Vec<String>,
+}
+
+/// A segment that learners do in turns beside the flame.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Beside<'a> {
+    /// Its module.
+    pub module: &'a Module,
+    /// The segment.
+    pub segment: &'a Segment,
+    /// When the first of them begin.
+    pub starts: u32,
+}
+
+/// Who is where for some minutes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row<'a> {
+    /// Index of the entry that it is a part of.
+    pub entry: usize,
+    /// Start.
+    pub starts: u32,
+    /// Minutes.
+    pub minutes: u32,
+    /// Every learner is in exactly one place.
+    pub places: Vec<Place<'a>>,
+    /// Adults who have no stove: they lead what is unlit and are free for first aid.
+    pub free_adults: u32,
+}
+
+impl Row<'_> {
+    /// End.
+    #[must_use]
+    pub const fn ends(&self) -> u32 {
+        self.starts + self.minutes
+    }
+}
+
+/// Where learners are.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Place<'a> {
+    /// Where.
+    pub at: Spot,
+    /// Whether a stove burns there.
+    pub lit: bool,
+    /// Whether fuel is open or handled there.
+    pub fuel_open: bool,
+    /// The learners, counted from 0 through the groups.
+    pub learners: Vec<u32>,
+    /// Adults who stay beside them.
+    pub adults: u32,
+    /// What they do.
+    pub does: Does<'a>,
+}
+
+/// A place of a lesson.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Spot {
+    /// A station (a kitchen).
+    Station(usize),
+    /// The second burner of a station, while its own rests.
+    Spare(usize),
+    /// A place without a stove, away from the flames, counted from 1.
+    Bench(u32),
+    /// Behind the line, or all together.
+    Line,
+}
+
+/// What learners do in a place.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Does<'a> {
+    /// What the entry says.
+    Entry,
+    /// A segment beside the flame.
+    Beside(&'a Module, &'a Segment),
+    /// The steps of the next turn once more, with nothing lit.
+    Rehearse,
+    /// The worksheet, each on their own.
+    Worksheet,
+    /// A written form of the check.
+    Form,
+    /// They wait.
+    Wait,
 }
 
 /// A line of the clock.
@@ -73,6 +229,12 @@ pub struct Entry<'a> {
     pub stations: Vec<usize>,
     /// Whether something is lit.
     pub flame: bool,
+    /// Minutes of full flame at each station in a round.
+    pub burns: u32,
+    /// Whether each learner lights there.
+    pub lights_each: bool,
+    /// The learner who teaches it, in a session of teaching back.
+    pub teacher: Option<u32>,
     /// Which goes when time runs short: 1 first; none is kept.
     pub drop: Option<u32>,
 }
@@ -100,6 +262,16 @@ pub enum What<'a> {
     Cooling,
     /// A break.
     Break,
+    /// Papers, groups, go or no go.
+    HandOut,
+    /// The worksheet, each on their own.
+    Worksheet,
+    /// The written part of the check.
+    Form,
+    /// The part of the check that is watched: at the flame of a segment, or unlit.
+    Check(Option<(&'a Module, &'a Segment)>),
+    /// Counted, packed, clean.
+    ClearUp,
 }
 
 /// Learners who stay together.
@@ -109,36 +281,6 @@ pub struct Group {
     pub name: String,
     /// How many.
     pub learners: u32,
-}
-
-/// Who is where in a segment with a flame.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Rotation {
-    /// Index of the entry.
-    pub entry: usize,
-    /// The rounds in order.
-    pub rounds: Vec<Round>,
-}
-
-/// One round.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Round {
-    /// Start.
-    pub starts: u32,
-    /// Minutes.
-    pub minutes: u32,
-    /// Where each group is; none where it waits behind the line.
-    pub places: Vec<Option<Place>>,
-}
-
-/// Where a group is in a round.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Place {
-    /// Index of the station (the kitchen).
-    pub station: usize,
-    /// The first and the last of its learners at the flame, counted from 1; none where the
-    /// station is cold.
-    pub at_flame: Option<(u32, u32)>,
 }
 
 /// A segment that found no place.
@@ -161,8 +303,35 @@ pub enum Why {
     NoRoom,
     /// Something is lit in it or before it, and this is indoors.
     Indoors,
-    /// Something is lit in it or before it, and no adult is free for a stove.
+    /// Something is lit in it or before it, and no adult would be free for those who wait.
     NoAdult,
+    /// The fire rule in force allows no stove that it needs.
+    Ban,
+    /// It walks the ground or needs the wind, and this is indoors.
+    OutdoorsOnly,
+    /// Fuel is open or handled in it, and this is indoors.
+    OpensFuel,
+    /// It needs daylight or dusk, and the hour does not have it for certain.
+    Light,
+    /// Some would wait longer for their turn than is fair.
+    Waits,
+}
+
+impl Why {
+    /// In a few words.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::NoRoom => "no room in the minutes",
+            Self::Indoors => "it needs a flame, and indoors nothing is lit",
+            Self::NoAdult => "it needs a flame, and no adult would be free for those who wait",
+            Self::Ban => "the fire rule in force allows no stove for it",
+            Self::OutdoorsOnly => "it needs open ground",
+            Self::OpensFuel => "fuel is handled in it, and indoors there is none",
+            Self::Light => "the hour does not have the light for certain",
+            Self::Waits => "some would wait too long for their turn",
+        }
+    }
 }
 
 /// An objective and what is done for it in each session.

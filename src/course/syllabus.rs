@@ -1,0 +1,101 @@
+//! What is taught, and so what can be checked: read from the timetable and from nowhere else.
+
+use super::skills::{Check, Target};
+use super::timetable::{Course, Timetable, What};
+use crate::nouns::{CourseRequest, Module, Segment, SegmentKind};
+
+/// An objective that a session teaches.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Taught<'a> {
+    /// The objective.
+    pub target: Target<'a>,
+    /// Where: the session's index and the minute after midnight at which it begins.
+    pub at: Vec<(usize, u32)>,
+}
+
+/// Every objective of the segments of these sessions, for the learners' level, the criticals first.
+/// What learners bring is among them only if it keeps people alive.
+#[must_use]
+pub fn taught<'a>(course: &Course<'a>, request: &CourseRequest) -> Vec<Taught<'a>> {
+    let mut found: Vec<Taught<'a>> = Vec::new();
+    for (index, session) in course.sessions.iter().enumerate() {
+        for (module, segment, starts) in segments(session) {
+            for (id, objective) in &module.objectives {
+                let name = format!("{}.{id}", module.id);
+                let for_them =
+                    objective.levels.is_empty() || objective.levels.contains(&request.level);
+                let wanted = objective.critical || !request.known.contains(&name);
+                if !segment.objectives.contains(id) || !for_them || !wanted {
+                    continue;
+                }
+                let known = found
+                    .iter_mut()
+                    .find(|one| one.target.module.id == module.id && one.target.id == id);
+                match known {
+                    Some(known) => known.at.push((index, starts)),
+                    None => found.push(Taught {
+                        target: Target {
+                            module,
+                            id,
+                            objective,
+                        },
+                        at: vec![(index, starts)],
+                    }),
+                }
+            }
+        }
+    }
+    found.sort_by_key(|one| !one.target.objective.critical);
+    found
+}
+
+/// What is checked: of what is taught, whatever keeps people alive and what the course is about.
+#[must_use]
+pub fn to_check<'a>(course: &Course<'a>, request: &CourseRequest) -> Vec<Target<'a>> {
+    let asked = |module: &Module| {
+        course.subjects.iter().any(|subject| subject.id == module.id)
+    };
+    taught(course, request)
+        .into_iter()
+        .map(|one| one.target)
+        .filter(|target| target.objective.critical || asked(target.module))
+        .collect()
+}
+
+/// The segments in which a session teaches, on the clock and beside a flame, with their minute.
+fn segments<'a>(session: &Timetable<'a>) -> Vec<(&'a Module, &'a Segment, u32)> {
+    let on_the_clock = session.entries.iter().filter_map(|entry| match entry.what {
+        What::Segment(module, segment) if segment.kind != SegmentKind::Check => {
+            Some((module, segment, entry.starts))
+        }
+        _ => None,
+    });
+    let beside = session
+        .beside
+        .iter()
+        .map(|one| (one.module, one.segment, one.starts));
+    let mut all: Vec<_> = on_the_clock.chain(beside).collect();
+    all.sort_by_key(|(.., starts)| *starts);
+    all
+}
+
+/// Where an objective is checked: `A3` for the third question of form A, `station` where an adult
+/// watches its behaviours.
+#[must_use]
+pub fn checked(check: &Check<'_>, target: &Target<'_>) -> Vec<String> {
+    let same = |other: &Target<'_>| other.module.id == target.module.id && other.id == target.id;
+    let mut found: Vec<String> = check
+        .forms
+        .iter()
+        .flat_map(|form| {
+            let numbered = form.items.iter().enumerate();
+            numbered
+                .filter(|(_, item)| same(&item.target))
+                .map(|(index, _)| format!("{}{}", form.letter, index + 1))
+        })
+        .collect();
+    if !target.objective.behaviours.is_empty() && check.targets.iter().any(same) {
+        found.push("station".to_owned());
+    }
+    found
+}

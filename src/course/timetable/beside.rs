@@ -1,0 +1,322 @@
+//! What those do who wait for a flame: a segment at a place without a stove, their next turn once
+//! more with nothing lit, the worksheet; and who still waits.
+
+use super::ground::Ground;
+use super::pieces::Piece;
+use super::rotation::Round;
+use super::types::{Beside, Does, Place, Row, Spot};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Minutes that the worksheet takes a learner.
+pub(super) const WORKSHEET: u32 = 12;
+/// Minutes that a written form takes a learner.
+pub(super) const FORM: u32 = 15;
+/// Times that a learner goes through a turn unlit before it.
+const REHEARSALS: u32 = 2;
+/// Learners at one place without a stove who rehearse.
+const REHEARSE_TOGETHER: usize = 6;
+
+/// A round of a line at its minute.
+pub(super) struct Draft {
+    pub entry: usize,
+    pub starts: u32,
+    pub round: Round,
+    /// Where its learners do it when nothing is lit, a part of them each; none is all together.
+    pub unlit_at: Vec<usize>,
+    pub fuel_open: bool,
+    /// Whether those who have no part in it are kept busy.
+    pub fills: bool,
+    /// Whether they write the form of the check and not the worksheet.
+    pub checks: bool,
+}
+
+/// What everybody does, row by row.
+pub(super) struct Filled<'a> {
+    pub rows: Vec<Row<'a>>,
+    pub beside: Vec<Beside<'a>>,
+    /// Indices of the pieces that everyone does beside the flame.
+    pub placed: BTreeSet<usize>,
+    pub waits: u32,
+    /// Whether everyone wrote the worksheet while waiting.
+    pub wrote: bool,
+}
+
+/// One learner's place in a row, while the rows are filled.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Busy {
+    Taken,
+    Beside(usize, u32),
+    Rehearse(u32),
+    Paper,
+    Waits,
+}
+
+struct Fill<'a, 'f> {
+    ground: &'f Ground,
+    all: &'f [Piece<'a>],
+    drafts: &'f [Draft],
+    /// By row: what each learner does.
+    busy: Vec<Vec<Busy>>,
+    /// By row: benches in use.
+    benches: Vec<u32>,
+}
+
+/// Fills the rows. `may` are the pieces that may be done beside the flame, the worthiest first, each
+/// with the first entry after which it may begin.
+pub(super) fn fill<'a>(
+    ground: &Ground,
+    all: &[Piece<'a>],
+    drafts: &[Draft],
+    may: &[(usize, usize)],
+    papers: bool,
+) -> Filled<'a> {
+    let mut fill = Fill::new(ground, all, drafts);
+    let mut placed = BTreeSet::new();
+    for (piece, after) in may {
+        if fill.beside(*piece, *after) {
+            placed.insert(*piece);
+        }
+    }
+    fill.rehearse();
+    let wrote = papers && fill.papers();
+    fill.finish(placed, wrote)
+}
+
+impl<'a, 'f> Fill<'a, 'f> {
+    fn new(ground: &'f Ground, all: &'f [Piece<'a>], drafts: &'f [Draft]) -> Self {
+        let busy = drafts
+            .iter()
+            .map(|draft| {
+                let mut row = vec![Busy::Waits; ground.learners as usize];
+                let lit = draft.round.lit.iter().flat_map(|turn| &turn.learners);
+                for learner in lit.chain(&draft.round.active) {
+                    row[*learner as usize] = Busy::Taken;
+                }
+                row
+            })
+            .collect();
+        Self {
+            ground,
+            all,
+            drafts,
+            busy,
+            benches: vec![0; drafts.len()],
+        }
+    }
+
+    /// Adults in a row who could lead a bench.
+    fn free(&self, row: usize) -> u32 {
+        let round = &self.drafts[row].round;
+        let lit: u32 = round.lit.iter().map(|turn| turn.adults).sum();
+        self.ground
+            .leaders()
+            .saturating_sub(lit)
+            .saturating_sub(round.leaders)
+    }
+
+    fn open(&self, row: usize) -> bool {
+        self.drafts[row].fills && self.benches[row] < self.free(row)
+    }
+
+    fn waiting(&self, row: usize) -> Vec<usize> {
+        let busy = &self.busy[row];
+        (0..busy.len()).filter(|one| busy[*one] == Busy::Waits).collect()
+    }
+
+    /// Puts a segment into the rows so that everyone does it once; or leaves all as it was.
+    fn beside(&mut self, index: usize, after: usize) -> bool {
+        let piece = &self.all[index];
+        let mut missing: BTreeSet<usize> = (0..self.ground.learners as usize).collect();
+        let mut found: Vec<(usize, usize)> = Vec::new();
+        let mut used = Vec::new();
+        for row in 0..self.drafts.len() {
+            let draft = &self.drafts[row];
+            if draft.entry <= after || draft.round.minutes < piece.least || !self.open(row) {
+                continue;
+            }
+            let here: Vec<usize> = self
+                .waiting(row)
+                .into_iter()
+                .filter(|one| missing.contains(one))
+                .take(piece.watched as usize)
+                .collect();
+            if here.is_empty() {
+                continue;
+            }
+            used.push(row);
+            for learner in here {
+                missing.remove(&learner);
+                found.push((row, learner));
+            }
+        }
+        if !missing.is_empty() {
+            return false;
+        }
+        for row in used {
+            self.benches[row] += 1;
+        }
+        for (row, learner) in found {
+            self.busy[row][learner] = Busy::Beside(index, self.benches[row]);
+        }
+        true
+    }
+
+    /// Lets those who wait for their turn say and do it once more with nothing lit.
+    fn rehearse(&mut self) {
+        let mut times: BTreeMap<(usize, usize), u32> = BTreeMap::new();
+        for row in 0..self.drafts.len() {
+            let draft = &self.drafts[row];
+            if draft.checks || !self.drafts[row].round.active.is_empty() || !self.open(row) {
+                continue;
+            }
+            let to_come: BTreeSet<u32> = self.drafts[row + 1..]
+                .iter()
+                .filter(|later| later.entry == draft.entry)
+                .flat_map(|later| &later.round.lit)
+                .flat_map(|turn| turn.learners.iter().copied())
+                .collect();
+            let here: Vec<usize> = self
+                .waiting(row)
+                .into_iter()
+                .filter(|one| to_come.contains(&(*one as u32)))
+                .filter(|one| times.get(&(draft.entry, *one)).is_none_or(|had| *had < REHEARSALS))
+                .take(REHEARSE_TOGETHER)
+                .collect();
+            if here.is_empty() {
+                continue;
+            }
+            self.benches[row] += 1;
+            for learner in here {
+                *times.entry((draft.entry, learner)).or_insert(0) += 1;
+                self.busy[row][learner] = Busy::Rehearse(self.benches[row]);
+            }
+        }
+    }
+
+    /// Gives the papers to those who still wait; whether everyone had the time for theirs.
+    fn papers(&mut self) -> bool {
+        let mut had = vec![0; self.ground.learners as usize];
+        for row in 0..self.drafts.len() {
+            let draft = &self.drafts[row];
+            if !draft.fills {
+                continue;
+            }
+            let whole = if draft.checks { FORM } else { WORKSHEET };
+            for learner in self.waiting(row) {
+                if had[learner] < whole {
+                    had[learner] += draft.round.minutes;
+                    self.busy[row][learner] = Busy::Paper;
+                }
+            }
+        }
+        had.iter().all(|minutes| *minutes >= WORKSHEET)
+    }
+
+    fn finish(self, placed: BTreeSet<usize>, wrote: bool) -> Filled<'a> {
+        let mut waits = vec![0; self.ground.learners as usize];
+        let mut beside: Vec<Beside<'a>> = Vec::new();
+        let mut rows = Vec::new();
+        for (draft, busy) in self.drafts.iter().zip(&self.busy) {
+            let mut places = taken(draft);
+            let mut others: Vec<(Spot, Busy, Vec<u32>)> = Vec::new();
+            for (learner, what) in (0u32..).zip(busy) {
+                let at = match what {
+                    Busy::Taken => continue,
+                    Busy::Beside(_, bench) | Busy::Rehearse(bench) => Spot::Bench(*bench),
+                    Busy::Paper | Busy::Waits => Spot::Line,
+                };
+                if *what == Busy::Waits && draft.fills {
+                    waits[learner as usize] += draft.round.minutes;
+                }
+                match others.iter_mut().find(|(_, other, _)| other == what) {
+                    Some((_, _, learners)) => learners.push(learner),
+                    None => others.push((at, *what, vec![learner])),
+                }
+            }
+            for (at, what, learners) in others {
+                let does = match what {
+                    Busy::Beside(index, _) => {
+                        let (module, segment) = (self.all[index].module, self.all[index].segment);
+                        if !beside.iter().any(|one| std::ptr::eq(one.segment, segment)) {
+                            beside.push(Beside {
+                                module,
+                                segment,
+                                starts: draft.starts,
+                            });
+                        }
+                        Does::Beside(module, segment)
+                    }
+                    Busy::Rehearse(_) => Does::Rehearse,
+                    Busy::Paper if draft.checks => Does::Form,
+                    Busy::Paper => Does::Worksheet,
+                    Busy::Taken | Busy::Waits if draft.fills => Does::Wait,
+                    Busy::Taken | Busy::Waits => Does::Entry,
+                };
+                places.push(Place {
+                    at,
+                    lit: false,
+                    fuel_open: false,
+                    learners,
+                    adults: 0,
+                    does,
+                });
+            }
+            let lit: u32 = places.iter().map(|place| place.adults).sum();
+            rows.push(Row {
+                entry: draft.entry,
+                starts: draft.starts,
+                minutes: draft.round.minutes,
+                places,
+                free_adults: self.ground.adults.saturating_sub(lit),
+            });
+        }
+        Filled {
+            rows,
+            beside,
+            placed,
+            waits: waits.into_iter().max().unwrap_or(0),
+            wrote,
+        }
+    }
+}
+
+/// The places of those who do what the entry says.
+fn taken<'a>(draft: &Draft) -> Vec<Place<'a>> {
+    let mut places: Vec<Place<'_>> = draft
+        .round
+        .lit
+        .iter()
+        .map(|turn| Place {
+            at: if turn.spare {
+                Spot::Spare(turn.station)
+            } else {
+                Spot::Station(turn.station)
+            },
+            lit: true,
+            fuel_open: true,
+            learners: turn.learners.clone(),
+            adults: turn.adults,
+            does: Does::Entry,
+        })
+        .collect();
+    let active = &draft.round.active;
+    let parts = if draft.unlit_at.is_empty() {
+        1
+    } else {
+        draft.round.leaders.max(1) as usize
+    };
+    for (part, learners) in active.chunks(active.len().div_ceil(parts).max(1)).enumerate() {
+        places.push(Place {
+            at: match draft.unlit_at.len() {
+                0 => Spot::Line,
+                count => Spot::Station(draft.unlit_at[part % count]),
+            },
+            lit: false,
+            fuel_open: draft.fuel_open,
+            learners: learners.to_vec(),
+            adults: 0,
+            does: Does::Entry,
+        });
+    }
+    places
+}
