@@ -31,7 +31,10 @@ fn session(trip: &Trip, course: &Course<'_>, table: &Timetable<'_>, index: usize
     put("name", json!(table.name));
     put("date", json!(table.date.map(|date| date.to_string())));
     put("kind", json!(table.kind.word()));
-    put("place", json!(if table.indoors { "indoors" } else { "outdoors" }));
+    put(
+        "place",
+        json!(if table.indoors { "indoors" } else { "outdoors" }),
+    );
     put("starts", json!(clock(table.starts)));
     put("ends", json!(clock(table.ends)));
     put("least_ends", json!(clock(table.least_ends)));
@@ -39,10 +42,17 @@ fn session(trip: &Trip, course: &Course<'_>, table: &Timetable<'_>, index: usize
     put("focus", json!(table.focus));
     put("learners", json!(table.learners()));
     put("adults", json!(table.adults));
-    put("adults_per_lit_stove", json!(trip.people.adults_per_lit_stove));
+    put(
+        "adults_per_lit_stove",
+        json!(trip.people.adults_per_lit_stove),
+    );
     put(
         "groups",
-        table.groups.iter().map(|one| json!({"name": one.name, "learners": one.learners})).collect(),
+        table
+            .groups
+            .iter()
+            .map(|one| json!({"name": one.name, "learners": one.learners}))
+            .collect(),
     );
     put(
         "waiting",
@@ -184,7 +194,10 @@ fn kit(course: &Course<'_>) -> Value {
         .map(|one| json!({"item": one.item, "count": one.count, "where": one.stations}))
         .collect();
     let live = [
-        ("water in open buckets, litres", libm::ceil(safety.water.in_litres()) as u32),
+        (
+            "water in open buckets, litres",
+            libm::ceil(safety.water.in_litres()) as u32,
+        ),
         ("burn kit", safety.burn_kits),
         ("marked cold-down zone", safety.cold_down),
         ("hair tie", safety.hair_ties),

@@ -152,7 +152,9 @@ pub fn check<'a>(
     sums.truncate(MOST_SUMS);
     let of_sums: usize = sums.iter().map(|(_, question)| lines(question)).sum();
     // The last of those that are not critical go: the criticals stand in front and stay.
-    while asked.last().is_some_and(|(target, _)| !target.objective.critical)
+    while asked
+        .last()
+        .is_some_and(|(target, _)| !target.objective.critical)
         && longest(&asked, 1) + of_sums > MOST_LINES
     {
         only_watched.extend(asked.pop().map(|(target, _)| target));

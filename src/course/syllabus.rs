@@ -53,7 +53,10 @@ pub fn taught<'a>(course: &Course<'a>, request: &CourseRequest) -> Vec<Taught<'a
 #[must_use]
 pub fn to_check<'a>(course: &Course<'a>, request: &CourseRequest) -> Vec<Target<'a>> {
     let asked = |module: &Module| {
-        course.subjects.iter().any(|subject| subject.id == module.id)
+        course
+            .subjects
+            .iter()
+            .any(|subject| subject.id == module.id)
     };
     taught(course, request)
         .into_iter()

@@ -1,7 +1,7 @@
 //! The lesson that a trip or lesson file asks for.
 
-use super::{Date, Id};
 use super::words::words;
+use super::{Date, Id};
 use crate::units::Time;
 
 words! {

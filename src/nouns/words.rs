@@ -277,7 +277,11 @@ impl Date {
     #[must_use]
     pub fn day_of_year(self) -> u32 {
         let before = (1..self.month).map(|month| {
-            let first = Self { month, day: 1, ..self };
+            let first = Self {
+                month,
+                day: 1,
+                ..self
+            };
             u32::from(first.days_in_month())
         });
         before.sum::<u32>() + u32::from(self.day)

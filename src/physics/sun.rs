@@ -31,7 +31,8 @@ pub fn day_length(latitude: f64, day_of_year: u32) -> Time {
     let year = radians(360.0 * (284.0 + f64::from(day_of_year)) / 365.0);
     let declination = radians(TILT * libm::sin(year));
     let latitude = radians(latitude);
-    let cosine = (libm::sin(radians(AT_THE_HORIZON)) - libm::sin(latitude) * libm::sin(declination))
+    let cosine = (libm::sin(radians(AT_THE_HORIZON))
+        - libm::sin(latitude) * libm::sin(declination))
         / (libm::cos(latitude) * libm::cos(declination));
     let half = libm::acos(cosine.clamp(-1.0, 1.0)).to_degrees();
     Time::hours(2.0 * half / 15.0)

@@ -556,10 +556,15 @@ pub fn trip(camps: Vec<Camp>, kitchens: Vec<Kitchen>) -> Trip {
         restrictions: Restrictions::default(),
         emergency: Emergency::default(),
         course: CourseRequest {
+            latitude: None,
             sessions: vec![Session {
                 name: "Session 1".to_owned(),
                 length: Time::minutes(150.0),
                 starts: 540,
+                date: None,
+                indoors: false,
+                kind: leeside::nouns::SessionKind::Teach,
+                focus: Vec::new(),
             }],
             stations: 1,
             focus: Vec::new(),

@@ -159,14 +159,16 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
     let flame = keys
         .get("flame")
         .map_or(Some(false), |node| desk.yes_no(node));
-    let yes = |key| {
-        keys.get(key)
-            .map_or(Some(false), |node| desk.yes_no(node))
-    };
+    let yes = |key| keys.get(key).map_or(Some(false), |node| desk.yes_no(node));
     let (opens_fuel, outdoors_only) = (yes("opens_fuel"), yes("outdoors_only"));
     let light = match keys.get("light") {
         Some(node) => desk
-            .word(node, "a light that a segment needs", Light::ALL, Light::word)
+            .word(
+                node,
+                "a light that a segment needs",
+                Light::ALL,
+                Light::word,
+            )
             .map(Some),
         None => Some(None),
     };

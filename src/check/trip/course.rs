@@ -196,7 +196,11 @@ fn sessions(keys: &Keys<'_, '_>, indoors: bool, library: &Library) -> Option<Vec
             }
             _ => {
                 let count = desk.whole(node, "the number of sessions", 1..=30)?;
-                Some((0..count as usize).map(|index| usual.session(index)).collect())
+                Some(
+                    (0..count as usize)
+                        .map(|index| usual.session(index))
+                        .collect(),
+                )
             }
         },
     }
@@ -225,7 +229,12 @@ fn session(desk: &Desk, item: &Node, usual: Session, library: &Library) -> Optio
         None => Some(usual.indoors),
     };
     let kind = match keys.get("kind") {
-        Some(node) => desk.word(node, "a kind of session", SessionKind::ALL, SessionKind::word),
+        Some(node) => desk.word(
+            node,
+            "a kind of session",
+            SessionKind::ALL,
+            SessionKind::word,
+        ),
         None => Some(SessionKind::Teach),
     };
     let focus = modules(desk, keys.get("focus"), library);
@@ -252,7 +261,10 @@ fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
             desk.error::<()>(
                 node.get("kind").unwrap_or(node),
                 "course.order",
-                format!("`{}` is a {} and nothing was taught before it", session.name, session.kind),
+                format!(
+                    "`{}` is a {} and nothing was taught before it",
+                    session.name, session.kind
+                ),
                 "put a session with `kind: teach` above it, or write `kind: teach`",
             );
         }
@@ -267,12 +279,17 @@ fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
             desk.error::<()>(
                 node.get("date").unwrap_or(node),
                 "course.order",
-                format!("`{}` is on a day before `{}`, which stands above it", session.name, before.name),
+                format!(
+                    "`{}` is on a day before `{}`, which stands above it",
+                    session.name, before.name
+                ),
                 "list the sessions in the order in which they are held",
             );
         } else if second == first && session.starts < ends {
             desk.error::<()>(
-                node.get("starts").or_else(|| node.get("date")).unwrap_or(node),
+                node.get("starts")
+                    .or_else(|| node.get("date"))
+                    .unwrap_or(node),
                 "course.order",
                 format!(
                     "`{}` starts at {}:{:02}, and `{}` runs until {}:{:02} that day",
@@ -291,7 +308,13 @@ fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
 
 /// Modules by name or a part of it.
 fn modules(desk: &Desk, node: Option<&Node>, library: &Library) -> Option<Vec<Id>> {
-    ids(desk, node, "a module", true, library.modules.keys().map(String::as_str))
+    ids(
+        desk,
+        node,
+        "a module",
+        true,
+        library.modules.keys().map(String::as_str),
+    )
 }
 
 fn fallback(desk: &Desk, node: &Node, library: &Library) -> Option<Fallback> {

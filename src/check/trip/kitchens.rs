@@ -10,6 +10,9 @@ use crate::nouns::{
 use crate::units::{Fraction, HeatingValue, say};
 use std::collections::BTreeMap;
 
+/// Largest pot of a station of a lesson where none is stated; common practice, no source.
+const STATION_POT: crate::units::Volume = crate::units::Volume::litres(1.0);
+
 /// Keys that may stand in a kitchen, or in the trip for all of its kitchens.
 #[derive(Clone, Copy)]
 struct Own<'n> {
@@ -470,7 +473,14 @@ impl One<'_, '_, '_> {
         let pots = match self.own.pots {
             None => {
                 let library = self.library;
-                let capacity = library.figures.pot_a_person.value * f64::from(self.people);
+                let for_all = library.figures.pot_a_person.value * f64::from(self.people);
+                // A turn at a station of a lesson is minutes: its pot is small.
+                let station = self.path.starts_with("stations");
+                let capacity = if station {
+                    for_all.min(STATION_POT)
+                } else {
+                    for_all
+                };
                 let material = desk.catalogue(
                     self.own.stove?,
                     "pot material",
@@ -481,10 +491,14 @@ impl One<'_, '_, '_> {
                 desk.assume(
                     format!("{}.pots", self.path),
                     pot.name(),
-                    format!(
-                        "{} L of pot a person",
-                        say::significant(library.figures.pot_a_person.value.in_litres(), 3)
-                    ),
+                    if station {
+                        "a small one boils within a turn at the stove".to_owned()
+                    } else {
+                        format!(
+                            "{} L of pot a person",
+                            say::significant(library.figures.pot_a_person.value.in_litres(), 3)
+                        )
+                    },
                 );
                 vec![pot]
             }

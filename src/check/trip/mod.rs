@@ -258,11 +258,11 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         library,
     );
     if indoors && menu_node.is_some_and(|node| node.text() != Some("cold")) {
-        desk.error::<()>(
+        desk.warn(
             menu_node.unwrap_or(root),
             "trip.indoors",
-            "nothing is lit indoors, so a lesson indoors cannot cook this menu",
-            "write `place: outdoors`, or leave `menu` out",
+            "nothing is lit indoors: this menu is not cooked, and no fuel is counted for it",
+            "write `place: outdoors` to cook it; it may stay for the next dry day",
         );
     }
     keys.done();

@@ -1,7 +1,7 @@
 //! The questions about a trip: their words, defaults, examples, and the order
 //! in which the answers so far call for them.
 
-use crate::nouns::{Library, StoveRule, Treatment, WaterFrom, Wind};
+use crate::nouns::{Library, Screen, StoveRule, Treatment, WaterFrom, Wind};
 
 /// One question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -22,6 +22,14 @@ pub enum Question {
     Stove,
     /// The stove of one station of a lesson, counted from 0.
     Station(usize),
+    /// The pot of that station.
+    Pot(usize),
+    /// What keeps the wind off there.
+    Screen(usize),
+    /// Whether a lesson is held outdoors or indoors.
+    InOrOut,
+    /// What a lesson is about.
+    Focus,
     /// What is cooked.
     Menu,
     /// How drinking water is made safe.
@@ -125,6 +133,10 @@ impl Question {
             Self::Stove => "Stove",
             Self::Station(0) => "Stove of the first station",
             Self::Station(_) => "Stove of the next station",
+            Self::Pot(_) => "Its pot, metal and size",
+            Self::Screen(_) => "What keeps the wind off it",
+            Self::InOrOut => "Outdoors or indoors",
+            Self::Focus => "What it is about, subjects with commas between",
             Self::Height => "Height of the place above the sea",
             Self::Air => "Air when you cook",
             Self::Wind => "Wind where the stoves stand",
@@ -166,6 +178,10 @@ impl Question {
             Self::Diet => Empty::LeavesOut("none known"),
             Self::Station(0) | Self::Height => Empty::Refused,
             Self::Station(_) => Empty::LeavesOut("no more stations"),
+            Self::Pot(_) => means("aluminium 1 L"),
+            Self::Screen(_) => Empty::LeavesOut("the stove's own, else none"),
+            Self::InOrOut => means("outdoors"),
+            Self::Focus => Empty::LeavesOut("all that safety requires of these stoves"),
             Self::Air => Empty::LeavesOut("summer air at that height"),
             Self::Wind => means(Wind::Breezy.word()),
             Self::Minutes => means("120"),
@@ -214,6 +230,10 @@ impl Question {
             Self::Youngest => "14",
             Self::Diet => "tree nuts, strict",
             Self::Stove | Self::Station(_) => "white gas",
+            Self::Pot(_) => "aluminium 1 L",
+            Self::Screen(_) => "partial",
+            Self::InOrOut => "outdoors",
+            Self::Focus => "lighting-and-flames, greywater",
             Self::Height => "310 m",
             Self::Air => "14 C",
             Self::Wind => "calm",
@@ -247,6 +267,9 @@ impl Question {
             Self::Youngest => "under 16: an adult beside each lit stove",
             Self::Stove | Self::Station(0) => "`leeside list gear` shows them",
             Self::Diet => "what, not who",
+            Self::Screen(0) => "none, natural, partial, full, built-in",
+            Self::InOrOut => "or indoors: then nothing is lit",
+            Self::Focus => "`leeside list modules` shows them",
             Self::Air => "air when you cook",
             Self::Wind => "calm, breezy, windy",
             Self::Fallback => "the shorter plan, nothing lit",
@@ -313,6 +336,12 @@ impl Question {
                 ),
                 Of::Place => names(library.places.keys().map(String::as_str).collect()),
             },
+            Self::Pot(_) => {
+                "A metal and a size: a small pot boils within a turn at the stove.".to_owned()
+            }
+            Self::Screen(_) => words(&all(Screen::ALL, Screen::word)),
+            Self::InOrOut => "Indoors nothing is lit and no fuel is opened.".to_owned(),
+            Self::Focus => names(library.modules.keys().map(String::as_str).collect()),
             Self::Height => "A number and a unit, m or ft: water boils cooler up high.".to_owned(),
             Self::Air => "A number and a unit, C or F.".to_owned(),
             Self::Wind => format!(
@@ -388,16 +417,20 @@ impl Answers {
             Q::Diet if self.lesson => Q::Station(0),
             Q::Diet => Q::Stove,
             Q::Station(_) if answer.is_none() => Q::Menu,
-            Q::Station(index) => Q::Station(index + 1),
+            Q::Station(index) => Q::Pot(*index),
+            Q::Pot(index) => Q::Screen(*index),
+            Q::Screen(index) => Q::Station(index + 1),
             Q::Stove => Q::Menu,
-            Q::Menu if self.lesson => Q::Height,
+            Q::Menu if self.lesson => Q::InOrOut,
+            Q::InOrOut => Q::Height,
             Q::Menu => Q::Treatment,
             Q::Treatment => Q::Camp(0, Of::Name),
             Q::Height => Q::Air,
             Q::Air => Q::Wind,
             Q::Wind => Q::Minutes,
             Q::Minutes => Q::Clock,
-            Q::Clock => Q::Fallback,
+            Q::Clock => Q::Focus,
+            Q::Focus => Q::Fallback,
             Q::Fallback => Q::Stoves,
             Q::Camp(_, Of::Name) if answer.is_none() => Q::Stoves,
             Q::Camp(index, of) => {

@@ -80,10 +80,31 @@ fn the_answers_become_a_lesson() {
     let library = library();
     let mut interview = Interview::new(&library, true);
     answered(&mut interview, PEOPLE);
-    answered(&mut interview, &["canister on top", "alcohol", ""]);
     answered(
         &mut interview,
-        &["", "310 m", "14 C", "calm", "150", "14:30", "45"],
+        &[
+            "canister on top",
+            "",
+            "partial",
+            "alcohol",
+            "titanium 0.8 L",
+            "",
+            "",
+        ],
+    );
+    answered(
+        &mut interview,
+        &[
+            "",
+            "",
+            "310 m",
+            "14 C",
+            "calm",
+            "150",
+            "14:30",
+            "lighting-and-flames, alcohol",
+            "45",
+        ],
     );
     let Reply::Done(file) = answered(&mut interview, &["", "", "555-0117", "the road"]) else {
         panic!("not done")
@@ -96,6 +117,12 @@ fn the_answers_become_a_lesson() {
         .map(|station| station.stove.id.as_str())
         .collect();
     assert_eq!(stoves, ["canister-on-top", "alcohol"]);
+    assert_eq!(
+        lesson.course.focus,
+        ["lighting-and-flames", "alcohol-stoves"]
+    );
+    assert_eq!(lesson.kitchens[0].screen, crate::nouns::Screen::Partial);
+    assert!((lesson.kitchens[1].pots[0].capacity.in_litres() - 0.8).abs() < 1e-9);
     let session = &lesson.course.sessions[0];
     assert_eq!((session.length.in_minutes(), session.starts), (150.0, 870));
     assert!(lesson.course.fallback.is_some_and(|one| one.indoors));

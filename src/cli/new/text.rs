@@ -64,7 +64,7 @@ fn lesson(answers: &Answers) -> String {
     file.line("kind: lesson", "in one place; a trip has camps instead");
     people(&mut file, answers);
     file.key("", "menu", answers, Question::Menu);
-    file.line("place: outdoors", "or indoors: then nothing is lit");
+    file.key("", "place", answers, Question::InOrOut);
     file.key("", "elevation", answers, Question::Height);
     file.key("", "day", answers, Question::Air);
     file.key("", "wind", answers, Question::Wind);
@@ -72,10 +72,14 @@ fn lesson(answers: &Answers) -> String {
     for index in 0..answers.stations() {
         file.line(&format!("  - name: Station {}", index + 1), "");
         file.key("    ", "stove", answers, Question::Station(index));
+        file.line("    pots:", "");
+        file.item("      ", answers, Question::Pot(index));
+        file.key("    ", "windscreen", answers, Question::Screen(index));
     }
     file.line("course:", "");
     file.key("  ", "minutes", answers, Question::Minutes);
     file.key("  ", "starts", answers, Question::Clock);
+    focus(&mut file, answers);
     let none = answers.get(Question::Fallback).is_none();
     file.line(if none { "#   fallback:" } else { "  fallback:" }, "");
     file.key("    ", "minutes", answers, Question::Fallback);
@@ -83,6 +87,17 @@ fn lesson(answers: &Answers) -> String {
     emergency(&mut file, answers);
     file.more(|key| MORE_OF_A_LESSON.contains(&key));
     file.text
+}
+
+/// The subjects, one a line.
+fn focus(file: &mut File, answers: &Answers) {
+    let given = answers.get(Question::Focus);
+    let mark = if given.is_some() { "" } else { "# " };
+    file.line(&format!("{mark}  focus:"), Question::Focus.comment());
+    let subjects = given.unwrap_or(Question::Focus.example());
+    for subject in subjects.split(',').filter(|one| !one.trim().is_empty()) {
+        file.line(&format!("{mark}    - {}", scalar(subject.trim())), "");
+    }
 }
 
 fn people(file: &mut File, answers: &Answers) {
@@ -184,6 +199,12 @@ impl File {
             let width = COLUMN.max(line.chars().count() + 1);
             let _ = writeln!(self.text, "{line:<width$}# {comment}");
         }
+    }
+
+    /// An item of a list with its answer, or the example.
+    fn item(&mut self, indent: &str, answers: &Answers, question: Question) {
+        let value = answers.get(question).unwrap_or(question.example());
+        self.line(&format!("{indent}- {}", scalar(value)), question.comment());
     }
 
     /// A key with its answer, or as a comment with an example.

@@ -371,7 +371,11 @@ struct Taught<'a, 'i> {
 /// The segments of all sessions and of the fallback, each once, with where it is held.
 fn taught_segments<'a, 'i>(course: &'i Course<'a>) -> Vec<Taught<'a, 'i>> {
     let mut found: Vec<Taught<'a, 'i>> = Vec::new();
-    let tables = course.sessions.iter().enumerate().map(|(index, table)| (Some(index), table));
+    let tables = course
+        .sessions
+        .iter()
+        .enumerate()
+        .map(|(index, table)| (Some(index), table));
     for (session, table) in tables.chain(course.fallback.iter().map(|table| (None, table))) {
         let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
             What::Segment(module, segment) | What::Check(Some((module, segment))) => Some(Taught {
@@ -582,7 +586,9 @@ fn card(
         None => "beside the flame, in turns".to_owned(),
         Some(entry) => format!(
             "{}{}",
-            say::time(Time::minutes(f64::from(entry.minutes / entry.rounds.max(1)))),
+            say::time(Time::minutes(f64::from(
+                entry.minutes / entry.rounds.max(1)
+            ))),
             match entry.rounds {
                 0 | 1 => String::new(),
                 rounds => format!(" a round, {rounds} rounds"),

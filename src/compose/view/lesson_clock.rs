@@ -3,9 +3,7 @@
 use super::Inputs;
 use super::common::Prose;
 use crate::compose::words;
-use crate::course::timetable::{
-    Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why,
-};
+use crate::course::timetable::{Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why};
 use crate::nouns::{SegmentKind, SessionKind};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
@@ -238,9 +236,11 @@ fn why_cold(table: &Timetable<'_>) -> String {
     for why in [Why::Ban, Why::NoAdult, Why::Waits, Why::Light] {
         if whys.contains(&why) && room.is_none() {
             return match why {
-                Why::NoAdult => "no adult would be free for those who wait. One adult more lights a \
+                Why::NoAdult => {
+                    "no adult would be free for those who wait. One adult more lights a \
                                  stove"
-                    .to_owned(),
+                        .to_owned()
+                }
                 Why::Waits => format!(
                     "someone would wait more than {}. Another adult and stove would do",
                     say::time(Time::minutes(f64::from(MOST_WAITING)))
@@ -277,7 +277,10 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
     let together = SegmentKind::DoTogether.word();
     let (title, kind) = match &entry.what {
         What::Segment(_, segment) => (segment.title.clone(), segment.kind.word()),
-        What::Recall(_) => ("What do we still know?".to_owned(), SegmentKind::SayIt.word()),
+        What::Recall(_) => (
+            "What do we still know?".to_owned(),
+            SegmentKind::SayIt.word(),
+        ),
         What::Drill => ("\"All off\" drill".to_owned(), "do together, unlit"),
         What::AllOff => ("\"All off!\" called, stoves lit".to_owned(), together),
         What::Cooling => ("Cold before it is packed".to_owned(), together),
@@ -285,10 +288,14 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
         What::HandOut => ("Papers, groups, go or no go".to_owned(), "all together"),
         What::Worksheet => ("Fuel worksheet".to_owned(), "each alone"),
         What::Form => ("Check: written form".to_owned(), "each alone"),
-        What::Check(Some((_, segment))) => {
-            (format!("Check: {}", segment.title), SegmentKind::Check.word())
-        }
-        What::Check(None) => ("Check: what is watched, unlit".to_owned(), SegmentKind::Check.word()),
+        What::Check(Some((_, segment))) => (
+            format!("Check: {}", segment.title),
+            SegmentKind::Check.word(),
+        ),
+        What::Check(None) => (
+            "Check: what is watched, unlit".to_owned(),
+            SegmentKind::Check.word(),
+        ),
         What::ClearUp => ("Clear up and count".to_owned(), together),
     };
     let kind = match entry.teacher {
@@ -343,7 +350,11 @@ fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
     if lit > 0 {
         stations.sort_unstable();
         let learners = words::count(most as u32, "learner", "learners");
-        return format!("{} of {}, up to {learners} each", lit, names(inputs, &stations));
+        return format!(
+            "{} of {}, up to {learners} each",
+            lit,
+            names(inputs, &stations)
+        );
     }
     let first = rows.first().map_or(&[][..], |row| &row.places);
     let parts: Vec<&Place<'_>> = first
@@ -352,7 +363,10 @@ fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
         .collect();
     match parts[..] {
         [] | [_] => "all together".to_owned(),
-        _ => format!("in {} parts, an adult with each", words::in_words(parts.len() as u32)),
+        _ => format!(
+            "in {} parts, an adult with each",
+            words::in_words(parts.len() as u32)
+        ),
     }
 }
 
@@ -382,7 +396,13 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
             .places
             .iter()
             .filter(|place| place.lit)
-            .map(|place| format!("**{}:** {}", spot(inputs, place.at), table.label(&place.learners)))
+            .map(|place| {
+                format!(
+                    "**{}:** {}",
+                    spot(inputs, place.at),
+                    table.label(&place.learners)
+                )
+            })
             .collect();
         let others: Vec<String> = row
             .places
@@ -393,7 +413,11 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
         found.push(RoundRow {
             starts: hour(row.starts),
             title,
-            lit: if lit.is_empty() { "-".to_owned() } else { lit.join("; ") },
+            lit: if lit.is_empty() {
+                "-".to_owned()
+            } else {
+                lit.join("; ")
+            },
             others: others.join("; "),
             free: row.free_adults.to_string(),
         });
@@ -403,7 +427,10 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
 
 fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Place<'_>) -> String {
     let who = table.label(&place.learners);
-    let all_off = table.entries.get(row.entry).is_some_and(|one| one.what == What::AllOff);
+    let all_off = table
+        .entries
+        .get(row.entry)
+        .is_some_and(|one| one.what == What::AllOff);
     let does = match &place.does {
         Does::Entry if all_off => "behind the line, listening".to_owned(),
         Does::Entry => "their part".to_owned(),

@@ -67,7 +67,8 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
                 "marked cold-down zones for hot things",
             ),
             words::count(safety.hair_ties, "hair tie", "hair ties"),
-            words::count(safety.lighters, "lighter", "lighters") + ", one in the pocket of the adult at each live place",
+            words::count(safety.lighters, "lighter", "lighters")
+                + ", one in the pocket of the adult at each live place",
         ];
     }
     let things: Vec<String> = course

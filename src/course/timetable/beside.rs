@@ -120,7 +120,9 @@ impl<'a, 'f> Fill<'a, 'f> {
 
     fn waiting(&self, row: usize) -> Vec<usize> {
         let busy = &self.busy[row];
-        (0..busy.len()).filter(|one| busy[*one] == Busy::Waits).collect()
+        (0..busy.len())
+            .filter(|one| busy[*one] == Busy::Waits)
+            .collect()
     }
 
     /// Puts a segment into the rows so that everyone does it once; or leaves all as it was.
@@ -179,7 +181,11 @@ impl<'a, 'f> Fill<'a, 'f> {
                 .waiting(row)
                 .into_iter()
                 .filter(|one| to_come.contains(&(*one as u32)))
-                .filter(|one| times.get(&(draft.entry, *one)).is_none_or(|had| *had < REHEARSALS))
+                .filter(|one| {
+                    times
+                        .get(&(draft.entry, *one))
+                        .is_none_or(|had| *had < REHEARSALS)
+                })
                 .take(REHEARSE_TOGETHER)
                 .collect();
             if here.is_empty() {
@@ -305,7 +311,10 @@ fn taken<'a>(draft: &Draft) -> Vec<Place<'a>> {
     } else {
         draft.round.leaders.max(1) as usize
     };
-    for (part, learners) in active.chunks(active.len().div_ceil(parts).max(1)).enumerate() {
+    for (part, learners) in active
+        .chunks(active.len().div_ceil(parts).max(1))
+        .enumerate()
+    {
         places.push(Place {
             at: match draft.unlit_at.len() {
                 0 => Spot::Line,

@@ -65,8 +65,8 @@ pub(super) fn coverage<'a>(
                             })
                         });
                         let beside = session.beside.iter().filter_map(|one| {
-                            let of_it = one.module.id == module.id
-                                && one.segment.objectives.contains(id);
+                            let of_it =
+                                one.module.id == module.id && one.segment.objectives.contains(id);
                             of_it.then(|| covering(one.segment.kind, false))
                         });
                         on_the_clock.chain(beside).max()

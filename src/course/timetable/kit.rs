@@ -15,11 +15,7 @@ const IN_THE_SAFETY_KIT: [&str; 2] = ["lighter", "hair tie"];
 
 /// How many of each thing the lesson wants, each once: what one segment calls a stove without fuel
 /// and the next a stove and fuel is one stove, and what is used in one is there for the next.
-pub(super) fn sums(
-    trip: &Trip,
-    ground: &Ground,
-    sessions: &[Timetable<'_>],
-) -> Vec<KitItem> {
+pub(super) fn sums(trip: &Trip, ground: &Ground, sessions: &[Timetable<'_>]) -> Vec<KitItem> {
     let mut items: Vec<KitItem> = Vec::new();
     for session in sessions {
         for (index, entry) in session.entries.iter().enumerate() {
@@ -68,7 +64,11 @@ fn need(
     for (what, a_station, a_learner) in &segment.kit {
         if !IN_THE_SAFETY_KIT.contains(&what.as_str()) {
             let count = a_station * (stations.len() as u32).max(1) + a_learner * ground.learners;
-            let at = if *a_station > 0 { names.clone() } else { Vec::new() };
+            let at = if *a_station > 0 {
+                names.clone()
+            } else {
+                Vec::new()
+            };
             add(items, head(what).to_owned(), count, at);
         }
     }

@@ -290,9 +290,7 @@ impl<'a> Layer<'a, '_> {
                         ..Round::default()
                     }]
                 }
-                Goes::Watched(each) => {
-                    super::rotation::unlit_rounds(ground, each, line.minutes)
-                }
+                Goes::Watched(each) => super::rotation::unlit_rounds(ground, each, line.minutes),
             };
             if let Some(round) = rounds.iter().rev().find(|round| !round.lit.is_empty()) {
                 last.clone_from(&round.lit);
@@ -361,7 +359,10 @@ impl<'a> Layer<'a, '_> {
                 starts: *starts,
                 minutes: total(rounds),
                 least: total(least),
-                rounds: rounds.iter().filter(|round| !(line.flame && round.lit.is_empty())).count() as u32,
+                rounds: rounds
+                    .iter()
+                    .filter(|round| !(line.flame && round.lit.is_empty()))
+                    .count() as u32,
                 stations: piece.map_or_else(Vec::new, |piece| piece.places.clone()),
                 flame: line.flame,
                 burns: piece.map_or(0, |piece| whole(piece.segment.flame_minutes)),
@@ -373,7 +374,8 @@ impl<'a> Layer<'a, '_> {
                     .map(|place| place as u32 + 1),
             };
             taught += u32::from(teaches);
-            if let (Some(index), Some(light)) = (line.piece(), piece.and_then(|one| one.segment.light))
+            if let (Some(index), Some(light)) =
+                (line.piece(), piece.and_then(|one| one.segment.light))
                 && !self.ask.has(light, entry.starts, entry.ends())
             {
                 dark.insert(index);
@@ -399,7 +401,9 @@ impl<'a> Layer<'a, '_> {
                 _ => None,
             })
             .collect();
-        let lit = |row: &super::types::Row<'_>| row.places.iter().filter(|place| place.lit).count() as u32;
+        let lit = |row: &super::types::Row<'_>| {
+            row.places.iter().filter(|place| place.lit).count() as u32
+        };
         let table = Timetable {
             name: self.ask.name.clone(),
             date: self.ask.date,
@@ -546,12 +550,7 @@ fn pause(lines: &mut Vec<Line<'_>>, takes: &[u32], length: u32) {
 
 /// The segments that may go, the first to go first: least worth first, and nothing before what
 /// still needs it.
-fn drops(
-    worths: &[u32],
-    all: &[Piece<'_>],
-    kept: &[usize],
-    fast: &BTreeSet<usize>,
-) -> Vec<usize> {
+fn drops(worths: &[u32], all: &[Piece<'_>], kept: &[usize], fast: &BTreeSet<usize>) -> Vec<usize> {
     let mut fast = fast.clone();
     for index in kept.iter().rev() {
         let piece = &all[*index];

@@ -219,7 +219,10 @@ fn light(date: Option<Date>, latitude: Option<f64>) -> ((u32, u32), Option<(u32,
     let half = sun::day_length(latitude, date.day_of_year()).in_minutes() / 2.0;
     let minute = |hours: f64, minutes: f64| libm::round(hours * 60.0 + minutes).max(0.0) as u32;
     let sunset = (minute(NOON.0, half), minute(NOON.1, half));
-    ((minute(NOON.1, -half), sunset.0), Some((sunset.0, sunset.1 + DUSK)))
+    (
+        (minute(NOON.1, -half), sunset.0),
+        Some((sunset.0, sunset.1 + DUSK)),
+    )
 }
 
 /// The modules that apply to a trip, in the order of the library.
@@ -287,12 +290,7 @@ fn asked_wrongly(
 }
 
 /// No instructor at all where a flame is asked for.
-fn no_adult(
-    trip: &Trip,
-    ground: &Ground,
-    fill: &Fill<'_, '_>,
-    asks: &[Ask],
-) -> Option<Problem> {
+fn no_adult(trip: &Trip, ground: &Ground, fill: &Fill<'_, '_>, asks: &[Ask]) -> Option<Problem> {
     let outdoors = asks.iter().any(|ask| !ask.indoors);
     let asked_flame = asks.iter().any(|ask| {
         let mut all = fill.all.iter();

@@ -134,9 +134,9 @@ impl Aim {
     /// belongs to any subject that is a stove.
     pub(super) fn rank(&self, piece: &Piece<'_>) -> Option<usize> {
         let mut subjects = self.subjects.iter();
-        subjects
-            .position(|id| *id == piece.module.id)
-            .or_else(|| (self.asked && self.stoves && piece.lights()).then_some(self.subjects.len()))
+        subjects.position(|id| *id == piece.module.id).or_else(|| {
+            (self.asked && self.stoves && piece.lights()).then_some(self.subjects.len())
+        })
     }
 
     /// Whether a piece is of one of the subjects themselves.
@@ -392,7 +392,7 @@ fn piece<'a>(
 fn may_be_lit(trip: &Trip, kitchen: &Kitchen) -> bool {
     match trip.restrictions.stoves {
         Some(StoveRule::No) => false,
-        Some(StoveRule::ShutOff) => kitchen.stove.shut_off,
+        Some(StoveRule::WithShutOff) => kitchen.stove.shut_off,
         _ => true,
     }
 }

@@ -106,7 +106,10 @@ pub(super) fn nothing_placed(
     };
     Problem::error(
         "course.focus",
-        format!("nothing of what is asked for can be held: {}", names.join(", ")),
+        format!(
+            "nothing of what is asked for can be held: {}",
+            names.join(", ")
+        ),
         help,
     )
     .at(fill.trip.file.clone(), key.to_owned())

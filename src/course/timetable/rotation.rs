@@ -67,9 +67,9 @@ impl Burners {
     /// The first minute at which one of these stations may be lit.
     fn next(&self, stations: &[usize]) -> u32 {
         let of = |station: usize| {
-            [false, true].into_iter().filter_map(move |spare| {
-                self.free_at.get(&(station, spare)).copied()
-            })
+            [false, true]
+                .into_iter()
+                .filter_map(move |spare| self.free_at.get(&(station, spare)).copied())
         };
         stations
             .iter()
@@ -199,7 +199,10 @@ fn all_at_once(
 ) -> Option<Vec<Turn>> {
     let mut left = left.to_vec();
     if piece.looks_on() {
-        let adults = ground.learners.div_ceil(piece.watched).max(ground.per_stove);
+        let adults = ground
+            .learners
+            .div_ceil(piece.watched)
+            .max(ground.per_stove);
         let (.., station, spare) = *ready.first()?;
         return (adults <= ground.adults && ground.stations > 0).then(|| {
             vec![Turn {
@@ -228,10 +231,7 @@ fn all_at_once(
 
 /// So many learners of the group of which most are left.
 fn take(left: &mut [Vec<u32>], count: u32) -> Vec<u32> {
-    let most = left
-        .iter_mut()
-        .rev()
-        .max_by_key(|group| group.len());
+    let most = left.iter_mut().rev().max_by_key(|group| group.len());
     most.map_or_else(Vec::new, |group| {
         let count = (count as usize).min(group.len());
         group.drain(..count).collect()

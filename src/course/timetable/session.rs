@@ -307,9 +307,16 @@ impl<'a> Fill<'a, '_> {
         let none = BTreeSet::new();
         for _ in 0..TRIES {
             let extra = self.flame_extra(&before.done);
-            let Some(chosen) =
-                self.best_of(ask, &from, &before.done, &none, &none, room, extra, Pace::Least)
-            else {
+            let Some(chosen) = self.best_of(
+                ask,
+                &from,
+                &before.done,
+                &none,
+                &none,
+                room,
+                extra,
+                Pace::Least,
+            ) else {
                 break;
             };
             let kept = picked(&from, &chosen);
@@ -396,7 +403,10 @@ impl<'a> Fill<'a, '_> {
             problem: Box::new(
                 Problem::error(
                     "course.minutes",
-                    format!("{missing} minutes are missing for the check in `{}`", ask.name),
+                    format!(
+                        "{missing} minutes are missing for the check in `{}`",
+                        ask.name
+                    ),
                     format!("write `minutes: {}` or more", ask.minutes + missing),
                 )
                 .at(self.trip.file.clone(), ask.key.clone()),
@@ -476,7 +486,11 @@ impl<'a> Fill<'a, '_> {
                 .needs
                 .iter()
                 .all(|need| held.contains(need) || done.contains(need));
-            let first_flame = if piece.segment.flame && !lit { extra } else { 0 };
+            let first_flame = if piece.segment.flame && !lit {
+                extra
+            } else {
+                0
+            };
             let then = minutes + before.pace.of(piece) + first_flame;
             if ready && then <= room {
                 minutes = then;
@@ -556,7 +570,16 @@ impl<'a> Fill<'a, '_> {
             .filter(open)
             .collect();
         let nothing = BTreeSet::new();
-        let two = self.best_of(ask, &others, done, &kept, &nothing, left, extra, Pace::Usual)?;
+        let two = self.best_of(
+            ask,
+            &others,
+            done,
+            &kept,
+            &nothing,
+            left,
+            extra,
+            Pace::Usual,
+        )?;
         kept.extend(picked(&others, &two));
         Some((kept, one.exact && two.exact))
     }
@@ -613,7 +636,10 @@ impl<'a> Fill<'a, '_> {
                         .iter()
                         .filter(|(id, _)| !covered.contains(id))
                         .filter_map(|(id, worth)| {
-                            objectives.binary_search(&id).ok().map(|at| (at, *worth * weight))
+                            objectives
+                                .binary_search(&id)
+                                .ok()
+                                .map(|at| (at, *worth * weight))
                         })
                         .collect(),
                     needs: piece
@@ -637,16 +663,15 @@ impl<'a> Fill<'a, '_> {
     }
 
     /// What the minutes do not hold, and how many would.
-    fn too_short(
-        &self,
-        ask: &Ask,
-        before: &Before<'a>,
-        must: &BTreeSet<usize>,
-    ) -> Short {
+    fn too_short(&self, ask: &Ask, before: &Before<'a>, must: &BTreeSet<usize>) -> Short {
         let pieces: Vec<&Piece<'_>> = must.iter().map(|index| &self.all[*index]).collect();
         let lit = pieces.iter().any(|piece| piece.segment.flame);
         let wanted: u32 = pieces.iter().map(|piece| piece.least_total()).sum::<u32>()
-            + if lit { self.flame_extra(&before.done) } else { 0 };
+            + if lit {
+                self.flame_extra(&before.done)
+            } else {
+                0
+            };
         // Longer lessons have more breaks, and more words at both ends.
         let holds = |more: &u32| {
             let longer = Ask {

@@ -1,0 +1,254 @@
+"""A lesson walked minute by minute from the plan's JSON alone: the examples, and seeded lessons made
+here. Nothing of the program is used but `leeside plan --json`; the rules are written down below.
+
+The rules themselves (an adult at each flame, one free for those who wait, rest for hot burners, the
+limit on waiting) are common practice, no published source; COOLING is the least rest that the papers
+promise, ten minutes."""
+
+import concurrent.futures
+import json
+import os
+import pathlib
+import random
+import re
+import subprocess
+
+import pytest
+
+ROOT = pathlib.Path(__file__).resolve().parents[2]
+COUNT = int(os.environ.get("LESSONS", "400"))
+COOLING = 10
+GAS = {"canister-on-top", "canister-beside", "heat-exchanger"}
+STOVES = [*(name.replace("-", " ") for name in sorted(GAS)), "white gas", "kerosene", "alcohol"]
+FOCUS = [
+    "lighting-and-flames", "burns-scalds-tip-over", "greywater", "kitchen-place", "wind-and-screens",
+    "water-treatment", "pots-lids-handles", "cleanup-without-soap", "carbon-monoxide",
+    "simmering-and-burnt-pots", "fire-restrictions",
+]
+OF_STOVE = {
+    "white gas": ["liquid-fuel-stoves", "refuelling-and-spills"],
+    "kerosene": ["liquid-fuel-stoves"],
+    "alcohol": ["alcohol-stoves"],
+}
+
+
+def minutes(clock):
+    hour, minute = clock.split(":")
+    return int(hour) * 60 + int(minute)
+
+
+def made(seed):
+    """A lesson drawn from a seed, as the text of its file and what was asked."""
+    dice = random.Random(seed)
+    stoves = [dice.choice(STOVES) for _ in range(dice.randint(1, 4))]
+    pool = list(FOCUS)
+    for stove in stoves:
+        pool += OF_STOVE.get(stove, ["canister-stoves", "canister-end-of-life"])
+    focus = sorted(set(dice.sample(pool, dice.randint(0, 3))))
+    adults, learners = dice.randint(1, 5), dice.randint(1, 20)
+    length, starts = dice.choice(range(30, 241, 15)), dice.choice([9, 11, 14, 18])
+    lines = [
+        "kind: lesson", f"title: Drawn {seed}", "starts: 2027-06-12", "people:",
+        f"  learners: {learners}", f"  instructors: {adults}", "  youngest: 13",
+        f"place: {dice.choice(['outdoors', 'outdoors', 'outdoors', 'indoors'])}", "elevation: 200 m",
+        "day: 15 C", "wind: calm", "restrictions:", "  stoves: yes", "  checked: 2027-06-10, desk",
+        "stations:",
+    ]
+    for number, stove in enumerate(stoves):
+        lines += [f"  - name: S{number + 1}", f"    stove: {stove}", "    pots:", "      - aluminium 1 L"]
+    lines += ["course:"]
+    sessions = dice.choice([1, 1, 1, 2, 3])
+    if focus:
+        lines += ["  focus:"] + [f"    - {one}" for one in focus]
+    if sessions == 1:
+        lines += [f"  minutes: {length}", f"  starts: {starts}:00"]
+    else:
+        kinds = ["teach", "teach", dice.choice(["teach-back", "check"])][-sessions:]
+        lines += ["  sessions:"]
+        for number, kind in enumerate(["teach", *kinds[1:]]):
+            lines += [
+                f"    - name: Day {number + 1}", f"      date: 2027-06-{12 + number}",
+                f"      starts: {starts}:00", f"      minutes: {length}", f"      kind: {kind}",
+            ]
+    if dice.random() < 0.4:
+        lines += ["  fallback:", f"    minutes: {dice.choice([40, 60])}", "    place: indoors"]
+    return "\n".join(lines) + "\n", focus
+
+
+def planned(program, path):
+    done = subprocess.run([program, "plan", str(path), "--json"], capture_output=True, text=True)
+    if done.returncode == 0:
+        return json.loads(done.stdout), ""
+    assert done.returncode == 1 and done.stdout == "", done
+    return None, done.stderr
+
+
+def walk_rows(rows, learners, adults, per_stove, starts):
+    """The rules that hold in every row; returns where the walk ended."""
+    now, out, waited = starts, {}, {}
+    for row in rows:
+        assert minutes(row["start"]) == now % 1440, row
+        takes = (minutes(row["end"]) - minutes(row["start"])) % 1440
+        assert takes > 0, row
+        who = [one for place in row["places"] for one in place["who"]]
+        assert len(who) == len(set(who)) == learners, (row, "each learner in one place")
+        assert sum(place["learners"] for place in row["places"]) == learners
+        groups = [place["group"] for place in row["places"]]
+        assert len(groups) == len(set(groups)), row
+        lit = [place for place in row["places"] if place["lit"]]
+        beside = [place for place in row["places"] if not place["lit"]]
+        busy = sum(place["adults"] for place in row["places"])
+        assert busy + row["free_adults"] == adults, row
+        assert row["flame"] == bool(lit) and len(lit) <= adults, row
+        for place in lit:
+            assert place["station"] and place["fuel_open"], row
+            assert place["adults"] >= max(1, per_stove), (row, "an adult at each flame")
+        if lit and beside:
+            assert row["free_adults"] >= 1, (row, "nobody free for those who wait")
+            assert not any(place["fuel_open"] for place in beside), (row, "fuel beside a flame")
+        for place in lit:
+            last = out.get(place["station"])
+            if place["stove"] not in GAS and last is not None and row["segment"] != "all-off":
+                assert now - last >= COOLING, (row, "lit hot")
+            out[place["station"]] = now + takes
+        for place in row["places"]:
+            if place["does"] == "wait":
+                for one in place["who"]:
+                    waited[one] = waited.get(one, 0) + takes
+        now += takes
+    return now, max(waited.values(), default=0)
+
+
+def turns(rows, learners):
+    """Everyone has one turn at each segment that has a flame, and does what is done beside it once."""
+    had = {}
+    for row in rows:
+        for place in row["places"]:
+            if row["flame"] and place["lit"] and "." in row["segment"]:
+                had.setdefault(("lit", row["segment"]), []).extend(place["who"])
+            if "." in place["does"]:
+                had.setdefault(("beside", place["does"]), []).extend(place["who"])
+    for what, who in had.items():
+        assert len(who) == len(set(who)) == learners, what
+
+
+def order(rows):
+    """All off and cooling follow the last flame; the drill comes before the first."""
+    lit = [index for index, row in enumerate(rows) if row["flame"]]
+    if not lit:
+        return
+    assert rows[lit[-1]]["segment"] == "all-off"
+    after = rows[lit[-1] + 1]
+    assert after["segment"] == "cooling" or "cool" in after["segment"], after
+    assert minutes(after["end"]) - minutes(after["start"]) >= COOLING or after["end"] < after["start"]
+    names = [row["segment"] for row in rows[: lit[0]]]
+    assert any(name == "drill" or name.endswith("all-off-drill") for name in names), names
+    assert rows[-1]["segment"] == "clearing-up" and rows[0]["segment"] == "handing-out"
+
+
+def walk(plan, focus):
+    course = plan["course"]
+    held, left = set(), set()
+    for session in course["sessions"]:
+        rows, learners, adults = session["rows"], session["learners"], session["adults"]
+        starts = minutes(session["starts"])
+        ends, waited = walk_rows(rows, learners, adults, session["adults_per_lit_stove"], starts)
+        assert ends % 1440 == minutes(session["ends"])
+        assert ends - starts <= session["minutes"], session["name"]
+        assert (minutes(session["least_ends"]) - starts) % 1440 <= ends - starts
+        assert waited == session["waiting"]["most_minutes"]
+        assert waited <= session["waiting"]["limit_minutes"], (session["name"], waited)
+        turns(rows, learners)
+        order(rows)
+        for row in rows:
+            names = [row["segment"], *(place["does"] for place in row["places"])]
+            held |= {name.split(".")[0] for name in names if "." in name}
+            if session["place"] == "indoors":
+                assert not (row["flame"] or row["opens_fuel"] or row["outdoors_only"]), row
+        left |= {one["segment"].split(".")[0] for one in session["left_out"] if one["why"]}
+        fallback = session.get("fallback")
+        if fallback:
+            rows = fallback["rows"]
+            walk_rows(rows, learners, adults, session["adults_per_lit_stove"], starts)
+            if fallback["place"] == "indoors":
+                for row in rows:
+                    assert not (row["flame"] or row["opens_fuel"] or row["outdoors_only"]), row
+                    assert not any(place["fuel_open"] for place in row["places"])
+    for subject in focus:
+        assert subject in held or subject in left, (subject, "neither held nor refused")
+    for one in course["objectives"]:
+        assert one["taught"], one
+        if one["critical"]:
+            assert one["checked"], one
+    items = [one["item"] for one in course["kit"]]
+    assert len(items) == len(set(items)), "one list, each thing once"
+
+
+@pytest.fixture(scope="module")
+def program():
+    program = os.environ.get("LEESIDE")
+    assert program, "set LEESIDE to the built program (tests/run does)"
+    return program
+
+
+EXAMPLES = sorted(
+    path for path in (ROOT / "content" / "trips").glob("*.yaml") if "\ncourse:" in path.read_text()
+)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_every_example_can_be_walked(program, path):
+    plan, refused = planned(program, path)
+    assert plan is not None, refused
+    walk(plan, [])
+
+
+def test_drawn_lessons_can_be_walked(program, tmp_path):
+    def one(seed):
+        text, focus = made(seed)
+        path = tmp_path / f"drawn-{seed}.yaml"
+        path.write_text(text)
+        plan, refused = planned(program, path)
+        if plan is None:
+            # Refused: with the minutes, adults or subjects that would do.
+            assert "panic" not in refused, (seed, refused)
+            assert re.search(r"write `(minutes|instructors|place)|leave it out|give it more", refused), (
+                seed, refused,
+            )
+            return False, False
+        try:
+            walk(plan, focus)
+        except AssertionError as wrong:
+            raise AssertionError(f"seed {seed}: {wrong}\n{text}") from wrong
+        lit = any(row["flame"] for one in plan["course"]["sessions"] for row in one["rows"])
+        return True, lit
+
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        told = list(pool.map(one, range(COUNT)))
+    # Enough of both kinds that the walk says something.
+    assert sum(held for held, _ in told) > COUNT // 2
+    assert sum(lit for _, lit in told) > COUNT // 8
+
+
+@pytest.mark.parametrize(
+    "change",
+    [
+        ("minutes: 120", "minutes: 90"),
+        ("instructors: 3", "instructors: 2"),
+        ("instructors: 3", "instructors: 1"),
+        ("place: outdoors", "place: indoors"),
+        ("  starts: 14:00", "  stations: 2\n  starts: 14:00"),
+    ],
+    ids=["90 min", "an adult ill", "two adults ill", "rain", "two stoves"],
+)
+def test_what_a_teacher_changes_still_gives_a_plan(program, tmp_path, change):
+    text = (ROOT / "content" / "trips" / "school-yard.yaml").read_text()
+    assert change[0] in text
+    path = tmp_path / "changed.yaml"
+    path.write_text(text.replace(*change, 1))
+    plan, refused = planned(program, path)
+    assert plan is not None, refused
+    walk(plan, [])
+    session = plan["course"]["sessions"][0]
+    if not any(row["flame"] for row in session["rows"]):
+        assert any("flame" in one["why"] or "room" in one["why"] for one in session["left_out"])
