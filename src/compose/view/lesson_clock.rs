@@ -181,7 +181,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
 }
 
 /// What will be lit, or that nothing will and why.
-fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
+pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     if table.lit == 0 {
         return format!("Nothing is lit: {}", why_cold(table));
     }

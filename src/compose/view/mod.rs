@@ -17,6 +17,7 @@ pub mod lesson_clock;
 pub mod lesson_cover;
 pub mod lesson_kit;
 pub mod notes;
+pub mod office;
 pub mod packing;
 pub mod practice;
 pub mod store;

@@ -133,7 +133,7 @@ pub(super) fn minutes(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         ask: format!(
             "Supper takes {boils} boils, one after the other, of {} each, from {} at {}. The burner has \
              {power} kW, {} of its heat reaches the pot, and each boil needs {set_up} min to set up. How \
-             many minutes from the first match to the last boil?",
+             many minutes from the start of the first set-up to the last boil?",
             water.words, from.words, camp.words, share.words
         ),
         accept: Accept::percent(&answer, HEAT_PERCENT),
@@ -265,7 +265,8 @@ pub(super) fn height(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             }
         }
         Level::Trip => {
-            let simmer = desk.dice.between(5, 20, 1);
+            // Red lentils to brown ones, by the sea.
+            let simmer = desk.dice.between(15, 30, 1);
             let index = 1 + desk.dice.below(rungs.len() - 1);
             let words = say::elevation(rungs[index], kit.units);
             let [sea, camp] = [Length::ZERO, rungs[index]].map(|height| {

@@ -381,12 +381,19 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let (unit, mass_unit) = push_units(kit);
     let small = small_unit(kit);
     let Stack { bases, rims } = stack(kit);
-    let base = desk.dice.pick(&bases);
+    // On a canister the base is the canister's; wider ones stand on legs of their own.
+    let on_canister = level == Level::Trip;
+    let base = desk.dice.pick(if on_canister { &bases[..2] } else { &bases[..] });
     let rim = desk.dice.pick(&rims);
     let mass = if kit.us() {
         desk.dice.between(4, 14, 1) / 2.0
     } else {
         desk.dice.between(8, 30, 1) / 10.0
+    };
+    let feet = if bases[..2].contains(&base) {
+        "a canister"
+    } else {
+        "a base of its own"
     };
     let words = format!("Stove, pot and water together weigh {mass} {mass_unit}");
     let formula = |base: &str, rim: f64| {
@@ -407,8 +414,8 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             let answer = desk.lines.work("push", format!("{mass} x {one}"), unit, "");
             Draft {
                 ask: format!(
-                    "{words}; the base has a radius of {base} {small} and the rim is {rim} {small} up. \
-                     What sideways push at the rim tips it, in {unit}?"
+                    "{words}; it stands on {feet} with a radius of {base} {small} and the rim is \
+                     {rim} {small} up. What sideways push at the rim tips it, in {unit}?"
                 ),
                 accept: Accept::percent(&answer, 3.0),
                 answer,
@@ -421,8 +428,8 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
                 .work("push", formula(&base.to_string(), rim), unit, "");
             Draft {
                 ask: format!(
-                    "{words}; the base has a radius of {base} {small} and the rim is {rim} {small} up. \
-                     What sideways push at the rim tips it, in {unit}?"
+                    "{words}; it stands on {feet} with a radius of {base} {small} and the rim is \
+                     {rim} {small} up. What sideways push at the rim tips it, in {unit}?"
                 ),
                 accept: Accept::percent(&answer, 3.0),
                 answer,
@@ -432,9 +439,9 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         Level::Trip => {
             let (legs, share) = desk.dice.pick(&[(3, 0.5), (4, 0.71)]);
             let reach = if kit.us() {
-                desk.dice.between(7, 12, 1) / 2.0
+                desk.dice.between(10, 14, 1) / 2.0
             } else {
-                desk.dice.between(90, 150, 5)
+                desk.dice.between(125, 180, 5)
             };
             let other = desk.dice.pick(&rims[..2]);
             let canister = desk.lines.work(

@@ -294,9 +294,11 @@ pub(super) fn canister(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             unit: "g".to_owned(),
         };
     }
-    // Days take at most a third of it, so that some are left.
-    let most = (left / 3.0).clamp(12.0, 40.0) as u32;
-    let day = desk.dice.between(10, most, 1);
+    // A day takes a third of it at the most, so that some are left, and a ninth at the least: no
+    // canister of a kitchen lasts for weeks.
+    let most = (left / 3.0).clamp(12.0, 130.0) as u32;
+    let least = (left / 9.0).clamp(10.0, f64::from(most)) as u32;
+    let day = desk.dice.between(least, most, 1);
     let after = Worked::given(weighed.value() - day);
     let used = desk.lines.work(
         "burnt on the first day",
@@ -323,7 +325,9 @@ pub(super) fn canister(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     Draft {
         ask: format!(
             "A {name}, stamped {tare} g empty, weighs {weighed} g in the morning and {after} g the next \
-             morning. For how many more whole days of the same cooking does it last?"
+             morning. {} g in it cannot be burnt. For how many more whole days of the same cooking \
+             does it last?",
+            plain(residue(kit))
         ),
         accept: Accept::exact(&answer),
         answer,

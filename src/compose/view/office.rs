@@ -1,0 +1,337 @@
+//! The papers around a lesson: what an office, parents, learners and a store room are given. Each is
+//! a template of its own, filled from one view, so that what two of them say is the same.
+
+use super::common::{Extent, Head, Prose};
+use super::lesson::taught;
+use super::lesson_clock::{self, hour};
+use super::{Filled, Inputs};
+use crate::compose::words;
+use crate::course::timetable::{Course, Spot, Timetable, What};
+use crate::nouns::{Kind, Module, Segment};
+use schemars::JsonSchema;
+use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Rows of a register for one group, where it has fewer learners.
+const LEAST_ROWS: u32 = 1;
+/// Questions asked again a week later.
+const AGAIN: usize = 6;
+
+/// What the papers around a lesson say.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Papers {
+    /// The head.
+    pub head: Head,
+    /// Each session: name, day, from, to, what it lights.
+    pub sessions: Vec<Held>,
+    /// Whether anything is lit.
+    pub lit: bool,
+    /// Diets and allergies: what, not who.
+    pub diet: String,
+    /// Whether there are any.
+    pub has_diet: bool,
+    /// What can happen, and what this plan does about it.
+    pub hazards: Vec<Hazard>,
+    /// What the plan itself does about it, a line each.
+    pub controls: Vec<String>,
+    /// What is brought, each thing once.
+    pub kit: Vec<Brought>,
+    /// What keeps people alive, in the words of the check.
+    pub musts: Vec<Prose>,
+    /// Whether there is any.
+    pub has_musts: bool,
+    /// Everything that is checked.
+    pub shown: Vec<Shown>,
+    /// What to ask a week later.
+    pub again: Vec<Prose>,
+    /// A poster a station.
+    pub posters: Vec<Poster>,
+    /// The learners, by group and number; never by name.
+    pub learners: Vec<String>,
+    /// The number to call.
+    pub call: String,
+    /// Whether it is known.
+    pub has_call: bool,
+    /// Nearest help.
+    pub help: String,
+    /// Whether it is known.
+    pub has_help: bool,
+}
+
+/// A session in one line.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Held {
+    /// Its name.
+    pub name: String,
+    /// Its day; empty where it is not stated.
+    pub day: String,
+    /// Its hours.
+    pub hours: String,
+    /// What it lights, or that it lights nothing.
+    pub flames: String,
+}
+
+/// A hazard.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Hazard {
+    /// The signal word.
+    #[schemars(example = &"WARNING")]
+    pub signal: String,
+    /// What it is and what it does.
+    pub what: Prose,
+}
+
+/// A thing to bring.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Brought {
+    /// What.
+    pub item: String,
+    /// How many.
+    pub count: String,
+    /// For which stations.
+    pub stations: String,
+}
+
+/// An objective that is checked.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Shown {
+    /// What the learner does.
+    pub say: Prose,
+    /// Whether it keeps people alive.
+    pub critical: bool,
+}
+
+/// A station's poster.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Poster {
+    /// The station.
+    pub station: String,
+    /// Its stove.
+    pub stove: String,
+    /// What is said there, a few lines.
+    pub lines: Vec<Prose>,
+    /// Whether a page ends before it.
+    pub on_new_page: bool,
+    /// Its drawing's call; empty where there is none.
+    pub drawing: Prose,
+    /// Whether there is one.
+    pub has_drawing: bool,
+}
+
+/// One of these papers; none for a trip, or for a course that cannot be held.
+#[must_use]
+pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let Ok(course) = &inputs.course else {
+        return Vec::new();
+    };
+    if inputs.trip.kind != Kind::Lesson {
+        return Vec::new();
+    }
+    let mut sources = BTreeSet::new();
+    let mut figures = BTreeMap::new();
+    let (asked, _) = taught(course);
+    let posters = posters(inputs, course, &mut figures);
+    let shown = shown(inputs, &mut sources);
+    let emergency = &inputs.trip.emergency;
+    let musts: Vec<Prose> = shown
+        .iter()
+        .filter(|one| one.critical)
+        .map(|one| one.say.clone())
+        .collect();
+    let view = Papers {
+        head: inputs.head(title, None, &sources),
+        sessions: course.sessions.iter().map(|one| held(inputs, one)).collect(),
+        lit: course.sessions.iter().any(|one| one.lit > 0),
+        has_diet: !inputs.trip.people.diet.is_empty(),
+        diet: inputs.trip.people.diet.join("; "),
+        hazards: hazards(inputs, &asked),
+        controls: controls(inputs, course),
+        kit: kit(course),
+        again: shown.iter().take(AGAIN).map(|one| one.say.clone()).collect(),
+        has_musts: !musts.is_empty(),
+        musts,
+        shown,
+        posters,
+        learners: learners(course),
+        has_call: emergency.call.is_some(),
+        call: emergency.call.clone().unwrap_or_default(),
+        has_help: emergency.nearest_help.is_some(),
+        help: emergency.nearest_help.clone().unwrap_or_default(),
+    };
+    vec![Filled::of(None, &view, figures)]
+}
+
+fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
+    let day = table.date.or(inputs.trip.starts);
+    Held {
+        name: table.name.clone(),
+        day: day.map_or_else(String::new, |day| day.to_string()),
+        hours: format!("{} to {}", hour(table.starts), hour(table.starts + table.length)),
+        flames: lesson_clock::flames(inputs, table),
+    }
+}
+
+/// The cautions of the subjects, gravest first, each with what avoids it.
+fn hazards(inputs: &Inputs<'_>, asked: &[&Module]) -> Vec<Hazard> {
+    let groups =
+        inputs.caution_groups_of(asked.iter().map(|module| (*module, Extent::Short)));
+    groups
+        .into_iter()
+        .flat_map(|group| {
+            let signal = group.signal.clone();
+            group.lines.into_iter().map(move |what| Hazard {
+                signal: signal.clone(),
+                what,
+            })
+        })
+        .collect()
+}
+
+/// What the timetable itself does about the hazards.
+fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
+    let safety = &course.safety;
+    let mut lines = Vec::new();
+    if safety.live > 0 {
+        lines.push(format!(
+            "An adult beside each flame; at most {} lit side by side",
+            words::in_words(safety.live)
+        ));
+        lines.push("One adult more without a stove while anyone waits".to_owned());
+        lines.push("Every step said and done with nothing lit first; the drill \"all off\" before the first flame".to_owned());
+        lines.push("A burner of liquid fuel or alcohol is lit again only when cold and looked at".to_owned());
+        lines.push("Water in open buckets and a burn kit at each live place; one place for hot things".to_owned());
+        lines.push("Go or no go before the first flame: wind, fire rule, water, adults".to_owned());
+    } else {
+        lines.push("Nothing is lit, and what fuel there is stays shut".to_owned());
+    }
+    if course.fallback.as_ref().is_some_and(|one| one.indoors) {
+        lines.push("Bad weather: a shorter plan indoors without flame or fuel".to_owned());
+    }
+    if !inputs.trip.people.diet.is_empty() {
+        lines.push("The food named above is not brought; plan and medicine are with a named adult".to_owned());
+    }
+    lines
+}
+
+fn kit(course: &Course<'_>) -> Vec<Brought> {
+    let mut all: Vec<Brought> = course
+        .kit
+        .iter()
+        .map(|one| Brought {
+            item: one.item.clone(),
+            count: one.count.to_string(),
+            stations: one.stations.join(", "),
+        })
+        .collect();
+    let safety = &course.safety;
+    for (item, count) in [
+        ("bucket of water, large", safety.live),
+        ("burn kit", safety.burn_kits),
+        ("marked place for hot things", safety.cold_down),
+        ("hair tie", safety.hair_ties),
+        ("lighter", safety.lighters),
+    ] {
+        let known = all.iter().any(|one| one.item == item);
+        if count > 0 && !known {
+            all.push(Brought {
+                item: item.to_owned(),
+                count: count.to_string(),
+                stations: String::new(),
+            });
+        }
+    }
+    all
+}
+
+/// What is checked, the criticals first, each once.
+fn shown(inputs: &Inputs<'_>, sources: &mut BTreeSet<String>) -> Vec<Shown> {
+    inputs
+        .check
+        .targets
+        .iter()
+        .map(|target| {
+            inputs.cite(target.module, &[&target.objective.say], sources);
+            Shown {
+                say: Prose::new(inputs.filler.line(target.module, &target.objective.say)),
+                critical: target.objective.critical,
+            }
+        })
+        .collect()
+}
+
+/// A poster for each station at which something is done: its sentences, and the first drawing of a
+/// subject about its stove.
+fn posters(
+    inputs: &Inputs<'_>,
+    course: &Course<'_>,
+    figures: &mut BTreeMap<String, crate::doc::Figure>,
+) -> Vec<Poster> {
+    let mut posters = Vec::new();
+    for (index, kitchen) in inputs.trip.kitchens.iter().enumerate() {
+        let here = said_at(course, index);
+        if here.is_empty() {
+            continue;
+        }
+        let mut drawing = None;
+        for (module, _) in &here {
+            if drawing.is_none() {
+                drawing = inputs.drawings_of(module).into_iter().next();
+            }
+        }
+        let lines = here
+            .iter()
+            .take(3)
+            .map(|(module, segment)| Prose::new(inputs.filler.line(module, &segment.sentence)))
+            .collect();
+        let has_drawing = drawing.is_some();
+        let call = drawing.map_or_else(
+            || Prose::new(String::new()),
+            |(call, figure)| {
+                figures.insert(figure.id.clone(), figure);
+                call
+            },
+        );
+        posters.push(Poster {
+            station: kitchen.name.clone(),
+            stove: kitchen.stove.name.clone(),
+            lines,
+            on_new_page: !posters.is_empty(),
+            drawing: call,
+            has_drawing,
+        });
+    }
+    posters
+}
+
+/// The segments that are done at a station, those with a flame first.
+fn said_at<'a>(course: &Course<'a>, station: usize) -> Vec<(&'a Module, &'a Segment)> {
+    let mut found: Vec<(&Module, &Segment)> = Vec::new();
+    for table in &course.sessions {
+        for row in &table.rows {
+            let here = row.places.iter().any(|place| place.at == Spot::Station(station));
+            if let What::Segment(module, segment) = table.entries[row.entry].what
+                && here
+                && !segment.sentence.trim().is_empty()
+                && !found.iter().any(|(_, one)| std::ptr::eq(*one, segment))
+            {
+                found.push((module, segment));
+            }
+        }
+    }
+    found.sort_by_key(|(module, segment)| (!segment.flame, module.order));
+    found
+}
+
+/// `A1`, `A2`, ...: names are written by hand.
+fn learners(course: &Course<'_>) -> Vec<String> {
+    let Some(first) = course.sessions.first() else {
+        return Vec::new();
+    };
+    first
+        .groups
+        .iter()
+        .flat_map(|group| {
+            (LEAST_ROWS..=group.learners).map(|number| format!("{}{number}", group.name))
+        })
+        .collect()
+}
