@@ -3,8 +3,8 @@
 use super::cautions::Needed;
 use super::sample;
 use super::view::{
-    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, notes, office, packing, store,
-    stoves,
+    Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, notes, office,
+    packing, store, stoves,
 };
 use crate::doc::{self, CardFold};
 use serde_json::Value;
@@ -550,7 +550,7 @@ pub static ALL: &[Row] = &[
         about: "what a learner must be able to do, and what to do when it goes wrong",
         folder: Folder::Learners,
         look: ONE_SIDE,
-        copies: Copies::PerLearner,
+        copies: Copies::PerPair,
         print: "one side",
         sides: Sides::Both,
         reads: &[],

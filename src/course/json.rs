@@ -103,7 +103,8 @@ fn row(trip: &Trip, table: &Timetable<'_>, row: &Row<'_>, focus: &[Id]) -> Value
     json!({
         "start": clock(row.starts),
         "end": clock(row.ends()),
-        "segment": name(entry),
+        // Between two rounds burners rest.
+        "segment": if entry.flame && !lit { "cooling".to_owned() } else { name(entry) },
         "kind": segment.map(|(_, segment)| segment.kind.word()),
         "flame": lit,
         "opens_fuel": lit || segment.is_some_and(|(_, segment)| segment.opens_fuel),
@@ -145,7 +146,7 @@ fn place(trip: &Trip, table: &Timetable<'_>, place: &Place<'_>) -> Value {
     };
     json!({
         "station": station,
-        "stove": kitchen.map(|one| crate::nouns::id(&one.stove.name)),
+        "stove": kitchen.map(|one| one.stove.id.clone()),
         "lit": place.lit,
         "fuel_open": place.fuel_open,
         "group": table.label(&place.learners),
@@ -157,6 +158,7 @@ fn place(trip: &Trip, table: &Timetable<'_>, place: &Place<'_>) -> Value {
             Does::Beside(module, segment) => format!("{}.{}", module.id, segment.id),
             Does::Rehearse => "rehearse".to_owned(),
             Does::Worksheet => "worksheet".to_owned(),
+            Does::Cards => "cards".to_owned(),
             Does::Form => "form".to_owned(),
             Does::Wait => "wait".to_owned(),
         },

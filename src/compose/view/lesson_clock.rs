@@ -437,6 +437,7 @@ fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Plac
         Does::Beside(_, segment) => segment.title.clone(),
         Does::Rehearse => "next turn, unlit".to_owned(),
         Does::Worksheet => "worksheet".to_owned(),
+        Does::Cards => "study cards, two and two".to_owned(),
         Does::Form => "written form".to_owned(),
         Does::Wait => "behind the line".to_owned(),
     };

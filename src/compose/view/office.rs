@@ -140,14 +140,22 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .collect();
     let view = Papers {
         head: inputs.head(title, None, &sources),
-        sessions: course.sessions.iter().map(|one| held(inputs, one)).collect(),
+        sessions: course
+            .sessions
+            .iter()
+            .map(|one| held(inputs, one))
+            .collect(),
         lit: course.sessions.iter().any(|one| one.lit > 0),
         has_diet: !inputs.trip.people.diet.is_empty(),
         diet: inputs.trip.people.diet.join("; "),
         hazards: hazards(inputs, &asked),
         controls: controls(inputs, course),
         kit: kit(course),
-        again: shown.iter().take(AGAIN).map(|one| one.say.clone()).collect(),
+        again: shown
+            .iter()
+            .take(AGAIN)
+            .map(|one| one.say.clone())
+            .collect(),
         has_musts: !musts.is_empty(),
         musts,
         shown,
@@ -166,15 +174,18 @@ fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     Held {
         name: table.name.clone(),
         day: day.map_or_else(String::new, |day| day.to_string()),
-        hours: format!("{} to {}", hour(table.starts), hour(table.starts + table.length)),
+        hours: format!(
+            "{} to {}",
+            hour(table.starts),
+            hour(table.starts + table.length)
+        ),
         flames: lesson_clock::flames(inputs, table),
     }
 }
 
 /// The cautions of the subjects, gravest first, each with what avoids it.
 fn hazards(inputs: &Inputs<'_>, asked: &[&Module]) -> Vec<Hazard> {
-    let groups =
-        inputs.caution_groups_of(asked.iter().map(|module| (*module, Extent::Short)));
+    let groups = inputs.caution_groups_of(asked.iter().map(|module| (*module, Extent::Short)));
     groups
         .into_iter()
         .flat_map(|group| {
@@ -198,8 +209,14 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
         ));
         lines.push("One adult more without a stove while anyone waits".to_owned());
         lines.push("Every step said and done with nothing lit first; the drill \"all off\" before the first flame".to_owned());
-        lines.push("A burner of liquid fuel or alcohol is lit again only when cold and looked at".to_owned());
-        lines.push("Water in open buckets and a burn kit at each live place; one place for hot things".to_owned());
+        lines.push(
+            "A burner of liquid fuel or alcohol is lit again only when cold and looked at"
+                .to_owned(),
+        );
+        lines.push(
+            "Water in open buckets and a burn kit at each live place; one place for hot things"
+                .to_owned(),
+        );
         lines.push("Go or no go before the first flame: wind, fire rule, water, adults".to_owned());
     } else {
         lines.push("Nothing is lit, and what fuel there is stays shut".to_owned());
@@ -208,7 +225,10 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
         lines.push("Bad weather: a shorter plan indoors without flame or fuel".to_owned());
     }
     if !inputs.trip.people.diet.is_empty() {
-        lines.push("The food named above is not brought; plan and medicine are with a named adult".to_owned());
+        lines.push(
+            "The food named above is not brought; plan and medicine are with a named adult"
+                .to_owned(),
+        );
     }
     lines
 }
@@ -308,7 +328,10 @@ fn said_at<'a>(course: &Course<'a>, station: usize) -> Vec<(&'a Module, &'a Segm
     let mut found: Vec<(&Module, &Segment)> = Vec::new();
     for table in &course.sessions {
         for row in &table.rows {
-            let here = row.places.iter().any(|place| place.at == Spot::Station(station));
+            let here = row
+                .places
+                .iter()
+                .any(|place| place.at == Spot::Station(station));
             if let What::Segment(module, segment) = table.entries[row.entry].what
                 && here
                 && !segment.sentence.trim().is_empty()

@@ -383,7 +383,9 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let Stack { bases, rims } = stack(kit);
     // On a canister the base is the canister's; wider ones stand on legs of their own.
     let on_canister = level == Level::Trip;
-    let base = desk.dice.pick(if on_canister { &bases[..2] } else { &bases[..] });
+    let base = desk
+        .dice
+        .pick(if on_canister { &bases[..2] } else { &bases[..] });
     let rim = desk.dice.pick(&rims);
     let mass = if kit.us() {
         desk.dice.between(4, 14, 1) / 2.0

@@ -11,6 +11,8 @@ use std::collections::{BTreeMap, BTreeSet};
 pub(super) const WORKSHEET: u32 = 12;
 /// Minutes that a written form takes a learner.
 pub(super) const FORM: u32 = 15;
+/// Minutes for which two learners ask each other from the study cards.
+const CARDS: u32 = 20;
 /// Times that a learner goes through a turn unlit before it.
 const REHEARSALS: u32 = 2;
 /// Learners at one place without a stove who rehearse.
@@ -48,6 +50,7 @@ enum Busy {
     Beside(usize, u32),
     Rehearse(u32),
     Paper,
+    Cards,
     Waits,
 }
 
@@ -78,7 +81,7 @@ pub(super) fn fill<'a>(
         }
     }
     fill.rehearse();
-    let wrote = papers && fill.papers();
+    let wrote = fill.papers(papers);
     fill.finish(placed, wrote)
 }
 
@@ -200,8 +203,10 @@ impl<'a, 'f> Fill<'a, 'f> {
     }
 
     /// Gives the papers to those who still wait; whether everyone had the time for theirs.
-    fn papers(&mut self) -> bool {
-        let mut had = vec![0; self.ground.learners as usize];
+    fn papers(&mut self, worksheet: bool) -> bool {
+        let before = if worksheet { 0 } else { WORKSHEET };
+        let mut had = vec![before; self.ground.learners as usize];
+        let mut asked = vec![0; self.ground.learners as usize];
         for row in 0..self.drafts.len() {
             let draft = &self.drafts[row];
             if !draft.fills {
@@ -212,6 +217,9 @@ impl<'a, 'f> Fill<'a, 'f> {
                 if had[learner] < whole {
                     had[learner] += draft.round.minutes;
                     self.busy[row][learner] = Busy::Paper;
+                } else if !draft.checks && asked[learner] < CARDS {
+                    asked[learner] += draft.round.minutes;
+                    self.busy[row][learner] = Busy::Cards;
                 }
             }
         }
@@ -229,7 +237,7 @@ impl<'a, 'f> Fill<'a, 'f> {
                 let at = match what {
                     Busy::Taken => continue,
                     Busy::Beside(_, bench) | Busy::Rehearse(bench) => Spot::Bench(*bench),
-                    Busy::Paper | Busy::Waits => Spot::Line,
+                    Busy::Paper | Busy::Cards | Busy::Waits => Spot::Line,
                 };
                 if *what == Busy::Waits && draft.fills {
                     waits[learner as usize] += draft.round.minutes;
@@ -255,6 +263,7 @@ impl<'a, 'f> Fill<'a, 'f> {
                     Busy::Rehearse(_) => Does::Rehearse,
                     Busy::Paper if draft.checks => Does::Form,
                     Busy::Paper => Does::Worksheet,
+                    Busy::Cards => Does::Cards,
                     Busy::Taken | Busy::Waits if draft.fills => Does::Wait,
                     Busy::Taken | Busy::Waits => Does::Entry,
                 };

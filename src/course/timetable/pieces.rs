@@ -144,10 +144,10 @@ impl Aim {
         self.subjects.contains(&piece.module.id)
     }
 
-    /// The first subject weighs most, the last twice what lies outside them; hazards alike.
+    /// The first subject weighs most, the last many times what lies outside them; hazards alike.
     pub(super) fn weight(&self, piece: &Piece<'_>) -> u32 {
         match self.rank(piece) {
-            Some(rank) if self.asked => (self.subjects.len().saturating_sub(rank) + 2) as u32,
+            Some(rank) if self.asked => (self.subjects.len().saturating_sub(rank) + 5) as u32,
             Some(_) => 2,
             None => 1,
         }
@@ -382,7 +382,15 @@ fn piece<'a>(
         let rounds = piece.rounds(ground, minutes, 0, &mut burners)?;
         Some(rounds.iter().map(|round| round.minutes).sum())
     };
-    piece.least_in_all = in_all(&piece, least);
+    // A minute more a round can be quicker in all, where a burner is cold again a round sooner.
+    if let Some(quickest) = (least..=usual)
+        .filter(|_| segment.flame)
+        .filter_map(|minutes| in_all(&piece, minutes).map(|all: u32| (all, minutes)))
+        .min()
+    {
+        piece.least = quickest.1;
+    }
+    piece.least_in_all = in_all(&piece, piece.least);
     piece.usual_in_all = in_all(&piece, usual);
     piece
 }

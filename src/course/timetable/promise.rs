@@ -2,8 +2,8 @@
 //! would make it fit.
 
 use super::pieces::Piece;
-use super::session::{Ask, Fill};
-use super::types::Why;
+use super::session::{Ask, Fill, MOST_WAITING};
+use super::types::{Timetable, Why};
 use crate::diag::Problem;
 use std::collections::BTreeSet;
 
@@ -166,4 +166,27 @@ pub(super) fn too_short(
         help,
     )
     .at(fill.trip.file.clone(), ask.key.clone())
+}
+
+/// The problem of a session in which someone waits too long with nothing lit.
+pub(super) fn waits(fill: &Fill<'_, '_>, ask: &Ask, table: &Timetable<'_>) -> Problem {
+    let least = fill
+        .all
+        .iter()
+        .map(|piece| piece.watched)
+        .min()
+        .unwrap_or(1);
+    Problem::error(
+        "course.adults",
+        format!(
+            "in `{}` one learner would wait {} min without anything to do, and {MOST_WAITING} is the \
+             limit: there are too few adults for {} learners",
+            ask.name, table.waits, fill.ground.learners
+        ),
+        format!(
+            "write `instructors: {}` under `people`, or teach in two courses",
+            fill.ground.learners.div_ceil(least.max(4)).max(fill.ground.adults + 1)
+        ),
+    )
+    .at(fill.trip.file.clone(), "people.instructors".to_owned())
 }

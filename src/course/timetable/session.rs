@@ -192,10 +192,14 @@ impl<'a> Fill<'a, '_> {
                 return Err(self.too_short(ask, before, &must));
             };
             let drill_done = kept.iter().any(|index| self.all[*index].drills());
+            // What safety requires before a flame stays even when the flame goes.
+            let required = |index: &&usize| self.all[**index].segment.required;
+            let mut fast = must.clone();
+            fast.extend(kept.iter().filter(required));
             let held = Held {
                 kept: kept.iter().copied().collect(),
                 recall: before.recall.clone(),
-                fast: if later { kept.clone() } else { must.clone() },
+                fast: if later { kept.clone() } else { fast },
                 drill: !drill_done,
                 exact: exact && attempt == 0,
                 open: if moves {
@@ -250,6 +254,12 @@ impl<'a> Fill<'a, '_> {
             break;
         }
         match best {
+            Some(best) if self.trip.course.stated && best.laid.table.waits > MOST_WAITING => {
+                Err(Short {
+                    missing: MORE,
+                    problem: Box::new(promise::waits(self, ask, &best.laid.table)),
+                })
+            }
             Some(best) => Ok(best),
             None => {
                 let must = self.must(ask, &refused, &before.done, room, before);

@@ -206,6 +206,8 @@ pub enum Does<'a> {
     Rehearse,
     /// The worksheet, each on their own.
     Worksheet,
+    /// Two and two with the study cards.
+    Cards,
     /// A written form of the check.
     Form,
     /// They wait.
