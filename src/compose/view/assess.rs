@@ -74,6 +74,10 @@ pub struct FormKey {
     pub letter: String,
     /// Its questions with their answers.
     pub questions: Vec<Asked>,
+    /// Numbers of those that an earlier form asks too.
+    pub repeats: String,
+    /// Whether there are any.
+    pub has_repeats: bool,
 }
 
 /// A grid for six candidates.
@@ -181,8 +185,10 @@ pub struct Watched {
     pub say: Prose,
     /// Whether failing it stops the check.
     pub critical: bool,
-    /// What is seen, on one line.
+    /// What is seen, on one line; several behaviours are numbered.
     pub seen: Prose,
+    /// Room for a mark for each behaviour.
+    pub marks: String,
 }
 
 /// What is watched, in the assessor's words: the handout says it with the same ones.
@@ -192,16 +198,33 @@ pub fn watched(inputs: &Inputs<'_>, targets: &[Target<'_>]) -> Vec<Watched> {
         .iter()
         .map(|target| {
             let line = |text: &str| inputs.filler.line(target.module, text);
-            let seen: Vec<String> = target
-                .objective
-                .behaviours
-                .iter()
-                .map(|text| line(text).trim_end_matches('.').to_owned())
+            let several = target.objective.behaviours.len() > 1;
+            let numbered = target.objective.behaviours.iter().zip(1..);
+            let seen: Vec<String> = numbered
+                .clone()
+                .map(|(text, number)| {
+                    let text = line(text).trim_end_matches('.').to_owned();
+                    if several {
+                        format!("({number}) {text}")
+                    } else {
+                        text
+                    }
+                })
+                .collect();
+            let marks: Vec<String> = numbered
+                .map(|(_, number)| {
+                    if several {
+                        format!("{number}:__")
+                    } else {
+                        "___".to_owned()
+                    }
+                })
                 .collect();
             Watched {
                 say: Prose::new(line(&target.objective.say)),
                 critical: target.objective.critical,
                 seen: Prose::new(sentence(&words::capital(&seen.join("; ")))),
+                marks: marks.join(" "),
             }
         })
         .collect()
@@ -299,6 +322,14 @@ pub fn key(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .map(|form| FormKey {
                 letter: form.letter.to_string(),
                 questions: asked(inputs, form),
+                has_repeats: !form.repeats.is_empty(),
+                repeats: words::list(
+                    &form
+                        .repeats
+                        .iter()
+                        .map(ToString::to_string)
+                        .collect::<Vec<_>>(),
+                ),
             })
             .collect(),
         objectives: watched(inputs, &check.targets),
