@@ -229,13 +229,19 @@ fn all_at_once(
     left.iter().all(Vec::is_empty).then_some(turns)
 }
 
-/// So many learners of the group of which most are left.
+/// So many learners: of the group of which most are left, and when it has fewer, of the next.
 fn take(left: &mut [Vec<u32>], count: u32) -> Vec<u32> {
-    let most = left.iter_mut().rev().max_by_key(|group| group.len());
-    most.map_or_else(Vec::new, |group| {
-        let count = (count as usize).min(group.len());
-        group.drain(..count).collect()
-    })
+    let mut taken = Vec::new();
+    while taken.len() < count as usize {
+        let most = left.iter_mut().rev().max_by_key(|group| group.len());
+        let Some(group) = most.filter(|group| !group.is_empty()) else {
+            break;
+        };
+        let more = (count as usize - taken.len()).min(group.len());
+        taken.extend(group.drain(..more));
+    }
+    taken.sort_unstable();
+    taken
 }
 
 /// The rounds of a piece with nothing lit: the parts that one adult each can lead, side by side.

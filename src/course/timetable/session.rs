@@ -191,6 +191,16 @@ impl<'a> Fill<'a, '_> {
                 }
                 return Err(self.too_short(ask, before, &must));
             };
+            // What a flame needs is not done beside it.
+            let too_late = |index: &usize| {
+                let mut kept = kept.iter();
+                kept.any(|other| self.all[*other].needs.contains(index))
+            };
+            if wanted.iter().any(too_late) {
+                wanted.retain(|index| !too_late(index));
+                moves = false;
+                continue;
+            }
             let drill_done = kept.iter().any(|index| self.all[*index].drills());
             // What safety requires before a flame stays even when the flame goes.
             let required = |index: &&usize| self.all[**index].segment.required;
