@@ -173,34 +173,41 @@ fn equal_ids_have_equal_values_on_all_sheets() {
             let whole = format!("{:?}", sheet.figures);
             assert!(!whole.contains("\\u{e0"), "{}", sheet.name);
         }
-        // Words of one id may be shorter here than there, but never another number: the first
-        // number of each agrees to what the rounder one shows.
+        // Words of one id may be rounder here than there, but never another number: in each unit
+        // the numbers agree to what the rounder one shows.
         for (id, words) in words {
-            let numbers: Vec<(f64, usize)> = words.iter().filter_map(|one| number(one)).collect();
-            for pair in numbers.windows(2) {
-                let ((a, digits_a), (b, digits_b)) = (pair[0], pair[1]);
-                let digits = digits_a.min(digits_b);
-                let round = 10_f64.powi(-(digits as i32));
-                assert!((a - b).abs() <= round, "{id}: {words:?} {text}");
+            let mut by_unit: BTreeMap<String, Vec<(f64, usize)>> = BTreeMap::new();
+            for (value, decimals, unit) in words.iter().flat_map(|one| in_units(one)) {
+                by_unit.entry(unit).or_default().push((value, decimals));
+            }
+            for numbers in by_unit.values() {
+                for pair in numbers.windows(2) {
+                    let ((a, digits_a), (b, digits_b)) = (pair[0], pair[1]);
+                    let round = 10_f64.powi(-(digits_a.min(digits_b) as i32));
+                    assert!((a - b).abs() <= round, "{id}: {words:?} {text}");
+                }
             }
         }
     });
     assert!(said > 2000, "{said}");
 }
 
-/// The first number of some words, and how many decimals it has.
-fn number(words: &str) -> Option<(f64, usize)> {
-    let words = words.replace('\u{2212}', "-");
-    let start = words.find(|sign: char| sign.is_ascii_digit())?;
-    let rest = &words[start..];
-    let end = rest.find(|sign: char| !(sign.is_ascii_digit() || sign == '.'));
-    let digits = rest[..end.unwrap_or(rest.len())].trim_end_matches('.');
-    // Kilograms here and grams there, pounds beside ounces: other scales are not held.
-    if words[start + digits.len()..].starts_with(" kg") || words.contains(" lb") {
-        return None;
+/// The last number of each unit in some words, and how many decimals it has: `9 to 11 min` is a
+/// range, which is told whole or not at all.
+fn in_units(words: &str) -> Vec<(f64, usize, String)> {
+    let words = words.replace(['\u{a0}', '\u{2212}'], " ");
+    let mut found = BTreeMap::new();
+    for (_, one) in numbers_with_units(&words) {
+        let end = one.find(|sign: char| !(sign.is_ascii_digit() || sign == '.'));
+        let (digits, unit) = one.split_at(end.unwrap_or(one.len()));
+        if let Ok(value) = digits.parse::<f64>() {
+            let decimals = digits.split_once('.').map_or(0, |(_, after)| after.len());
+            found.insert(unit.trim().to_owned(), (value, decimals));
+        }
     }
-    let decimals = digits.split_once('.').map_or(0, |(_, after)| after.len());
-    digits.parse().ok().map(|value| (value, decimals))
+    let each = found.into_iter();
+    each.map(|(unit, (value, decimals))| (value, decimals, unit))
+        .collect()
 }
 
 /// Numbers with a unit that stand outside what a statement says.
