@@ -8,10 +8,10 @@ use super::trip::{elevation, pressure, read_units};
 use super::values::in_feet;
 use crate::diag::{Outcome, Problem};
 use crate::load::{Node, Value, Written};
-use crate::nouns::{Blend, BurnRun, Fuel, FuelKind, Library, Trial, TrialPot, Wind};
+use crate::nouns::{Blend, BurnRun, Fuel, FuelKind, Library, Screen, Stove, Trial, TrialPot, Wind};
 use crate::physics::air::pressure_us_standard_atmosphere_1976;
 use crate::physics::water::saturation_temperature_if97;
-use crate::units::{HeatingValue, Mass, Temperature, Time, Units, say};
+use crate::units::{HeatingValue, Mass, Temperature, Time, Units, Volume, say};
 
 pub(super) fn trial(written: &Written, library: &Library) -> Outcome<(Trial, Vec<Problem>)> {
     let desk = Desk::default();
@@ -83,12 +83,12 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Tria
     let runs = keys
         .need("runs", "list at least one boil")
         .and_then(|node| runs(desk, node, boiling));
-    // the stove and its screen are worth a note in the file, and change nothing here
-    for key in ["stove", "windscreen"] {
-        if let Some(node) = keys.get(key) {
-            desk.line(node, "a note on the gear");
-        }
-    }
+    let stove = keys.get("stove").map(|node| stove(desk, node, library));
+    let screen = keys
+        .get("screen")
+        .or_else(|| keys.get("windscreen"))
+        .map(|node| desk.word(node, "a windscreen", Screen::ALL, Screen::word));
+    let air = keys.get("air").map(|node| desk.outdoor_temperature(node));
     keys.done();
     let (fuel, blend) = (fuel?, blend?);
     let trial = Trial {
@@ -100,10 +100,27 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Tria
             .unwrap_or_else(|| heating_value(fuel, blend, library)),
         elevation: elevation?,
         pressure: optional(pressure)?,
+        stove: optional(stove)?,
+        screen: optional(screen)?,
+        air: optional(air)?,
         pot: optional(pot)?,
         runs: runs?,
     };
     Some(trial)
+}
+
+fn stove(desk: &Desk, node: &Node, library: &Library) -> Option<Stove> {
+    let text = desk.scalar(node, "a stove")?;
+    if let Some(stove) = library.stoves.get(&crate::nouns::id(text)) {
+        return Some(stove.clone());
+    }
+    let known: Vec<&str> = library.stoves.keys().map(String::as_str).collect();
+    desk.error(
+        node,
+        "trial.stove",
+        format!("`{}` is no stove that is known here", text.trim()),
+        format!("write one of: {}", known.join(", ")),
+    )
 }
 
 fn optional<T>(read: Option<Option<T>>) -> Option<Option<T>> {
@@ -144,10 +161,18 @@ fn pot(desk: &Desk, node: &Node, library: &Library) -> Option<TrialPot> {
     let material = keys
         .need("material", "write aluminium, titanium or stainless")
         .and_then(|node| material_named(desk, node, desk.scalar(node, "a material")?, library));
+    let capacity = keys.get("capacity").map(|node| {
+        desk.within(
+            node,
+            Volume::litres(0.2)..=Volume::litres(50.0),
+            "what the pot holds, from 0.2 L to 50 L",
+        )
+    });
     keys.done();
     let material = material?;
     Some(TrialPot {
         mass: mass?,
+        capacity: optional(capacity)?,
         material: material.id.clone(),
         specific_heat: material.specific_heat,
     })

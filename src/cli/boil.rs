@@ -2,9 +2,11 @@
 
 use super::Said;
 use crate::diag::{Outcome, Problem, nearest};
-use crate::nouns::{Blend, FuelKind, Library, id};
-use crate::plan::{self, Boil as Question, BoilPot, Boiled, Start, Step};
-use crate::units::{Fraction, HeatingValue, Length, Mass, Temperature, Units, Volume, say};
+use crate::nouns::{Blend, FuelKind, Library, Screen, Wind, id};
+use crate::plan::{self, Boil as Question, BoilOn, BoilPot, Boiled, Start, Step};
+use crate::units::{
+    Energy, Fraction, HeatingValue, Length, Mass, Power, Temperature, Time, Units, Volume, say,
+};
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
@@ -14,7 +16,8 @@ use std::path::PathBuf;
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: leeside boil --water 1L --from 5C --elevation 2400m --fuel white-gas --efficiency 45%\n\
-        Example: leeside boil --water 2L --snow -5C --elevation 13000ft --fuel canister --blend \"propane 25, isobutane 75\" --efficiency 50%"
+        Example: leeside boil --water 2L --snow -5C --elevation 13000ft --fuel canister --blend \"propane 25, isobutane 75\" --efficiency 50%\n\
+        Example: leeside boil --water 1L --from 5C --elevation 500m --fuel canister --stove canister-on-top --wind breezy --pot-size 1.5L"
 )]
 #[command(group(ArgGroup::new("start").required(true).args(["from", "snow"])))]
 pub struct Boil {
@@ -43,8 +46,35 @@ pub struct Boil {
     #[arg(long, value_name = "\"45.7 MJ/kg\"", value_parser = super::quantity::<HeatingValue>, allow_hyphen_values = true)]
     pub heating_value: Option<HeatingValue>,
     /// Share of the fuel's heat that reaches water and pot
-    #[arg(long, value_name = "45%", value_parser = super::quantity::<Fraction>, allow_hyphen_values = true)]
-    pub efficiency: Fraction,
+    #[arg(long, value_name = "45%", value_parser = super::quantity::<Fraction>, allow_hyphen_values = true, required_unless_present = "stove")]
+    pub efficiency: Option<Fraction>,
+    /// Stove family, by a name of `leeside list gear`: the pot then loses heat on the way, and
+    /// `--efficiency` is that of a litre in still air (left out: the family's)
+    #[arg(long, value_name = "NAME")]
+    pub stove: Option<String>,
+    /// Wind at the stove: calm, breezy or windy
+    #[arg(
+        long,
+        value_name = "WIND",
+        default_value = "breezy",
+        requires = "stove"
+    )]
+    pub wind: String,
+    /// What keeps the wind off: none, natural, partial, full or built-in; left out, the stove's own
+    #[arg(long, value_name = "KIND", requires = "stove")]
+    pub windscreen: Option<String>,
+    /// Whether the lid is on: yes or no
+    #[arg(long, value_name = "YES", default_value = "yes", requires = "stove")]
+    pub lid: String,
+    /// Air around the pot; left out, as warm as the water (or snow)
+    #[arg(long, value_name = "5C", value_parser = super::quantity::<Temperature>, allow_hyphen_values = true, requires = "stove")]
+    pub air: Option<Temperature>,
+    /// What the pot holds; left out, just large enough
+    #[arg(long, value_name = "1.5L", value_parser = super::quantity::<Volume>, allow_hyphen_values = true, requires = "stove")]
+    pub pot_size: Option<Volume>,
+    /// Power of the flame; left out, the stove's
+    #[arg(long, value_name = "2500W", value_parser = super::quantity::<Power>, allow_hyphen_values = true, requires = "stove")]
+    pub power: Option<Power>,
     /// Mass of the pot with its lid; left out, no pot is counted
     #[arg(long, value_name = "180g", value_parser = super::quantity::<Mass>, allow_hyphen_values = true)]
     pub pot: Option<Mass>,
@@ -94,15 +124,18 @@ fn wrong(flag: &str, message: String, help: impl Into<String>) -> Problem {
 /// # Errors
 /// A name that the library does not hold, and everything that cannot be.
 pub fn run(args: &Boil) -> Outcome<Said> {
-    let (library, warnings) = super::library(args.content.as_deref())?;
+    let (library, mut warnings) = super::library(args.content.as_deref())?;
     let question = question(args, &library)?;
+    if let Some(fuel) = plan::fuel_called(&library, &args.fuel) {
+        warnings.extend(unlike(args, &question, fuel.heating_value));
+    }
     let boiled = plan::boil(&question, &library.figures).map_err(|problems| {
         // On a command line the flag stands in the message: there is no file to point at.
         problems.into_iter().map(with_flag).collect::<Vec<_>>()
     })?;
     Ok(Said {
         result: if args.json {
-            to_json(&boiled)
+            to_json(&boiled, question.on.is_some())
         } else {
             to_text(&question, &boiled)
         },
@@ -188,6 +221,15 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
             format!("lower heating value {}", fuel.sources.join(", ")),
         ),
     };
+    let on = args
+        .stove
+        .as_ref()
+        .map(|name| on_stove(args, library, name))
+        .transpose()?;
+    let efficiency = args
+        .efficiency
+        .or(on.as_ref().map(|(_, efficiency)| *efficiency))
+        .unwrap_or(Fraction::ZERO);
     let start = match (args.from, args.snow) {
         (_, Some(snow)) => Start::Snow(snow),
         (from, None) => Start::Water(from.unwrap_or(Temperature::celsius(0.0))),
@@ -207,14 +249,131 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         density: fuel.density,
         heating_value,
         heating_value_why: why.trim().to_owned(),
-        efficiency: args.efficiency,
+        efficiency,
         pot: args.pot.map(|mass| BoilPot {
             mass,
             material: material.name.clone(),
             specific_heat: material.specific_heat,
         }),
         evaporated: args.evaporated.unwrap_or(Mass::ZERO),
+        on: on.map(|(on, _)| on),
     })
+}
+
+/// A word of a flag, or the problem that names what there is.
+fn word<T: Copy>(flag: &str, text: &str, read: fn(&str) -> Option<T>, all: &[&str]) -> Outcome<T> {
+    read(text).ok_or_else(|| {
+        vec![with_flag(wrong(
+            flag,
+            format!("`{text}` is not known here"),
+            format!("write one of: {}", all.join(", ")),
+        ))]
+    })
+}
+
+/// The stove under the pot, and the efficiency that counts.
+fn on_stove(args: &Boil, library: &Library, name: &str) -> Outcome<(BoilOn, Fraction)> {
+    let names: Vec<&str> = library.stoves.keys().map(String::as_str).collect();
+    let Some(stove) = library.stoves.get(&id(name)) else {
+        let help = match nearest(&id(name), names.iter().copied()) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => format!("write one of: {}", names.join(", ")),
+        };
+        let message = format!("`{name}` is no stove that is known here");
+        return Err(vec![with_flag(wrong("--stove", message, help))]);
+    };
+    let winds: Vec<&str> = Wind::ALL.iter().map(|wind| wind.word()).collect();
+    let screens: Vec<&str> = Screen::ALL.iter().map(|screen| screen.word()).collect();
+    let wind = word("--wind", &args.wind, Wind::from_word, &winds)?;
+    let screen = match &args.windscreen {
+        Some(text) => word("--windscreen", text, Screen::from_word, &screens)?,
+        None => stove.screen,
+    };
+    let yes_no = |text: &str| match text.trim().to_lowercase().as_str() {
+        "yes" | "on" | "true" => Some(true),
+        "no" | "off" | "false" => Some(false),
+        _ => None,
+    };
+    let lid = word("--lid", &args.lid, yes_no, &["yes", "no"])?;
+    let power = args.power.unwrap_or(stove.power);
+    if !(Power::watts(50.0)..=Power::kilowatts(20.0)).contains(&power) {
+        return Err(vec![with_flag(wrong(
+            "--power",
+            "no camp stove has that power".to_owned(),
+            "write the heat of the fuel that it burns, for example `--power 2500W`",
+        ))]);
+    }
+    let fill = if args.snow.is_some() {
+        library.figures.fill_snow.value
+    } else {
+        library.figures.fill.value
+    };
+    let capacity = args.pot_size.unwrap_or(args.water / fill.in_one().max(0.1));
+    if args.pot_size.is_some_and(|pot| pot < args.water) {
+        return Err(vec![with_flag(wrong(
+            "--pot-size",
+            "the pot is smaller than its water".to_owned(),
+            "write what the pot holds to the brim, for example `--pot-size 1.5L`",
+        ))]);
+    }
+    let efficiency = args.efficiency.unwrap_or(stove.efficiency.likely);
+    if !(1.0..=95.0).contains(&efficiency.in_percent()) {
+        return Err(vec![with_flag(wrong(
+            "--efficiency",
+            "no stove has that efficiency".to_owned(),
+            "write 1% to 95%, or leave it out for the family's",
+        ))]);
+    }
+    let air = args
+        .air
+        .or(args.from)
+        .or(args.snow)
+        .unwrap_or(Temperature::celsius(0.0));
+    BoilOn::new(
+        library,
+        stove,
+        efficiency,
+        power,
+        (wind, screen),
+        capacity,
+        air,
+        lid,
+    )
+    .map(|on| (on, efficiency))
+    .ok_or_else(|| {
+        vec![with_flag(wrong(
+            "--windscreen",
+            format!("nothing is known of {} behind it", stove.name),
+            "choose another",
+        ))]
+    })
+}
+
+/// A heating value far from the fuel's own.
+fn unlike(args: &Boil, question: &Question, own: HeatingValue) -> Option<Problem> {
+    let stated = args.heating_value?;
+    let ratio = stated.in_joules_per_kilogram() / own.in_joules_per_kilogram();
+    let higher = (1.05..=1.15).contains(&ratio);
+    if (0.85..=1.15).contains(&ratio) && !higher {
+        return None;
+    }
+    let mj = |value: HeatingValue| say::significant(value.in_megajoules_per_kilogram(), 3);
+    Some(Problem::warning(
+        "boil.heating-value",
+        format!(
+            "--heating-value: {} MJ/kg is {} of {}, which has {} MJ/kg",
+            mj(stated),
+            if higher {
+                "near the higher heating value"
+            } else {
+                "far from the heating value"
+            },
+            question.fuel,
+            mj(own)
+        ),
+        "use the lower (net) heating value, LHV: the higher one, HHV, counts the steam of the flame, \
+         which no pot gets; look at the unit, MJ/kg",
+    ))
 }
 
 pub(super) fn step_to_json(step: &Step) -> Value {
@@ -227,7 +386,7 @@ pub(super) fn step_to_json(step: &Step) -> Value {
     })
 }
 
-fn to_json(boiled: &Boiled) -> String {
+fn to_json(boiled: &Boiled, stove: bool) -> String {
     let steps: Vec<Value> = boiled.steps.iter().map(step_to_json).collect();
     let heat = &boiled.heat;
     let value = json!({
@@ -240,10 +399,19 @@ fn to_json(boiled: &Boiled) -> String {
             "evaporation": heat.evaporation.in_kilojoules(),
             "useful": heat.useful.in_kilojoules(),
         },
-        "fuel_g": boiled.fuel.in_grams(),
+        "fuel_g": boiled.fuel.map(Mass::in_grams),
         "fuel_ml": boiled.fuel_volume.map(Volume::in_millilitres),
         "steps": steps,
     });
+    let mut value = value;
+    if stove && let Some(whole) = value.as_object_mut() {
+        let minutes = boiled.minutes.map(Time::in_minutes);
+        whole.insert("minutes".to_owned(), json!(minutes));
+        let lost = boiled.lost.map(Energy::in_kilojoules);
+        whole.insert("lost".to_owned(), json!(lost));
+        let stops = boiled.stops.map(Temperature::in_celsius);
+        whole.insert("stops_at_c".to_owned(), json!(stops));
+    }
     format!("{value:#}\n")
 }
 
@@ -261,12 +429,24 @@ fn to_text(question: &Question, boiled: &Boiled) -> String {
     let poured = boiled.fuel_volume.map_or_else(String::new, |volume| {
         format!(", {} mL", say::significant(volume.in_millilitres(), 3))
     });
+    let answer = match (boiled.fuel, boiled.stops) {
+        (Some(fuel), _) => {
+            let minutes = boiled.minutes.map_or_else(String::new, |time| {
+                format!(", {} minutes of flame", say::number(time.in_minutes(), 1))
+            });
+            let grams = say::significant(fuel.in_grams(), 4);
+            format!("{grams} g of {}{poured}{minutes}", question.fuel)
+        }
+        (None, stops) => format!(
+            "it will not boil: it stops at {}. A smaller pot, a windscreen, a lid or another stove \
+             may do",
+            stops.map_or_else(String::new, |at| temperature(at, units))
+        ),
+    };
     let mut text = format!(
-        "{} {what} at {} {until}:\n{} g of {}{poured}\n\n",
+        "{} {what} at {} {until}:\n{answer}\n\n",
         say::volume(question.water, units),
         say::elevation(question.elevation, units),
-        say::significant(boiled.fuel.in_grams(), 4),
-        question.fuel,
     );
     text.push_str(&lines(&boiled.steps));
     text.push_str(

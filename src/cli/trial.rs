@@ -35,7 +35,7 @@ pub fn run(args: &Trial) -> Outcome<Said> {
     let (library, _) = super::library(args.content.as_deref())?;
     let written = load::trip_file(&args.trial)?;
     let (trial, warnings) = check::trial(&written, &library)?;
-    let result = plan::trial(&trial, &library.figures).map_err(|problems| {
+    let result = plan::trial(&trial, &library).map_err(|problems| {
         problems
             .into_iter()
             .map(|problem| written.locate(problem))
@@ -77,6 +77,7 @@ fn to_json(result: &TrialResult) -> String {
         "efficiency": result.efficiency.in_one(),
         "efficiency_with_pot": result.efficiency_with_pot.in_one(),
         "efficiency_to_plan": result.efficiency_to_plan.in_one(),
+        "flame_w": result.flame.map(Power::in_watts),
         "spread": result.spread.map(|spread| spread.in_one()),
         "range": {"low": result.range.0.in_one(), "high": result.range.1.in_one()},
         "useful_kj": result.useful.in_kilojoules(),
@@ -145,6 +146,9 @@ fn to_text(trial: &Measured, result: &TrialResult) -> String {
         format!("{:.1} g", result.fuel_per_litre.in_grams()),
     );
     if let Some(power) = result.power {
+        if let Some(flame) = result.flame {
+            line("power of the flame", format!("{:.0} W", flame.in_watts()));
+        }
         line("useful power", format!("{:.0} W", power.in_watts()));
     }
     text.push_str("\nPaste into the kitchen of your trip:\n\n");

@@ -1,7 +1,9 @@
 //! A burn trial at home, as meant.
 
-use super::{Blend, Fuel, Id, Wind};
-use crate::units::{HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Time, Units};
+use super::{Blend, Fuel, Id, Screen, Stove, Wind};
+use crate::units::{
+    HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Time, Units, Volume,
+};
 use std::sync::Arc;
 
 /// What was weighed and read while water was boiled at home, once or several times.
@@ -23,6 +25,12 @@ pub struct Trial {
     pub elevation: Length,
     /// A barometer's station pressure, in place of the standard atmosphere's.
     pub pressure: Option<Pressure>,
+    /// The stove, when stated: then the efficiency is taken to still air and back.
+    pub stove: Option<Stove>,
+    /// What kept the wind off; the stove's own when not stated.
+    pub screen: Option<Screen>,
+    /// The air around; as warm as the water at the start when not stated.
+    pub air: Option<Temperature>,
     /// The pot, when it was weighed.
     pub pot: Option<TrialPot>,
     /// Each boil, in order.
@@ -34,6 +42,8 @@ pub struct Trial {
 pub struct TrialPot {
     /// Mass with lid.
     pub mass: Mass,
+    /// What it holds to the brim, when stated.
+    pub capacity: Option<Volume>,
     /// Its material.
     pub material: Id,
     /// Specific heat of that.

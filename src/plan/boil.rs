@@ -1,12 +1,13 @@
 //! One pot brought to the boil, worked line by line: `leeside boil`.
 
+use super::boil_on::{BoilOn, Way, on_a_stove};
 use super::steps::{Lines, Worked};
 use super::types::Step;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Blend, Constant, Figures, Fuel, FuelKind, Id, Library};
 use crate::physics::{air, water};
 use crate::units::{
-    Energy, Fraction, HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Units,
+    Energy, Fraction, HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Time, Units,
     Volume, Warming,
 };
 
@@ -59,6 +60,9 @@ pub struct Boil {
     pub pot: Option<BoilPot>,
     /// Water that leaves as steam.
     pub evaporated: Mass,
+    /// The stove it stands on: then the pot loses heat on the way, and `efficiency` is that of the
+    /// reference boil.
+    pub on: Option<BoilOn>,
 }
 
 /// Where the heat of one pot goes.
@@ -85,8 +89,14 @@ pub struct Boiled {
     pub boiling: Temperature,
     /// Where the heat goes, unrounded.
     pub heat: BoilHeat,
-    /// Fuel, as printed in its step.
-    pub fuel: Mass,
+    /// Fuel, as printed in its step; none where it never boils.
+    pub fuel: Option<Mass>,
+    /// Minutes of flame, on a stove.
+    pub minutes: Option<Time>,
+    /// Heat lost to the air on the way, on a stove.
+    pub lost: Option<Energy>,
+    /// Where it stops, when it never gets there.
+    pub stops: Option<Temperature>,
     /// The same as poured, for liquid fuels.
     pub fuel_volume: Option<Volume>,
     /// The arithmetic, line by line.
@@ -346,13 +356,36 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
             lines.work("useful heat", sum.join(" + "), "kJ", "")
         }
     };
-    let (grams, fuel_volume) = fuel_lines(&mut lines, boil, &useful);
+    let way = boil
+        .on
+        .as_ref()
+        .map(|on| on_a_stove(&mut lines, boil, on, figures, &useful, (boiling, &end)));
+    if let Some(Way {
+        time: None, stops, ..
+    }) = way
+    {
+        return Ok(Boiled {
+            pressure,
+            boiling,
+            heat: heat(boil, figures, boil.to.unwrap_or(boiling)),
+            fuel: None,
+            minutes: None,
+            lost: None,
+            stops,
+            fuel_volume: None,
+            steps: lines.steps(),
+        });
+    }
+    let (grams, fuel_volume) = fuel_lines(&mut lines, boil, &useful, way.as_ref());
 
     Ok(Boiled {
         pressure,
         boiling,
         heat: heat(boil, figures, boil.to.unwrap_or(boiling)),
-        fuel: grams,
+        fuel: Some(grams),
+        minutes: way.as_ref().and_then(|way| way.time),
+        lost: way.as_ref().and_then(|way| way.lost),
+        stops: None,
         fuel_volume,
         steps: lines.steps(),
     })
@@ -445,7 +478,12 @@ fn water_line(lines: &mut Lines, boil: &Boil, figures: &Figures) -> Worked {
 }
 
 /// A temperature in degrees Celsius, converted first for readers of Fahrenheit.
-fn temperature_line(lines: &mut Lines, say: &str, at: Temperature, units: Units) -> Worked {
+pub(super) fn temperature_line(
+    lines: &mut Lines,
+    say: &str,
+    at: Temperature,
+    units: Units,
+) -> Worked {
     if units == Units::Us {
         let fahrenheit = Worked::given((at.in_fahrenheit() * 100.0).round() / 100.0);
         lines.work_temperature(
@@ -459,17 +497,31 @@ fn temperature_line(lines: &mut Lines, say: &str, at: Temperature, units: Units)
 }
 
 /// Heat of the fuel, its grams, and its millilitres where it is poured.
-fn fuel_lines(lines: &mut Lines, boil: &Boil, useful: &Worked) -> (Mass, Option<Volume>) {
-    let efficiency = Worked::given(boil.efficiency.in_one());
-    let burnt = lines.work(
-        format!(
-            "heat of the fuel at {} %",
-            crate::units::say::significant(boil.efficiency.in_percent(), 4)
-        ),
-        format!("{useful} / {efficiency}"),
-        "kJ",
-        "the rest warms the air",
-    );
+fn fuel_lines(
+    lines: &mut Lines,
+    boil: &Boil,
+    useful: &Worked,
+    way: Option<&Way>,
+) -> (Mass, Option<Volume>) {
+    let burnt = if let Some(way) = way {
+        lines.work(
+            "heat of the fuel",
+            format!("({useful} + {}) / {}", way.lost_printed, way.share),
+            "kJ",
+            "the rest warms the air at once",
+        )
+    } else {
+        let efficiency = Worked::given(boil.efficiency.in_one());
+        lines.work(
+            format!(
+                "heat of the fuel at {} %",
+                crate::units::say::significant(boil.efficiency.in_percent(), 4)
+            ),
+            format!("{useful} / {efficiency}"),
+            "kJ",
+            "the rest warms the air",
+        )
+    };
     let value = lines.given(
         format!("heat in a gram of {}", boil.fuel),
         Worked::four(boil.heating_value.in_megajoules_per_kilogram()),
@@ -495,7 +547,7 @@ fn fuel_lines(lines: &mut Lines, boil: &Boil, useful: &Worked) -> (Mass, Option<
 }
 
 /// What stands behind a figure: its kind and source codes.
-fn behind<T>(figure: &Constant<T>) -> String {
+pub(super) fn behind<T>(figure: &Constant<T>) -> String {
     let codes: &[Id] = &figure.sources;
     [figure.basis.word().to_owned(), codes.join(", ")]
         .into_iter()

@@ -8,6 +8,7 @@ mod about;
 mod applies;
 mod batches;
 mod boil;
+mod boil_on;
 mod burning;
 mod camps;
 mod canister;
@@ -59,6 +60,7 @@ pub use applies::{Reason, Verdict, applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
+pub use boil_on::BoilOn;
 pub use canister::{CanisterBurn, CanisterBurnt, burn_canister};
 pub use days::{DayMeal, DayPlan, days};
 pub use drawn::{

@@ -1,10 +1,12 @@
 //! A burn trial at home turned into a measured efficiency: `leeside trial`.
 
+use super::flame;
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{BurnRun, Figures, Trial, Wind};
+use crate::nouns::{BurnRun, Library, Trial, Wind};
+use crate::physics::heating::{self, Potful};
 use crate::physics::{air, fuel, water};
 use crate::units::{
-    Energy, Fraction, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Warming, say,
+    Energy, Fraction, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Volume, Warming, say,
 };
 
 /// One boil of a trial, worked out.
@@ -34,6 +36,10 @@ pub struct RunResult {
     pub fuel_per_litre: Mass,
     /// Useful power, when it was timed.
     pub power: Option<Power>,
+    /// Power of the flame, when it was timed.
+    pub flame: Option<Power>,
+    /// How far the scale's step may put the fuel off, of itself.
+    pub step: Fraction,
     /// The wind it was made in, when stated.
     pub wind: Option<Wind>,
 }
@@ -63,6 +69,8 @@ pub struct TrialResult {
     pub fuel_per_litre: Mass,
     /// Useful power; none when no run was timed.
     pub power: Option<Power>,
+    /// Power of the flame; none when no run was timed.
+    pub flame: Option<Power>,
     /// Each run.
     pub runs: Vec<RunResult>,
     /// The lines to paste into a kitchen of the trip, a block for each wind that was tried.
@@ -155,7 +163,8 @@ fn refusals(trial: &Trial, index: usize, run: &BurnRun, boiling: Temperature) ->
 }
 
 /// One run worked out.
-fn worked(trial: &Trial, run: &BurnRun, boiling: Temperature, figures: &Figures) -> RunResult {
+fn worked(trial: &Trial, run: &BurnRun, boiling: Temperature, library: &Library) -> RunResult {
+    let figures = &library.figures;
     let end = run.end.unwrap_or(boiling);
     let (pot, metal) = trial
         .pot
@@ -186,20 +195,99 @@ fn worked(trial: &Trial, run: &BurnRun, boiling: Temperature, figures: &Figures)
         fuel_heat: value * measured.fuel,
         efficiency,
         efficiency_with_pot: efficiency + fuel::pot_share(&measured, value, pot, metal),
-        efficiency_to_plan: fuel::efficiency_to_plan(&measured, value, c, pot, metal),
+        efficiency_to_plan: still_air(trial, run, end, measured.fuel, library)
+            .unwrap_or_else(|| fuel::efficiency_to_plan(&measured, value, c, pot, metal)),
         fuel_per_litre: measured.fuel / run.water.in_kilograms(),
         power: run
             .minutes
             .map(|time| Power::watts(useful.in_joules() / time.in_seconds())),
+        flame: run.minutes.map(|time| flame_of(trial, measured.fuel, time)),
+        step: Fraction::of_one(scale_step(run).in_grams() / measured.fuel.in_grams().max(1e-9)),
         wind: run.wind,
     }
+}
+
+/// Power of a flame that burnt some fuel in some time.
+fn flame_of(trial: &Trial, fuel: Mass, time: Time) -> Power {
+    Power::watts((trial.heating_value * fuel).in_joules() / time.in_seconds())
+}
+
+/// The step of the scale, by the digits of both weighings: 0.1 g, 1 g or more.
+fn scale_step(run: &BurnRun) -> Mass {
+    let reads = |step: f64| {
+        [run.fuel_before, run.fuel_after].iter().all(|mass| {
+            let steps = mass.in_grams() / step;
+            (steps - steps.round()).abs() < 1e-6
+        })
+    };
+    let step = [10.0, 5.0, 1.0, 0.1, 0.01]
+        .into_iter()
+        .find(|step| reads(*step));
+    Mass::grams(step.unwrap_or(0.01))
+}
+
+/// The efficiency to paste for calm air behind the trial's screen: the still-air efficiency whose
+/// flame brings this very pot to its end on these grams, times the screen's factor in calm air, by
+/// which the plan divides again. None where the stove is not stated.
+///
+/// Where the trial was not timed the flame is the stove's own.
+fn still_air(
+    trial: &Trial,
+    run: &BurnRun,
+    end: Temperature,
+    burnt: Mass,
+    library: &Library,
+) -> Option<Fraction> {
+    let stove = trial.stove.as_ref()?;
+    let screen = trial.screen.unwrap_or(stove.screen);
+    let factors = *stove.wind.get(&screen)?;
+    let figures = &library.figures;
+    let wind = run.wind.unwrap_or(Wind::Calm);
+    let time = run
+        .minutes
+        .unwrap_or_else(|| (trial.heating_value * burnt) / stove.power);
+    let power = flame_of(trial, burnt, time);
+    let pot = trial.pot.as_ref();
+    let water = Volume::litres(run.water.in_kilograms() / figures.water_density.value.max(0.1));
+    let capacity = pot
+        .and_then(|pot| pot.capacity)
+        .unwrap_or(water / figures.fill.value.in_one().max(0.1));
+    let potful = Potful {
+        water: run.water,
+        water_heat: figures.water_heat.value,
+        pot_joules_per_kelvin: pot.map_or(0.0, |pot| {
+            water::heat_to_warm(pot.mass, pot.specific_heat, Warming::of_kelvins(1.0)).in_joules()
+        }),
+        start: run.start,
+        end,
+        snow: None,
+    };
+    let air = trial.air.unwrap_or(run.start);
+    let lid = run.lid.unwrap_or(true);
+    let flames = |efficiency: f64| {
+        let efficiency = Fraction::of_one(efficiency);
+        flame::flames(library, stove.family, efficiency, power, screen, factors)
+    };
+    // What a pot loses does not hang on the efficiency.
+    let loss = flame::loss(figures, &flames(0.5)[wind as usize], capacity, air, lid);
+    let wanted = heating::flow_for(time, &loss, &potful) / power;
+    let (mut low, mut high) = (0.005, 0.99);
+    for _ in 0..50 {
+        let middle = (low + high) / 2.0;
+        if flames(middle)[wind as usize].share().in_one() < wanted {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    Some(Fraction::of_one((low + high) / 2.0 * factors.calm))
 }
 
 /// Works a trial out.
 ///
 /// # Errors
 /// Everything in it that cannot be, each with its key path.
-pub fn trial(trial: &Trial, figures: &Figures) -> Outcome<TrialResult> {
+pub fn trial(trial: &Trial, library: &Library) -> Outcome<TrialResult> {
     let at = |path: &str, message: &str, help: &str| {
         Problem::error("trial.impossible", message, help).at(trial.file.clone(), path)
     };
@@ -244,7 +332,7 @@ pub fn trial(trial: &Trial, figures: &Figures) -> Outcome<TrialResult> {
     let runs: Vec<RunResult> = trial
         .runs
         .iter()
-        .map(|run| worked(trial, run, boiling, figures))
+        .map(|run| worked(trial, run, boiling, library))
         .collect();
     for (index, run) in runs.iter().enumerate() {
         if run.efficiency_with_pot > Fraction::of_one(1.0) {
@@ -261,7 +349,7 @@ pub fn trial(trial: &Trial, figures: &Figures) -> Outcome<TrialResult> {
     if !wrong.is_empty() {
         return Err(wrong);
     }
-    Ok(means(pressure, boiling, runs, trial.pot.is_some()))
+    Ok(means(pressure, boiling, runs, trial))
 }
 
 fn mean(values: &[f64]) -> f64 {
@@ -273,8 +361,9 @@ fn means(
     pressure: Pressure,
     boiling: Temperature,
     runs: Vec<RunResult>,
-    pot_weighed: bool,
+    trial: &Trial,
 ) -> TrialResult {
+    let still = trial.stove.is_some();
     let over = |of: fn(&RunResult) -> f64| mean(&runs.iter().map(of).collect::<Vec<_>>());
     let planned: Vec<f64> = runs
         .iter()
@@ -307,10 +396,32 @@ fn means(
         fuel_heat: Energy::joules(over(|run| run.fuel_heat.in_joules())),
         fuel_per_litre: Mass::grams(over(|run| run.fuel_per_litre.in_grams())),
         power: (!timed.is_empty()).then(|| Power::watts(mean(&timed))),
-        paste: paste(&runs),
-        notes: notes(&runs, pot_weighed),
+        flame: mean_flame(&runs),
+        paste: paste(&runs, still, spread.zip(Some(middle))),
+        notes: notes(&runs, trial, middle),
         runs,
     }
+}
+
+/// Mean power of the flame over the runs that were timed.
+fn mean_flame(runs: &[RunResult]) -> Option<Power> {
+    let timed: Vec<f64> = runs
+        .iter()
+        .filter_map(|run| run.flame.map(Power::in_watts))
+        .collect();
+    (!timed.is_empty()).then(|| Power::watts(mean(&timed)))
+}
+
+/// How far the figure may be off, of itself: the runs' standard deviation or the scale's step,
+/// whichever is more; 8 % for one run.
+fn doubt(runs: &[RunResult], spread: Option<(Fraction, f64)>) -> f64 {
+    let step = mean(&runs.iter().map(|run| run.step.in_one()).collect::<Vec<_>>());
+    let between = match spread {
+        // Two standard deviations: nearly all runs lie inside.
+        Some((spread, middle)) => 2.0 * spread.in_one() / middle.max(1e-9),
+        None => 0.08,
+    };
+    between.max(step).clamp(0.02, 0.5)
 }
 
 /// The winds that were tried; a run without one counts as calm, the cautious side: a plan then
@@ -331,7 +442,24 @@ fn winds(runs: &[RunResult]) -> Vec<(Wind, Vec<f64>)> {
 }
 
 /// The lines to paste, a block for each wind.
-fn paste(runs: &[RunResult]) -> Vec<String> {
+fn paste(runs: &[RunResult], still: bool, spread: Option<(Fraction, f64)>) -> Vec<String> {
+    let doubt = say::number(doubt(runs, spread) * 100.0, 0);
+    if still {
+        // Taken to calm air: one block for runs of any wind.
+        let all: Vec<f64> = runs
+            .iter()
+            .map(|run| run.efficiency_to_plan.in_percent())
+            .collect();
+        let mut lines = format!(
+            "measured:\n  efficiency: {}%\n  wind: calm\n  spread: {doubt}%",
+            say::number(mean(&all), 1)
+        );
+        if let Some(flame) = mean_flame(runs) {
+            let kilowatts = say::significant(flame.in_kilowatts(), 3);
+            lines += &format!("\npower: {kilowatts} kW");
+        }
+        return vec![lines];
+    }
     winds(runs)
         .into_iter()
         .map(|(wind, here)| {
@@ -343,9 +471,23 @@ fn paste(runs: &[RunResult]) -> Vec<String> {
         .collect()
 }
 
-fn notes(runs: &[RunResult], pot_weighed: bool) -> Vec<String> {
+fn notes(runs: &[RunResult], trial: &Trial, middle: f64) -> Vec<String> {
     let mut notes = Vec::new();
-    if !pot_weighed {
+    if !(0.10..=0.75).contains(&middle) {
+        notes.push(format!(
+            "{:.0} % is what hardly any stove has (10 to 75 %): was the fuel weighed in grams and not \
+             in ounces, with the same parts on, and is it the fuel that is named?",
+            middle * 100.0
+        ));
+    }
+    if trial.stove.is_none() {
+        notes.push(
+            "the stove is not stated: write `stove`, `screen`, `pot.capacity` and `air`, and the figure \
+             is taken to calm air, whatever the wind of the trial was"
+                .to_owned(),
+        );
+    }
+    if trial.pot.is_none() {
         notes.push(
             "the pot was not weighed: its share (about 1 %) is missing from the figure to plan with"
                 .to_owned(),
@@ -354,7 +496,7 @@ fn notes(runs: &[RunResult], pot_weighed: bool) -> Vec<String> {
     if runs.iter().any(|run| run.wind.is_none()) {
         notes.push("a run without a stated wind is taken as made in calm air".to_owned());
     }
-    if winds(runs).len() > 1 {
+    if trial.stove.is_none() && winds(runs).len() > 1 {
         notes.push(
             "the runs were made in different winds: paste one block, best of the wind you expect"
                 .to_owned(),

@@ -1,0 +1,245 @@
+//! A pot on a stove: `leeside boil --stove`, with what it loses on the way.
+
+use super::boil::{Boil, Start, behind, temperature_line};
+use super::flame;
+use super::steps::{Lines, Worked};
+use crate::nouns::{Figures, Library, Screen, Stove, Wind};
+use crate::physics::heating::{self, Heating, Loss, Potful, Snow};
+use crate::physics::water;
+use crate::units::{Energy, Fraction, Mass, Power, Temperature, Time, Volume, Warming};
+
+/// A stove under a pot, in its air.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BoilOn {
+    /// Its name.
+    pub name: String,
+    /// Power of its flame.
+    pub power: Power,
+    /// Share of the fuel's heat that reaches the pot in still air.
+    pub still: Fraction,
+    /// What wind and screen leave of it.
+    pub factor: f64,
+    /// Wind and screen in words: `windscreen none, breezy`.
+    pub where_it_stands: String,
+    /// The pot's capacity.
+    pub capacity: Volume,
+    /// Its loss for each square metre and kelvin.
+    pub coefficient: f64,
+    /// Its loss.
+    pub loss: Loss,
+}
+
+impl BoilOn {
+    /// A stove of the catalogue under a pot. None where nothing is known of it behind that screen.
+    #[must_use]
+    #[expect(clippy::too_many_arguments, reason = "one flag each")]
+    pub fn new(
+        library: &Library,
+        stove: &Stove,
+        efficiency: Fraction,
+        power: Power,
+        (wind, screen): (Wind, Screen),
+        capacity: Volume,
+        air: Temperature,
+        lid: bool,
+    ) -> Option<Self> {
+        let factors = *stove.wind.get(&screen)?;
+        let flames = flame::flames(library, stove.family, efficiency, power, screen, factors);
+        let flame = &flames[wind as usize];
+        Some(Self {
+            name: stove.name.clone(),
+            power,
+            still: flame.still,
+            factor: flame.factor,
+            where_it_stands: format!("windscreen {screen}, {wind}"),
+            capacity,
+            coefficient: flame.loss,
+            loss: flame::loss(&library.figures, flame, capacity, air, lid),
+        })
+    }
+
+    /// Heat that reaches the pot.
+    fn flow(&self) -> Power {
+        self.power * (self.still * self.factor)
+    }
+}
+
+/// What becomes of a pot on its stove.
+pub(super) struct Way {
+    pub(super) time: Option<Time>,
+    pub(super) lost: Option<Energy>,
+    pub(super) stops: Option<Temperature>,
+    pub(super) share: Worked,
+    pub(super) lost_printed: Worked,
+}
+
+/// The loss on the way, line by line.
+pub(super) fn on_a_stove(
+    lines: &mut Lines,
+    boil: &Boil,
+    on: &BoilOn,
+    figures: &Figures,
+    useful: &Worked,
+    (boiling, end): (Temperature, &Worked),
+) -> Way {
+    let snow = matches!(boil.start, Start::Snow(_));
+    let (Start::Water(start) | Start::Snow(start)) = boil.start;
+    let one = Warming::of_kelvins(1.0);
+    let potful = Potful {
+        water: Mass::kilograms(boil.water.in_litres() * figures.water_density.value),
+        water_heat: figures.water_heat.value,
+        pot_joules_per_kelvin: boil.pot.as_ref().map_or(0.0, |pot| {
+            water::heat_to_warm(pot.mass, pot.specific_heat, one).in_joules()
+        }),
+        start,
+        end: boil.to.unwrap_or(boiling),
+        snow: snow.then_some(Snow {
+            heat: figures.ice_heat.value,
+            fusion: figures.fusion.value,
+        }),
+    };
+    let heated = heating::heat(on.flow(), &on.loss, &potful, figures.boil_margin.value);
+    let still = lines.given(
+        "share of the fuel's heat that reaches the pot in still air",
+        Worked::four(on.still.in_one()),
+        "",
+        format!(
+            "so that {} % stay in the reference boil",
+            crate::units::say::significant(boil.efficiency.in_percent(), 4)
+        ),
+    );
+    let factor = lines.given(
+        format!("what is left of it, {}", on.where_it_stands),
+        Worked::four(on.factor),
+        "",
+        "assumption",
+    );
+    let share = lines.work(
+        "share of the fuel's heat that reaches the pot",
+        format!("{still} x {factor}"),
+        "",
+        "",
+    );
+    let power = Worked::given(on.power.in_kilowatts());
+    let flow = lines.work(
+        "heat that reaches the pot",
+        format!("{power} x 1000 x {share}"),
+        "W",
+        "",
+    );
+    let air = temperature_line(lines, "air around the pot", on.loss.air, boil.units);
+    let cubic_metres = Worked::four(on.capacity.in_litres() / 1000.0);
+    let h = Worked::given(on.coefficient);
+    let each = lines.work(
+        format!(
+            "heat that a pot of {} L, as tall as wide, loses for each °C above the air",
+            Worked::four(on.capacity.in_litres()).text()
+        ),
+        format!("{h} x 1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
+        "W",
+        behind(&figures.pot_loss),
+    );
+    let nothing = Worked::four(0.0);
+    let Heating::Done { phases } = &heated else {
+        let margin = Worked::given(figures.boil_margin.value);
+        lines.work(
+            "it would need more than this, with a lid",
+            format!("{margin} x {each} x ({end} - {air})"),
+            "W",
+            behind(&figures.boil_margin),
+        );
+        let stops = match heated {
+            Heating::Stops { at } => Some(at),
+            Heating::Done { .. } => None,
+        };
+        lines.given(
+            "so it never gets there: it stops at",
+            Worked::hundredths(stops.map_or(f64::NAN, Temperature::in_celsius)),
+            "°C",
+            "",
+        );
+        return Way {
+            time: None,
+            lost: None,
+            stops,
+            share,
+            lost_printed: nothing,
+        };
+    };
+    let mean: Energy = phases.iter().map(|phase| phase.heat).sum();
+    let time = heated.time().unwrap_or(Time::ZERO);
+    let lost_printed = if time == Time::ZERO {
+        nothing
+    } else {
+        let stays = stays_line(
+            lines,
+            on,
+            &flow,
+            &each,
+            &air,
+            (start, end),
+            snow,
+            mean / time.in_seconds(),
+        );
+        let minutes = lines.work(
+            "minutes of flame",
+            format!("{useful} x 1000 / {stays} / 60"),
+            "min",
+            "",
+        );
+        lines.work(
+            "heat lost to the air on the way",
+            format!("{flow} x {minutes} x 60 / 1000 - {useful}"),
+            "kJ",
+            "",
+        )
+    };
+    Way {
+        time: heated.time(),
+        lost: heated.lost(on.flow()),
+        stops: None,
+        share,
+        lost_printed,
+    }
+}
+
+/// The mean of what stays in the pot: by hand for water under a lid, else as worked in small steps.
+#[expect(clippy::too_many_arguments, reason = "one printed paragraph")]
+fn stays_line(
+    lines: &mut Lines,
+    on: &BoilOn,
+    flow: &Worked,
+    each: &Worked,
+    air: &Worked,
+    (start, end): (Temperature, &Worked),
+    snow: bool,
+    exact: Energy,
+) -> Worked {
+    if snow || on.loss.open.is_some() {
+        return lines.given(
+            "what stays of it on the way: the mean, worked in small steps",
+            Worked::four(exact.in_joules()),
+            "W",
+            "heat balance",
+        );
+    }
+    let start = Worked::hundredths(start.in_celsius());
+    let first = lines.work(
+        "what stays of it at the start",
+        format!("{flow} - {each} x ({start} - {air})"),
+        "W",
+        "",
+    );
+    let last = lines.work(
+        "what stays of it at the end",
+        format!("{flow} - {each} x ({end} - {air})"),
+        "W",
+        "",
+    );
+    lines.work(
+        "the mean of the two, as it falls on the way",
+        format!("(({first}^(1 / 3) + {last}^(1 / 3)) / 2)^3"),
+        "W",
+        "close to the exact mean",
+    )
+}
