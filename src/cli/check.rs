@@ -257,6 +257,35 @@ fn library(
     }
 }
 
+/// Pots that never boil on their stove, as warnings at their kitchens.
+fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
+    let mut found = Vec::new();
+    for (index, kitchen) in plan.kitchens.iter().enumerate() {
+        for row in kitchen.failing() {
+            let Some(stops) = &row.stops else { continue };
+            let remedies: Vec<String> = stops.remedies.iter().map(plan::Remedy::words).collect();
+            let help = if remedies.is_empty() {
+                "plan this meal cold, or take another stove".to_owned()
+            } else {
+                format!("take {}", remedies.join("; or "))
+            };
+            let message = format!(
+                "{}: {} at {} never boils on the {}: the pot stops at {:.0} C",
+                kitchen.name,
+                row.meal,
+                plan.camps[row.camp].name,
+                kitchen.stove_name,
+                stops.at.in_celsius()
+            );
+            found.push(
+                Problem::warning("plan.never-boils", message, help)
+                    .at(file.clone(), format!("kitchens[{index}]")),
+            );
+        }
+    }
+    found
+}
+
 /// The problems of a trip, lesson or burn trial, those of its plan included.
 fn one(written: &Written, library: &Library) -> Vec<Problem> {
     let is_trial = written.root.get("runs").is_some();
@@ -267,7 +296,9 @@ fn one(written: &Written, library: &Library) -> Vec<Problem> {
         })
     } else {
         check::trip(written, library).map(|(trip, warnings)| {
+            let mut warnings = warnings;
             let planned = plan::plan(&trip, library).and_then(|plan| {
+                warnings.extend(never_boils(&trip.file, &plan));
                 let modules = timetable::applying(&trip, library);
                 timetable::timetable(&trip, library, &plan, &modules).map(|_| ())
             });

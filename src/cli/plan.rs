@@ -25,6 +25,9 @@ pub struct Plan {
     /// Every line of the arithmetic too
     #[arg(long)]
     pub steps: bool,
+    /// The trip again with one thing changed at a time: wind, lid, cold, people, pot, stove
+    #[arg(long)]
+    pub what_if: bool,
     /// Units of the table
     #[arg(long, value_enum)]
     pub units: Option<UnitsName>,
@@ -56,9 +59,19 @@ pub fn run(args: &Plan) -> Outcome<Said> {
             let course = course::worked_out(&trip, &library, &planned)?;
             map.insert("course".to_owned(), course);
         }
+        if args.what_if
+            && let Some(whole) = whole.as_object_mut()
+        {
+            let rows = plan::what_if(&trip, &library);
+            whole.insert("what_if".to_owned(), plan::what_if_json(&rows));
+        }
         format!("{whole:#}\n")
     } else {
-        plan::table(&planned, trip.units, args.steps)
+        let mut text = plan::table(&planned, trip.units, args.steps);
+        if args.what_if {
+            text += &plan::what_if_text(&plan::what_if(&trip, &library), trip.units);
+        }
+        text
     };
     Ok(Said {
         result,

@@ -3,6 +3,7 @@
 
 use super::applies::{applies, judge};
 use super::filler::{Filler, Piece};
+use super::terms::Remedy;
 use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
 use crate::nouns::{Family, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
 use crate::units::{Time, say};
@@ -191,6 +192,31 @@ fn snow(trip: &Trip, kitchens: &[KitchenPlan], raised: &mut Raised) {
     }
 }
 
+/// Pots that never boil, and what would make them.
+fn never_boils(trip: &Trip, plan: &KitchenPlan, raised: &mut Raised) {
+    for row in plan.failing() {
+        let Some(stops) = &row.stops else { continue };
+        let remedies: Vec<String> = stops.remedies.iter().map(Remedy::words).collect();
+        let remedy = if remedies.is_empty() {
+            "Nothing that is known here would: plan this meal cold.".to_owned()
+        } else {
+            format!("What would: {}.", remedies.join("; or "))
+        };
+        raised.say(
+            Signal::Warning,
+            format!("never-boils-{}-{}-{}", id(&plan.name), row.camp + 1, row.meal.word()),
+            format!(
+                "{}: the pot for {} at {} never boils on this stove: it stops at {}. {remedy} No fuel \
+                 is counted for this kitchen until it does.",
+                plan.name,
+                row.meal,
+                trip.camps[row.camp].name,
+                say::temperature(stops.at, trip.units)
+            ),
+        );
+    }
+}
+
 /// What a kitchen's stove cannot do.
 fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised) {
     let key = id(&plan.name);
@@ -198,7 +224,10 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
         .camps
         .iter()
         .enumerate()
-        .filter(|(camp, _)| plan.at_camp(*camp).any(|row| row.may_not_boil))
+        .filter(|(camp, _)| {
+            plan.at_camp(*camp)
+                .any(|row| row.may_not_boil && row.stops.is_none())
+        })
         .map(|(_, camp)| camp.name.as_str())
         .collect();
     if !failing.is_empty() {
@@ -211,6 +240,18 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
                 plan.name,
                 failing.join(", "),
                 kitchen.screen
+            ),
+        );
+    }
+    never_boils(trip, plan, raised);
+    if plan.boils() && plan.rows.iter().any(|row| !row.can_hold) {
+        raised.say(
+            Signal::Caution,
+            format!("cannot-hold-{key}"),
+            format!(
+                "{}: {} cannot hold a simmer in this wind: the pot loses more than the flame brings. \
+                 Take food that only needs a boil, a smaller pot, or shelter.",
+                plan.name, plan.stove_name
             ),
         );
     }

@@ -54,7 +54,7 @@ pub(crate) fn compare(base: &Base<'_>) -> Outcome<Compared> {
 }
 
 /// A kitchen with another stove; its own if it is of that family.
-fn with_stove(kitchen: &Kitchen, stove: &Stove, fuel: &Fuel) -> Kitchen {
+pub(crate) fn with_stove(kitchen: &Kitchen, stove: &Stove, fuel: &Fuel) -> Kitchen {
     if kitchen.stove.family == stove.family {
         return kitchen.clone();
     }
@@ -281,6 +281,15 @@ fn allowed(
         .any(|row| row.verdict == Verdict::WillNotWork);
     if fails || too_cold {
         return no("too cold: a new canister of the usual mixture will not work at every meal");
+    }
+    if let Some(row) = kitchens.iter().flat_map(KitchenPlan::failing).next()
+        && let Some(stops) = &row.stops
+    {
+        return no(&format!(
+            "{} never boils: the pot stops at {}",
+            row.meal,
+            crate::units::say::temperature(stops.at, trip.units)
+        ));
     }
     if may_not_boil {
         return no("in the wind of a camp it may not boil at all behind its usual windscreen");

@@ -47,6 +47,7 @@ mod tokens;
 mod trial;
 mod types;
 mod usual;
+mod what_if;
 
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Camp, Library, Trip};
@@ -68,7 +69,7 @@ pub use drawn::{
     stack_outline,
 };
 pub use filler::{Filler, Piece};
-pub use json::json;
+pub use json::{json, what_if_json};
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
 pub use statements::{Origin, Statement, Statements, Value, statements};
 pub use table::table;
@@ -80,6 +81,7 @@ pub use types::{
     Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Role, Row,
     RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
+pub use what_if::{WhatIf, WhatIfKitchen, what_if, what_if_text};
 
 /// Decides every number of a trip or lesson.
 ///

@@ -277,6 +277,12 @@ fn named(meal: Meal) -> &'static str {
 
 fn fuel(plan: &Plan, kitchen: &KitchenPlan, units: Units, working: bool, out: &mut String) {
     let fuel = &kitchen.fuel;
+    if !kitchen.boils() {
+        out.push_str(
+            "  Fuel: none is counted: a pot never boils on this stove (see the cautions)\n",
+        );
+        return;
+    }
     let percent = say::significant(plan.confidence.in_percent(), 3);
     let _ = writeln!(
         out,

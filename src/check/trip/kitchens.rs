@@ -554,6 +554,22 @@ impl One<'_, '_, '_> {
     }
 }
 
+/// A measured efficiency: 5 to 90 %, with a warning outside 20 to 80 %.
+fn measured_share(desk: &Desk, node: &Node) -> Option<Fraction> {
+    let share = desk.efficiency(node)?;
+    let percent = share.in_percent();
+    let help = "write the `efficiency_to_plan` that `leeside trial` printed, such as `47%`";
+    if !(5.0..=90.0).contains(&percent) {
+        let message = format!("no stove has an efficiency of {percent} % (5 to 90 %)");
+        return desk.error(node, "measured.efficiency", message, help);
+    }
+    if !(20.0..=80.0).contains(&percent) {
+        let message = format!("an efficiency of {percent} % is unusual (20 to 80 %)");
+        desk.warn(node, "measured.efficiency", message, help);
+    }
+    Some(share)
+}
+
 fn measured(desk: &Desk, node: &Node) -> Option<Measured> {
     let keys = desk.keys(node, "`measured`")?;
     let efficiency = keys
@@ -561,7 +577,7 @@ fn measured(desk: &Desk, node: &Node) -> Option<Measured> {
             "efficiency",
             "write the `efficiency_to_plan` that `leeside trial` printed",
         )
-        .map(|node| desk.efficiency(node));
+        .map(|node| measured_share(desk, node));
     let wind = match keys.get("wind") {
         Some(node) => desk.word(node, "a wind", Wind::ALL, Wind::word),
         None => {

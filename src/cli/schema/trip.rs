@@ -211,10 +211,15 @@ pub(super) fn trial() -> Value {
             ("units", at("units")),
             (
                 "pot",
-                block(vec![("mass", at("mass")), ("material", at("line"))], vec![]),
+                block(
+                    vec![("mass", at("mass")), ("material", at("line"))],
+                    vec![("capacity", at("volume"))],
+                ),
             ),
             ("stove", at("line")),
             ("windscreen", at("line")),
+            ("screen", at("line")),
+            ("air", at("temperature")),
         ],
     )
 }
