@@ -20,5 +20,6 @@ mod second;
 mod small_shelf;
 #[path = "plan/steps.rs"]
 mod steps;
+mod stops;
 
 pub(crate) use steps::{agrees, pencil};

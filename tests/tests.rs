@@ -30,6 +30,7 @@ mod render_pdf;
 mod says;
 mod season;
 mod skills;
+mod stove_boil;
 mod support;
 mod unpack;
 mod verify;

@@ -483,7 +483,9 @@ pub(super) fn lines(steps: &[Step]) -> String {
     for step in steps {
         let mut line = format!(
             "  {:words$}  {:>values$} {:named$}",
-            step.say, step.value, step.unit
+            step.say.to_string(),
+            step.value,
+            step.unit
         );
         if !step.formula.is_empty() {
             let _ = write!(line, "  = {}", step.formula);
