@@ -20,6 +20,7 @@ mod second;
 mod small_shelf;
 #[path = "plan/steps.rs"]
 mod steps;
+#[path = "plan/stops.rs"]
 mod stops;
 
 pub(crate) use steps::{agrees, pencil};
