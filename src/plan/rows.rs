@@ -67,7 +67,7 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
     row.lost = lost;
     let printed_loss = lines.given(
         "heat lost to the air on the way",
-        printed_loss.without_line(),
+        Worked::four(printed_loss.without_line().value()),
         "kJ",
         behind(&figures.pot_loss),
     );

@@ -63,6 +63,12 @@ fn worked_examples_come_out_within_0_8_percent() {
         for loss in library.figures.pot_loss.value.values_mut() {
             *loss = 0.0;
         }
+        // No flame does better than the catalogue's burner on its canister.
+        for stove in library.stoves.values_mut() {
+            for factors in stove.wind.values_mut() {
+                factors.calm = 1.0;
+            }
+        }
         let planned = plan(&trip(vec![camp], vec![kitchen]), &library).expect("a plan");
         let supper = row(&planned.kitchens[0], 0, Meal::Supper);
         let close = |ours: f64, theirs: f64, what: &str| {
