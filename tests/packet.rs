@@ -307,3 +307,25 @@ fn a_bundle_is_bound_with_each_sheet_on_leaves_of_its_own() {
     assert_eq!(output.status.code(), Some(1));
     assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean `field`?"));
 }
+
+#[test]
+fn a_template_that_nothing_reads_and_a_page_that_loses_its_sheet_are_refused() {
+    for (path, text, says) in [
+        (
+            "sheets/breifing-sheet.md",
+            "# {{ head.title }}\n",
+            "did you mean `templates/sheets/briefing-sheet.md`?",
+        ),
+        ("page/shell.html", "<main></main>", "does not print `main`"),
+    ] {
+        let folder = folder_with(TRIP);
+        let file = folder.path().join("ours/templates").join(path);
+        fs::create_dir_all(file.parent().expect("a folder")).expect("made");
+        fs::write(&file, text).expect("written");
+        let output = leeside(&["make", "otter.yaml", "--content", "ours"], folder.path());
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(1), "{said}");
+        assert!(said.contains(says), "{said}");
+        assert!(!folder.path().join("out").exists(), "nothing is written");
+    }
+}
