@@ -338,24 +338,13 @@ impl Desk {
     pub fn fuel<'l>(&self, node: &Node, library: &'l Library) -> Option<&'l crate::nouns::Fuel> {
         let text = self.scalar(node, "a fuel")?;
         let wanted = id(text);
-        let fuels = || library.fuels.values();
-        fuels()
-            .find(|fuel| fuel.id == wanted)
-            .or_else(|| fuels().find(|fuel| id(&fuel.name) == wanted))
-            .or_else(|| match wanted.as_str() {
-                "canister" | "gas" => library.fuels.get("canister-gas"),
-                "alcohol" => library.fuels.get("ethanol"),
-                "tablet" | "tablets" => library.fuels.get("hexamine"),
-                _ => None,
-            })
-            .or_else(|| fuels().find(|fuel| fuel.also_called.iter().any(|name| id(name) == wanted)))
-            .or_else(|| {
-                self.error(
-                    node,
-                    "name.unknown",
-                    format!("there is no fuel named `{}`", shown(text)),
-                    suggestion(&wanted, library.fuels.keys().map(String::as_str)),
-                )
-            })
+        library.fuel_called(text).or_else(|| {
+            self.error(
+                node,
+                "name.unknown",
+                format!("there is no fuel named `{}`", shown(text)),
+                suggestion(&wanted, library.fuels.keys().map(String::as_str)),
+            )
+        })
     }
 }

@@ -4,6 +4,7 @@ use super::Said;
 use super::make::UnitsName;
 use crate::check;
 use crate::course;
+use crate::course::timetable;
 use crate::diag::Outcome;
 use crate::load;
 use crate::nouns::Kind;
@@ -50,7 +51,7 @@ pub fn run(args: &Plan) -> Outcome<Said> {
             UnitsName::Both => Units::Both,
         };
     }
-    let planned = plan::plan(&trip, &library)?;
+    let planned = timetable::with_practice(&trip, &library, plan::plan(&trip, &library)?)?;
     let result = if args.json {
         let mut whole = plan::json(&planned);
         if (trip.course.stated || trip.kind == Kind::Lesson)

@@ -5,7 +5,7 @@ use super::view::{Inputs, OneKitchen};
 use crate::diag::Problem;
 use crate::doc::{self, Block, Document};
 use crate::markdown;
-use crate::nouns::Module;
+use crate::nouns::{Caution, Module};
 use std::collections::BTreeMap;
 
 /// A caution that a sheet must show.
@@ -26,13 +26,19 @@ impl Inputs<'_> {
     pub fn needed(&self, module: &Module, extent: Extent) -> Vec<Needed> {
         self.chosen(module, extent)
             .into_iter()
-            .map(|caution| Needed {
-                module: module.id.clone(),
-                id: caution.id.clone(),
-                signal: doc_signal(caution.signal),
-                parts: self.caution_parts(module, caution, extent),
-            })
+            .map(|caution| self.must_show(module, caution, extent))
             .collect()
+    }
+
+    /// A caution as a sheet must show it.
+    #[must_use]
+    pub fn must_show(&self, module: &Module, caution: &Caution, extent: Extent) -> Needed {
+        Needed {
+            module: module.id.clone(),
+            id: caution.id.clone(),
+            signal: doc_signal(caution.signal),
+            parts: self.caution_parts(module, caution, extent),
+        }
     }
 
     /// The kitchen that a sheet is for, else the first.

@@ -4,7 +4,7 @@ use super::view::containers;
 use super::words;
 use crate::nouns::{Kind, Trip};
 use crate::plan::Plan;
-use crate::units::{Units, say};
+use crate::units::Units;
 
 /// The facts that someone who opens the packet looks for first, each with its name.
 #[must_use]
@@ -14,22 +14,18 @@ pub fn facts(trip: &Trip, plan: &Plan, units: Units) -> Vec<(String, String)> {
         ("Who".to_owned(), who(trip)),
     ];
     for (kitchen, planned) in trip.kitchens.iter().zip(&plan.kitchens) {
-        let handed = containers::all_in_words(&planned.containers);
-        let needed = format!("needs {}", say::fuel(planned.fuel.carry, units));
-        let fuel = if handed.is_empty() {
-            needed
-        } else {
-            format!("{needed}; handed out: {}", words::list(&handed))
-        };
-        facts.push((
-            format!("Fuel, {} ({})", kitchen.name, kitchen.fuel.name),
-            fuel,
-        ));
+        for (place, fuel) in containers::in_words(plan, planned, units) {
+            let at = if place.is_empty() { "" } else { ", " };
+            facts.push((
+                format!("Fuel, {} ({}){at}{place}", kitchen.name, kitchen.fuel.name),
+                fuel,
+            ));
+        }
     }
     let unknown = || "not stated: ask before leaving".to_owned();
     facts.push((
         "Fire rule".to_owned(),
-        trip.restrictions.stage.clone().unwrap_or_else(unknown),
+        fire_rule(trip).unwrap_or_else(unknown),
     ));
     facts.push((
         "Emergency".to_owned(),
@@ -42,6 +38,19 @@ pub fn facts(trip: &Trip, plan: &Plan, units: Units) -> Vec<(String, String)> {
         facts.push(("Nearest help".to_owned(), help.clone()));
     }
     facts
+}
+
+/// The fire rule as known: the manager's words, and which stoves may be lit.
+fn fire_rule(trip: &Trip) -> Option<String> {
+    let known = &trip.restrictions;
+    let stoves = known.stoves.map(words::stove_rule);
+    let said: Vec<String> = known
+        .stage
+        .clone()
+        .into_iter()
+        .chain(stoves.map(str::to_owned))
+        .collect();
+    (!said.is_empty()).then(|| said.join("; "))
 }
 
 fn when(trip: &Trip) -> String {

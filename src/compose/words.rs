@@ -1,5 +1,6 @@
 //! Small words of the sheets: lists, counts, capitals; facts and rules as the plan says them.
 
+use crate::nouns::StoveRule;
 use crate::plan::Value;
 pub use crate::plan::said::{fact, length, rule, time, volume, warming};
 use crate::units::{Units, say};
@@ -69,6 +70,16 @@ pub fn codes(why: &str) -> Vec<String> {
         })
         .map(str::to_owned)
         .collect()
+}
+
+/// Which stoves may be lit, in a few words.
+#[must_use]
+pub const fn stove_rule(rule: StoveRule) -> &'static str {
+    match rule {
+        StoveRule::Yes => "stoves may be lit",
+        StoveRule::WithShutOff => "only stoves with a shut-off valve may be lit",
+        StoveRule::No => "no stove may be lit, nothing is lit at all",
+    }
 }
 
 /// The names of camps or kitchens that share something, out of so many: `every camp`

@@ -1,5 +1,6 @@
 //! Stoves, fuels, pots and containers: generic items, no makes.
 
+use super::Basis;
 use super::words::words;
 use super::{Id, Screen, Wind};
 use crate::units::{
@@ -238,6 +239,10 @@ pub struct Stove {
     pub spares: Vec<String>,
     /// Pot warning on top of a canister: warn above this volume.
     pub warn_pot_above: Option<Volume>,
+    /// How its figures are known.
+    pub basis: Basis,
+    /// Where from.
+    pub sources: Vec<Id>,
 }
 
 /// Composition of a canister by mass; the shares sum to one.

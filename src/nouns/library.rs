@@ -379,3 +379,36 @@ pub struct Source {
     /// A word on it.
     pub note: String,
 }
+
+impl Library {
+    /// The fuel that a word names: an id or name of the catalogue, a kind of fuel (then what its
+    /// first stove burns), or another of its names. The one table of fuel words: trips, `boil`
+    /// and `new` read it.
+    #[must_use]
+    pub fn fuel_called(&self, word: &str) -> Option<&Fuel> {
+        let wanted = super::id(word);
+        let fuels = || self.fuels.values();
+        let kind = match wanted.as_str() {
+            "gas" => "canister",
+            "tablets" => "tablet",
+            other => other,
+        };
+        let of_stove = || {
+            self.stoves
+                .values()
+                .filter_map(|stove| self.fuels.get(&stove.fuel))
+                .find(|fuel| super::id(fuel.kind.word()) == kind)
+        };
+        self.fuels
+            .get(&wanted)
+            .or_else(|| fuels().find(|fuel| super::id(&fuel.name) == wanted))
+            .or_else(of_stove)
+            .or_else(|| {
+                fuels().find(|fuel| {
+                    fuel.also_called
+                        .iter()
+                        .any(|name| super::id(name) == wanted)
+                })
+            })
+    }
+}

@@ -7,6 +7,7 @@
 //! in [`Trip::assumed`].
 
 mod course;
+mod files;
 mod gear;
 mod library;
 mod module;
@@ -15,6 +16,7 @@ mod trip;
 pub(crate) mod words;
 
 pub use course::{CourseRequest, Fallback, Level, Session, SessionKind};
+pub use files::file_name;
 pub use gear::{
     Blend, Canister, Connection, Container, ContainerKind, Family, Feed, Fuel, FuelKind, Geometry,
     HeatExtent, Material, Pot, Range, Stove, UsualRange, Verdict, WindFactors,

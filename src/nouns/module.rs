@@ -3,7 +3,7 @@
 use super::words::words;
 use super::{
     Arrival, Basis, Date, Family, FuelKind, Id, Kind, Level, Moment, Signal, Sure, Treatment,
-    WaterFrom,
+    Washing, WaterFrom,
 };
 use crate::units::{Angle, Fraction, Length, Mass, Pressure, Temperature, Time, Volume, Warming};
 use serde::{Deserialize, Serialize};
@@ -89,6 +89,8 @@ pub struct AppliesWhen {
     pub treatment: Vec<Treatment>,
     /// Someone has a diet or allergy.
     pub diet: bool,
+    /// They wash up so (a lesson, which may teach any way, counts for each).
+    pub washing: Vec<Washing>,
     /// Whether the land manager allows a stove at all (not known counts as yes).
     pub flame: Option<bool>,
     /// At least one of these holds, beside all of the above; none is no

@@ -16,6 +16,7 @@ mod season;
 use crate::check;
 use crate::compose::{self, Sheet, season::Row, sheets::Folder};
 use crate::course::practice::Practice;
+use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
 use crate::load::Written;
@@ -71,6 +72,7 @@ impl Press {
         } else {
             plan::plan_of_own_stoves(trip, &self.library)?
         };
+        let plan = timetable::with_practice(trip, &self.library, plan)?;
         let revision = self.revision(trip, job);
         let options = compose::Options {
             revision: Some(revision.clone()),

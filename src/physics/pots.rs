@@ -37,9 +37,10 @@ pub fn batches(amount: Volume, capacities: &[Volume], fill: Fraction) -> Vec<(us
 /// As [`batches`], where no batch may be larger than a cap: what one filling of an alcohol
 /// burner can boil.
 ///
-/// Formula: a pot holds the smaller of capacity x fill and the cap; else as [`batches`]. A small
-/// last batch is shared only if that takes no other batch over the cap: a burner that runs out
-/// before the boil tempts someone to refill it hot.
+/// Formula: as [`batches`] where no pot holds more than the cap. Else as few batches as the cap
+/// allows, all equal, in the first pot that holds the cap: a splash of its own would take a filling
+/// and a wait of its own, and a burner that runs out before the boil tempts someone to refill it
+/// hot.
 ///
 /// Valid: capacities, fill and cap above 0; no pot, no water or no cap left: no batches.
 ///
@@ -51,8 +52,7 @@ pub fn batches(amount: Volume, capacities: &[Volume], fill: Fraction) -> Vec<(us
 /// use leeside::units::{Fraction, Volume};
 /// let cap = Volume::litres(0.9);
 /// let plan = batches_capped(Volume::litres(1.5), &[Volume::litres(2.0)], Fraction::of_one(0.75), cap);
-/// assert_eq!(plan.len(), 2);
-/// assert_eq!(plan[0], (0, cap));
+/// assert_eq!(plan, [(0, Volume::litres(0.75)), (0, Volume::litres(0.75))]);
 /// ```
 #[must_use]
 pub fn batches_capped(
@@ -79,6 +79,11 @@ pub fn batches_capped(
         return Vec::new();
     }
 
+    if potful >= cap.in_litres() - SAME_L && litres > potful + SAME_L {
+        let count = (litres / potful - SAME_L).ceil().max(1.0);
+        return vec![(largest, Volume::litres(litres / count)); count as usize];
+    }
+
     let mut batches = Vec::new();
     // Taken from the whole each time: thousands of subtractions would gather their errors.
     let left = |filled: usize| litres - potful * filled as f64;
@@ -88,7 +93,11 @@ pub fn batches_capped(
     let rest = left(batches.len());
     let share = rest / batches.len() as f64;
     let splash = !batches.is_empty() && rest < NOT_WORTH_A_BATCH * potful - SAME_L;
-    if splash && potful + share <= cap.in_litres() + SAME_L {
+    if splash && potful + share > cap.in_litres() + SAME_L {
+        let count = batches.len() + 1;
+        return vec![(largest, Volume::litres(litres / count as f64)); count];
+    }
+    if splash {
         for (_, water) in &mut batches {
             *water += share;
         }

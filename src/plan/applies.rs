@@ -2,7 +2,8 @@
 //! its kitchens; and why.
 
 use crate::nouns::{
-    AppliesWhen, Arrival, Camp, Family, FuelKind, Id, Kind, Kitchen, Treatment, Trip, WaterFrom,
+    AppliesWhen, Arrival, Camp, Family, FuelKind, Id, Kind, Kitchen, Treatment, Trip, Washing,
+    WaterFrom,
 };
 use crate::units::{Length, Temperature};
 
@@ -62,6 +63,8 @@ pub enum Reason {
     Treatment(Vec<Treatment>, Treatment),
     /// Someone has a diet or allergy.
     Diet,
+    /// They wash up in one of these ways; how they do.
+    Washing(Vec<Washing>, Washing),
     /// One of several holds (its reasons), or none does (why not, each).
     AnyOf(Vec<Reason>),
 }
@@ -155,6 +158,11 @@ impl AppliesWhen {
             let reason = Reason::Treatment(self.treatment.clone(), trip.treatment);
             all.push((so, reason));
         }
+        if !self.washing.is_empty() {
+            let so = trip.kind == Kind::Lesson || self.washing.contains(&trip.washing);
+            let reason = Reason::Washing(self.washing.clone(), trip.washing);
+            all.push((so, reason));
+        }
         if self.diet {
             all.push((!people.diet.is_empty(), Reason::Diet));
         }
@@ -184,7 +192,10 @@ impl AppliesWhen {
         let find = |is: &dyn Fn(&Camp) -> bool| scope.camps.iter().find(|camp| is(camp));
         let name = |camp: &Camp| camp.name.clone();
         if let Some(limit) = self.colder_than {
-            let found = find(&|camp| camp.night < limit).map(name);
+            // A lesson has no night.
+            let lesson = scope.trip.kind == Kind::Lesson;
+            let coldest = |camp: &Camp| if lesson { camp.day } else { camp.night };
+            let found = find(&|camp| coldest(camp) < limit).map(name);
             all.push((found.is_some(), Reason::ColderThan(limit, found)));
         }
         if let Some(limit) = self.higher_than {

@@ -113,22 +113,7 @@ const MOST_WATER: Volume = Volume::litres(1000.0);
 /// or a kind (`canister`, `alcohol`, `tablet`: what the catalogue's stove of that kind burns).
 #[must_use]
 pub fn fuel_called<'a>(library: &'a Library, word: &str) -> Option<&'a Fuel> {
-    let wanted = crate::nouns::id(word);
-    let of_stove = || {
-        library
-            .stoves
-            .values()
-            .filter_map(|stove| library.fuels.get(&stove.fuel))
-            .find(|fuel| crate::nouns::id(fuel.kind.word()) == wanted)
-    };
-    library.fuels.get(&wanted).or_else(of_stove).or_else(|| {
-        library.fuels.values().find(|fuel| {
-            fuel.also_called
-                .iter()
-                .chain([&fuel.name])
-                .any(|name| crate::nouns::id(name) == wanted)
-        })
-    })
+    library.fuel_called(word)
 }
 
 /// Heating value of a blend: the mean by mass of its gases. None where the library lacks one.

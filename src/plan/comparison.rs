@@ -4,7 +4,7 @@
 //! new containers. A family that a kitchen already has keeps that kitchen's own values.
 
 use super::fuel::{self, Base};
-use super::needs::{End, Hold, Need, Part};
+use super::needs::{End, Hold, Lit, Need, Part};
 use super::new_ones;
 use super::rows;
 use super::serve;
@@ -89,6 +89,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         camps: base.camps.clone(),
         draws: Arc::clone(&base.draws),
         with_shares: false,
+        practice: &[],
     };
     let camps: Vec<CampPlan> = base.camps.iter().map(|work| work.plan.clone()).collect();
     let mut kitchens = Vec::new();
@@ -249,7 +250,7 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
         hold: Hold::None,
         air: trip.camps[0].day,
         wind: trip.camps[0].wind,
-        lights: true,
+        lights: Lit::EACH_TIME,
     };
     let row = rows::work(&setup, 0, camp, &need)?;
     Ok(row.flame + base.library.figures.set_up.value)

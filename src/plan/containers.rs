@@ -3,6 +3,7 @@
 use super::burning::Leg;
 use super::canisters::{self, Demand};
 use super::cold;
+use super::issue;
 use super::new_ones::{bottles, packs};
 use super::types::{Assignment, CampPlan, ContainerPlan, KitchenPlan};
 use crate::nouns::{Blend, Container, Feed, FuelKind, Kitchen, Library, Signal, Trip};
@@ -69,7 +70,8 @@ pub(crate) fn hand_out(
     };
     let mut demands = Vec::new();
     for (index, (plan, kitchen)) in kitchens.iter().zip(&trip.kitchens).enumerate() {
-        for (leg, range, carry) in legs(plan, camps.len()) {
+        for (leg, (from, until, carry)) in issue::legs(plan, camps.len()).into_iter().enumerate() {
+            let range = from..until;
             if carry <= Mass::ZERO {
                 continue;
             }
@@ -95,7 +97,7 @@ pub(crate) fn hand_out(
                     out.containers[index].extend(packs(library, kitchen, carry, leg));
                 }
                 FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol => {
-                    out.containers[index].extend(bottles(library, kitchen, carry, leg));
+                    out.containers[index].extend(bottles(trip, library, kitchen, carry, leg));
                 }
             }
         }
@@ -104,19 +106,6 @@ pub(crate) fn hand_out(
         canisters::hand_out(trip, library, demands, &mut out);
     }
     out
-}
-
-/// The legs of a kitchen: number, camps, what to take.
-fn legs(plan: &KitchenPlan, camps: usize) -> Vec<(usize, std::ops::Range<usize>, Mass)> {
-    if plan.fuel.legs.is_empty() {
-        return vec![(0, 0..camps, plan.fuel.carry)];
-    }
-    plan.fuel
-        .legs
-        .iter()
-        .enumerate()
-        .map(|(number, leg)| (number, leg.from..leg.until, leg.carry))
-        .collect()
 }
 
 /// The mean composition of the canisters handed out, by mass; none without canisters.

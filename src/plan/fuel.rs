@@ -7,7 +7,7 @@ use super::rows;
 use super::setup::{Handed, Heating, Setup};
 use super::spread::{self, Draws};
 use super::steps::{Lines, Worked};
-use super::types::{CampPlan, FuelPlan, KitchenPlan, Leg, Role, Row, Step, Usual};
+use super::types::{CampPlan, Decides, FuelPlan, KitchenPlan, Leg, Role, Row, Step, Usual};
 use super::usual;
 use crate::diag::Outcome;
 use crate::nouns::{Blend, Fuel, FuelKind, Kind, Kitchen, Library, Spare, Trip};
@@ -28,6 +28,8 @@ pub(crate) struct Base<'a> {
     pub(crate) draws: Arc<Draws>,
     /// Whether anybody reads what share each input has in the spread.
     pub(crate) with_shares: bool,
+    /// What the practice burns of a lesson take, a mass a kitchen; empty is none.
+    pub(crate) practice: &'a [Mass],
 }
 
 /// The heating value of a gas mixture, by mass.
@@ -157,6 +159,7 @@ pub(crate) fn kitchen(
         rows: &rows,
         days: &days,
         at: format!("{at}.fuel"),
+        practice: base.practice.get(index).copied().unwrap_or(Mass::ZERO),
     }
     .fuel();
     Ok(KitchenPlan {
@@ -185,6 +188,13 @@ struct Sums<'a> {
     rows: &'a [Row],
     days: &'a [Vec<(u32, Row)>],
     at: String,
+    practice: Mass,
+}
+
+/// What a leg carries, and what decides it.
+struct Carried {
+    carry: Worked,
+    decides: Decides,
 }
 
 impl Sums<'_> {
@@ -210,7 +220,7 @@ impl Sums<'_> {
             .map(|camp| Mass::grams(self.day(&mut Lines::default(), camp).value()))
             .collect();
 
-        let (carry, legs) = match trip.resupply.filter(|at| *at > 0 && *at < camps) {
+        let (carry, legs, decides) = match trip.resupply.filter(|at| *at > 0 && *at < camps) {
             None => {
                 let at = lines.role(Role::AtConfidence).given(
                     self.confidence_say("need"),
@@ -218,10 +228,8 @@ impl Sums<'_> {
                     "g",
                     "4096 draws, worked unrounded",
                 );
-                (
-                    self.carry(&mut lines, "", &likely, &at, 0..camps),
-                    Vec::new(),
-                )
+                let carried = self.carry(&mut lines, "", &likely, &at, 0..camps);
+                (carried.carry, Vec::new(), carried.decides)
             }
             Some(at) => self.legs(&mut lines, &by_camp, &[0..at, at..camps]),
         };
@@ -247,6 +255,8 @@ impl Sums<'_> {
             at_confidence: spread.at_confidence,
             spare: carry - likely,
             carry,
+            practice: self.practice,
+            decides,
             grams_per_person_day,
             usual: usual::held(trip, self.kitchen, &plans, grams_per_person_day),
             spread: spread.shares,
@@ -266,6 +276,8 @@ impl Sums<'_> {
             at_confidence: Mass::ZERO,
             spare: Mass::ZERO,
             carry: Mass::ZERO,
+            practice: self.practice,
+            decides: Decides::Confidence,
             grams_per_person_day: 0.0,
             usual: Usual::NotHeld {
                 why: "a pot of this menu never boils on this stove".to_owned(),
@@ -356,29 +368,35 @@ impl Sums<'_> {
         )
     }
 
-    /// The spare: full days at the costliest of some camps.
+    /// The spare: full days at the costliest of some camps, half of them where the leg has one
+    /// night.
     fn spare(&self, lines: &mut Lines, say: &str, camps: Range<usize>) -> Worked {
         let trip = self.base.trip;
         let days = match trip.spare {
-            _ if trip.kind == Kind::Lesson => 0,
-            Spare::None => 0,
-            Spare::OneExtraDay => 1,
-            Spare::TwoExtraDays => 2,
+            _ if trip.kind == Kind::Lesson => 0.0,
+            Spare::None => 0.0,
+            Spare::OneExtraDay => 1.0,
+            Spare::TwoExtraDays => 2.0,
+        };
+        let days = if nights(&trip.camps[camps.clone()]) <= 1 {
+            days / 2.0
+        } else {
+            days
         };
         let nothing = Worked::four(0.0);
         let worth = |camp: usize| self.day(&mut Lines::default(), camp).value();
         // The first of equal days.
         let costliest = camps.rev().max_by(|a, b| worth(*a).total_cmp(&worth(*b)));
-        let Some(camp) = costliest.filter(|camp| days > 0 && worth(*camp) > 0.0) else {
+        let Some(camp) = costliest.filter(|camp| days > 0.0 && worth(*camp) > 0.0) else {
             return nothing;
         };
         let one = self.day(lines, camp);
-        if days == 1 {
+        if days == 1.0 {
             return one;
         }
         lines.role(Role::Spare).work(
             format!("{say}spare days"),
-            format!("{days} x {one}"),
+            format!("{} x {one}", Worked::given(days)),
             "g",
             "",
         )
@@ -392,7 +410,7 @@ impl Sums<'_> {
         likely: &Worked,
         at_confidence: &Worked,
         camps: Range<usize>,
-    ) -> Worked {
+    ) -> Carried {
         let spare = self.spare(lines, say, camps);
         let with_spare = if spare.value() > 0.0 {
             lines.role(Role::WithSpare).work(
@@ -404,21 +422,22 @@ impl Sums<'_> {
         } else {
             likely.clone()
         };
-        let larger = if at_confidence.value() > with_spare.value() {
-            at_confidence
+        let (larger, decides) = if at_confidence.value() > with_spare.value() {
+            (at_confidence, Decides::Confidence)
         } else {
-            &with_spare
+            (&with_spare, Decides::Spare)
         };
         let figure = &self.base.library.figures.round_up;
         let step = figure.value.in_grams();
         // A whole multiple stays: it must not go up by a hair of binary fraction.
         let count = (larger.value() / step - 1e-9).ceil().max(0.0);
-        lines.role(Role::Carry).work(
+        let carry = lines.role(Role::Carry).work(
             format!("{say}take the larger ({larger} g), up to the next full step"),
             format!("{} x {}", Worked::given(count), Worked::given(step)),
             "g",
             behind(figure),
-        )
+        );
+        Carried { carry, decides }
     }
 
     /// Legs between two handings-out of fuel.
@@ -427,7 +446,7 @@ impl Sums<'_> {
         lines: &mut Lines,
         by_camp: &[(usize, Worked)],
         ranges: &[Range<usize>],
-    ) -> (Worked, Vec<Leg>) {
+    ) -> (Worked, Vec<Leg>, Decides) {
         let mut legs = Vec::new();
         let mut carried = Vec::new();
         for (number, range) in ranges.iter().enumerate() {
@@ -458,7 +477,7 @@ impl Sums<'_> {
                 "g",
                 "4096 draws, worked unrounded",
             );
-            let carry = self.carry(lines, &say, &likely, &at, range.clone());
+            let Carried { carry, decides } = self.carry(lines, &say, &likely, &at, range.clone());
             carried.push(carry.to_string());
             let (likely, carry) = (Mass::grams(likely.value()), Mass::grams(carry.value()));
             legs.push(Leg {
@@ -468,6 +487,7 @@ impl Sums<'_> {
                 at_confidence: spread.at_confidence,
                 spare: carry - likely,
                 carry,
+                decides,
             });
         }
         lines.leg(None);
@@ -475,7 +495,13 @@ impl Sums<'_> {
             lines
                 .role(Role::Carry)
                 .work("to take on all legs", carried.join(" + "), "g", "");
-        (carry, legs)
+        // Of the whole, whatever decides the leg that takes most.
+        let decides = legs
+            .iter()
+            .rev()
+            .max_by(|a, b| a.carry.in_grams().total_cmp(&b.carry.in_grams()))
+            .map_or(Decides::Confidence, |leg| leg.decides);
+        (carry, legs, decides)
     }
 }
 

@@ -3,6 +3,7 @@
 //!
 //! Keys stay; more may be added. What was not worked out is absent, never zero.
 
+use super::issue;
 use super::said;
 use super::terms::Remedy;
 use super::types::{
@@ -212,6 +213,8 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan) -> Value {
         "at_confidence_g": grams(fuel.at_confidence),
         "spare_g": grams(fuel.spare),
         "carry_g": grams(fuel.carry),
+        "practice_g": fuel.practice.in_grams(),
+        "decides": fuel.decides.word(),
         "grams_per_person_day": kitchen.boils().then_some(fuel.grams_per_person_day),
         "may_fail": fuel.may_fail.in_one(),
         "usual": usual(&fuel.usual),
@@ -221,20 +224,24 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan) -> Value {
         })).collect::<Vec<_>>(),
         "steps": steps(&fuel.steps),
     }));
-    if !fuel.legs.is_empty() {
-        let camp = |index: usize| plan.camps.get(index).map(|camp| camp.name.as_str());
-        let legs = fuel.legs.iter().map(|leg| {
-            json!({
-                "from": camp(leg.from),
-                "to": camp(leg.until.saturating_sub(1)),
-                "likely_g": leg.likely.in_grams(),
-                "at_confidence_g": leg.at_confidence.in_grams(),
-                "spare_g": leg.spare.in_grams(),
-                "carry_g": leg.carry.in_grams(),
-            })
-        });
-        whole.insert("legs".to_owned(), legs.collect());
-    }
+    let camp = |index: usize| plan.camps.get(index).map(|camp| camp.name.as_str());
+    let legs = issue::issues(plan, kitchen).into_iter().map(|one| {
+        let sums = fuel.legs.get(one.leg);
+        json!({
+            "from": camp(one.from),
+            "to": camp(one.until.saturating_sub(1)),
+            "needed_g": one.needed.in_grams(),
+            "practice_g": one.practice.in_grams(),
+            "issued_g": one.issued.in_grams(),
+            "gross_g": one.gross.in_grams(),
+            "likely_g": sums.map_or(fuel.likely, |leg| leg.likely).in_grams(),
+            "at_confidence_g": sums.map_or(fuel.at_confidence, |leg| leg.at_confidence).in_grams(),
+            "spare_g": sums.map_or(fuel.spare, |leg| leg.spare).in_grams(),
+            "carry_g": sums.map_or(fuel.carry, |leg| leg.carry).in_grams(),
+            "decides": sums.map_or(fuel.decides, |leg| leg.decides).word(),
+        })
+    });
+    whole.insert("legs".to_owned(), legs.collect());
     Value::Object(whole)
 }
 
@@ -263,10 +270,10 @@ fn container(one: &ContainerPlan) -> Value {
         "usable_g": one.usable.in_grams(),
         "gross_g": one.gross.in_grams(),
         "tare_g": one.tare.map(|tare| tare.in_grams()),
-        "fill_l": one.fill.map(|fill| fill.in_litres()),
+        "fill_ml": one.fill.map(|fill| fill.in_millilitres()),
         "on_hand": one.on_hand,
         "count": one.count,
-        "leg": one.leg + 1,
+        "leg": one.leg,
     })
 }
 

@@ -25,6 +25,7 @@ mod flame;
 mod fuel;
 mod heat;
 mod hold;
+mod issue;
 mod json;
 mod lost;
 mod needs;
@@ -51,6 +52,7 @@ mod what_if;
 
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Camp, Library, Trip};
+use crate::units::Mass;
 use fuel::Base;
 use setup::Handed;
 use spread::Draws;
@@ -69,6 +71,7 @@ pub use drawn::{
     stack_outline,
 };
 pub use filler::{Filler, Piece};
+pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
 pub use json::{json, what_if_json};
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
 pub use statements::{Origin, Statement, Statements, Value, statements};
@@ -78,8 +81,8 @@ pub use tokens::{Token, Tokens};
 pub use trial::{RunResult, TrialResult, trial};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
-    Crossing, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Role, Row,
-    RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
+    Crossing, Decides, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Role,
+    Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
 pub use what_if::{WhatIf, WhatIfKitchen, what_if, what_if_text};
 
@@ -89,7 +92,13 @@ pub use what_if::{WhatIf, WhatIfKitchen, what_if, what_if_text};
 /// What good values cannot do: a height or pressure without a boiling point, an efficiency of
 /// more than the fuel holds, a figure that the library lacks.
 pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
-    decide(trip, library, Depth::Whole, draws(&trip.camps, library))
+    decide(
+        trip,
+        library,
+        Depth::Whole,
+        draws(&trip.camps, library),
+        &[],
+    )
 }
 
 /// As [`plan`] without the comparison of stoves, which costs the most time, for those who read
@@ -98,7 +107,35 @@ pub fn plan(trip: &Trip, library: &Library) -> Outcome<Plan> {
 /// # Errors
 /// As [`plan`].
 pub fn plan_of_own_stoves(trip: &Trip, library: &Library) -> Outcome<Plan> {
-    decide(trip, library, Depth::OwnStoves, draws(&trip.camps, library))
+    decide(
+        trip,
+        library,
+        Depth::OwnStoves,
+        draws(&trip.camps, library),
+        &[],
+    )
+}
+
+/// A lesson's plan with the fuel of its practice burns handed out too, a mass a kitchen.
+///
+/// # Errors
+/// As [`plan`].
+pub fn with_practice(
+    planned: Plan,
+    trip: &Trip,
+    library: &Library,
+    practice: &[Mass],
+) -> Outcome<Plan> {
+    if practice.iter().all(|mass| *mass <= Mass::ZERO) {
+        return Ok(planned);
+    }
+    let draws = draws(&trip.camps, library);
+    let plan = decide(trip, library, Depth::OwnStoves, draws, practice)?;
+    Ok(Plan {
+        comparison: planned.comparison,
+        crossings: planned.crossings,
+        ..plan
+    })
 }
 
 /// How much of a plan is read: the rest is left empty.
@@ -118,7 +155,14 @@ fn draws(camps: &[Camp], library: &Library) -> Arc<Draws> {
 }
 
 /// As [`plan`], as far as it is read, with draws for its camps and nights or more.
-fn decide(trip: &Trip, library: &Library, depth: Depth, draws: Arc<Draws>) -> Outcome<Plan> {
+/// `practice` is what a lesson's practice burns, a mass a kitchen; empty is none.
+fn decide(
+    trip: &Trip,
+    library: &Library,
+    depth: Depth,
+    draws: Arc<Draws>,
+    practice: &[Mass],
+) -> Outcome<Plan> {
     let mut problems = Vec::new();
     let mut worked = Vec::new();
     for index in 0..trip.camps.len() {
@@ -136,6 +180,7 @@ fn decide(trip: &Trip, library: &Library, depth: Depth, draws: Arc<Draws>) -> Ou
         camps: worked,
         draws,
         with_shares: depth != Depth::Carry,
+        practice,
     };
     let mut kitchens = Vec::new();
     for (index, kitchen) in trip.kitchens.iter().enumerate() {

@@ -2,7 +2,7 @@
 
 use super::camps::CampWork;
 use crate::nouns::{
-    Camp, Kind, Kitchen, Library, Meal, MealNeed, Treatment, Trip, WaterFrom, Wind,
+    Camp, Kind, Kitchen, Library, Meal, MealNeed, Menu, Treatment, Trip, WaterFrom, Wind,
 };
 use crate::physics::simmer::{SEA_LEVEL_BOIL, minutes_at_height};
 use crate::units::{Temperature, Time, Volume};
@@ -55,8 +55,47 @@ pub(crate) struct Need {
     pub(crate) air: Temperature,
     /// The wind at the stove.
     pub(crate) wind: Wind,
-    /// Whether the stove is lit for it.
-    pub(crate) lights: bool,
+    /// How often the stove is lit for it.
+    pub(crate) lights: Lit,
+}
+
+/// How often the stove is lit for a row: so often in so many times.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) struct Lit {
+    /// Lightings.
+    pub(crate) lightings: u32,
+    /// In so many times of the row.
+    pub(crate) times: u32,
+}
+
+impl Lit {
+    /// Lightings each time.
+    pub(crate) fn share(self) -> f64 {
+        f64::from(self.lightings) / f64::from(self.times.max(1))
+    }
+
+    /// It burns already.
+    pub(crate) const NEVER: Self = Self {
+        lightings: 0,
+        times: 1,
+    };
+    /// Once each time.
+    pub(crate) const EACH_TIME: Self = Self {
+        lightings: 1,
+        times: 1,
+    };
+}
+
+/// How often the stove is lit for the drinks of a day alone. They are made at the sittings of
+/// supper and breakfast; at one that is cooked the flame burns already. One drink a day goes with
+/// breakfast.
+fn lit_for_drinks(menu: &Menu) -> Lit {
+    let a_day = menu.drinks.times_a_day.max(1);
+    let evening = menu.supper.is_cold() && a_day > 1;
+    Lit {
+        lightings: u32::from(menu.breakfast.is_cold()) + u32::from(evening),
+        times: a_day,
+    }
 }
 
 impl Hold {
@@ -134,7 +173,14 @@ pub(crate) fn needs(
         lights,
     };
     let menu = &camp.menu;
-    let mut all = vec![meal(Meal::Supper, &menu.supper, suppers, 1, camp.day, true)];
+    let mut all = vec![meal(
+        Meal::Supper,
+        &menu.supper,
+        suppers,
+        1,
+        camp.day,
+        Lit::EACH_TIME,
+    )];
     if trip.kind == Kind::Trip {
         all.push(meal(
             Meal::Breakfast,
@@ -142,19 +188,24 @@ pub(crate) fn needs(
             breakfasts,
             1,
             camp.night,
-            true,
+            Lit::EACH_TIME,
         ));
-        all.push(meal(Meal::Lunch, &menu.lunch, lunches, 1, camp.day, true));
+        all.push(meal(
+            Meal::Lunch,
+            &menu.lunch,
+            lunches,
+            1,
+            camp.day,
+            Lit::EACH_TIME,
+        ));
         let a_day = menu.drinks.times_a_day;
-        // Beside a warm breakfast the stove is lit already.
-        let lights = menu.breakfast.is_cold();
         all.push(meal(
             Meal::Drinks,
             &menu.drinks,
             a_day * camp.nights,
             a_day,
             camp.day,
-            lights,
+            lit_for_drinks(menu),
         ));
         all.extend(drinking(trip, library, camp, people, work));
         all.extend(washing(trip, library, camp, people, suppers));
@@ -196,7 +247,7 @@ fn drinking(
         },
         air: camp.day,
         wind: camp.wind,
-        lights: false,
+        lights: Lit::NEVER,
     })
 }
 
@@ -232,6 +283,6 @@ fn washing(trip: &Trip, library: &Library, camp: &Camp, people: f64, suppers: u3
         hold: Hold::None,
         air: camp.day,
         wind: camp.wind,
-        lights: false,
+        lights: Lit::NEVER,
     })
 }

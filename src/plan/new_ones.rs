@@ -6,7 +6,7 @@ use super::cold;
 use super::containers::{TENTH, sizes_for, tenths_down, tenths_up};
 use super::types::{CampPlan, ContainerPlan, KitchenPlan};
 use crate::nouns::{Container, Fuel, FuelKind, Kitchen, Library, Trip};
-use crate::units::{Fraction, Mass, Volume};
+use crate::units::{Fraction, Mass, Units, Volume};
 
 /// A tenth of a millilitre, for bottles.
 const TENTH_ML: Volume = Volume::millilitres(0.1);
@@ -26,17 +26,25 @@ fn full(size: &Container, usable: Mass) -> Item {
 }
 
 /// A bottle as a mix sees it: room below the fill line in tenths of a millilitre, and its tare.
-fn bottle(size: &Container) -> Item {
+fn bottle(size: &Container, step: Volume) -> Item {
     Item {
-        usable: (room(size) / TENTH_ML + 1e-6).floor() as i64,
+        usable: (room(size, step) / TENTH_ML + 1e-6).floor() as i64,
         waste: 0,
         gross: tenths_up(size.tare),
     }
 }
 
-/// What may be filled into a bottle.
-fn room(size: &Container) -> Volume {
-    size.capacity * size.fill.in_one()
+/// What may be filled into a bottle: up to its fill line, down to what a reader can measure.
+fn room(size: &Container, step: Volume) -> Volume {
+    step * (size.capacity * size.fill.in_one() / step + 1e-6).floor()
+}
+
+/// The step in which fuel is measured into a bottle: whole fluid ounces or 10 mL.
+fn measure(units: Units) -> Volume {
+    match units {
+        Units::Us => Volume::fluid_ounces(1.0),
+        Units::Metric | Units::Both => Volume::millilitres(10.0),
+    }
 }
 
 /// What stays in a fuel's bottles or burner, of what was filled in.
@@ -105,7 +113,8 @@ pub(crate) fn masses_for(
             packed(&items)
         }
         FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol => {
-            let items: Vec<Item> = sizes.iter().map(|size| bottle(size)).collect();
+            let step = measure(trip.units);
+            let items: Vec<Item> = sizes.iter().map(|size| bottle(size, step)).collect();
             let left = 1.0 - lost(&sizes).in_one();
             let contents: Vec<Mass> = needs.iter().map(|need| *need / left).collect();
             let tenths: Vec<i64> = contents
@@ -155,8 +164,9 @@ pub(super) fn packs(
 }
 
 /// The smallest bottle that holds enough below its fill line; past the largest, the lightest mix.
-/// What is taken is shared out by their size.
+/// What is taken is shared out by their size, each up to the next full measure.
 pub(super) fn bottles(
+    trip: &Trip,
     library: &Library,
     kitchen: &Kitchen,
     carry: Mass,
@@ -164,33 +174,37 @@ pub(super) fn bottles(
 ) -> Vec<ContainerPlan> {
     let sizes = sizes_for(library, kitchen.fuel.kind);
     let lost = lost(&sizes);
+    let step = measure(trip.units);
     // What stays behind goes along too.
     let contents = carry / (1.0 - lost.in_one());
-    let items: Vec<Item> = sizes.iter().map(|size| bottle(size)).collect();
+    let items: Vec<Item> = sizes.iter().map(|size| bottle(size, step)).collect();
     let need = poured_tenths(contents, &kitchen.fuel);
     let counts = choose::lightest_mix(&items, need).unwrap_or_default();
     let all: Volume = sizes
         .iter()
         .zip(&counts)
-        .map(|(size, count)| room(size) * f64::from(*count))
+        .map(|(size, count)| room(size, step) * f64::from(*count))
         .sum();
     sizes
         .iter()
         .zip(counts)
         .filter(|(_, count)| *count > 0)
         .map(|(size, count)| {
-            let net = contents * (room(size) / all);
+            let room = room(size, step);
+            let exact = poured(contents * (room / all), &kitchen.fuel);
+            let fill = (step * (exact / step - 1e-6).ceil()).min(room);
+            let net = Mass::kilograms(fill.in_litres() * kitchen.fuel.density);
             ContainerPlan {
                 tag: None,
                 container: size.id.clone(),
                 name: size.name.clone(),
                 kind: size.kind,
-                size: Mass::kilograms(room(size).in_litres() * kitchen.fuel.density),
+                size: Mass::kilograms(room.in_litres() * kitchen.fuel.density),
                 net,
                 usable: net * (1.0 - lost.in_one()),
                 gross: net + size.tare,
                 tare: Some(size.tare),
-                fill: Some(poured(net, &kitchen.fuel)),
+                fill: Some(fill),
                 blend: None,
                 on_hand: false,
                 count,

@@ -174,7 +174,7 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
         .filter_map(|kind| {
             let changed = changed(trip, library, kind);
             let draws = Arc::clone(&draws);
-            let changed = super::decide(&changed, library, super::Depth::Carry, draws).ok()?;
+            let changed = super::decide(&changed, library, super::Depth::Carry, draws, &[]).ok()?;
             let more: Vec<Mass> = changed
                 .kitchens
                 .iter()

@@ -161,7 +161,7 @@ fn how(camp: &Camp, verify_distance: bool) -> String {
     }
 }
 
-/// The distance in the user's own steps, to the nearest, printed.
+/// The distance in the user's own steps, up to the next whole one, printed.
 fn paces(
     lines: &mut Lines,
     trip: &Trip,
@@ -198,11 +198,14 @@ fn paces(
         "",
         "count your own",
     );
-    let nearest = exact.value().round().max(0.0);
-    lines
-        .role(Role::WashSteps)
-        .given("steps, to the nearest", Worked::given(nearest), "", "");
-    nearest as u32
+    let whole = (exact.value() - 1e-9).ceil().max(0.0);
+    lines.role(Role::WashSteps).given(
+        "steps, up to the next whole one",
+        Worked::given(whole),
+        "",
+        "",
+    );
+    whole as u32
 }
 
 #[cfg(test)]

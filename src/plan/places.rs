@@ -2,19 +2,7 @@
 
 use crate::nouns::Trip;
 
-/// A name as part of an id or a file's name: lower case, other runs of characters a hyphen.
-#[must_use]
-pub fn slug(name: &str) -> String {
-    let mut slug = String::new();
-    for sign in name.to_lowercase().chars() {
-        if sign.is_ascii_alphanumeric() {
-            slug.push(sign);
-        } else if !slug.is_empty() && !slug.ends_with('-') {
-            slug.push('-');
-        }
-    }
-    slug.trim_end_matches('-').to_owned()
-}
+pub use crate::nouns::file_name as slug;
 
 /// The name of a camp in ids; two camps of one name are told apart by their number.
 #[must_use]

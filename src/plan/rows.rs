@@ -136,11 +136,7 @@ fn started(setup: &Setup<'_>, camp: usize, need: &Need, parts: &[Heated]) -> Row
         batches.extend(part.batches.iter().copied());
     }
     heat.useful = heat.water + heat.pot + heat.melt;
-    let to_light = if need.lights {
-        setup.kitchen.stove.to_light
-    } else {
-        Mass::ZERO
-    };
+    let to_light = setup.kitchen.stove.to_light * need.lights.share();
     Row {
         camp,
         meal: need.meal,
@@ -295,13 +291,22 @@ fn total(
     let mut sum = vec![boil_fuel.to_string()];
     sum.extend(held.map(|held| held.printed_fuel.to_string()));
     let to_light = setup.kitchen.stove.to_light;
-    if need.lights && to_light > Mass::ZERO {
-        let grams = lines.given(
+    if need.lights.lightings > 0 && to_light > Mass::ZERO {
+        let mut grams = lines.given(
             "fuel to light the stove once",
             Worked::given(to_light.in_grams()),
             "g",
             assumption(),
         );
+        if need.lights.lightings != need.lights.times {
+            let (lit, times) = (need.lights.lightings, need.lights.times);
+            grams = lines.work(
+                format!("fuel to light it, {} lit {lit} in {times} times", need.meal),
+                format!("{grams} x {lit} / {times}"),
+                "g",
+                "",
+            );
+        }
         sum.push(grams.to_string());
     }
     if sum.len() == 1 {

@@ -144,6 +144,8 @@ pub fn reason(reason: &Reason, holds: bool, units: Units) -> String {
         Reason::Arrival(of) => format!("they do not arrive by {}", any(of)),
         Reason::Treatment(_, how) if holds => format!("water treated by {how}"),
         Reason::Treatment(of, _) => format!("water is not treated by {}", any(of)),
+        Reason::Washing(_, how) if holds => format!("they wash up by {how}"),
+        Reason::Washing(of, _) => format!("they do not wash up by {}", any(of)),
         Reason::Diet if holds => "someone has a diet or allergy".to_owned(),
         Reason::Diet => "no diet is stated".to_owned(),
         Reason::AnyOf(reasons) => {

@@ -18,6 +18,10 @@ pub(crate) const LARGE_POT: &str = "Large pot";
 /// How a note on a pot wider than its canister begins.
 pub(crate) const OVERHANG: &str = "Wide pot";
 
+/// How far a pot may stand out over its canister on each side before that is worth a word: every
+/// pot of a litre stands out a little (assumption).
+const REAL_OVERHANG: Length = Length::millimetres(30.0);
+
 /// Folding legs for a canister as they are sold, generic: three feet 75 mm from the middle,
 /// 30 g, the canister lifted by 8 mm (assumption).
 const STAND_FEET: u32 = 3;
@@ -258,7 +262,7 @@ fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<String> {
         ));
     }
     if let Some(size) = &pair.size
-        && pair.full.pot.diameter > size.diameter
+        && pair.full.pot.diameter - size.diameter > REAL_OVERHANG * 2.0
     {
         notes.push(format!(
             "{OVERHANG}: the {} pot ({} mm across, if as tall as wide) overhangs the {} ({} mm): \

@@ -352,6 +352,10 @@ pub struct FuelPlan {
     pub spare: Mass,
     /// What to take, rounded up: fuel that can be burnt.
     pub carry: Mass,
+    /// What the practice burns of a lesson take beside it.
+    pub practice: Mass,
+    /// What made `carry` as large as it is; with several legs, that of the largest.
+    pub decides: Decides,
     /// Likely need a person and day.
     pub grams_per_person_day: f64,
     /// Held against what is usual.
@@ -383,6 +387,28 @@ pub struct Leg {
     pub spare: Mass,
     /// What to take.
     pub carry: Mass,
+    /// What made it as large as it is.
+    pub decides: Decides,
+}
+
+/// Which of the two made the fuel to take as large as it is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Decides {
+    /// The need that so many of a hundred trips stay under.
+    Confidence,
+    /// The likely need and the spare day.
+    Spare,
+}
+
+impl Decides {
+    /// `confidence`, `spare`.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Confidence => "confidence",
+            Self::Spare => "spare",
+        }
+    }
 }
 
 /// An uncertain input and its share of the spread.
@@ -611,7 +637,7 @@ pub struct GreywaterPlan {
     pub per_day: Volume,
     /// How far from water and camp.
     pub distance: Length,
-    /// In the user's own steps, rounded to the nearest.
+    /// In the user's own steps, rounded up.
     pub steps: u32,
     /// How: the rule's words.
     pub method: String,

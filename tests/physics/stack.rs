@@ -195,7 +195,7 @@ fn two_boils_in_a_solo_pot() {
     assert_eq!(potfuls(2.0 * 0.5, &[0.75], 0.75).len(), 2);
 }
 
-/// A burner's filling caps the batch, and a splash is shared only as far as the cap allows.
+/// A burner's filling caps the batch; then batches are equal.
 #[test]
 fn potfuls_under_a_cap() {
     let capped = |amount, cap| {
@@ -208,18 +208,22 @@ fn potfuls_under_a_cap() {
             Volume::litres(cap),
         ))
     };
-    same(&capped(2.0, 0.8), &[(0, 0.8), (0, 0.8), (0, 0.4)]);
-    same(&capped(1.65, 0.8), &[(0, 0.8), (0, 0.8), (0, 0.05)]);
+    let third = 2.0 / 3.0;
+    same(&capped(2.0, 0.8), &[(0, third), (0, third), (0, third)]);
+    same(&capped(1.65, 0.8), &[(0, 0.55), (0, 0.55), (0, 0.55)]);
+    // a splash over one filling: two equal batches, not one and a splash
+    same(&capped(0.9053, 0.9), &[(0, 0.45265), (0, 0.45265)]);
     same(&capped(3.1, 1.6), &[(0, 1.55), (0, 1.55)]);
     same(&capped(1.0, 0.0), &[]);
 }
 
-/// 61 m are 80 steps of 0.76 m or 102 of 0.60 m (worked by hand).
+/// 61 m are 81 steps of 0.76 m (80.26) or 102 of 0.60 m (101.67), worked by hand: up, so that
+/// nobody stops short.
 #[test]
-fn steps_to_the_nearest() {
+fn steps_are_rounded_up() {
     let count = |metres, step| steps(Length::metres(metres), Length::metres(step));
-    assert_eq!((count(61.0, 0.76), count(61.0, 0.60)), (80, 102));
-    assert_eq!((count(1.24, 0.5), count(1.25, 0.5)), (2, 3));
+    assert_eq!((count(61.0, 0.76), count(61.0, 0.60)), (81, 102));
+    assert_eq!((count(1.0, 0.5), count(1.01, 0.5)), (2, 3));
     assert_eq!(
         (count(61.0, 0.0), count(-1.0, 0.5), count(f64::NAN, 0.5)),
         (0, 0, 0)

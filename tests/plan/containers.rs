@@ -1,8 +1,10 @@
 //! What is handed out: canisters on hand first, bottles below their fill line, each leg its own.
 
+use crate::support::content;
 use crate::support::trips::*;
+use leeside::course::timetable;
 use leeside::nouns::*;
-use leeside::plan::{ContainerPlan, Plan, plan};
+use leeside::plan::{ContainerPlan, Plan, fuel_so_far, issued_in_all, issues, plan};
 use leeside::units::*;
 
 fn on_hand(tag: &str, container: &str, net: f64) -> CanisterOnHand {
@@ -118,7 +120,7 @@ fn unknown_and_foreign_canisters_stay_and_the_plan_says_so() {
 }
 
 #[test]
-fn every_kitchen_gets_at_least_one() {
+fn a_kitchen_that_cooks_nothing_gets_none() {
     let mut trip = gas_trip(2, 1);
     trip.camps[0].menu = Menu {
         supper: MealNeed::COLD,
@@ -128,7 +130,7 @@ fn every_kitchen_gets_at_least_one() {
     };
     let plan = worked(&trip);
     assert_eq!(plan.kitchens[0].fuel.carry, Mass::ZERO);
-    assert_eq!(plan.kitchens[0].containers.len(), 1);
+    assert!(plan.kitchens[0].containers.is_empty());
     assert!(plan.kitchens[0].stability.is_none());
 }
 
@@ -190,11 +192,19 @@ fn bottles_stay_below_their_fill_line_and_carry_what_stays_behind() {
         let plan = plan(&trip, &library).expect("a plan");
         let kitchen = &plan.kitchens[0];
         let net = grams(&kitchen.containers, |one| one.net);
-        assert!((net * (1.0 - lost) - kitchen.fuel.carry.in_grams()).abs() < 1e-6);
+        // up to the next 10 mL of each bottle, never less than is needed
+        let count: u32 = kitchen.containers.iter().map(|one| one.count).sum();
+        let over = net * (1.0 - lost) - kitchen.fuel.carry.in_grams();
+        assert!(
+            (-1e-6..8.5 * f64::from(count)).contains(&over),
+            "{over} g over"
+        );
         for one in &kitchen.containers {
             let bottle = &library.containers[&one.container];
             let full = one.fill.expect("a fill") / bottle.capacity;
-            assert!(full <= 0.80 + 1e-9, "{full}");
+            assert!(full <= 0.75 + 1e-9, "{full}");
+            let tens = one.fill.expect("a fill").in_millilitres() / 10.0;
+            assert!((tens - tens.round()).abs() < 1e-6, "{tens}");
             // The smallest that fits: a smaller one would not hold it.
             if kitchen.containers.len() == 1 && one.count == 1 {
                 let smaller = library.containers.values().filter(|other| {
@@ -272,5 +282,76 @@ fn a_whole_store_room_is_handed_out_at_once() {
         for tag in kitchen.containers.iter().filter_map(|one| one.tag.as_ref()) {
             assert!(tags.insert(tag.clone()), "{tag} handed out twice");
         }
+    }
+}
+
+#[test]
+fn every_leg_is_issued_what_lies_in_its_containers_a_line_each() {
+    let mut trip = gas_trip(7, 5);
+    trip.camps.push(camp("Otter weir", 3, 1400.0));
+    trip.resupply = Some(1);
+    trip.canisters_on_hand = vec![on_hand("F-014", "canister-230", 141.0)];
+    let plan = worked(&trip);
+    let kitchen = &plan.kitchens[0];
+    let issues = issues(&plan, kitchen);
+    assert_eq!(issues.len(), 2);
+    assert!(issues[0].in_bag && !issues[1].in_bag);
+    assert_eq!((issues[1].from, issues[1].until), (1, 2));
+    for one in &issues {
+        assert_eq!(one.needed, kitchen.fuel.legs[one.leg].carry);
+        let net: f64 = one.containers.iter().map(|one| one.net.in_grams()).sum();
+        assert!((net - one.issued.in_grams()).abs() < 1e-6);
+        assert!(one.issued >= one.needed, "{:?}", one.issued);
+        let gross: f64 = one.containers.iter().map(|one| one.gross.in_grams()).sum();
+        assert!((gross - one.gross.in_grams()).abs() < 1e-6);
+    }
+    let (needed, issued) = issued_in_all(&plan, kitchen);
+    assert_eq!(needed, kitchen.fuel.carry);
+    assert!((grams(&kitchen.containers, |one| one.net) - issued.in_grams()).abs() < 1e-6);
+    // new ones of a size are numbered across the legs, tagged ones are not
+    for size in ["canister-100", "canister-230", "canister-450"] {
+        let new: Vec<(u32, u32)> = issues
+            .iter()
+            .flat_map(|one| &one.containers)
+            .filter(|one| one.container == size)
+            .filter_map(|one| one.new)
+            .collect();
+        let all = new.len() as u32;
+        let numbers: Vec<(u32, u32)> = (1..=all).map(|one| (one, all)).collect();
+        assert_eq!(new, numbers, "{size}");
+    }
+    // what is left after each night is of the containers of that leg
+    for night in fuel_so_far(&plan, 0) {
+        let issue = &issues[night.camp];
+        assert!(night.left < issue.issued);
+        let burnt = issue.issued - night.left;
+        let scale = night.scale.expect("containers stand on the scale");
+        assert!(((issue.gross - scale) - burnt).in_grams().abs() < 1e-6);
+    }
+}
+
+#[test]
+fn a_lesson_is_issued_practice_menu_and_reserve_as_one() {
+    let library = content::library();
+    let text = include_str!("../../content/trips/boathouse-evening.yaml");
+    let trip = content::trip("boathouse-evening.yaml", text, &library);
+    let menu = plan(&trip, &library).expect("a plan");
+    let whole = timetable::with_practice(&trip, &library, menu.clone()).expect("a plan");
+    let modules = timetable::applying(&trip, &library);
+    let course = timetable::timetable(&trip, &library, &menu, &modules).expect("a course");
+    assert!(!course.practice_fuel.is_empty());
+    for (index, kitchen) in whole.kitchens.iter().enumerate() {
+        let practice: f64 = course
+            .practice_fuel
+            .iter()
+            .filter(|one| one.station == index)
+            .map(|one| one.set_out.in_grams())
+            .sum();
+        let issue = &issues(&whole, kitchen)[0];
+        assert!((issue.practice.in_grams() - practice).abs() < 1e-9);
+        let needed = kitchen.fuel.carry.in_grams() + practice;
+        assert!((issue.needed.in_grams() - needed).abs() < 1e-9);
+        assert!(issue.issued >= issue.needed);
+        assert_eq!(kitchen.fuel.carry, menu.kitchens[index].fuel.carry);
     }
 }

@@ -2,7 +2,7 @@
 
 use crate::support::trips::*;
 use leeside::nouns::*;
-use leeside::plan::{KitchenPlan, Usual, plan};
+use leeside::plan::{Decides, KitchenPlan, Usual, plan};
 use leeside::units::*;
 use proptest::prelude::*;
 
@@ -317,4 +317,52 @@ proptest! {
         let fuel = &kitchen.fuel;
         prop_assert!(fuel.carry >= fuel.likely && fuel.carry >= fuel.at_confidence);
     }
+}
+
+#[test]
+fn one_night_has_half_a_spare_day_and_it_is_said_what_decides() {
+    let alone = kitchen_of(&one_night());
+    let day = alone.fuel.days[0].in_grams();
+    let fuel = &alone.fuel;
+    let with_spare = fuel.likely.in_grams() + day / 2.0;
+    let larger = with_spare.max(fuel.at_confidence.in_grams());
+    let carry = fuel.carry.in_grams();
+    assert!(
+        carry >= larger - 0.2 && carry < larger + 5.2,
+        "{carry} {larger}"
+    );
+    // with more asked of it, the confidence decides, and the carry moves
+    let mut sure = one_night();
+    sure.spare = Spare::None;
+    let of = |trip: &Trip| kitchen_of(trip).fuel;
+    assert_eq!(of(&sure).decides, Decides::Confidence);
+    let mut long = one_night();
+    long.confidence = Fraction::percent(50.0);
+    assert_eq!(of(&long).decides, Decides::Spare);
+}
+
+#[test]
+fn drinks_light_once_a_sitting() {
+    // White gas takes 5 g to light. Two drinks a day beside a cold breakfast: one burns with the
+    // supper, one is lit for; four nights light four times and not eight.
+    let mut trip = one_night();
+    trip.camps[0].nights = 4;
+    trip.kitchens = vec![kitchen(5, Family::WhiteGas, vec![pot(3.0, None)])];
+    trip.camps[0].menu.breakfast = MealNeed::COLD;
+    let lit = |trip: &Trip| -> f64 {
+        let kitchen = kitchen_of(trip);
+        kitchen
+            .rows
+            .iter()
+            .filter(|row| row.meal == Meal::Drinks)
+            .map(|row| row.to_light.in_grams() * f64::from(row.times))
+            .sum()
+    };
+    assert_eq!(trip.camps[0].menu.drinks.times_a_day, 2);
+    assert!((lit(&trip) - 4.0 * 5.0).abs() < 1e-9);
+    trip.camps[0].menu.supper = MealNeed::COLD;
+    assert!((lit(&trip) - 8.0 * 5.0).abs() < 1e-9);
+    trip.camps[0].menu.breakfast = trip.camps[0].menu.drinks;
+    trip.camps[0].menu.supper = trip.camps[0].menu.drinks;
+    assert_eq!(lit(&trip), 0.0);
 }

@@ -173,7 +173,8 @@ fn fuel_to_light_lies_in_the_meals_and_with_drinks_beside_a_cold_breakfast() {
     assert_eq!(row(&kitchen, 0, Meal::Drinks).to_light.in_grams(), 0.0);
     trip.camps[0].menu.breakfast = MealNeed::COLD;
     let kitchen = kitchen_of(&trip);
-    assert_eq!(row(&kitchen, 0, Meal::Drinks).to_light.in_grams(), 5.0);
+    // two drinks a day: one burns with the supper, one is lit for
+    assert_eq!(row(&kitchen, 0, Meal::Drinks).to_light.in_grams(), 2.5);
 }
 
 #[test]

@@ -181,6 +181,10 @@ def potfuls(amount, capacities, fill, cap=math.inf):
     No batch is more than one filling of an alcohol burner boils (the cap)."""
     hold = [min(capacity * fill, cap) for capacity in capacities]
     largest = max(range(len(hold)), key=lambda i: hold[i])
+    if hold[largest] >= cap - 1e-9 and amount > hold[largest] + 1e-9:
+        # a burner's filling is the limit: equal batches, no splash of its own
+        count = math.ceil(amount / hold[largest] - 1e-9)
+        return [(largest, amount / count)] * count
     out, left = [], amount
     while left > hold[largest] + 1e-9:
         out.append([largest, hold[largest]])
@@ -188,8 +192,7 @@ def potfuls(amount, capacities, fill, cap=math.inf):
     if left > 1e-9:
         fits = [i for i in range(len(hold)) if hold[i] >= left - 1e-9]
         out.append([min(fits, key=lambda i: hold[i]), left])
-    small = len(out) > 1 and out[-1][1] < 0.1 * hold[largest] - 1e-9
-    if small and hold[largest] + out[-1][1] / (len(out) - 1) <= cap + 1e-9:
+    if len(out) > 1 and out[-1][1] < 0.1 * hold[largest] - 1e-9:
         _, splash = out.pop()
         for one in out:
             one[1] += splash / len(out)
@@ -306,8 +309,11 @@ class Trip:
                     row(meal, nights, self.people * quantity(need["boil"]), boil, simmer, self.to_light)
             drinks = menu.get("drinks", "cold")
             if drinks != "cold":
-                light = self.to_light if menu.get("breakfast", "cold") == "cold" else 0.0
-                row("drinks", nights * int(drinks["times_a_day"]), self.people * quantity(drinks["boil"]), boil, 0.0, light)
+                # made at supper and breakfast: lit on its own only where that meal is cold
+                a_day = int(drinks["times_a_day"])
+                lit = (menu.get("breakfast", "cold") == "cold") + (a_day > 1 and menu.get("supper", "cold") == "cold")
+                light = self.to_light * lit / a_day
+                row("drinks", nights * a_day, self.people * quantity(drinks["boil"]), boil, 0.0, light)
             if snow:
                 row("snow", nights, self.people * quantity(self.raw["drinking"]), 5.0)
             washing = self.raw["washing"]
@@ -356,7 +362,9 @@ class Trip:
         for camp in {r["camp"] for r in rows}:
             nights = int(self.raw["camps"][camp]["nights"])
             best = max(best, 1.02 * sum(g * r["times"] / nights for r, g in zip(rows, each) if r["camp"] == camp))
-        return best
+        # one night: half a spare day
+        alone = sum(int(camp["nights"]) for camp in self.raw["camps"]) == 1
+        return best / 2 if alone else best
 
     def at_confidence_grams(self, draws=100_000, seed=20261125):
         rng = np.random.default_rng(seed)

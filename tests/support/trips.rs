@@ -280,6 +280,8 @@ pub fn stove(family: Family) -> Stove {
         spares: Vec::new(),
         warn_pot_above: (canister && family != Family::CanisterBeside)
             .then_some(Volume::litres(2.0)),
+        basis: Basis::Assumption,
+        sources: Vec::new(),
     }
 }
 
@@ -335,7 +337,7 @@ fn container(
             Volume::ZERO
         },
         fill: Fraction::percent(if kind == ContainerKind::Bottle {
-            78.0
+            75.0
         } else {
             100.0
         }),

@@ -4,7 +4,9 @@ use super::super::desk::{Desk, Keys};
 use super::super::values::LONGEST_LINE;
 use super::optional;
 use crate::load::{Node, Value};
-use crate::nouns::{AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, WaterFrom, id};
+use crate::nouns::{
+    AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, Washing, WaterFrom, id,
+};
 use crate::units::Length;
 
 /// The conditions under a block's `applies`; none is always.
@@ -111,6 +113,13 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
     let diet = keys
         .get("diet")
         .map_or(Some(false), |node| desk.yes_no(node));
+    let washing = words(
+        &keys,
+        "washing",
+        "a way to wash up",
+        Washing::ALL,
+        Washing::word,
+    );
     let flame = keys.get("flame").map(|node| desk.yes_no(node));
     keys.done();
     Some(AppliesWhen {
@@ -127,6 +136,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         arrival: arrival?,
         treatment: treatment?,
         diet: diet?,
+        washing: washing?,
         flame: optional(flame)?,
         any: Vec::new(),
     })

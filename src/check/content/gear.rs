@@ -240,10 +240,21 @@ pub(in super::super) fn stove(
         None,
         |desk, node| positive::<Volume>(desk, node).map(Some),
     );
-    let (_, _) = (
-        basis(&keys, base.is_some()),
-        codes(desk, keys.get("source")),
-    );
+    let own_basis = basis(&keys, base.is_some());
+    let sources = if keys.get("source").is_some() {
+        codes(desk, keys.get("source"))
+    } else {
+        base.map_or_else(Vec::new, |base| base.sources.clone())
+    };
+    let basis = own_basis.or(base.map(|base| base.basis));
+    if basis == Some(Basis::Published) && sources.is_empty() {
+        return desk.error(
+            keys.node.get("basis").unwrap_or(keys.node),
+            "content.source",
+            "a published basis needs its source",
+            "write `source: [S..]`, or `basis: common practice` or assumption",
+        );
+    }
     let connection = connection?;
     if let (Some(true), None, Some(node)) = (regulated, connection, keys.node.get("regulated")) {
         return desk.error(
@@ -295,6 +306,8 @@ pub(in super::super) fn stove(
         usual: usual?,
         spares: spares?,
         warn_pot_above: warn_pot_above?,
+        basis: basis?,
+        sources,
     })
 }
 

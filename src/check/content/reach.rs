@@ -6,8 +6,6 @@ use crate::load::Node;
 use crate::nouns::{AppliesWhen, Family, FuelKind, Kind, Library, Module};
 use crate::units::{Length, Temperature};
 
-/// The one place of a lesson.
-const PLACE_OF_A_LESSON: &str = "inland-forest";
 /// Nights are no colder in a trip file.
 const COLDEST: Temperature = Temperature::celsius(-60.0);
 /// Camps are no higher in a trip file.
@@ -138,13 +136,6 @@ fn alone(when: &AppliesWhen, library: &Library) -> Option<Never> {
                 "arrival",
                 "a lesson has no `arrival`, so this is never printed",
                 "write `kind: trip`, or leave `arrival` out",
-            );
-        }
-        if !when.place.is_empty() && !when.place.iter().any(|place| place == PLACE_OF_A_LESSON) {
-            return never(
-                "place",
-                "a lesson is in none of these places, so this is never printed",
-                "write `kind: trip`, or leave `place` out",
             );
         }
     }

@@ -115,9 +115,14 @@ fn camp(desk: &Desk, node: &Node, wide: &Wide<'_>) -> Option<Camp> {
 pub(super) fn lesson(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Camp> {
     let indoors = indoors(keys);
     let weather = weather(keys, wide);
-    let place = keys
-        .desk
-        .catalogue(keys.node, "place", &wide.library.places, USUAL_PLACE);
+    let place = match keys.get("land") {
+        Some(node) => keys
+            .desk
+            .named(node, "place", &wide.library.places, |place| &place.title),
+        None => keys
+            .desk
+            .catalogue(keys.node, "place", &wide.library.places, USUAL_PLACE),
+    };
     let rules = place.and_then(|place| camp_rules(keys, place, wide));
     Some(Camp {
         name: if indoors { "indoors" } else { "outdoors" }.to_owned(),
@@ -474,7 +479,9 @@ fn camp_rules(
         None => wide.checked.clone(),
     };
     let mut fine = true;
+    let mut stated: Vec<&str> = Vec::new();
     for (key, node) in rules::each(desk, node) {
+        stated.push(key);
         match rules::value(desk, key, node) {
             Some(value) => {
                 let rule = CampRule {
@@ -490,8 +497,30 @@ fn camp_rules(
             None => fine = false,
         }
     }
+    // Who says how wash water goes and no distance asks for none: the place's own belongs to the
+    // way that was replaced.
+    let method = rules.get(METHOD).filter(|_| stated.contains(&METHOD));
+    if let Some(method) = method.cloned()
+        && !stated.contains(&DISTANCE)
+    {
+        rules.insert(
+            DISTANCE.to_owned(),
+            CampRule {
+                value: RuleValue::Length(Length::ZERO),
+                ..method
+            },
+        );
+        if !stated.contains(&FROM) {
+            rules.remove(FROM);
+        }
+    }
     fine.then_some(rules)
 }
+
+/// Rules on wash water.
+const METHOD: &str = "greywater.method";
+const DISTANCE: &str = "greywater.distance";
+const FROM: &str = "greywater.from";
 
 /// The camp where new fuel is handed out.
 pub(super) fn resupply(desk: &Desk, node: &Node, camps: &[Camp]) -> Option<usize> {

@@ -2,8 +2,8 @@
 
 use super::super::desk::{Desk, Keys};
 use super::super::gear;
-use super::slug_of;
 use crate::load::{Node, Value};
+use crate::nouns::file_name;
 use crate::nouns::{
     Family, Feed, Fuel, FuelKind, Geometry, Kitchen, Library, Measured, Pot, Screen, Stove, Wind,
 };
@@ -230,7 +230,7 @@ fn listed(
         };
         let name = match keys.get("name") {
             Some(node) => desk.line(node, "the kitchen's name").and_then(|name| {
-                let slug = slug_of(&name);
+                let slug = file_name(&name);
                 if slug.is_empty() {
                     desk.error(
                         node,
@@ -479,7 +479,10 @@ impl One<'_, '_, '_> {
                 let capacity = if station {
                     for_all.min(STATION_POT)
                 } else {
-                    for_all
+                    // a default is never one that the stove would be warned of
+                    stove
+                        .warn_pot_above
+                        .map_or(for_all, |limit| for_all.min(limit))
                 };
                 let material = desk.catalogue(
                     self.own.stove?,
@@ -493,6 +496,8 @@ impl One<'_, '_, '_> {
                     pot.name(),
                     if station {
                         "a small one boils within a turn at the stove".to_owned()
+                    } else if capacity < for_all {
+                        format!("no more than `{}` carries safely", stove.name)
                     } else {
                         format!(
                             "{} L of pot a person",

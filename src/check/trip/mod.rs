@@ -52,21 +52,12 @@ pub fn slug(file: &str) -> String {
         .iter()
         .find_map(|ending| lower.strip_suffix(ending))
         .unwrap_or(&lower);
-    let slug = slug_of(stem);
+    let slug = crate::nouns::file_name(stem);
     if slug.is_empty() {
         "trip".to_owned()
     } else {
         slug
     }
-}
-
-/// Lower case, runs of anything but letters and digits one hyphen, none at the ends.
-pub(super) fn slug_of(text: &str) -> String {
-    text.to_lowercase()
-        .split(|c: char| !c.is_alphanumeric())
-        .filter(|part| !part.is_empty())
-        .collect::<Vec<_>>()
-        .join("-")
 }
 
 const UNITS: &[(Units, &str)] = &[
@@ -338,7 +329,6 @@ fn elsewhere(keys: &Keys<'_, '_>, lesson: bool) {
             "arrival",
             "resupply",
             "spare",
-            "confidence",
             "drinking",
         ] {
             keys.refuse(
@@ -348,6 +338,11 @@ fn elsewhere(keys: &Keys<'_, '_>, lesson: bool) {
             );
         }
     } else {
+        keys.refuse(
+            "land",
+            "`land` belongs to a lesson; each camp of a trip has its own `place`",
+            "write `place` in the camp that it is true for",
+        );
         keys.refuse(
             "stations",
             "`stations` belong to a lesson, and this is a trip",

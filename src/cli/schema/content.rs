@@ -5,7 +5,7 @@ use super::parts::{
     Key, at, block, by_id, extendable, file_by_id, list, meals, number, one_of, origin, say,
     several, text, whole, words,
 };
-use crate::nouns::{Kind, Light, Moment, QuestionKind, SegmentKind, Signal, Sum};
+use crate::nouns::{Kind, Light, Moment, QuestionKind, SegmentKind, Signal, Sum, Washing};
 use serde_json::{Value, json};
 
 pub(super) fn library() -> Value {
@@ -223,6 +223,7 @@ fn conditions() -> Vec<Key> {
         ("arrival", several_of("arrival")),
         ("treatment", several_of("treatment")),
         ("diet", at("yes_no")),
+        ("washing", several(&one_of(Washing::ALL, Washing::word))),
         (
             "flame",
             say("whether a stove may be lit at all", at("yes_no")),

@@ -190,6 +190,7 @@ pub(super) fn lesson() -> Value {
         kitchens("stations"),
         ("water_treatment", at("treatment")),
         ("place", words(&["outdoors", "indoors"])),
+        ("land", say("the place whose rules hold", at("line"))),
     ]);
     let mut schema = block(needed, may);
     each_has_a_stove(&mut schema, "stations");

@@ -1,7 +1,7 @@
 //! The briefing: one side that the leader reads out and two people sign.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
-use super::{Filled, Inputs, containers, handout};
+use super::{Filled, Inputs, containers, handout, wash};
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Arrival, Caution, Module};
@@ -46,10 +46,14 @@ pub struct Briefing {
     pub has_checked: bool,
     /// The gravest cautions, gathered.
     pub cautions: Vec<CautionGroup>,
-    /// Diets and allergies.
-    pub diet: String,
-    /// Whether there are any.
-    pub has_diet: bool,
+    /// Whether a stove may be lit.
+    pub flame: bool,
+    /// The last day that the fire rule holds.
+    pub until: String,
+    /// Whether that is known.
+    pub has_until: bool,
+    /// Where wash water goes, a line for camps that do it alike.
+    pub wash: Vec<wash::WashLine>,
     /// How water is made safe.
     pub treatment: String,
     /// The wind above which nothing is lit in the open.
@@ -79,8 +83,6 @@ pub struct CampLine {
     pub low: String,
     /// Where water comes from.
     pub water: String,
-    /// Wash water: distance and steps.
-    pub wash: String,
 }
 
 /// The briefing of a trip.
@@ -122,27 +124,37 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         fuel: inputs
             .kitchens()
             .into_iter()
-            .map(|one| {
-                let handed = containers::all_in_words(&one.plan.containers);
-                let grams = format!("{}, assumed", say::fuel(one.plan.fuel.carry, units));
-                let value = if handed.is_empty() {
-                    grams
-                } else {
-                    format!("{grams}: {}", words::list(&handed))
-                };
-                Pair::new(
-                    format!("{} ({})", one.kitchen.name, one.kitchen.fuel.name),
-                    value,
-                )
+            .flat_map(|one| {
+                let name = format!("{} ({})", one.kitchen.name, one.kitchen.fuel.name);
+                containers::in_words(inputs.plan, one.plan, units)
+                    .into_iter()
+                    .map(move |(place, fuel)| {
+                        let at = if place.is_empty() { "" } else { ", " };
+                        Pair::new(format!("{name}{at}{place}"), fuel)
+                    })
             })
             .collect(),
-        has_stage: restrictions.stage.is_some(),
-        stage: restrictions.stage.clone().unwrap_or_default(),
+        flame: inputs.flame(),
+        has_stage: restrictions.stage.is_some() || restrictions.stoves.is_some(),
+        stage: restrictions
+            .stage
+            .clone()
+            .into_iter()
+            .chain(
+                restrictions
+                    .stoves
+                    .map(|rule| words::stove_rule(rule).to_owned()),
+            )
+            .collect::<Vec<_>>()
+            .join("; "),
+        has_until: restrictions.until.is_some(),
+        until: restrictions
+            .until
+            .map_or_else(String::new, |date| date.to_string()),
+        wash: wash::lines(inputs),
         has_checked: restrictions.checked.is_some(),
         checked: restrictions.checked.clone().unwrap_or_default(),
         cautions,
-        has_diet: !trip.people.diet.is_empty(),
-        diet: trip.people.diet.join("; "),
         treatment: words::capital(handout::treatment(trip.treatment)),
         most_wind: most_wind(units),
         has_food: !food.is_empty(),
@@ -160,31 +172,12 @@ fn camps(inputs: &Inputs<'_>) -> Vec<CampLine> {
         .plan
         .camps
         .iter()
-        .enumerate()
-        .map(|(index, camp)| CampLine {
+        .map(|camp| CampLine {
             name: camp.name.clone(),
             nights: camp.nights.to_string(),
             height: say::elevation(camp.elevation, units),
             low: say::temperature(camp.night, units),
             water: camp.water_from.word().to_owned(),
-            wash: inputs
-                .plan
-                .greywater
-                .iter()
-                .find(|one| one.camp == index)
-                .map_or_else(
-                    || "ask".to_owned(),
-                    |one| {
-                        if one.steps == 0 {
-                            return "where shown".to_owned();
-                        }
-                        format!(
-                            "{} = {} steps",
-                            say::distance(one.distance, units),
-                            one.steps
-                        )
-                    },
-                ),
         })
         .collect()
 }

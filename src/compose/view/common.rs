@@ -1,6 +1,6 @@
 //! What several sheets show: the head, cautions, prose, drawings.
 
-use super::Inputs;
+use super::{Inputs, OneKitchen};
 use crate::compose::drawings;
 use crate::compose::prose::{one_line, sentence};
 use crate::compose::words;
@@ -64,6 +64,18 @@ pub struct Head {
     pub has_codes: bool,
     /// Their codes: `S03, S17`.
     pub codes: String,
+    /// Foods that someone must not meet.
+    pub diet: String,
+    /// Whether any are stated.
+    pub has_diet: bool,
+    /// What to do about a reaction.
+    pub reaction: Prose,
+    /// Whether the content says it.
+    pub has_reaction: bool,
+    /// What to do first about a burn.
+    pub burn: Prose,
+    /// Whether something is lit that can burn, and the content says it.
+    pub has_burn: bool,
 }
 
 /// A caution in full.
@@ -105,6 +117,10 @@ impl Pair {
         }
     }
 }
+
+/// The module on burns, and its item on what to do first.
+const BURNS: &str = "burns-scalds-tip-over";
+const COOL_A_BURN: &str = "cool-burn";
 
 /// Cautions in one box: a box is never split between pages.
 const MOST_IN_A_BOX: usize = 4;
@@ -169,6 +185,7 @@ impl Inputs<'_> {
             })
             .collect();
         let young = people.youngest.is_none_or(|age| age < 16);
+        let (reaction, burn) = (self.reaction(), self.burn());
         let organisation = trip
             .organisation
             .as_ref()
@@ -196,7 +213,27 @@ impl Inputs<'_> {
             adult_line: "No flame without an adult beside you.".to_owned(),
             has_codes: !sources.is_empty(),
             codes: words::cited(sources),
+            has_diet: !people.diet.is_empty(),
+            diet: people.diet.join("; "),
+            has_reaction: reaction.is_some(),
+            reaction: reaction.unwrap_or_default(),
+            has_burn: burn.is_some(),
+            burn: burn.unwrap_or_default(),
         }
+    }
+
+    /// What to do about a reaction, where a diet is stated: from the module that applies then.
+    fn reaction(&self) -> Option<Prose> {
+        let module = self.modules.iter().find(|module| module.applies.diet)?;
+        let caution = module.cautions.iter().min_by_key(|one| one.signal)?;
+        Some(Prose::new(self.filler.line(module, &caution.respond)))
+    }
+
+    /// What to do first about a burn, where anything is lit.
+    fn burn(&self) -> Option<Prose> {
+        let module = self.module(BURNS).filter(|_| !self.trip.lights_nothing())?;
+        let item = module.items.iter().find(|item| item.id == COOL_A_BURN)?;
+        Some(Prose::new(self.filler.line(module, &item.say)))
     }
 
     /// The words of a caution, facts filled in, on one line of Markdown.
@@ -239,6 +276,19 @@ impl Inputs<'_> {
             held.truncate(usize::from(module.hazard));
         }
         held
+    }
+
+    /// The same for the card of one kitchen: what is said there must be true of its own stove.
+    #[must_use]
+    pub fn gravest_for<'m>(&self, module: &'m Module, one: OneKitchen<'_>) -> Option<&'m Caution> {
+        if !module.hazard {
+            return None;
+        }
+        module
+            .cautions
+            .iter()
+            .filter(|caution| self.holds_for(&caution.applies, one))
+            .min_by_key(|caution| caution.signal)
     }
 
     /// A module's cautions that hold here, gravest first.
@@ -287,19 +337,23 @@ impl Inputs<'_> {
                     .push(Prose::new(self.caution_words(module, caution, extent)));
             }
         }
-        groups
-            .into_iter()
-            .flat_map(|(signal, lines)| {
-                let boxes: Vec<CautionGroup> = lines
-                    .chunks(most)
-                    .map(|lines| CautionGroup {
-                        signal: signal_word(signal).to_owned(),
-                        lines: lines.to_vec(),
-                    })
-                    .collect();
-                boxes
-            })
-            .collect()
+        boxed(groups, most)
+    }
+
+    /// The gravest caution of each module for the card of one kitchen, gathered as elsewhere.
+    #[must_use]
+    pub fn card_cautions(&self, modules: &[&Module], one: OneKitchen<'_>) -> Vec<CautionGroup> {
+        let mut groups: BTreeMap<Signal, Vec<Prose>> = BTreeMap::new();
+        for module in modules {
+            if let Some(caution) = self.gravest_for(module, one) {
+                let words = self.caution_words(module, caution, Extent::Gravest);
+                groups
+                    .entry(caution.signal)
+                    .or_default()
+                    .push(Prose::new(words));
+            }
+        }
+        boxed(groups, MOST_IN_A_BOX)
     }
 
     /// A module's drawings: the fences that call for them, and the figures themselves.
@@ -411,4 +465,21 @@ const REFERENCE: u32 = 300;
 #[must_use]
 pub fn for_looking_up(module: &crate::nouns::Module) -> bool {
     module.order >= REFERENCE
+}
+
+/// Cautions under their signal words, a few in a box.
+fn boxed(groups: BTreeMap<Signal, Vec<Prose>>, most: usize) -> Vec<CautionGroup> {
+    groups
+        .into_iter()
+        .flat_map(|(signal, lines)| {
+            let boxes: Vec<CautionGroup> = lines
+                .chunks(most)
+                .map(|lines| CautionGroup {
+                    signal: signal_word(signal).to_owned(),
+                    lines: lines.to_vec(),
+                })
+                .collect();
+            boxes
+        })
+        .collect()
 }

@@ -43,8 +43,8 @@ pub struct FuelSheet {
     pub likely: String,
     /// The need at the trip's confidence, with the percent: `490 g in nine trips of ten`.
     pub band: String,
-    /// Words on the containers, one each.
-    pub containers: Vec<String>,
+    /// What is handed out, a block a leg.
+    pub containers: Vec<containers::IssueBlock>,
     /// Whether containers are known.
     pub has_containers: bool,
     /// Grams a person and day.
@@ -175,6 +175,9 @@ pub(super) fn assumptions(inputs: &Inputs<'_>) -> Vec<Assumption> {
 /// The worksheets of a trip.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    if !inputs.flame() {
+        return Vec::new();
+    }
     inputs
         .groups()
         .into_iter()
@@ -209,12 +212,7 @@ fn sheet(
         cited(&step.why, &mut sources);
     }
     let (lines, fuel_lines, workings) = numbered(inputs, first);
-    let containers: Vec<String> = first
-        .plan
-        .containers
-        .iter()
-        .map(|container| containers::container_words(inputs, container))
-        .collect();
+    let containers = containers::blocks(inputs.plan, first.plan, units);
     let usual = usual_words(&fuel.usual);
     let others: Vec<Pair> = kitchens
         .iter()
@@ -255,7 +253,7 @@ fn sheet(
         worked: row.map_or_else(|| "no meal".to_owned(), |row| row_name(inputs, row)),
         first_camp: row.map_or_else(
             || "the camp".to_owned(),
-            |row| inputs.plan.camps[row.camp].name.clone(),
+            |row| inputs.camp_name(&inputs.plan.camps[row.camp]).to_owned(),
         ),
         givens: row.map_or_else(Vec::new, |row| givens(inputs, first, row)),
         lines,
@@ -324,7 +322,7 @@ fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<Me
     rows.iter()
         .filter(|row| (Some(row.camp) == first) == of_first)
         .map(|row| MealRow {
-            camp: inputs.plan.camps[row.camp].name.clone(),
+            camp: inputs.camp_name(&inputs.plan.camps[row.camp]).to_owned(),
             meal: row.meal.word().to_owned(),
             water: of(
                 row,
@@ -365,7 +363,11 @@ pub fn stove_and_fuel(one: OneKitchen<'_>) -> String {
 /// `supper at Lower meadow`.
 #[must_use]
 pub fn row_name(inputs: &Inputs<'_>, row: &Row) -> String {
-    format!("{} at {}", row.meal, inputs.plan.camps[row.camp].name)
+    format!(
+        "{} at {}",
+        row.meal,
+        inputs.camp_name(&inputs.plan.camps[row.camp])
+    )
 }
 
 /// What the worked row starts from.

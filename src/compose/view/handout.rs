@@ -5,13 +5,13 @@ use super::assess::{self, Watched};
 use super::common::{
     CautionGroup, CautionView, Extent, Head, Pair, Prose, for_looking_up, under_heading,
 };
-use super::{Filled, Inputs, fuel, kitchen};
+use super::{Filled, Inputs, containers, fuel, kitchen, wash};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::lines_behind;
 use crate::compose::words;
 use crate::course::skills;
 use crate::doc;
-use crate::nouns::{Id, Level, Module};
+use crate::nouns::{Id, Level, Module, StoveRule};
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -371,11 +371,14 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     let units = inputs.units;
     let mut numbers = Shared::default();
     for (index, camp) in inputs.plan.camps.iter().enumerate() {
+        if !inputs.flame() {
+            break;
+        }
         let boils = say::temperature(camp.boiling, units);
         let height = say::elevation(camp.elevation, units);
         numbers.push(
             "Water boils at",
-            &camp.name,
+            inputs.camp_name(camp),
             format!(
                 "{} ({} up)",
                 inputs.of_camp(index, "boils", boils),
@@ -384,35 +387,36 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
         );
     }
     for one in inputs.kitchens() {
+        for (place, fuel) in containers::in_words(inputs.plan, one.plan, units) {
+            let at = if place.is_empty() { "" } else { ": " };
+            numbers.push(
+                "Fuel for",
+                &one.kitchen.name,
+                format!(
+                    "{place}{at}{fuel}; assumed, likely {} in all; {}",
+                    say::fuel(one.plan.fuel.likely, units),
+                    fuel::stove_and_fuel(one),
+                ),
+            );
+        }
+    }
+    if !inputs.flame() {
         numbers.push(
-            "Fuel for",
-            &one.kitchen.name,
-            format!(
-                "{} (assumed; likely {}), {}",
-                say::fuel(one.plan.fuel.carry, units),
-                say::fuel(one.plan.fuel.likely, units),
-                fuel::stove_and_fuel(one),
-            ),
+            "Fire rule for",
+            &inputs.trip.title,
+            words::stove_rule(StoveRule::No).to_owned(),
         );
     }
-    for one in &inputs.plan.greywater {
+    let step = say::small_length(inputs.trip.step, units);
+    for one in wash::lines(inputs) {
         numbers.push(
             "Wash water at",
-            &inputs.plan.camps[one.camp].name,
-            format!(
-                "{}: {}",
-                one.method,
-                if one.steps == 0 {
-                    "where shown".to_owned()
-                } else {
-                    format!(
-                        "{} = {} of your steps of {}",
-                        say::distance(one.distance, units),
-                        one.steps,
-                        say::small_length(inputs.trip.step, units)
-                    )
-                },
-            ),
+            &one.camp.clone(),
+            if one.distance.ends_with("steps") {
+                format!("{} (your steps of {step})", one.words())
+            } else {
+                one.words()
+            },
         );
     }
     for one in inputs.kitchens() {

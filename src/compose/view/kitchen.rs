@@ -2,10 +2,10 @@
 //! what changes the numbers, and what to do when it goes wrong.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
-use super::{Filled, Inputs, OneKitchen, containers, fuel};
+use super::{Filled, Inputs, OneKitchen, containers, fuel, wash};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
-use crate::nouns::{AppliesWhen, Item, Module, Moment, Signal};
+use crate::nouns::{AppliesWhen, Item, Module, Moment, Signal, StoveRule};
 use crate::plan::statements::change_id;
 use crate::plan::{ChangeKind, NightLeft};
 use crate::units::say;
@@ -37,8 +37,12 @@ const MOMENTS: [(Moment, &str); 6] = [
 pub struct KitchenCard {
     /// The head.
     pub head: Head,
-    /// The stove and its fuel.
+    /// The stove and its fuel, or that none may be lit.
     pub stove: String,
+    /// Whether a stove may be lit.
+    pub flame: bool,
+    /// Whether one is lit here.
+    pub lights: bool,
     /// What to do, by moment.
     pub moments: Vec<MomentView>,
     /// What to do when it goes wrong.
@@ -70,7 +74,7 @@ pub struct KitchenCard {
     /// Whether that was worked out.
     pub has_changes: bool,
     /// Where wash water goes, a line a camp.
-    pub greywater: Vec<GreywaterLine>,
+    pub greywater: Vec<wash::WashLine>,
     /// Whether there is any.
     pub has_greywater: bool,
     /// Where water boils, a line a camp.
@@ -110,21 +114,6 @@ pub struct NightCell {
     pub write_in: bool,
 }
 
-/// Where the wash water of a camp goes.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct GreywaterLine {
-    /// The camp.
-    pub camp: String,
-    /// How: `scatter`.
-    pub method: String,
-    /// Whether a distance is kept.
-    pub has_distance: bool,
-    /// How far.
-    pub distance: String,
-    /// In steps.
-    pub steps: String,
-}
-
 /// The cards of a trip.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
@@ -144,7 +133,10 @@ pub fn needs(inputs: &Inputs<'_>, kitchen: Option<&str>) -> Vec<Needed> {
     inputs.of_sheet(kitchen).map_or_else(Vec::new, |one| {
         cautioned(inputs, one)
             .iter()
-            .flat_map(|module| inputs.needed(module, Extent::Gravest))
+            .filter_map(|module| {
+                let caution = inputs.gravest_for(module, one)?;
+                Some(inputs.must_show(module, caution, Extent::Gravest))
+            })
             .collect()
     })
 }
@@ -157,12 +149,12 @@ fn cautioned<'a>(inputs: &Inputs<'a>, one: OneKitchen<'_>) -> Vec<&'a Module> {
         .modules_for(one)
         .into_iter()
         .filter(|module| {
-            let gravest = inputs.chosen(module, Extent::Gravest);
+            let gravest = inputs.gravest_for(module, one);
             let trouble = module
                 .items
                 .iter()
                 .any(|item| item.moment == Moment::Trouble && on_card(inputs, one, module, item));
-            trouble || gravest.iter().any(|one| one.signal == Signal::Danger)
+            trouble || gravest.is_some_and(|one| one.signal == Signal::Danger)
         })
         .collect()
 }
@@ -177,6 +169,7 @@ fn card(
     let mut sources = BTreeSet::new();
     let moments = MOMENTS
         .iter()
+        .filter(|(moment, _)| inputs.flame() || *moment != Moment::Light)
         .map(|(moment, heading)| MomentView {
             title: (*heading).to_owned(),
             items: items(inputs, &[first], *moment, &mut sources),
@@ -185,16 +178,27 @@ fn card(
         .collect();
     let trouble = items(inputs, &[first], Moment::Trouble, &mut sources);
     let modules = cautioned(inputs, first);
-    let cautions = inputs.caution_groups(&modules, Extent::Gravest);
+    let cautions = inputs.card_cautions(&modules, first);
     let unlike = unlike(kitchens);
-    let (columns, nights) = night_table(inputs, &unlike);
+    let lights = !inputs.trip.lights_nothing();
+    let (columns, nights) = if lights {
+        night_table(inputs, &unlike)
+    } else {
+        Default::default()
+    };
     let changes = change_lines(inputs, &unlike);
-    let greywater = greywater_lines(inputs);
+    let greywater = wash::lines(inputs);
     let stability = first.plan.stability.as_ref();
     let emergency = &inputs.trip.emergency;
     KitchenCard {
         head: inputs.head(title, name, &sources),
-        stove: fuel::stove_and_fuel(first),
+        flame: inputs.flame(),
+        lights,
+        stove: if inputs.flame() {
+            fuel::stove_and_fuel(first)
+        } else {
+            words::stove_rule(StoveRule::No).to_owned()
+        },
         moments,
         has_trouble: !trouble.is_empty(),
         trouble,
@@ -214,14 +218,19 @@ fn card(
         nights,
         start: unlike
             .iter()
-            .map(|(name, one)| Pair::new(name.clone(), start_words(inputs, *one)))
+            .filter(|_| lights)
+            .map(|(name, one)| {
+                let legs = containers::starts_with(inputs.plan, one.plan, inputs.units);
+                Pair::new(name.clone(), legs.join("; "))
+            })
+            .filter(|one| !one.value.is_empty())
             .collect(),
         without_scale: containers::without_scale(first.plan.fuel.kind).to_owned(),
-        has_changes: !changes.is_empty(),
+        has_changes: lights && !changes.is_empty(),
         changes,
         has_greywater: !greywater.is_empty(),
         greywater,
-        boils: boils(inputs),
+        boils: if lights { boils(inputs) } else { Vec::new() },
         has_push: stability.is_some(),
         push: stability.map_or_else(String::new, |one| {
             inputs.of_kitchen(first, "push", push_words(one.rim_push))
@@ -239,38 +248,6 @@ fn card(
             )
         ),
     }
-}
-
-/// Where wash water goes, a line for all camps that do it alike.
-fn greywater_lines(inputs: &Inputs<'_>) -> Vec<GreywaterLine> {
-    let mut lines: Vec<(Vec<String>, GreywaterLine)> = Vec::new();
-    for one in &inputs.plan.greywater {
-        let camp = &inputs.plan.camps[one.camp].name;
-        let distance = say::distance(one.distance, inputs.units);
-        let same = lines
-            .iter_mut()
-            .find(|(_, line)| line.method == one.method && line.distance == distance);
-        match same {
-            Some((camps, _)) => camps.push(camp.clone()),
-            None => lines.push((
-                vec![camp.clone()],
-                GreywaterLine {
-                    camp: String::new(),
-                    method: one.method.clone(),
-                    has_distance: one.steps > 0,
-                    distance,
-                    steps: one.steps.to_string(),
-                },
-            )),
-        }
-    }
-    lines
-        .into_iter()
-        .map(|(camps, line)| GreywaterLine {
-            camp: words::camps(&camps, inputs.plan.camps.len()),
-            ..line
-        })
-        .collect()
 }
 
 /// Where water boils, camp by camp, or from where to where on a long trip.
@@ -411,9 +388,6 @@ impl<'a> Inputs<'a> {
     }
 }
 
-/// Containers beyond which the card counts them and does not name them.
-const MANY_CONTAINERS: usize = 3;
-
 /// Nights from which on two of them share a line.
 const LONG_TRIP: usize = 5;
 
@@ -499,32 +473,17 @@ fn left_words(inputs: &Inputs<'_>, one: OneKitchen<'_>, left: &NightLeft, short:
     )
 }
 
-/// What a kitchen starts with.
-fn start_words(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> String {
-    let carry = say::fuel(one.plan.fuel.carry, inputs.units);
-    let names: Vec<String> = containers::equal_ones_together(&one.plan.containers)
-        .iter()
-        .map(|container| match &container.tag {
-            Some(tag) => tag.clone(),
-            None if container.count == 1 => container.name.clone(),
-            None => format!("{} × {}", container.count, container.name),
-        })
-        .collect();
-    if names.is_empty() {
-        format!("{carry}, assumed")
-    } else if names.len() > MANY_CONTAINERS {
-        // the briefing and the return sheet list them all
-        format!("{carry}, assumed; in {} containers", names.len())
-    } else {
-        format!("{carry}, assumed; in {}", words::list(&names))
-    }
-}
-
 /// How the fuel changes with the trip, one line a change, a figure a kitchen.
 fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec<Pair> {
     inputs
         .changes
         .iter()
+        // what comes to nothing for these kitchens is not spoken of
+        .filter(|change| {
+            kitchens.iter().any(|(_, one)| {
+                change.more[one.index].in_grams().abs() >= 0.5 || change.may_not_boil[one.index]
+            })
+        })
         .map(|change| {
             let figures: Vec<String> = kitchens
                 .iter()

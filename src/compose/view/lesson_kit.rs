@@ -1,6 +1,6 @@
 //! What a lesson brings: kit summed over stations, the safety kit, fuel to practise with.
 
-use super::Inputs;
+use super::{Inputs, containers};
 use crate::compose::words;
 use crate::course::timetable::Course;
 use crate::units::{Time, Units, say};
@@ -39,8 +39,10 @@ pub struct FuelRow {
     pub burns: String,
     /// The arithmetic.
     pub sum: String,
-    /// What is set out.
+    /// What is set out to practise with.
     pub set_out: String,
+    /// What is handed out in all: practice, menu and reserve.
+    pub issued: String,
 }
 
 /// What the course of a trip brings.
@@ -114,6 +116,15 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
                     say::number(one.burnt.in_grams(), 1)
                 ),
                 set_out: format!("{} g", say::number(one.set_out.in_grams(), 0)),
+                issued: containers::in_words(
+                    inputs.plan,
+                    inputs.plan.kitchens.get(one.station)?,
+                    units,
+                )
+                .into_iter()
+                .map(|(_, fuel)| fuel)
+                .collect::<Vec<_>>()
+                .join("; "),
             })
         })
         .collect();

@@ -22,14 +22,15 @@ pub mod packing;
 pub mod practice;
 pub mod store;
 pub mod stoves;
+pub mod wash;
 
 use super::prose::Filler;
 use crate::course::skills::Check;
 use crate::course::timetable::Course;
 use crate::diag::Outcome;
 use crate::doc;
-use crate::nouns::{AppliesWhen, Kitchen, Library, Module, Trip};
-use crate::plan::{KitchenPlan, Plan, Statements};
+use crate::nouns::{AppliesWhen, Kind, Kitchen, Library, Module, Trip};
+use crate::plan::{CampPlan, KitchenPlan, Plan, Statements};
 use crate::units::Units;
 use serde::Serialize;
 use serde_json::Value;
@@ -132,6 +133,22 @@ impl<'a> Inputs<'a> {
     #[must_use]
     pub fn holds(&self, applies: &AppliesWhen) -> bool {
         crate::plan::applies(applies, self.trip)
+    }
+
+    /// Whether a stove may be lit here, so that sheets speak of stoves and fuel.
+    #[must_use]
+    pub fn flame(&self) -> bool {
+        !self.trip.without_flame()
+    }
+
+    /// A camp by its name; the one place of a lesson has none.
+    #[must_use]
+    pub fn camp_name<'p>(&self, camp: &'p CampPlan) -> &'p str {
+        if self.trip.kind == Kind::Lesson {
+            "this place"
+        } else {
+            &camp.name
+        }
     }
 
     /// The kitchens with their numbers.

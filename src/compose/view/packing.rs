@@ -1,9 +1,10 @@
 //! The packing list of one kitchen: what goes into which part of the bag.
 
-use super::common::Head;
-use super::{Filled, Inputs, OneKitchen};
+use super::common::{Head, Pair};
+use super::{Filled, Inputs, OneKitchen, containers};
 use crate::compose::words;
 use crate::nouns::{Arrival, Id, PackItem};
+use crate::plan::{Issue, issues};
 use crate::units::{Mass, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -27,6 +28,12 @@ pub struct PackingList {
     pub people: String,
     /// The parts of the bag, in the order they are packed.
     pub bags: Vec<Bag>,
+    /// What is handed out on the way, a part for each place.
+    pub drops: Vec<Bag>,
+    /// Fuel needed and issued, a line a place.
+    pub issued: Vec<Pair>,
+    /// Whether a stove may be lit.
+    pub flame: bool,
     /// Everything together.
     pub total: String,
     /// A person's share.
@@ -92,8 +99,15 @@ struct Row {
 }
 
 fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
-    let mut rows = fire(inputs, one);
+    let mut rows = if inputs.flame() {
+        fire(inputs, one)
+    } else {
+        Vec::new()
+    };
     for pot in &one.kitchen.pots {
+        if !inputs.flame() {
+            break;
+        }
         rows.push(Row {
             bag: "cook".to_owned(),
             name: format!("Pot with lid, {}", pot.name()),
@@ -122,6 +136,12 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         head: inputs.head(title, Some(&one.kitchen.name), &sources),
         people: words::count(one.kitchen.people, "person", "people"),
         bags,
+        drops: drops(inputs, one),
+        issued: containers::in_words(inputs.plan, one.plan, inputs.units)
+            .into_iter()
+            .map(|(place, fuel)| Pair::new(place, fuel))
+            .collect(),
+        flame: inputs.flame(),
         total: say::load(total, inputs.units),
         share: say::load(
             total * (1.0 / f64::from(one.kitchen.people.max(1))),
@@ -160,15 +180,11 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
             false,
         ));
     }
-    rows.extend(handed_out(one));
-    if one.plan.containers.is_empty() {
-        rows.push(row(
-            format!("Fuel: {}", one.kitchen.fuel.name),
-            1,
-            one.plan.fuel.carry,
-            true,
-            true,
-        ));
+    for issue in issues(inputs.plan, one.plan)
+        .iter()
+        .filter(|issue| issue.in_bag)
+    {
+        rows.extend(handed_out(inputs, one, issue, "fire"));
     }
     if !stove.spares.is_empty() {
         let mut spares = row(
@@ -184,47 +200,53 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
     rows
 }
 
+/// What is handed out for a leg, a line a container, or the fuel where none was chosen.
+fn handed_out(inputs: &Inputs<'_>, one: OneKitchen<'_>, issue: &Issue, bag: &str) -> Vec<Row> {
+    let row = |name: String, mass: Mass| Row {
+        bag: bag.to_owned(),
+        name,
+        count: 1,
+        mass,
+        returns: true,
+        not_by_air: true,
+    };
+    if issue.containers.is_empty() && issue.needed > Mass::ZERO {
+        let fuel = format!("Fuel: {}", one.kitchen.fuel.name);
+        return vec![row(fuel, issue.needed)];
+    }
+    issue
+        .containers
+        .iter()
+        .map(|container| {
+            let name = containers::packed(container, inputs.units);
+            row(words::capital(&name), container.gross)
+        })
+        .collect()
+}
+
+/// What waits on the way, a part for each drop: not carried from the start.
+fn drops(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Bag> {
+    issues(inputs.plan, one.plan)
+        .iter()
+        .filter(|issue| !issue.in_bag && issue.needed > Mass::ZERO)
+        .map(|issue| {
+            let rows = handed_out(inputs, one, issue, "drop");
+            let camp = &inputs.plan.camps[issue.from].name;
+            Bag {
+                name: format!("Handed out at {camp}, not in this bag"),
+                mass: say::load(together(rows.iter()), inputs.units),
+                things: rows.iter().map(|row| thing(inputs, row)).collect(),
+            }
+        })
+        .collect()
+}
+
 /// The mass of all of them; what is not known counts nothing.
 fn together<'a>(rows: impl Iterator<Item = &'a Row>) -> Mass {
     Mass::grams(
         rows.map(|row| row.mass.in_grams() * f64::from(row.count))
             .sum(),
     )
-}
-
-/// The containers, a line for all of a size, with their tags.
-fn handed_out(one: OneKitchen<'_>) -> Vec<Row> {
-    let mut lines: Vec<(&str, Vec<&str>, u32, f64)> = Vec::new();
-    for container in &one.plan.containers {
-        let grams = container.gross.in_grams() * f64::from(container.count);
-        let line = match lines.iter_mut().find(|line| line.0 == container.name) {
-            Some(line) => line,
-            None => {
-                lines.push((&container.name, Vec::new(), 0, 0.0));
-                let last = lines.len() - 1;
-                &mut lines[last]
-            }
-        };
-        line.1.extend(container.tag.as_deref());
-        line.2 += container.count;
-        line.3 += grams;
-    }
-    lines
-        .into_iter()
-        .map(|(name, tags, count, grams)| Row {
-            bag: "fire".to_owned(),
-            name: if tags.is_empty() {
-                format!("{}, full", words::capital(name))
-            } else {
-                format!("{}: {}", words::capital(name), tags.join(", "))
-            },
-            count,
-            // A line's mass is of all its pieces; a row's is of one.
-            mass: Mass::grams(grams / f64::from(count.max(1))),
-            returns: true,
-            not_by_air: true,
-        })
-        .collect()
 }
 
 /// What the modules bring; equal ids of two modules are one thing.

@@ -2,10 +2,10 @@
 //! gear at home, what to ask before planning, the sources.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
-use super::{Filled, Inputs, fuel};
+use super::{Filled, Inputs, containers, fuel};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
-use crate::nouns::{Basis, Library, Module};
+use crate::nouns::{Basis, FuelKind, Library, Module};
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -20,7 +20,11 @@ pub struct ReturnSheet {
     pub containers: Vec<Returned>,
     /// Whether containers are known.
     pub has_containers: bool,
-    /// Planned fuel a kitchen.
+    /// Whether a stove may be lit, so that fuel went out.
+    pub flame: bool,
+    /// Whether canisters went out.
+    pub canisters: bool,
+    /// Fuel needed and issued, a line a kitchen and place.
     pub planned: Vec<Pair>,
     /// What must come back beside fuel, a line a kitchen.
     pub kitchens: Vec<String>,
@@ -43,42 +47,37 @@ pub struct Returned {
 #[must_use]
 pub fn return_sheet(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut containers = Vec::new();
+    let mut planned = Vec::new();
     for one in inputs.kitchens() {
-        for container in &one.plan.containers {
-            for _ in 0..container.count {
-                containers.push(Returned {
-                    kitchen: one.kitchen.name.clone(),
-                    tag: container
-                        .tag
-                        .clone()
-                        .unwrap_or_else(|| container.name.clone()),
-                    gross: say::number(container.gross.in_grams(), 0),
-                    tare: container.tare.map_or_else(
-                        || "not known".to_owned(),
-                        |tare| say::number(tare.in_grams(), 0),
-                    ),
-                });
-            }
+        for block in containers::blocks(inputs.plan, one.plan, inputs.units) {
+            let at = if block.place.is_empty() { "" } else { ", " };
+            let kitchen = format!("{}{at}{}", one.kitchen.name, block.place);
+            planned.push(Pair::new(
+                kitchen.clone(),
+                format!(
+                    "{} in {}, {} on the scale",
+                    block.sums, block.count, block.gross
+                ),
+            ));
+            containers.extend(block.lines.into_iter().map(|line| Returned {
+                kitchen: kitchen.clone(),
+                tag: line.name,
+                gross: line.gross_g,
+                tare: line.tare_g,
+            }));
         }
     }
     let view = ReturnSheet {
         head: inputs.head(title, None, &BTreeSet::new()),
+        flame: inputs.flame(),
+        canisters: inputs
+            .trip
+            .kitchens
+            .iter()
+            .any(|kitchen| kitchen.fuel.kind == FuelKind::Canister),
         has_containers: !containers.is_empty(),
         containers,
-        planned: inputs
-            .kitchens()
-            .into_iter()
-            .map(|one| {
-                Pair::new(
-                    one.kitchen.name.clone(),
-                    format!(
-                        "{} likely, {} carried",
-                        say::fuel(one.plan.fuel.likely, inputs.units),
-                        say::fuel(one.plan.fuel.carry, inputs.units)
-                    ),
-                )
-            })
-            .collect(),
+        planned,
         kitchens: inputs
             .kitchens()
             .into_iter()
@@ -140,6 +139,9 @@ pub fn shake_down_needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
 /// The home test of a trip's gear.
 #[must_use]
 pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    if !inputs.flame() {
+        return Vec::new();
+    }
     let mut sources = BTreeSet::new();
     let modules = tested(inputs);
     let parts = modules
@@ -300,7 +302,8 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         assumed,
         has_rules: !rules.is_empty(),
         rules,
-        has_stage: inputs.trip.restrictions.stage.is_some(),
+        has_stage: inputs.trip.restrictions.stage.is_some()
+            || inputs.trip.restrictions.stoves.is_some(),
         length: match inputs.units {
             crate::units::Units::Us => "ft",
             _ => "m",
@@ -484,8 +487,9 @@ fn all_codes(inputs: &Inputs<'_>) -> BTreeSet<String> {
             codes.extend(rule.sources.iter().cloned());
         }
     }
-    for kitchen in &inputs.trip.kitchens {
+    for kitchen in inputs.trip.kitchens.iter().filter(|_| inputs.flame()) {
         codes.extend(kitchen.fuel.sources.iter().cloned());
+        codes.extend(kitchen.stove.sources.iter().cloned());
         for pot in &kitchen.pots {
             if let Some(material) = inputs.library.materials.get(&pot.material) {
                 codes.extend(material.sources.iter().cloned());

@@ -96,6 +96,9 @@ pub struct Note {
 /// The sheet.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    if !inputs.flame() {
+        return Vec::new();
+    }
     let rows = &inputs.plan.comparison;
     let mut reasons: Vec<&str> = Vec::new();
     for why in rows.iter().filter_map(|row| row.why.as_deref()) {

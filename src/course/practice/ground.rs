@@ -60,7 +60,9 @@ pub(super) fn above_steps(kit: &Kit<'_>, level: Level) -> Above {
     )];
     if level != Level::Table {
         return Above {
-            numbers: vec!["Steps = distance / length of your step, to the nearest one.".to_owned()],
+            numbers: vec![
+                "Steps = distance / length of your step, up to the next whole one.".to_owned(),
+            ],
             table: None,
             careful,
         };
@@ -113,9 +115,9 @@ pub(super) fn steps(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             .work("steps", format!("{distance} / {loaded}"), "steps", "");
         let answer = desk.lines.given(
             "whole steps",
-            Worked::given(exact.value().round()),
+            Worked::given((exact.value() - 1e-9).ceil()),
             "steps",
-            format!("{exact}, to the nearest"),
+            format!("{exact}, rounded up"),
         );
         return Draft {
             ask: format!(
@@ -132,12 +134,11 @@ pub(super) fn steps(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         };
     }
     let step = desk.dice.pick(&step_lengths(kit));
-    let whole = Worked::given(whole_steps(kit, distance, step));
     let step_words = say_length(kit, step);
     let answer = if level == Level::Table {
         desk.lines.given(
             format!("steps of {step_words} over {far}"),
-            whole,
+            Worked::given(whole_steps(kit, distance, step)),
             "steps",
             "from the table",
         )
@@ -147,9 +148,9 @@ pub(super) fn steps(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             .work("steps", format!("{distance} / {step}"), "steps", "");
         desk.lines.given(
             "whole steps",
-            whole,
+            Worked::given((exact.value() - 1e-9).ceil()),
             "steps",
-            format!("{exact}, to the nearest"),
+            format!("{exact}, rounded up"),
         )
     };
     Draft {

@@ -19,9 +19,10 @@ mod session;
 mod types;
 
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Date, Id, Library, Module, SessionKind, Trip};
+use crate::nouns::{Date, Id, Kind, Library, Module, SessionKind, Trip};
 use crate::physics::sun;
 use crate::plan::{self, Plan};
+use crate::units::Mass;
 use ground::Ground;
 use pieces::Aim;
 use session::{Ask, Fill, Short};
@@ -223,6 +224,28 @@ fn light(date: Option<Date>, latitude: Option<f64>) -> ((u32, u32), Option<(u32,
         (minute(NOON.1, -half), sunset.0),
         Some((sunset.0, sunset.1 + DUSK)),
     )
+}
+
+/// A lesson's plan with the fuel of its practice burns handed out beside that of its menu. A trip's
+/// plan, and a lesson's whose course cannot be held, stays as it is.
+///
+/// # Errors
+/// As [`plan::plan`].
+pub fn with_practice(trip: &Trip, library: &Library, planned: Plan) -> Outcome<Plan> {
+    if trip.kind != Kind::Lesson || trip.lights_nothing() {
+        return Ok(planned);
+    }
+    let modules = applying(trip, library);
+    let mut practice = vec![Mass::ZERO; trip.kitchens.len()];
+    match timetable(trip, library, &planned, &modules) {
+        Ok(course) => {
+            for one in &course.practice_fuel {
+                practice[one.station] = one.set_out;
+            }
+        }
+        Err(_) => return Ok(planned),
+    }
+    plan::with_practice(planned, trip, library, &practice)
 }
 
 /// The modules that apply to a trip, in the order of the library.

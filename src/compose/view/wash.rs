@@ -1,0 +1,100 @@
+//! Where wash water goes, camp by camp: the rule in force there, in one wording for every sheet.
+
+use super::Inputs;
+use crate::compose::words;
+use crate::nouns::{Kind, RuleValue};
+use crate::units::{Length, say};
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// Where the wash water of a camp, or of several that do it alike, goes.
+#[derive(Clone, Debug, PartialEq, Serialize, JsonSchema)]
+pub struct WashLine {
+    /// The camp, or those that share it.
+    pub camp: String,
+    /// How: the rule's words.
+    pub method: String,
+    /// How far, in the reader's unit and steps; or in words that no distance is kept.
+    pub distance: String,
+    /// What the rule says of soap.
+    pub soap: String,
+    /// Whether a rule says it.
+    pub has_soap: bool,
+}
+
+impl WashLine {
+    /// All of it in a phrase.
+    #[must_use]
+    pub fn words(&self) -> String {
+        let soap = if self.has_soap {
+            format!("; soap: {}", self.soap)
+        } else {
+            String::new()
+        };
+        format!("{}; {}{soap}", self.method, self.distance)
+    }
+}
+
+/// Where wash water goes, a line for all camps that do it alike.
+#[must_use]
+pub fn lines(inputs: &Inputs<'_>) -> Vec<WashLine> {
+    if inputs.trip.kind == Kind::Lesson {
+        return of_a_lesson(inputs);
+    }
+    let mut lines: Vec<(Vec<String>, WashLine)> = Vec::new();
+    for one in &inputs.plan.greywater {
+        let camp = inputs.plan.camps[one.camp].name.clone();
+        let soap = inputs.trip.camps[one.camp].rules.get("soap.use");
+        let line = WashLine {
+            camp: String::new(),
+            method: one.method.clone(),
+            distance: if one.distance > Length::ZERO {
+                format!(
+                    "{} = {} steps",
+                    say::distance(one.distance, inputs.units),
+                    one.steps
+                )
+            } else {
+                "the rule here asks for no distance".to_owned()
+            },
+            has_soap: soap.is_some(),
+            soap: soap.map_or_else(String::new, |rule| inputs.filler.rule_words(rule)),
+        };
+        match lines.iter_mut().find(|(_, known)| *known == line) {
+            Some((camps, _)) => camps.push(camp),
+            None => lines.push((vec![camp], line)),
+        }
+    }
+    lines
+        .into_iter()
+        .map(|(camps, line)| WashLine {
+            camp: words::camps(&camps, inputs.plan.camps.len()),
+            ..line
+        })
+        .collect()
+}
+
+/// The rule of the land that a lesson is held on; it washes up little, and counts no litres.
+fn of_a_lesson(inputs: &Inputs<'_>) -> Vec<WashLine> {
+    let Some(camp) = inputs.trip.camps.first() else {
+        return Vec::new();
+    };
+    let Some(method) = camp.rules.get("greywater.method") else {
+        return Vec::new();
+    };
+    let soap = camp.rules.get("soap.use");
+    let distance = camp.rules.get("greywater.distance").map(|rule| &rule.value);
+    let distance = match distance {
+        Some(RuleValue::Length(length)) if *length > Length::ZERO => {
+            say::distance(*length, inputs.units)
+        }
+        _ => "the rule here asks for no distance".to_owned(),
+    };
+    vec![WashLine {
+        camp: "this place".to_owned(),
+        method: inputs.filler.rule_words(method),
+        distance,
+        has_soap: soap.is_some(),
+        soap: soap.map_or_else(String::new, |rule| inputs.filler.rule_words(rule)),
+    }]
+}
