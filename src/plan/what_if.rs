@@ -57,7 +57,7 @@ pub fn what_if(trip: &Trip, library: &Library) -> Vec<WhatIf> {
         .map(|(change, apply)| {
             let mut changed = trip.clone();
             apply(&mut changed);
-            let planned = decide(&changed, library, Depth::Carry, Arc::clone(&draws)).ok();
+            let planned = decide(&changed, library, Depth::Carry, Arc::clone(&draws), &[]).ok();
             WhatIf {
                 change: change.clone(),
                 kitchens: planned.map_or_else(Vec::new, |plan| {
