@@ -41,9 +41,12 @@ async function one(work) {
     }
     const isRight = found.problems.length === 0;
     changed({ live: { ...state.live, ...mark, ...found, said: "", plan: isRight ? state.live.plan : null } });
-    if (!isRight) return;
+    // what was typed meanwhile is checked before this is planned
+    const isOld = () => state.work?.text !== work.text || state.work.id !== work.id;
+    if (!isRight || isOld()) return;
     const planned = await bench.run(["plan", "--json", work.name, ...flags], files);
     changed({ live: { ...state.live, plan: parsed(planned.out), said: planned.out ? "" : planned.err } });
+    if (isOld()) return;
     const chosen = state.settings.units;
     const says = await bench.run(["why", work.name, "--json", "--units", units(), ...flags], files);
     const ids = parsed(says.out)?.ids ?? [];
