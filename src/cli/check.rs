@@ -291,7 +291,7 @@ fn one(written: &Written, library: &Library) -> Vec<Problem> {
     let is_trial = written.root.get("runs").is_some();
     let outcome = if is_trial {
         check::trial(written, library).map(|(trial, warnings)| {
-            let planned = plan::trial(&trial, &library).err();
+            let planned = plan::trial(&trial, library).err();
             (planned, warnings)
         })
     } else {

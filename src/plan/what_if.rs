@@ -132,7 +132,7 @@ fn changes(trip: &Trip, library: &Library) -> Vec<(String, Changed)> {
         ),
         Box::new(move |trip| {
             each_camp(trip, |camp| {
-                camp.elevation = camp.elevation + HIGHER;
+                camp.elevation += HIGHER;
                 camp.pressure = None;
                 warmer(camp, -lapse);
             });

@@ -130,14 +130,12 @@ fn alone(when: &AppliesWhen, library: &Library) -> Option<Never> {
             );
         }
     }
-    if when.kind == Some(Kind::Lesson) {
-        if !when.arrival.is_empty() {
-            return never(
-                "arrival",
-                "a lesson has no `arrival`, so this is never printed",
-                "write `kind: trip`, or leave `arrival` out",
-            );
-        }
+    if when.kind == Some(Kind::Lesson) && !when.arrival.is_empty() {
+        return never(
+            "arrival",
+            "a lesson has no `arrival`, so this is never printed",
+            "write `kind: trip`, or leave `arrival` out",
+        );
     }
     burns_nowhere(when, library)
 }
