@@ -545,7 +545,7 @@ fn cases(count: u32) -> ProptestConfig {
 }
 
 proptest! {
-    #![proptest_config(cases(150))]
+    #![proptest_config(cases(40))]
 
     /// Courses of any size: people, adults, stations, minutes, subjects, sessions.
     #[test]

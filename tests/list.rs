@@ -169,8 +169,8 @@ fn one_of_any_is_enough_beside_what_must_hold() {
 #[test]
 fn a_place_of_ones_own_is_other_than_the_named_ones() {
     let library = content::library();
-    let items = &library.modules["greywater"].items;
-    let scatter = items.iter().find(|item| item.id == "scatter").unwrap();
+    let questions = &library.modules["greywater"].questions;
+    let scatter = questions.iter().find(|one| one.id == "how-far").unwrap();
     let at = |place: &str| {
         let mut trip = content::trip("t.yaml", TRIP, &library);
         trip.camps[0].place = place.to_owned();

@@ -303,15 +303,16 @@ impl Sums<'_> {
             if terms.is_empty() {
                 continue;
             }
-            let name = &work.plan.name;
+            // the one place of a lesson has no name of its own
+            let say = match self.base.trip.kind {
+                Kind::Lesson => "fuel at this place".to_owned(),
+                Kind::Trip => format!("fuel at {}", work.plan.name),
+            };
             sums.push((
                 camp,
-                lines.role(Role::AtCamp(camp)).work(
-                    format!("fuel at {name}"),
-                    terms.join(" + "),
-                    "g",
-                    "",
-                ),
+                lines
+                    .role(Role::AtCamp(camp))
+                    .work(say, terms.join(" + "), "g", ""),
             ));
         }
         if sums.is_empty() {

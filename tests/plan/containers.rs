@@ -50,7 +50,7 @@ fn canisters_on_hand_come_first_and_what_is_handed_out_can_be_burnt() {
     trip.canisters_on_hand = vec![
         on_hand("A", "canister-230", alone + 3.0),
         // near its end a canister's flame sinks, and the pot loses a little more
-        on_hand("B", "canister-230", alone + 30.0),
+        on_hand("B", "canister-230", alone + 60.0),
         on_hand("C", "canister-450", 400.0),
     ];
     let plan = worked(&trip);
@@ -196,7 +196,7 @@ fn bottles_stay_below_their_fill_line_and_carry_what_stays_behind() {
         let count: u32 = kitchen.containers.iter().map(|one| one.count).sum();
         let over = net * (1.0 - lost) - kitchen.fuel.carry.in_grams();
         assert!(
-            (-1e-6..8.5 * f64::from(count)).contains(&over),
+            (-0.01..8.5 * f64::from(count)).contains(&over),
             "{over} g over"
         );
         for one in &kitchen.containers {
