@@ -5,6 +5,8 @@ use super::words::capital;
 use crate::markdown;
 use crate::nouns::id;
 use crate::plan::{Row, Step, Value, statements::container_id};
+use crate::units::say::{number, significant};
+use crate::units::{Temperature, Units};
 
 impl Inputs<'_> {
     /// Words that say a statement.
@@ -80,4 +82,18 @@ pub fn result(step: &Step) -> String {
 #[must_use]
 pub fn what(step: &Step) -> String {
     markdown::said(&format!("{}.what", step.id), None, &capital(&step.say))
+}
+
+/// A temperature as the fuel worksheet's lines work with it: in °C, with °F where the trip uses it.
+#[must_use]
+pub fn exact(celsius: Option<String>, point: Temperature, units: Units) -> String {
+    let celsius = celsius.unwrap_or_else(|| number(point.in_celsius(), 2));
+    let celsius = format!("{celsius} °C").replace('-', "\u{2212}");
+    match units {
+        Units::Metric => celsius,
+        Units::Us | Units::Both => format!(
+            "{celsius} ({} °F)",
+            significant(point.in_fahrenheit(), 4).replace('-', "\u{2212}")
+        ),
+    }
 }

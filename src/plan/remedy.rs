@@ -2,7 +2,7 @@
 
 use super::flame;
 use super::setup::Setup;
-use super::terms::Remedy;
+use super::terms::{Remedy, Stops};
 use crate::nouns::{Family, Screen, Wind};
 use crate::physics::heating::{Loss, surface_m2};
 use crate::units::{Fraction, Power, Temperature, Volume, say};
@@ -123,6 +123,19 @@ impl Stopped {
                 self.enough(setup, stove.power * one.share(), &loss)
             })
             .map(|stove| stove.name.clone())
+    }
+}
+
+impl Stops {
+    /// What would make it boil, or that nothing known would: `a lid on the pot; or another stove`.
+    #[must_use]
+    pub fn remedy(&self) -> String {
+        if self.remedies.is_empty() {
+            return "nothing that is known here would make it boil, so plan this meal cold"
+                .to_owned();
+        }
+        let words: Vec<String> = self.remedies.iter().map(Remedy::words).collect();
+        format!("it takes {}", words.join("; or "))
     }
 }
 

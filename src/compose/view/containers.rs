@@ -158,10 +158,40 @@ fn in_short(one: &Issue) -> Vec<String> {
         .collect()
 }
 
+/// Why a kitchen is handed nothing: its first pot that never boils, and what would make it.
+#[must_use]
+pub fn will_not_boil(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Option<String> {
+    let row = kitchen.failing().next()?;
+    let stops = row.stops.as_ref()?;
+    Some(format!(
+        "will not boil: {} at {} stops at {}; {}. No fuel is counted or handed out until it boils",
+        row.meal,
+        plan.camps[row.camp].name,
+        say::temperature(stops.at, units),
+        stops.remedy()
+    ))
+}
+
+/// What a kitchen is handed in one phrase a leg, without the containers' names: for a sheet that
+/// lists them.
+#[must_use]
+pub fn in_brief(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<(String, String)> {
+    if let Some(why) = will_not_boil(plan, kitchen, units) {
+        return vec![(String::new(), why)];
+    }
+    blocks(plan, kitchen, units)
+        .into_iter()
+        .map(|one| (one.place, one.sums))
+        .collect()
+}
+
 /// What a kitchen is handed in one phrase a leg: place (empty where there is one leg), then needed,
-/// issued, containers.
+/// issued, containers; or why it is handed nothing.
 #[must_use]
 pub fn in_words(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<(String, String)> {
+    if let Some(why) = will_not_boil(plan, kitchen, units) {
+        return vec![(String::new(), why)];
+    }
     issues(plan, kitchen)
         .iter()
         .filter(|one| one.needed > Mass::ZERO)
@@ -182,9 +212,12 @@ pub fn in_words(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<(String
         .collect()
 }
 
-/// What a kitchen starts each leg with, for the card.
+/// What a kitchen starts each leg with, for the card; or why it starts with nothing.
 #[must_use]
 pub fn starts_with(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<String> {
+    if let Some(why) = will_not_boil(plan, kitchen, units) {
+        return vec![format!("no fuel, for it {why}")];
+    }
     issues(plan, kitchen)
         .iter()
         .filter(|one| one.needed > Mass::ZERO)

@@ -8,8 +8,8 @@ use crate::compose::words;
 use crate::nouns::WaterFrom;
 use crate::plan::statements::assumed_id;
 use crate::plan::{CampPlan, Role, Row, Step, StepId, Usual, step_of};
+use crate::units::Units;
 use crate::units::say::{elevation, fuel as fuel_words, number, significant};
-use crate::units::{Temperature, Units};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -384,7 +384,7 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
     // What the lines work with, and no other rounding of it.
     let printed = |camp: &CampPlan, role, at| {
         let step = step_of(&camp.steps, role).map(|step| step.value.clone());
-        exact(step, at, inputs.units)
+        say::exact(step, at, inputs.units)
     };
     let mut givens = vec![
         Pair::new(
@@ -431,19 +431,6 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
         ));
     }
     givens
-}
-
-/// A temperature as the lines below work with it: in °C, with °F where the trip uses it.
-fn exact(celsius: Option<String>, point: Temperature, units: Units) -> String {
-    let celsius = celsius.unwrap_or_else(|| number(point.in_celsius(), 2));
-    let celsius = format!("{celsius} °C").replace('-', "\u{2212}");
-    match units {
-        Units::Metric => celsius,
-        Units::Us | Units::Both => format!(
-            "{celsius} ({} °F)",
-            significant(point.in_fahrenheit(), 4).replace('-', "\u{2212}")
-        ),
-    }
 }
 
 /// The lines of the worked row, of the sum, and of everything else.
@@ -500,7 +487,13 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
             };
         }
     }
-    (lines(grams, &[]), fuel, workings)
+    let mut worked = lines(grams, &[]);
+    // What stands in the box of givens is not said again in the table.
+    let boxed = [row.still_share.in_one(), row.flame_factor].map(|one| significant(one, 4));
+    for (line, step) in worked.iter_mut().zip(grams) {
+        line.shown = line.worked || !boxed.contains(&step.value);
+    }
+    (worked, fuel, workings)
 }
 
 /// Characters of a formula that stand on one line of the form.

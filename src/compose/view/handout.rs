@@ -392,11 +392,15 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
             numbers.push(
                 "Fuel for",
                 &one.kitchen.name,
-                format!(
-                    "{place}{at}{fuel}; assumed, likely {} in all; {}",
-                    say::fuel(one.plan.fuel.likely, units),
-                    fuel::stove_and_fuel(one),
-                ),
+                if one.plan.boils() {
+                    format!(
+                        "{place}{at}{fuel}; assumed, likely {} in all; {}",
+                        say::fuel(one.plan.fuel.likely, units),
+                        fuel::stove_and_fuel(one),
+                    )
+                } else {
+                    format!("{fuel}; {}", fuel::stove_and_fuel(one))
+                },
             );
         }
     }

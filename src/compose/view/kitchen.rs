@@ -5,10 +5,10 @@ use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
 use super::{Filled, Inputs, OneKitchen, containers, fuel, wash};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
-use crate::nouns::{AppliesWhen, Item, Module, Moment, Signal, StoveRule};
+use crate::nouns::{AppliesWhen, Item, Meal, Module, Moment, Signal, StoveRule};
 use crate::plan::statements::change_id;
-use crate::plan::{ChangeKind, NightLeft};
-use crate::units::say;
+use crate::plan::{ChangeKind, NightLeft, Row, Stops};
+use crate::units::{Mass, Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -294,12 +294,21 @@ pub fn push_words(push: crate::units::Force) -> String {
 
 /// Whether two kitchens burn the same for the same meals.
 fn alike(a: &OneKitchen<'_>, b: &OneKitchen<'_>) -> bool {
-    let rows = |one: &OneKitchen<'_>| {
-        let rows = one.plan.rows.iter();
-        rows.map(|row| (row.camp, row.meal, row.times, row.fuel, row.minutes))
-            .collect::<Vec<_>>()
-    };
-    rows(a) == rows(b)
+    fn burnt(row: &Row) -> (usize, Meal, u32, Mass, Time, &Option<Stops>) {
+        (
+            row.camp,
+            row.meal,
+            row.times,
+            row.fuel,
+            row.minutes,
+            &row.stops,
+        )
+    }
+    a.plan
+        .rows
+        .iter()
+        .map(burnt)
+        .eq(b.plan.rows.iter().map(burnt))
 }
 
 /// The kitchens that differ in fuel, each named with those that are like it.

@@ -137,7 +137,7 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         people: words::count(one.kitchen.people, "person", "people"),
         bags,
         drops: drops(inputs, one),
-        issued: containers::in_words(inputs.plan, one.plan, inputs.units)
+        issued: containers::in_brief(inputs.plan, one.plan, inputs.units)
             .into_iter()
             .map(|(place, fuel)| Pair::new(place, fuel))
             .collect(),

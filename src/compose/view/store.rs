@@ -49,15 +49,21 @@ pub fn return_sheet(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut containers = Vec::new();
     let mut planned = Vec::new();
     for one in inputs.kitchens() {
-        for block in containers::blocks(inputs.plan, one.plan, inputs.units) {
-            let at = if block.place.is_empty() { "" } else { ", " };
-            let kitchen = format!("{}{at}{}", one.kitchen.name, block.place);
+        let name = &one.kitchen.name;
+        if let Some(why) = containers::will_not_boil(inputs.plan, one.plan, inputs.units) {
+            planned.push(Pair::new(name.clone(), why));
+        }
+        for (leg, block) in (1..).zip(containers::blocks(inputs.plan, one.plan, inputs.units)) {
+            // A leg's place is said once, below the table: its rows stay one line high.
+            let (kitchen, place) = if block.place.is_empty() {
+                (name.clone(), name.clone())
+            } else {
+                let short = format!("{name} {leg}");
+                (short.clone(), format!("{short}, {}", block.place))
+            };
             planned.push(Pair::new(
-                kitchen.clone(),
-                format!(
-                    "{} in {}, {} on the scale",
-                    block.sums, block.count, block.gross
-                ),
+                place,
+                format!("{}, {} on the scale", block.sums, block.gross),
             ));
             containers.extend(block.lines.into_iter().map(|line| Returned {
                 kitchen: kitchen.clone(),
