@@ -352,3 +352,63 @@ fn every_word_for_a_fuel_means_the_same_everywhere() {
         library.fuel_called("alcohol").map(|one| one.kind)
     );
 }
+
+/// An open pot of five litres on a spirit burner in the wind gets nowhere near the boil.
+const NEVER_BOILS: &str = "\
+title: Windy shoulder
+starts: 2027-07-16
+people:
+  learners: 6
+  instructors: 2
+  youngest: 15
+units: metric
+kitchens:
+  - name: Blue
+    people: 4
+    stove: canister beside
+  - name: Red
+    people: 4
+    stove: alcohol
+    pots:
+      - aluminium 5 L
+    lid: no
+    windscreen: none
+water_treatment: filter
+washing: three bowls with hot dip
+camps:
+  - name: Windy shoulder
+    elevation: 2400 m
+    nights: 2
+    wind: windy
+    night: -5 C
+";
+
+#[test]
+fn a_kitchen_whose_pot_never_boils_says_so_and_what_it_takes() {
+    let (_, planned, sheets) = made("never-boils.yaml", NEVER_BOILS);
+    let red = &planned.kitchens[1];
+    let stops = red.failing().next().and_then(|row| row.stops.as_ref());
+    let remedy = stops.expect("it never boils").remedy();
+    for name in [
+        "briefing-sheet",
+        "kitchen-checklist",
+        "lesson-handout",
+        "packing-list",
+        "return-sheet",
+        "fuel-worksheet",
+        "fuel-worksheet-key",
+    ] {
+        let text = &sheet(&sheets, name, Some("Red")).markdown;
+        assert!(text.contains("will not boil: "), "{name}\n{text}");
+        assert!(text.contains(&remedy), "{name}: {remedy}\n{text}");
+        for nothing in [" 0 g", "+0 g", "**0 g"] {
+            assert!(!text.contains(nothing), "{name}: `{nothing}`\n{text}");
+        }
+    }
+    // five degrees more of cold stop the other kitchen's pot too: no fuel is saved by that
+    let blue = &sheet(&sheets, "kitchen-checklist", Some("Blue")).markdown;
+    assert!(
+        blue.contains("colder a pot will not boil") && !blue.contains('\u{2212}'),
+        "{blue}"
+    );
+}

@@ -136,8 +136,8 @@ pub enum ChangeKind {
 pub struct Change {
     /// What changes.
     pub kind: ChangeKind,
-    /// Fuel more (or less) for each kitchen.
-    pub more: Vec<Mass>,
+    /// Fuel more (or less) for each kitchen; none where before or after it a pot never boils.
+    pub more: Vec<Option<Mass>>,
     /// Whether water may not boil at all then, for each kitchen.
     pub may_not_boil: Vec<bool>,
 }
@@ -175,11 +175,13 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
             let changed = changed(trip, library, kind);
             let draws = Arc::clone(&draws);
             let changed = super::decide(&changed, library, super::Depth::Carry, draws, &[]).ok()?;
-            let more: Vec<Mass> = changed
+            let more: Vec<Option<Mass>> = changed
                 .kitchens
                 .iter()
                 .zip(&plan.kitchens)
-                .map(|(new, old)| new.fuel.carry - old.fuel.carry)
+                .map(|(new, old)| {
+                    (new.boils() && old.boils()).then(|| new.fuel.carry - old.fuel.carry)
+                })
                 .collect();
             let may_not_boil = changed
                 .kitchens
@@ -187,7 +189,7 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan) -> Vec<Change> {
                 .map(|kitchen| kitchen.rows.iter().any(|row| row.may_not_boil))
                 .collect();
             more.iter()
-                .any(|mass| *mass != Mass::ZERO)
+                .any(|mass| *mass != Some(Mass::ZERO))
                 .then_some(Change {
                     kind: kind.clone(),
                     more,

@@ -213,7 +213,9 @@ impl<'a> Statements<'a> {
         for change in changes {
             for (kitchen, more) in plan.kitchens.iter().zip(&change.more) {
                 let id = change_id(&kitchen.slug, &change.kind);
-                self.worked(id, Value::Mass(*more), None);
+                if let Some(more) = more {
+                    self.worked(id, Value::Mass(*more), None);
+                }
             }
         }
     }

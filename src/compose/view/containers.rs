@@ -163,8 +163,12 @@ fn in_short(one: &Issue) -> Vec<String> {
 pub fn will_not_boil(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Option<String> {
     let row = kitchen.failing().next()?;
     let stops = row.stops.as_ref()?;
+    let more = match kitchen.failing().count() - 1 {
+        0 => String::new(),
+        more => format!(" ({more} more on the menu do not boil either)"),
+    };
     Some(format!(
-        "will not boil: {} at {} stops at {}; {}. No fuel is counted or handed out until it boils",
+        "will not boil: {} at {}{more} stops at {}; {}. No fuel is counted or handed out until all of it boils",
         row.meal,
         plan.camps[row.camp].name,
         say::temperature(stops.at, units),

@@ -65,6 +65,8 @@ pub struct FuelSheet {
     pub has_spread: bool,
     /// Which input causes how much of the spread.
     pub spread: Vec<Pair>,
+    /// Why nothing is added up; empty where everything boils.
+    pub stops: String,
     /// What was assumed.
     pub assumed: Vec<Assumption>,
     /// Whether anything was assumed.
@@ -295,6 +297,7 @@ fn sheet(
             "The efficiency is assumed until you measure yours: do a burn trial at home (shake-down sheet)."
                 .to_owned()
         },
+        stops: containers::will_not_boil(inputs.plan, first.plan, units).unwrap_or_default(),
         has_workings: !workings.is_empty(),
         workings,
         warnings: inputs.plan_warnings(),

@@ -7,7 +7,7 @@ use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::nouns::{AppliesWhen, Item, Meal, Module, Moment, Signal, StoveRule};
 use crate::plan::statements::change_id;
-use crate::plan::{ChangeKind, NightLeft, Row, Stops};
+use crate::plan::{Change, ChangeKind, NightLeft, Row, Stops};
 use crate::units::{Mass, Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -484,27 +484,26 @@ fn left_words(inputs: &Inputs<'_>, one: OneKitchen<'_>, left: &NightLeft, short:
 
 /// How the fuel changes with the trip, one line a change, a figure a kitchen.
 fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec<Pair> {
+    // a kitchen whose pot does not boil as it is has no sum that could change
+    let kitchens: Vec<_> = kitchens
+        .iter()
+        .filter(|(_, one)| one.plan.boils())
+        .collect();
     inputs
         .changes
         .iter()
         // what comes to nothing for these kitchens is not spoken of
         .filter(|change| {
             kitchens.iter().any(|(_, one)| {
-                change.more[one.index].in_grams().abs() >= 0.5 || change.may_not_boil[one.index]
+                change.more[one.index].is_none_or(|more| more.in_grams().abs() >= 0.5)
+                    || change.may_not_boil[one.index]
             })
         })
         .map(|change| {
             let figures: Vec<String> = kitchens
                 .iter()
                 .map(|(name, one)| {
-                    let grams = change.more[one.index].in_grams();
-                    let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
-                    let id = change_id(&one.plan.slug, &change.kind);
-                    let figure = format!("{sign}{} g", say::number(grams.abs(), 0));
-                    let mut figure = inputs.say(&id, figure);
-                    if change.may_not_boil[one.index] {
-                        figure.push_str(", and it may not boil");
-                    }
+                    let figure = changed(inputs, one, change);
                     if kitchens.len() == 1 {
                         figure
                     } else {
@@ -515,6 +514,21 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
             Pair::new(change_words(inputs, &change.kind), figures.join("; "))
         })
         .collect()
+}
+
+/// What a change comes to for a kitchen: grams more or less, or that its pot will not boil.
+fn changed(inputs: &Inputs<'_>, one: &OneKitchen<'_>, change: &Change) -> String {
+    let Some(more) = change.more[one.index] else {
+        return "a pot will not boil".to_owned();
+    };
+    let grams = more.in_grams();
+    let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
+    let id = change_id(&one.plan.slug, &change.kind);
+    let mut figure = inputs.say(&id, format!("{sign}{} g", say::number(grams.abs(), 0)));
+    if change.may_not_boil[one.index] {
+        figure.push_str(", and it may not boil");
+    }
+    figure
 }
 
 /// What changes, in words.
