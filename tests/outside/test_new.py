@@ -161,10 +161,11 @@ def test_a_lesson_is_asked_for_too(leeside, at_terminal, tmp_path):
     terminal = at_terminal("--lesson", "evening.yaml")
     for question, answer in [
         ("Name", "Stove evening"), ("First day", ""), ("learners", "10"), ("instructors", "2"),
-        ("youngest", "14"), ("Allergies", ""), ("first station", "white gas"), ("next station", ""),
-        ("Menu", ""), ("Height", "310 m"), ("Air", ""), ("Wind", ""), ("Minutes of", "150"),
-        ("starts at", ""), ("storms", "45"), ("Fire restriction", ""), ("emergency", ""),
-        ("Nearest help", ""),
+        ("youngest", "14"), ("Allergies", ""), ("first station", "white gas"),
+        ("Its pot, metal and size [aluminium 1 L]", ""), ("keeps the wind off", ""), ("next station", ""),
+        ("Menu", ""), ("Outdoors or indoors [outdoors]", ""), ("Height", "310 m"), ("Air", ""), ("Wind", ""),
+        ("Minutes of", "150"), ("starts at", ""), ("What it is about", "greywater"), ("storms", "45"),
+        ("land manager allows", ""), ("Fire restriction", ""), ("emergency", ""), ("Nearest help", ""),
     ]:
         terminal.wait_for(question)
         terminal.wait_for(": ")
@@ -174,8 +175,11 @@ def test_a_lesson_is_asked_for_too(leeside, at_terminal, tmp_path):
     leeside("check", tmp_path / "evening.yaml")
     written = yaml.load((tmp_path / "evening.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
     assert written["kind"] == "lesson"
-    assert written["stations"] == [{"name": "Station 1", "stove": "white gas"}]
-    assert written["course"] == {"minutes": "150", "starts": "9:00", "fallback": {"minutes": "45"}}
+    assert written["stations"] == [{"name": "Station 1", "stove": "white gas", "pots": ["aluminium 1 L"]}]
+    assert written["place"] == "outdoors"
+    assert written["course"] == {
+        "minutes": "150", "starts": "9:00", "focus": ["greywater"], "fallback": {"minutes": "45"},
+    }
 
 
 def test_the_end_of_input_writes_nothing(at_terminal, tmp_path):

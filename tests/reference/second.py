@@ -9,6 +9,9 @@ calculation and not from the program, with general-purpose reference libraries:
   uses the closed form), shares of the fuel's heat from the reference boil by bisection
 - random draws: numpy, 100 000 of them (the program uses another, fixed sequence)
 
+A canister's flame sinks in the cold: second_burn.py beside this one gives what is left of it, and a
+trip works with that once it has been `in_the_cold`; table() is at full power.
+
 Constants are those that the sheets print: 4.186 and 2.10 kJ/(kg K), 333.55 kJ/kg.
 Efficiencies, wind factors and the like are assumptions of the catalogue; the
 trips beside this file state what they can.
@@ -23,6 +26,8 @@ import numpy as np
 import yaml
 from fluids.atmosphere import ATMOSPHERE_1976
 from iapws.iapws97 import _PSat_T, _TSat_P
+
+import second_burn
 
 C_WATER, C_ICE, FUSION = 4.186, 2.10, 333.55  # kJ/(kg K), kJ/(kg K), kJ/kg
 POT = {"aluminium": (0.897, 60, 70), "titanium": (0.522, 40, 60), "stainless": (0.500, 100, 130)}
@@ -216,6 +221,8 @@ class Trip:
             self.likely = quantity(self.measured["efficiency"]) / wind_factor(self.stove, self.screen, self.measured["wind"])
             self.low, self.high = 0.92 * self.likely, 1.08 * self.likely
         self.watts = self.power * 1000
+        # by camp and meal, what a cold canister leaves of it: from second_burn.py, else full power
+        self.cold = {}
         self.e0, self.f, self.shield = flames(self.stove, self.screen, self.likely, self.watts)
         self.pots = []
         for pot in kitchen["pots"]:
@@ -230,7 +237,7 @@ class Trip:
         else:
             self.lhv = LHV[{"alcohol": "ethanol"}.get(self.stove, self.stove)]
 
-    def way(self, wind, pot, litres, snow, start, end, air, through=1.0, warmer=0.0, more=1.0, loss=1.0, asked=True):
+    def way(self, wind, pot, litres, snow, start, end, air, watts=None, through=1.0, warmer=0.0, more=1.0, loss=1.0, asked=True):
         """Seconds to heat one potful and whether it boils at all; arrays of draws are welcome."""
         capacity, c, mass = self.pots[pot]
         h = loss_in(self.shield, wind)
@@ -243,7 +250,7 @@ class Trip:
             table = np.array([evaporation(h_open, capacity, t, air) for t in grid])
             wet = lambda t: np.interp(t, grid, table) * loss  # noqa: E731
             at_end = at_end + wet(end)
-        flow = self.e0 * self.f[wind] * self.watts * through
+        flow = self.e0 * self.f[wind] * (watts or self.watts) * through
         boils = (flow >= MARGIN * at_end) | (at_end <= 0) if asked else True
         pot_c = mass * c * 1000
         seconds = 0.0
@@ -326,12 +333,16 @@ class Trip:
                 row("washing", nights, 15.0, 45.0)
         return out
 
+    def heats(self, row):
+        """W of the flame that heats a row."""
+        return self.cold.get((row["camp"], row["meal"]), self.watts)
+
     def heating(self, row, wind, **draw):
         """Seconds of flame for one time of a row (four times its likely ones where a pot does not boil in a
         draw), and whether all boil."""
         total, fine = 0.0, True
         for pot, litres in row["pots"]:
-            at = (pot, litres, row["snow"], row["start"], row["target"], row["air"])
+            at = (pot, litres, row["snow"], row["start"], row["target"], row["air"], self.heats(row))
             seconds, boils = self.way(wind, *at, **draw)
             if draw:
                 likely, _ = self.way(row["wind"], *at)
@@ -344,12 +355,42 @@ class Trip:
         wind = wind or row["wind"]
         draw = {} if np.isscalar(ratio) else dict(through=ratio * gust, warmer=warmer, more=more, loss=loss)
         seconds, boils = self.heating(row, wind, **draw)
-        grams = seconds * self.watts / self.lhv / 1e6 * 1000
+        grams = seconds * self.heats(row) / self.lhv / 1e6 * 1000
         if row["minutes"]:
             for pot, _ in row["pots"]:
                 flame = np.maximum(self.held(wind, pot, row["boil"], row["air"]) * loss / (self.e0 * ratio), self.least * loss)
                 grams = grams + flame * row["minutes"] * 60 / self.lhv / 1000
         return grams + row["light"], boils
+
+    def in_the_cold(self, kitchen):
+        """The burns of the new canisters that a plan hands out, and from them what the cold leaves of the flame:
+        the mean of all nights that work. Rows are ours; what is handed out is the plan's."""
+        rows, camps, meals = self.rows(), [], []
+        for camp in self.raw["camps"]:
+            ambient, _ = boiling(quantity(camp["elevation"]))
+            day, night = quantity(camp["day"]), quantity(camp["night"])
+            camps.append(dict(name=camp["name"], nights=int(camp["nights"]), wind=camp["wind"], ambient=ambient, day=day, night=night))
+        for row in rows:
+            seconds, _ = self.heating(row, row["wind"])
+            grams, _ = self.fuel(row)
+            simmer = float(grams) * self.lhv - float(seconds) * self.heats(row) / 1000
+            reaches = self.e0 * self.f[row["wind"]] * self.heats(row) * float(seconds) / 1000
+            meals.append(dict(
+                camp=camps[row["camp"]]["name"], meal=row["meal"], times=row["times"], batches=row["batches"],
+                minutes=float(seconds) / 60 + row["batches"] * (2 + row["minutes"]), fuel_g=float(grams), efficiency=1.0,
+                heat_kj={**row["heat"], "simmer": simmer}, lost_kj=reaches - sum(row["heat"].values()),
+            ))
+        hold = {(meal["camp"], meal["meal"]): row["minutes"] for meal, row in zip(meals, rows)}
+        burner = second_burn.Burner(self.watts, self.watts, self.stove == "canister on top", self.lhv)
+        given = dict(containers=kitchen["containers"], meals=meals)
+        turns = second_burn.cold(
+            given, camps, burner, self.blend, self.screen, self.least, lambda camp, row: hold[camp["name"], row["meal"]]
+        )
+        for row, meal in zip(rows, meals):
+            working = [one["mean"] * 1000 for one in turns[meal["camp"], meal["meal"]] if one["verdict"] != "will not work"]
+            if working:
+                self.cold[row["camp"], row["meal"]] = sum(working) / len(working)
+        return turns
 
     def likely_grams(self):
         rows = self.rows()

@@ -114,7 +114,7 @@ def nights(rows, count):
 
 
 def heated(burner, row, can, air, around, ambient, flame):
-    """One night's heating: the plan tells minutes, fuel and loss at the mean power of all nights; from them come
+    """One night's heating: the row tells minutes, fuel and loss at some power; from them come
     the share of the flame that reaches the pot and what it loses a second, and from those this night's time."""
     useful = sum(row["heat_kj"][part] for part in ("water", "pot", "melt")) * 1e3
     burnt = row["fuel_g"] / 1e3 * burner.lhv - row["heat_kj"]["simmer"] * 1e3 / row["efficiency"]
@@ -132,8 +132,7 @@ def heated(burner, row, can, air, around, ambient, flame):
 
 def cold(kitchen, camps, burner, blend, screen, least_w, hold_minutes):
     """What the cold does to each turn of a kitchen with one leg and new canisters: camps are
-    dicts with name, nights, day, night, wind, ambient. Minutes of flame are the plan's; the rest is
-    worked out here."""
+    dicts with name, nights, day, night, wind, ambient."""
     cans = []
     for one in kitchen["containers"]:
         cans += [{"size": round(one["size_g"]), "liquid": {g: s * one["net_g"] / 1e3 for g, s in blend.items()}} for _ in range(one["count"])]

@@ -61,7 +61,13 @@ fn kitchen_keys() -> Vec<Key> {
                 "from `leeside trial`",
                 block(
                     vec![("efficiency", at("share"))],
-                    vec![("wind", at("wind"))],
+                    vec![
+                        ("wind", at("wind")),
+                        (
+                            "spread",
+                            say("how far its runs lie apart, where they do", at("share")),
+                        ),
+                    ],
                 ),
             ),
         ),
@@ -328,7 +334,7 @@ pub(super) fn definition(name: &str) -> Option<Value> {
                     "latitude",
                     say(
                         "degrees, north positive: with the date it tells when it is light",
-                        json!({"type": "number", "minimum": -66, "maximum": 66}),
+                        number(-66.0, 66.0),
                     ),
                 ),
                 (
