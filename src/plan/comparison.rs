@@ -111,6 +111,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         .iter()
         .any(|plan| plan.rows.iter().any(|row| row.may_not_boil));
     let (allowed, why) = allowed(&trip, stove, &kitchens, too_cold, may_not_boil);
+    let never_boils = kitchens.iter().any(|plan| plan.failing().next().is_some());
     let stoves: Mass = trip.kitchens.iter().map(|kitchen| kitchen.stove.mass).sum();
     let at_start = stoves + gross(kitchens.iter().flat_map(|plan| &plan.containers), 0);
     let likely: Mass = kitchens.iter().map(|plan| plan.fuel.likely).sum();
@@ -138,6 +139,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         allowed,
         why,
         may_not_boil,
+        never_boils,
         fuel_mass: kitchens.iter().map(|plan| plan.fuel.carry).sum(),
         start_mass: at_start,
         average_mass: at_start - first_leg / 2.0,
@@ -150,7 +152,11 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         energy_per_kilogram_with_container: value * Mass::kilograms(share(net, with_containers)),
         container_share: share(with_containers - net, net),
         price: price(&trip, library, &kitchens),
-        by_nights: by_nights(&trip, library, &kitchens, &camps),
+        by_nights: if never_boils {
+            Vec::new()
+        } else {
+            by_nights(&trip, library, &kitchens, &camps)
+        },
     })
 }
 

@@ -589,6 +589,8 @@ pub struct ComparisonRow {
     pub why: Option<String>,
     /// Whether it may fail to boil in the wind of a camp.
     pub may_not_boil: bool,
+    /// Whether a pot of the trip never boils on it: its fuel and masses then count only what does.
+    pub never_boils: bool,
     /// Fuel to carry.
     pub fuel_mass: Mass,
     /// Stove, containers and fuel at the start.

