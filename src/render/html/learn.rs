@@ -222,8 +222,9 @@ impl Writer {
             self.push("</ul>\n");
         }
         if let Some((caption, head, rows)) = &sums.table {
+            // A group, not a landmark: tables of several sums have the same caption.
             self.push(&format!(
-                "<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\"><table><caption>",
+                "<div class=\"scroll\" role=\"group\" tabindex=\"0\" aria-label=\"{}\"><table><caption>",
                 escaped(caption)
             ));
             self.text(caption);
