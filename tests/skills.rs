@@ -248,16 +248,18 @@ fn every_six_candidates_get_a_grid_with_what_the_handout_says() {
         {
             assert_eq!(head.matches(" |").count(), 7, "{head}");
         }
-        // The handout says what is watched in the very words of the grid.
+        // The handout says each objective in the very words of the grid.
         let rows: Vec<String> = grid
             .lines()
             .filter(|line| line.starts_with("| **"))
-            .map(|line| line.split(" | ").next().unwrap_or_default()[2..].replace("MUST", "Must"))
+            .filter_map(|line| line[4..].split_once(".**"))
+            .map(|(say, _)| say.to_owned())
             .collect();
         let told: Vec<String> = text_of(&sheets, "lesson-handout")
             .lines()
-            .filter_map(|line| line.strip_prefix("- [ ] **"))
-            .map(|line| format!("**{line}"))
+            .skip_while(|line| *line != "## What you will be checked on")
+            .filter_map(|line| line.strip_prefix("- [ ] "))
+            .map(|line| line.replace("**MUST:**", "MUST:"))
             .collect();
         assert!(told.len() >= 4, "{told:?}");
         assert_eq!(rows.len(), told.len() * grids);

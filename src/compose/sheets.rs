@@ -305,7 +305,8 @@ pub static ALL: &[Row] = &[
         look: Look {
             body_pt: 11.0,
             caution_pt: 10.5,
-            margin_pt: 14.0 * MM,
+            two_column_ticks: true,
+            margin_pt: 13.0 * MM,
             most_pages: Some(4),
             still_good_pages: Some(6),
             ..READ

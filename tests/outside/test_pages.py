@@ -63,8 +63,9 @@ def test_a_box_is_ticked_and_drawn(packets, tmp_path):
 
 
 def test_sides_of_paper(packets):
-    """field.md asks: a briefing on one side, a kitchen card on one leaf, a handout on at most six."""
-    most = {"briefing-sheet": 1, "kitchen-checklist": 2, "lesson-handout": 6, "packing-list": 1, "return-sheet": 1, "fuel-worksheet": 1, "parent-letter": 1, "stove-choice": 2}
+    """field.md asks: a briefing on one side, a kitchen card on one leaf, a handout on at most six; a grid of
+    what is watched takes one leaf for six candidates, and no example fills more than four sides."""
+    most = {"briefing-sheet": 1, "kitchen-checklist": 2, "lesson-handout": 6, "skills-check-grid": 4, "packing-list": 1, "return-sheet": 1, "fuel-worksheet": 1, "parent-letter": 1, "stove-choice": 2}
     over = []
     for file in sheets(packets):
         for name, sides in most.items():

@@ -18,6 +18,9 @@ pub const CANDIDATES: usize = 6;
 /// Sides of paper that a form's questions may take.
 const FORM_SIDES: usize = 2;
 
+/// Objectives of a grid that one side holds; more take both sides of its leaf.
+const SIDE_OBJECTIVES: usize = 13;
+
 /// Common practice, no source: skills with fire fade over a winter.
 const HOLDS: &str = "12 months, or until the next trip in another season";
 
@@ -191,7 +194,7 @@ pub struct Watched {
     pub marks: String,
 }
 
-/// What is watched, in the assessor's words: the handout says it with the same ones.
+/// What is watched, in the assessor's words: the handout says each objective with the same ones.
 #[must_use]
 pub fn watched(inputs: &Inputs<'_>, targets: &[Target<'_>]) -> Vec<Watched> {
     targets
@@ -275,6 +278,7 @@ pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .collect();
     let grids = grids(inputs, learners);
     let count = grids.len();
+    let one_side = inputs.check.targets.len() <= SIDE_OBJECTIVES;
     let title = format!("{title}, what is watched");
     let view = SkillsCheck {
         head: inputs.head(&title, None, &BTreeSet::new()),
@@ -293,8 +297,12 @@ pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         about: "what is watched at the stove, a grid for six candidates".to_owned(),
         copies: 1,
         copies_for: "one".to_owned(),
-        print: "one side for six candidates".to_owned(),
-        most_pages: count,
+        print: if one_side {
+            "one side for six candidates".to_owned()
+        } else {
+            "both sides of a leaf for six candidates".to_owned()
+        },
+        most_pages: if one_side { count } else { 2 * count },
     });
     papers.push(filled);
     papers

@@ -22,7 +22,7 @@ const FOUR_SIDES: usize = 1950;
 
 /// Words that six sides hold when subjects are told without their summaries: for what the
 /// lesson is about.
-const SIX_SIDES: usize = 3600;
+const SIX_SIDES: usize = 3200;
 
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 90;
@@ -53,7 +53,8 @@ pub struct Handout {
     pub tight: bool,
     /// Their cautions, gathered.
     pub brief_cautions: Vec<CautionGroup>,
-    /// What the reader will be checked on, in the assessor's words.
+    /// What the reader will be checked on, in the assessor's words; what is watched at each stands
+    /// on the assessor's grid.
     pub checked: Vec<Watched>,
     /// Whether anything is checked.
     pub has_checked: bool,
@@ -264,15 +265,7 @@ fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
     };
     let checked: usize = skills::targets(&[module], &inputs.trip.course)
         .iter()
-        .map(|target| {
-            let seen: usize = target
-                .objective
-                .behaviours
-                .iter()
-                .map(|one| words::in_text(one))
-                .sum();
-            words::in_text(&target.objective.say) + seen
-        })
+        .map(|target| words::in_text(&target.objective.say))
         .sum();
     words::in_text(&module.title)
         + words::in_text(&module.text)

@@ -253,13 +253,18 @@ fn card(
 /// Where water boils, camp by camp, or from where to where on a long trip.
 fn boils(inputs: &Inputs<'_>) -> Vec<Pair> {
     let camps = &inputs.plan.camps;
-    let said = |camp: &crate::plan::CampPlan| {
-        let words = say::temperature(camp.boiling, inputs.units);
-        inputs.say(&format!("camp.{}.boils", camp.slug), words)
-    };
+    let raw = |camp: &crate::plan::CampPlan| say::temperature(camp.boiling, inputs.units);
+    let said =
+        |camp: &crate::plan::CampPlan| inputs.say(&format!("camp.{}.boils", camp.slug), raw(camp));
     let by_height = |a: &&crate::plan::CampPlan, b: &&crate::plan::CampPlan| {
         a.boiling.in_celsius().total_cmp(&b.boiling.in_celsius())
     };
+    if let [first, others @ ..] = &camps[..]
+        && others.len() > 1
+        && others.iter().all(|camp| raw(camp) == raw(first))
+    {
+        return vec![Pair::new("every camp", said(first))];
+    }
     if camps.len() <= 3 {
         return camps
             .iter()

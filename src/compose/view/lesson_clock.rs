@@ -99,6 +99,9 @@ pub struct RoundRow {
     pub free: String,
 }
 
+/// Segments of other subjects that are named; the rest are counted.
+const MOST_OTHERS: usize = 6;
+
 /// A session in words.
 #[must_use]
 pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> SessionView {
@@ -116,12 +119,26 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
             .map(|one| format!("{} ({} min)", one.segment.title, one.minutes))
             .collect()
     };
-    let (dropped, others) = (no_room(true), no_room(false));
-    let refused: Vec<String> = table
-        .left_out
-        .iter()
-        .filter(|one| one.why != Why::NoRoom && asked(one))
-        .map(|one| format!("{} ({})", one.segment.title, one.why.word()))
+    let (dropped, mut others) = (no_room(true), no_room(false));
+    let more = others.len().saturating_sub(MOST_OTHERS);
+    if more > 1 {
+        others.truncate(MOST_OTHERS);
+        others.push(format!("and {more} more"));
+    }
+    let mut refused: Vec<(&str, Vec<&str>)> = Vec::new();
+    for one in &table.left_out {
+        if one.why == Why::NoRoom || !asked(one) {
+            continue;
+        }
+        let why = one.why.word();
+        match refused.iter_mut().find(|(known, _)| *known == why) {
+            Some((_, titles)) => titles.push(&one.segment.title),
+            None => refused.push((why, vec![&one.segment.title])),
+        }
+    }
+    let refused: Vec<String> = refused
+        .into_iter()
+        .map(|(why, titles)| format!("{} ({why})", titles.join(", ")))
         .collect();
     let recall: Vec<Prose> = table
         .entries
@@ -398,7 +415,7 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
             .filter(|place| place.lit)
             .map(|place| {
                 format!(
-                    "**{}:** {}",
+                    "{}: {}",
                     spot(inputs, place.at),
                     table.label(&place.learners)
                 )
