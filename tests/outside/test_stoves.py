@@ -28,7 +28,7 @@ def number(cell):
 
 
 def test_heat_of_fuel_and_container(packets):
-    for trip in ("boathouse-evening", "kestrel-ten-days"):
+    for trip in ("boathouse-evening", "school-yard"):
         text = (packets / trip / "learners/stove-choice.md").read_text()
         rows = {row[1]: row for row in table(text, "The fuel and what holds it")}
         gas = 0.3 * lower("propane") + 0.7 * lower("n-butane")

@@ -338,7 +338,11 @@ impl Writer {
                     .map(|cell| plain(cell))
                     .collect();
                 let words = texts.iter().flat_map(|text| text.split([' ', '\n', '-']));
-                let word = words.map(|word| word.chars().count()).max().unwrap_or(0);
+                // capitals are half as wide again: a signal word stays in one piece
+                let wide = |word: &str| {
+                    word.chars().count() + word.chars().filter(|one| one.is_uppercase()).count() / 2
+                };
+                let word = words.map(wide).max().unwrap_or(0);
                 let whole = texts
                     .iter()
                     .map(|text| text.chars().count())
