@@ -262,7 +262,7 @@ fn never_less(before: &Case, after: &Case) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 24, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
 
     #[test]
     fn more_water_never_needs_less_fuel(case in cases(), more in 0.0..0.5f64) {
