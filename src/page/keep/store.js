@@ -1,7 +1,7 @@
 // The browser's own store: a convenience that may be missing, full, shared with
 // other pages from a disk, or emptied. What must last is saved to a file.
 
-const PREFIX = "leeside/work/";
+const PREFIX = "leeside/piece/";
 const SETTINGS = "leeside/settings";
 const MARKS = "leeside/marks/";
 
