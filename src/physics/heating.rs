@@ -339,12 +339,12 @@ pub fn heat(flow: Power, loss: &Loss, pot: &Potful, margin: f64) -> Heating {
     if pot.snow.is_none() && pot.end <= start {
         return Heating::Done { phases };
     }
-    let stops = Heating::Stops {
+    let stops = || Heating::Stops {
         at: stops_at(flow, loss, start, margin),
     };
     let at_end = loss.at(pot.end);
     if at_end > Power::ZERO && flow < at_end * margin {
-        return stops;
+        return stops();
     }
     let mut from = start;
     if let Some(snow) = pot.snow {
@@ -355,7 +355,7 @@ pub fn heat(flow: Power, loss: &Loss, pot: &Potful, margin: f64) -> Heating {
                 ..*loss
             };
             let Some(phase) = warm(flow, &dry, capacity, start, freezing) else {
-                return stops;
+                return stops();
             };
             phases[0] = phase;
         }
@@ -373,7 +373,7 @@ pub fn heat(flow: Power, loss: &Loss, pot: &Potful, margin: f64) -> Heating {
     let capacity = joules_per_kelvin(pot.water_heat, pot.water) + pot.pot_joules_per_kelvin;
     match warm(flow, loss, capacity, from, pot.end) {
         Some(phase) => phases[2] = phase,
-        None => return stops,
+        None => return stops(),
     }
     Heating::Done { phases }
 }

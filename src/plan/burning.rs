@@ -336,6 +336,11 @@ impl<'a> Leg<'a> {
         let mut said: Option<Judged> = None;
         let mut index = 0;
         while index < after.len() && share > 0.0 {
+            // the last one stays in the list when it is empty
+            if after[index].left() <= NOTHING {
+                index += 1;
+                continue;
+            }
             let went = self.went(turn, &after[index], share, &mut |_| ());
             if went.verdict == Verdict::WillNotWork && !went.emptied {
                 index += 1;

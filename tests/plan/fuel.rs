@@ -200,12 +200,7 @@ impl Case {
 
 fn cases() -> impl Strategy<Value = Case> {
     let one = (
-        proptest::sample::select(vec![
-            Family::WhiteGas,
-            Family::Kerosene,
-            Family::Alcohol,
-            Family::Tablet,
-        ]),
+        proptest::sample::select(Family::ALL.to_vec()),
         proptest::collection::vec(0.5..5.0f64, 1..4),
         1u32..7,
         1u32..6,
@@ -267,7 +262,7 @@ fn never_less(before: &Case, after: &Case) -> Result<(), TestCaseError> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 6, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 64, failure_persistence: None, rng_seed: proptest::test_runner::RngSeed::Fixed(7), ..ProptestConfig::default() })]
 
     #[test]
     fn more_water_never_needs_less_fuel(case in cases(), more in 0.0..0.5f64) {
@@ -311,11 +306,12 @@ proptest! {
             prop_assert!(numbers.iter().all(|n| n.is_finite() && *n >= 0.0), "{row:?}");
             let parts = row.heat.water + row.heat.pot + row.heat.melt + row.heat.simmer;
             prop_assert!((parts / row.heat.useful - 1.0).abs() < 1e-12);
-            // The paper's fuel is the formula's, but for rounding at four digits.
+            // The paper's fuel is the formula's, but for rounding at four digits and for the mean
+            // flow by hand, which is 0.3 % off where the loss grows eightfold on the way.
             let exact = row.heat.useful.in_joules()
                 / (row.efficiency.in_one() * kitchen.fuel.heating_value.in_joules_per_kilogram())
                 * 1000.0 + row.to_light.in_grams();
-            prop_assert!((row.fuel.in_grams() / exact - 1.0).abs() < 2.5e-3, "{} {exact}", row.fuel.in_grams());
+            prop_assert!((row.fuel.in_grams() / exact - 1.0).abs() < 6e-3, "{} {exact}", row.fuel.in_grams());
             let poured: f64 = row.batches.iter().map(|batch| batch.water.in_litres()).sum();
             prop_assert!((poured - row.water.in_litres()).abs() < 1e-6);
         }
