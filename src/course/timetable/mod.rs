@@ -103,7 +103,7 @@ pub fn timetable<'a>(
     let aims: Vec<&Aim> = asks.iter().map(|ask| &ask.aim).collect();
     Ok(Course {
         subjects: pieces::subjects(trip, modules, &focus),
-        not_placed: promise::not_placed(&fill, &asks),
+        not_placed: promise::not_held(&fill, &asks, &sessions),
         coverage: cover::coverage(trip, &aims, &all, &sessions),
         kit: kit::sums(trip, &ground, &sessions),
         safety: kit::safety(&ground, &sessions),

@@ -3,7 +3,7 @@
 
 use super::pieces::Piece;
 use super::session::{Ask, Fill, MOST_WAITING};
-use super::types::{Timetable, Why};
+use super::types::{Timetable, What, Why};
 use crate::diag::Problem;
 use std::collections::BTreeSet;
 
@@ -78,6 +78,40 @@ pub(super) fn not_placed<'a>(
             {
                 found.push((piece.module, refused[index].unwrap_or(Why::NoRoom)));
             }
+        }
+    }
+    found
+}
+
+/// Subjects asked for of which the sessions as laid hold nothing, with why: what could not be held
+/// at all, and what the clock refused.
+pub(super) fn not_held<'a>(
+    fill: &Fill<'a, '_>,
+    asks: &[Ask],
+    sessions: &[Timetable<'a>],
+) -> Vec<(&'a crate::nouns::Module, Why)> {
+    let mut found = not_placed(fill, asks);
+    let known = |found: &[(&crate::nouns::Module, Why)], id: &str| {
+        let held = sessions.iter().any(|table| {
+            let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
+                What::Segment(module, _) => Some(module),
+                _ => None,
+            });
+            let beside = table.beside.iter().map(|one| one.module);
+            on_the_clock.chain(beside).any(|module| module.id == id)
+        });
+        held || found.iter().any(|(module, _)| module.id == id)
+    };
+    for subject in asks
+        .iter()
+        .filter(|ask| ask.aim.asked)
+        .flat_map(|ask| &ask.aim.subjects)
+    {
+        let mut left = sessions.iter().rev().flat_map(|table| &table.left_out);
+        if !known(&found, subject)
+            && let Some(one) = left.find(|one| one.module.id == *subject)
+        {
+            found.push((one.module, one.why));
         }
     }
     found
