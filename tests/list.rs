@@ -1,4 +1,5 @@
-//! `leeside list modules`: what each holds, which apply to a trip and why, how hard they read.
+//! `leeside list modules`: what each holds, which apply to a trip and why, how hard they read; and
+//! `leeside list places`: whose rules they are and what of them is stale.
 
 use crate::support::content;
 use leeside::nouns::Library;
@@ -11,8 +12,12 @@ use std::process::Command;
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 
 fn said(args: &[&str]) -> String {
+    listed("modules", args)
+}
+
+fn listed(what: &str, args: &[&str]) -> String {
     let output = Command::new(env!("CARGO_BIN_EXE_leeside"))
-        .args(["list", "modules"])
+        .args(["list", what])
         .args(args)
         .current_dir(ROOT)
         .output()
@@ -250,4 +255,64 @@ fn what_is_due_by_a_day_is_listed_with_its_address() {
         .output()
         .expect("the program runs");
     assert!(!wrong.status.success());
+}
+
+#[test]
+fn places_say_whose_rules_they_are_and_when_they_were_read() {
+    let library = content::library();
+    let table = listed("places", &[]);
+    let mut countries = BTreeSet::new();
+    for place in library.places.values() {
+        let cells = row(&table, &place.id);
+        let read: Vec<_> = place.rules.values().filter_map(|rule| rule.as_of).collect();
+        let first = read.iter().min().expect("each place was read").to_string();
+        assert!(cells.contains(&first.as_str()), "{}: {cells:?}", place.id);
+        if let Some(country) = &place.country {
+            // their land managers all count in metres
+            assert_eq!(
+                (cells[1], cells[2 + place.languages.len()]),
+                (country.as_str(), "metric")
+            );
+            countries.insert(country);
+        } else {
+            assert_eq!(cells[1], place.rules.len().to_string(), "{}", place.id);
+        }
+    }
+    assert!(countries.len() >= 18, "{countries:?}");
+}
+
+#[test]
+fn a_place_is_stale_from_the_day_that_its_rules_are_too_old() {
+    let library = content::library();
+    let place = &library.places["norway"];
+    let read = place
+        .rules
+        .values()
+        .filter_map(|rule| rule.as_of)
+        .min()
+        .unwrap();
+    let [last, first] = [1, 0].map(|less| read.plus_days(place.stale_after - less).to_string());
+    let before = listed("places", &["--on", &last]);
+    assert!(row(&before, "norway").contains(&"no"), "{before}");
+    let then = listed("places", &["--on", &first]);
+    assert!(!row(&then, "norway").contains(&"no"), "{then}");
+    let due = then
+        .lines()
+        .find(|line| line.contains("norway fire.stoves: read"))
+        .unwrap_or_else(|| panic!("what is stale in\n{then}"));
+    // where it is read again
+    assert!(due.contains("http"), "{due}");
+    let trip = listed(
+        "places",
+        &[
+            "--for",
+            "content/trips/gull-strand.yaml",
+            "--on",
+            "2027-12-31",
+        ],
+    );
+    assert!(
+        trip.contains("sea-coast") && !trip.contains("norway"),
+        "{trip}"
+    );
 }

@@ -7,6 +7,7 @@
 //! listed in `assumed`.
 
 mod content;
+mod countries;
 mod desk;
 mod gear;
 mod rules;
@@ -19,6 +20,7 @@ use crate::diag::{Outcome, Problem};
 use crate::load::{self, Written};
 use crate::nouns::{Library, Trial, Trip};
 
+pub use countries::{countries, languages};
 pub use stale::{Due, stale};
 
 /// The library as meant, with the warnings.

@@ -1,10 +1,14 @@
 //! Single values: what a person typed to what it means, or a problem there.
 
+use super::countries::near_places;
 use super::desk::{Desk, shown, suggestion};
 use crate::load::{Node, Value};
-use crate::nouns::{Blend, Date, Id, Library, id};
+use crate::nouns::{Blend, Date, Id, Library, Place, id};
 use crate::units::{Fraction, Quantity, Temperature};
 use std::ops::RangeInclusive;
+
+/// The place whose rules hold where a camp names none.
+pub(super) const USUAL_PLACE: &str = "inland-forest";
 
 /// Titles and names are a line, not a page.
 pub(super) const LONGEST_LINE: usize = 200;
@@ -321,6 +325,29 @@ impl Desk {
                 "state it in the trip, or add it to the library",
             )
         })
+    }
+}
+
+impl Desk {
+    /// A place by id or title.
+    pub fn place<'l>(&self, node: &Node, library: &'l Library) -> Option<&'l Place> {
+        let wanted = id(self.scalar(node, "a place")?);
+        let places = &library.places;
+        places
+            .get(&wanted)
+            .or_else(|| places.values().find(|one| id(&one.title) == wanted))
+            .or_else(|| self.no_place(node, library))
+    }
+
+    /// An error: no place has this name.
+    pub fn no_place<T>(&self, node: &Node, library: &Library) -> Option<T> {
+        let text = node.text().unwrap_or_default();
+        self.error(
+            node,
+            "name.unknown",
+            format!("there is no place named `{}`", shown(text)),
+            near_places(&id(text), &library.places, USUAL_PLACE),
+        )
     }
 }
 

@@ -1,12 +1,14 @@
 //! `leeside list`: what the library holds, and which modules apply to a trip.
 
+mod places;
+
 use super::Said;
 use crate::check;
 use crate::compose::{self, sheets};
 use crate::course::practice::Topic;
 use crate::diag::{Outcome, Problem};
 use crate::load;
-use crate::nouns::{Basis, ContainerKind, Id, Library, Module, QuestionKind, Sure, Trip};
+use crate::nouns::{Basis, ContainerKind, Date, Id, Library, Module, QuestionKind, Sure, Trip};
 use crate::plan;
 use crate::units::say;
 use clap::{Args, ValueEnum};
@@ -31,6 +33,9 @@ pub struct List {
     /// How hard the learner text of each module is to read, with its hardest sentence
     #[arg(long, conflicts_with_all = ["trip", "coverage"])]
     pub reading: bool,
+    /// What of the rules of places is stale on this day, and where to read them again
+    #[arg(long, value_name = "DATE")]
+    pub on: Option<String>,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -81,6 +86,11 @@ pub fn run(args: &List) -> Outcome<Said> {
             "write `leeside list modules --reading`",
         )]);
     }
+    let on = args
+        .on
+        .as_deref()
+        .map(|day| on(args.what, day))
+        .transpose()?;
     let (library, _) = super::library(args.content.as_deref())?;
     let mut warnings = Vec::new();
     let trip = match &args.trip {
@@ -105,7 +115,7 @@ pub fn run(args: &List) -> Outcome<Said> {
         What::Sheets => sheet_rows(),
         What::Gear => gear(&library),
         What::Fuels => fuels(&library),
-        What::Places => places(&library, trip.as_ref()),
+        What::Places => places::rows(&library, trip.as_ref(), on),
         What::Sources => sources(&library),
         What::Topics => topics(),
     };
@@ -113,6 +123,24 @@ pub fn run(args: &List) -> Outcome<Said> {
         result: table(&rows),
         warnings,
         ..Said::default()
+    })
+}
+
+/// The day of `--on`.
+fn on(what: What, day: &str) -> Outcome<Date> {
+    if what != What::Places {
+        return Err(vec![Problem::error(
+            "flag.on",
+            "`--on` says what of the rules of places is stale",
+            "write `leeside list places --on 2027-11-26`; `leeside check --stale` has the rest",
+        )]);
+    }
+    Date::read(day).ok_or_else(|| {
+        vec![Problem::error(
+            "cli.date",
+            format!("`{day}` is no day"),
+            "write year, month and day, such as `leeside list places --on 2027-11-26`",
+        )]
     })
 }
 
@@ -391,32 +419,6 @@ fn fuels(library: &Library) -> Vec<Vec<String>> {
             ),
             &fuel.also_called.join(", "),
         ]));
-    }
-    rows
-}
-
-fn places(library: &Library, trip: Option<&Trip>) -> Vec<Vec<String>> {
-    let mut rows = vec![match trip {
-        None => row(["place", "rules", "about"]),
-        Some(_) => row(["place", "rules", "camps"]),
-    }];
-    for place in library.places.values() {
-        let last = match trip {
-            None => place.title.clone(),
-            Some(trip) => {
-                let camps: Vec<&str> = trip
-                    .camps
-                    .iter()
-                    .filter(|camp| camp.place == place.id)
-                    .map(|camp| camp.name.as_str())
-                    .collect();
-                if camps.is_empty() {
-                    continue;
-                }
-                camps.join(", ")
-            }
-        };
-        rows.push(row([&place.id, &place.rules.len().to_string(), &last]));
     }
     rows
 }

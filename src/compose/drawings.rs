@@ -1,10 +1,7 @@
 //! A module's described drawing as a figure of the document.
 
 use crate::doc::{Anchor, Figure, Fill, Pen, Shape};
-use crate::nouns::{Drawing, DrawnShape, Module};
-
-/// Size of the words in a drawing, in points.
-const LABEL_PT: f32 = 10.0;
+use crate::nouns::{Drawing, DrawnShape, LABEL_POINTS, Module, leader_start};
 
 /// The name of a module's drawing in the text and among the figures.
 #[must_use]
@@ -100,7 +97,7 @@ fn add(shape: &DrawnShape, shapes: &mut Vec<Shape>) {
         } => {
             if let Some(end) = to {
                 shapes.push(Shape::Line {
-                    points: vec![leader_start(*at, *end), point(*end)],
+                    points: vec![point(leader_start(*at, *end)), point(*end)],
                     closed: false,
                     pen: pen(0.5, false),
                     fill: Fill::None,
@@ -113,25 +110,10 @@ fn add(shape: &DrawnShape, shapes: &mut Vec<Shape>) {
                     "end" => Anchor::End,
                     _ => Anchor::Start,
                 },
-                size: LABEL_PT,
+                size: LABEL_POINTS as f32,
                 bold: *bold,
                 text: text.clone(),
             });
         }
     }
-}
-
-/// A leader line begins clear of the words: below the baseline when it goes
-/// down, above the letters when it goes up, at mid-height when it goes sideways.
-fn leader_start(at: (f64, f64), end: (f64, f64)) -> (f32, f32) {
-    let (x, y) = point(at);
-    let rise = end.1 - at.1;
-    let shift = if rise > 4.0 {
-        2.5
-    } else if rise < -10.0 {
-        -LABEL_PT * 0.85
-    } else {
-        -LABEL_PT * 0.35
-    };
-    (x, y + shift)
 }

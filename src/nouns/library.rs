@@ -318,6 +318,13 @@ pub struct Place {
     pub title: String,
     /// What it covers, one sentence.
     pub summary: String,
+    /// The country whose law it prints (ISO 3166-1, two letters); none for a kind of place that
+    /// many countries have.
+    pub country: Option<String>,
+    /// The languages that its land manager publishes in (ISO 639-1, two letters).
+    pub languages: Vec<String>,
+    /// The units of its land manager's rules.
+    pub units: Option<Units>,
     /// Rules by key: `greywater.distance`, `greywater.method`, `greywater.from`,
     /// `soap.use`, `food.storage`, `fire.stoves`, `fire.clear`, `burying.food`.
     pub rules: BTreeMap<String, PlaceRule>,

@@ -26,8 +26,8 @@ pub use library::{
     Profile, ReferencePot, RuleValue, Source, Sure, WashMethod,
 };
 pub use module::{
-    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, Light, Module, Objective,
-    PackItem, Question, QuestionKind, Segment, SegmentKind, Sum,
+    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, LABEL_POINTS, Light, Module,
+    Objective, PackItem, Question, QuestionKind, Segment, SegmentKind, Sum, leader_start,
 };
 pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{

@@ -436,3 +436,21 @@ pub enum DrawnShape {
         to: Option<(f64, f64)>,
     },
 }
+
+/// Size of a label's letters, in points.
+pub const LABEL_POINTS: f64 = 10.0;
+
+/// Where a label's leader line begins, clear of the words: below their line when it goes down,
+/// above the letters when it goes up, at mid-height when it goes sideways.
+#[must_use]
+pub fn leader_start(at: (f64, f64), end: (f64, f64)) -> (f64, f64) {
+    let rise = end.1 - at.1;
+    let shift = if rise > 4.0 {
+        2.5
+    } else if rise < -10.0 {
+        -LABEL_POINTS * 0.85
+    } else {
+        -LABEL_POINTS * 0.35
+    };
+    (at.0, at.1 + shift)
+}

@@ -58,3 +58,41 @@ def test_counts_and_grade_agree(path, ours):
 def test_every_module_is_read(ours):
     assert set(ours) == {path.stem for path in MODULES}
     assert len(MODULES) >= 30
+
+
+# What a learner reads beside the text of a subject, each kind of it joined to one text.
+def beside(module):
+    def all_of(key, part):
+        return [str(one[part]) for one in (module.get(key) or {}).values()]
+
+    items = [str(one["say"]) for group in (module.get("checklist") or {}).values() for one in group.values()]
+    return {
+        "summary": [module["summary"]],
+        "first response": [module.get("first_response") or ""],
+        "story": [module.get("story") or ""],
+        "items": items,
+        "captions": all_of("drawings", "caption"),
+        "questions": all_of("questions", "ask"),
+        "reasons": all_of("questions", "because"),
+        "objectives": all_of("objectives", "say"),
+    }
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.stem)
+def test_what_stands_beside_the_text_is_as_easy(path):
+    module = yaml.safe_load(path.read_text(encoding="utf-8"))
+    for kind, parts in beside(module).items():
+        text = plain({**module, "text": "\n\n".join(parts)})
+        if text:
+            assert textstat.flesch_kincaid_grade(text) <= 8.0, (kind, text)
+
+
+@pytest.mark.parametrize("path", MODULES, ids=lambda path: path.stem)
+def test_boxes_are_easier(path):
+    module = yaml.safe_load(path.read_text(encoding="utf-8"))
+    boxes = [
+        ". ".join(str(box[part]) for part in ("hazard", "consequence", "avoid", "respond") if box.get(part)) + "."
+        for box in (module.get("cautions") or {}).values()
+    ]
+    if boxes:
+        assert textstat.flesch_kincaid_grade(plain({**module, "text": "\n\n".join(boxes)})) <= 6.0, boxes

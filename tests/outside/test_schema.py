@@ -7,6 +7,7 @@ import json
 import pathlib
 import re
 
+import pycountry
 import pytest
 import yaml
 from jsonschema import Draft202012Validator
@@ -40,7 +41,8 @@ liquid-feed nights-many nights-zero people-too-many people-zero pot-material pow
 price-unknown resupply-first resupply-unknown restrictions-no-stove-to-boil
 restrictions-no-valve restrictions-yes-beside-a-ban snow-above-zero step temperature-high temperature-low
 trial-blend trial-hotter-than-boiling trial-more-fuel-after trial-no-warmer trial-over-100 unknown-fuel
-unknown-menu unknown-module unknown-objective unknown-place unknown-profile unknown-stove-far unknown-stove
+unknown-menu unknown-module unknown-objective unknown-place unknown-place-country
+unknown-place-word unknown-profile unknown-stove-far unknown-stove
 water-frozen water-hotter-than-boiling windscreen-full-on-canister
 """.split())
 
@@ -373,3 +375,14 @@ def test_check_and_schema_know_the_same_rules(leeside, schema, tmp_path):
         path.write_text(yaml.safe_dump(tree, sort_keys=False))
         leeside("check", path)
         assert schema("trip").is_valid(tree)
+
+
+def test_codes_of_places_are_those_of_the_standards(schema):
+    """ISO 3166-1 and ISO 639-1 as the pycountry package has them from Debian's iso-codes."""
+    properties = schema("place").schema["properties"]
+    countries = {one.alpha_2 for one in pycountry.countries}
+    languages = {one.alpha_2 for one in pycountry.languages if hasattr(one, "alpha_2")}
+    assert set(properties["country"]["enum"]) == countries
+    one, several = properties["language"]["anyOf"]
+    assert set(one["enum"]) == languages
+    assert set(several["items"]["enum"]) == languages

@@ -424,12 +424,7 @@ fn places(desk: &Desk, root: &Node, library: &Library) {
         let last = node.path.rsplit('.').next().unwrap_or(&node.path);
         let condition = node.path.contains("applies.") && last.split('[').next() == Some("place");
         if condition && !library.places.contains_key(&id(text)) {
-            desk.error::<()>(
-                node,
-                "name.unknown",
-                format!("there is no place named `{}`", super::shown(text)),
-                suggestion(&id(text), library.places.keys().map(String::as_str)),
-            );
+            desk.no_place::<()>(node, library);
         }
     });
 }

@@ -1,9 +1,11 @@
 //! The library as meant: every content file read, then the links between them.
 
 mod applies;
+mod drawings;
 mod figures;
 mod fuels;
 pub(super) mod gear;
+mod letters;
 mod links;
 mod module;
 mod pieces;
@@ -11,6 +13,7 @@ mod places;
 mod prose;
 mod reach;
 mod reading;
+mod sketch;
 mod syllables;
 
 pub use reading::{Reading, reading};

@@ -101,7 +101,7 @@ pub(super) fn module(desk: &Desk, name: &Id, node: &Node) -> Option<Module> {
     let segments = listed(&keys, "segments", |desk, id, node| {
         pieces::segment(desk, name, id, node)
     });
-    let drawings = listed(&keys, "drawings", super::pieces::drawing);
+    let drawings = listed(&keys, "drawings", super::drawings::drawing);
     keys.done();
     Some(Module {
         id: name.clone(),

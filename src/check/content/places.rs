@@ -1,11 +1,13 @@
 //! Places with their rules, and profiles of organisations.
 
+use super::super::countries::{countries, languages};
 use super::super::desk::{Desk, Keys};
 use super::super::rules::{RuleKind, each, kind_of};
 use super::prose::{phrase, phrase_with_numbers, prose};
 use super::{optional, origin};
 use crate::load::Node;
 use crate::nouns::{Id, Paper, Place, PlaceRule, Profile, RuleValue};
+use crate::units::Units;
 use std::collections::BTreeMap;
 
 pub(super) fn place(desk: &Desk, name: &Id, node: &Node) -> Option<Place> {
@@ -17,6 +19,7 @@ pub(super) fn place(desk: &Desk, name: &Id, node: &Node) -> Option<Place> {
     let summary = keys
         .need("summary", "say in a sentence or two what it covers")
         .and_then(|node| phrase(desk, node, "the summary", 400));
+    let law = law(&keys);
     let stale_after = keys
         .get("stale_after")
         .map_or(Some(365), |node| desk.whole(node, "days", 1..=3650));
@@ -33,14 +36,87 @@ pub(super) fn place(desk: &Desk, name: &Id, node: &Node) -> Option<Place> {
         .get("disagreements")
         .map_or(Some(String::new()), |node| prose(desk, node));
     keys.done();
+    let law = law?;
     Some(Place {
         id: name.clone(),
         title: title?,
         summary: summary?,
+        country: law.country,
+        languages: law.languages,
+        units: law.units,
         rules,
         disagreements: disagreements?,
         stale_after: stale_after?,
     })
+}
+
+/// Whose rules they are, and how they are written.
+struct Law {
+    country: Option<String>,
+    languages: Vec<String>,
+    units: Option<Units>,
+}
+
+/// A country with its languages and units, or none of the three.
+fn law(keys: &Keys<'_, '_>) -> Option<Law> {
+    const CODE: &str = "write its two letters of ISO 3166-1, such as `NZ`";
+    const SPOKEN: &str =
+        "write the two letters of ISO 639-1 in which its land manager writes, such as `en`";
+    let desk = keys.desk;
+    let Some(node) = keys.get("country") else {
+        for key in ["language", "units"] {
+            if let Some(node) = keys.get(key) {
+                desk.error::<()>(
+                    node,
+                    "content.place",
+                    format!("`{key}` stands in a place without a country"),
+                    format!(
+                        "add `country`, or leave `{key}` out: a kind of place has none of its own"
+                    ),
+                );
+            }
+        }
+        return Some(Law {
+            country: None,
+            languages: Vec::new(),
+            units: None,
+        });
+    };
+    let country = code(desk, node, "a country", countries(), CODE);
+    let languages: Option<Vec<String>> = keys.need("language", SPOKEN).and_then(|node| {
+        desk.list(node, "languages")
+            .into_iter()
+            .map(|item| code(desk, item, "a language", languages(), SPOKEN))
+            .collect()
+    });
+    let units = keys
+        .need("units", "write us, metric or both")
+        .and_then(|node| super::super::trip::read_units(desk, node));
+    Some(Law {
+        country: Some(country?),
+        languages: languages?,
+        units: Some(units?),
+    })
+}
+
+/// A code of two letters, exactly as its standard writes it.
+fn code(
+    desk: &Desk,
+    node: &Node,
+    what: &str,
+    mut known: impl Iterator<Item = &'static str>,
+    help: &str,
+) -> Option<String> {
+    let text = desk.scalar(node, what)?.trim();
+    match known.find(|code| *code == text) {
+        Some(code) => Some(code.to_owned()),
+        None => desk.error(
+            node,
+            "content.place",
+            format!("`{}` is not the code of {what}", super::shown(text)),
+            help,
+        ),
+    }
 }
 
 fn rule(desk: &Desk, key: &str, node: &Node) -> Option<PlaceRule> {

@@ -2,6 +2,7 @@
 
 use super::super::desk::{Desk, Keys, shown, suggestion};
 use super::super::rules;
+use super::super::values::USUAL_PLACE;
 use super::menu;
 use crate::load::{Node, Value};
 use crate::nouns::{Camp, CampRule, Library, Menu, Place, RuleValue, WaterFrom, Wind, id};
@@ -9,9 +10,6 @@ use crate::physics::air::pressure_us_standard_atmosphere_1976;
 use crate::physics::water::saturation_temperature_if97;
 use crate::units::{Length, Pressure, Temperature, Units, Volume, say};
 use std::collections::BTreeMap;
-
-/// The place whose rules hold where a camp names none.
-const USUAL_PLACE: &str = "inland-forest";
 
 /// What the trip says for all of its camps.
 pub(super) struct Wide<'l> {
@@ -116,9 +114,7 @@ pub(super) fn lesson(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Camp> {
     let indoors = indoors(keys);
     let weather = weather(keys, wide);
     let place = match keys.get("land") {
-        Some(node) => keys
-            .desk
-            .named(node, "place", &wide.library.places, |place| &place.title),
+        Some(node) => keys.desk.place(node, wide.library),
         None => keys
             .desk
             .catalogue(keys.node, "place", &wide.library.places, USUAL_PLACE),
@@ -422,9 +418,7 @@ fn water(
 
 fn place<'l>(keys: &Keys<'_, '_>, library: &'l Library) -> Option<&'l Place> {
     match keys.get("place") {
-        Some(node) => keys
-            .desk
-            .named(node, "place", &library.places, |place| &place.title),
+        Some(node) => keys.desk.place(node, library),
         None => {
             let place = keys
                 .desk

@@ -5,6 +5,7 @@ use super::parts::{
     Key, at, block, by_id, extendable, file_by_id, list, meals, number, one_of, origin, say,
     several, text, whole, words,
 };
+use crate::check;
 use crate::nouns::{Kind, Light, Moment, QuestionKind, SegmentKind, Signal, Sum, Washing};
 use serde_json::{Value, json};
 
@@ -57,6 +58,21 @@ pub(super) fn place() -> Value {
             ("rules", at("place_rules")),
         ],
         vec![
+            (
+                "country",
+                say(
+                    "ISO 3166-1; with it `language` and `units`",
+                    words(&check::countries().collect::<Vec<_>>()),
+                ),
+            ),
+            (
+                "language",
+                say(
+                    "ISO 639-1; what the land manager writes in",
+                    several(&words(&check::languages().collect::<Vec<_>>())),
+                ),
+            ),
+            ("units", at("units")),
             ("stale_after", say("days", whole(1, 3650))),
             ("disagreements", at("prose")),
         ],
