@@ -14,8 +14,6 @@ mod grid;
 mod output;
 #[path = "plan/rows.rs"]
 mod rows;
-#[path = "plan/second.rs"]
-mod second;
 #[path = "plan/small_shelf.rs"]
 mod small_shelf;
 #[path = "plan/steps.rs"]

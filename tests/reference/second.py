@@ -10,7 +10,7 @@ calculation and not from the program, with general-purpose reference libraries:
 - random draws: numpy, 100 000 of them (the program uses another, fixed sequence)
 
 A canister's flame sinks in the cold: second_burn.py beside this one gives what is left of it, and a
-trip works with that once it has been `in_the_cold`; table() is at full power.
+trip works with that once it has been `in_the_cold`.
 
 Constants are those that the sheets print: 4.186 and 2.10 kJ/(kg K), 333.55 kJ/kg.
 Efficiencies, wind factors and the like are assumptions of the catalogue; the
@@ -492,39 +492,3 @@ def lightest_mix(need, sizes=((100, 105), (230, 150), (450, 205)), residue=4.0, 
             if best is None or gross < best[0]:
                 best = (gross, dict(zip((size for size, _ in sizes), counts)))
     return best
-
-
-def table(folder):
-    """All rows and sums of the trips in a folder, as comma-separated lines."""
-    out = [
-        "# Three invented trips computed a second time by second.py beside them (its head names the reference libraries)",
-        "trip,what,camp,meal,times,water_l,batches,water_kj,pot_kj,melt_kj,fuel_g",
-    ]
-    for name in ("alcohol-summer", "canister-cold", "white-gas-snow"):
-        trip = Trip(f"{folder}/{name}.yaml")
-        rows, each, likely = trip.likely_grams()
-        for r, grams in zip(rows, each):
-            heat = r["heat"]
-            camp = trip.raw["camps"][r["camp"]]["name"]
-            out.append(
-                f"{name},row,{camp},{r['meal']},{r['times']},{r['water']:.6g},{r['batches']},"
-                f"{heat['water']:.6g},{heat['pot']:.6g},{heat['melt']:.6g},{float(grams):.6g}"
-            )
-        sums = {"likely": likely, "at confidence": trip.at_confidence_grams(), "carry": trip.carry_grams()}
-        out += [f"{name},{what},,,,,,,,,{grams:.6g}" for what, grams in sums.items()]
-        if trip.blend:
-            for camp in trip.raw["camps"]:
-                ambient, _ = boiling(quantity(camp["elevation"]))
-                for meal, air in (("supper", "day"), ("breakfast", "night")):
-                    start = gauge(trip.blend, quantity(camp[air]), ambient)
-                    out.append(f"{name},gauge kPa,{camp['name']},{meal},,,,,,,{start:.6g}")
-                    share = usable(trip.blend, quantity(camp[air]), ambient)
-                    out.append(f"{name},usable share at the air's temperature,{camp['name']},{meal},,,,,,,{share:.6g}")
-    return "\n".join(out) + "\n"
-
-
-if __name__ == "__main__":
-    import pathlib
-
-    here = pathlib.Path(__file__).parent
-    (here / "trips" / "second.csv").write_text(table(here / "trips"))

@@ -58,12 +58,23 @@ pub struct Handout {
     pub checked: Vec<Watched>,
     /// Whether anything is checked.
     pub has_checked: bool,
+    /// What is checked of the subjects that are told in a sentence, and what is watched at it.
+    pub must: Vec<Must>,
     /// What the numbers themselves warn of.
     pub warnings: Vec<CautionView>,
     /// What is done first when it has gone wrong, subject by subject.
     pub first: Vec<Prose>,
     /// Whether any subject says so.
     pub has_first: bool,
+}
+
+/// What is checked of a subject that is told in a sentence.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Must {
+    /// The subject's title.
+    pub title: String,
+    /// What is done, and what is watched at it.
+    pub watched: Watched,
 }
 
 /// A subject.
@@ -126,6 +137,17 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         briefly,
         brief_cautions: inputs.caution_groups(&brief, Extent::Gravest),
         has_checked: !checked.is_empty(),
+        must: inputs
+            .check
+            .targets
+            .iter()
+            .zip(&checked)
+            .filter(|(target, _)| brief.iter().any(|module| module.id == target.module.id))
+            .map(|(target, watched)| Must {
+                title: target.module.title.clone(),
+                watched: watched.clone(),
+            })
+            .collect(),
         checked,
         warnings: inputs.plan_warnings(),
         has_first: !first.is_empty(),
