@@ -8,6 +8,7 @@ pub(super) mod gear;
 mod letters;
 mod links;
 mod module;
+mod one_rule;
 mod pieces;
 mod places;
 mod prose;
@@ -31,6 +32,7 @@ pub(super) fn library(files: &load::Library) -> Outcome<(Library, Vec<Problem>)>
     let library = read(&desk, files);
     if let Some(library) = &library {
         links::check(&desk, files, library);
+        one_rule::check(&desk, files, library);
         // what is wrong comes first, what could be better after it
         if !desk.failed() {
             for note in &files.notes {

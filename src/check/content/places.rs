@@ -139,6 +139,14 @@ fn rule(desk: &Desk, key: &str, node: &Node) -> Option<PlaceRule> {
         .map_or(Some(String::new()), |node| desk.line(node, "the note"));
     keys.done();
     let origin = origin?;
+    if origin.as_of.is_none() {
+        desk.error::<()>(
+            node,
+            "content.place",
+            "the rule does not say when it was read",
+            "write `as_of: 2027-05-12`, the day on which it was read or agreed: nobody knows otherwise when it is stale",
+        );
+    }
     Some(PlaceRule {
         value: value?,
         basis: origin.basis,
