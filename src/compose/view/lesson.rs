@@ -9,7 +9,6 @@ use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::{charts, words};
 use crate::course::timetable::{Course, Entry, Timetable, What};
-use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
@@ -21,9 +20,6 @@ pub const NAME: &str = "lesson-plan";
 
 /// Words that four sides behind the clock hold.
 const MOST_WORDS: usize = 2400;
-
-/// Words whose room a drawing takes.
-const DRAWING_WORDS: usize = 220;
 
 /// Words whose room a row of a table or two ticks take.
 const ROW_WORDS: usize = 14;
@@ -169,7 +165,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .iter()
         .map(|table| session(inputs, table, false))
         .collect();
-    let sessions: Vec<SessionView> = course
+    let mut sessions: Vec<SessionView> = course
         .sessions
         .iter()
         .map(|table| session(inputs, table, several))
@@ -186,6 +182,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut room = MOST_WORDS
         .saturating_sub(taken(&cards, &cautions, &sessions, &fallback, &kit))
         .saturating_sub(coverage.len() * ROW_WORDS);
+    let mut figures = BTreeMap::new();
+    charts::of_sessions(inputs, course, &mut sessions, &mut room, &mut figures);
     let with_notes: Vec<&str> = course
         .subjects
         .iter()
@@ -193,8 +191,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|module| module.title.as_str())
         .collect();
     let notes = boxes(inputs, course, &mut room, &mut sources);
-    let mut figures = BTreeMap::new();
-    let drawings = drawings(inputs, &mut room, &mut figures);
+    let drawings = charts::of_lesson(inputs, &mut room, &mut figures);
     let again = again(inputs, course);
     let emergency = &inputs.trip.emergency;
     let view = LessonPlan {
@@ -327,34 +324,6 @@ fn boxes(
         });
     }
     notes
-}
-
-/// Calls for this trip's drawings, as many as there is room for: the places of its camps, and each
-/// stove that tips otherwise than those before it.
-fn drawings(
-    inputs: &Inputs<'_>,
-    room: &mut usize,
-    figures: &mut BTreeMap<String, Figure>,
-) -> Vec<Prose> {
-    let mut all = charts::places(inputs);
-    let kitchens = inputs.kitchens();
-    for (index, one) in kitchens.iter().enumerate() {
-        let known = kitchens[..index].iter().any(|other| {
-            other.kitchen.stove == one.kitchen.stove && other.plan.stability == one.plan.stability
-        });
-        if !known && let Some(chart) = charts::stack(inputs, *one) {
-            all.push(chart);
-        }
-    }
-    let mut drawn = Vec::new();
-    for chart in all {
-        if *room < DRAWING_WORDS {
-            break;
-        }
-        *room -= DRAWING_WORDS;
-        drawn.push(chart.call(figures));
-    }
-    drawn
 }
 
 /// A segment that is taught, and where on the clock.

@@ -10,6 +10,7 @@ use harfrust::{
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;
 
+use super::breaks;
 use crate::diag::{Outcome, Problem};
 
 /// The regular face's number in [`Faces`].
@@ -441,7 +442,8 @@ impl Faces {
         lines
     }
 
-    /// Sets a stretch that is wider than a line letter by letter.
+    /// Sets a stretch that is wider than a line: part by part, and what is wider still letter by
+    /// letter.
     fn broken(
         &self,
         parts: &[Part<'_>],
@@ -458,6 +460,14 @@ impl Faces {
                     lines.push(std::mem::take(line));
                 }
                 line.push(part, Shaped::Object(&object), em);
+                continue;
+            }
+            let whole = self.shape(part.run.face, part.text);
+            if parts.len() > 1 && whole.ink * em <= width + 0.01 {
+                if line.end + whole.ink * em > width + 0.01 && !line.pieces.is_empty() {
+                    lines.push(std::mem::take(line));
+                }
+                line.push(part, Shaped::Word(whole), em);
                 continue;
             }
             for letter in part.text.graphemes(true) {
@@ -503,18 +513,18 @@ impl Faces {
     }
 }
 
-/// A word with a slash that is longer than this may be broken behind it, as
-/// addresses are.
-const LONGEST_SLASHED: usize = 14;
-
-/// The word that a place stands in.
-fn word_round(text: &str, at: usize) -> &str {
-    let start = text[..at].rfind(char::is_whitespace);
-    let start = start.map_or(0, |start| {
-        start + text[start..].chars().next().map_or(1, char::len_utf8)
-    });
-    let end = text[at..].find(char::is_whitespace);
-    &text[start..end.map_or(text.len(), |end| at + end)]
+/// Where boxes and lines to write on stand in the runs' joined text, and whether each is a box.
+fn objects(runs: &[Run]) -> Vec<(std::ops::Range<usize>, bool)> {
+    let mut at = 0;
+    let mut found = Vec::new();
+    for run in runs {
+        let from = at;
+        at += run.text.len();
+        if let Some(object) = &run.object {
+            found.push((from..at, object.tick));
+        }
+    }
+    found
 }
 
 /// Unbreakable stretches of text, and whether a line must end after each.
@@ -526,6 +536,7 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
     }
     let (mut run, mut run_start, mut start) = (0, 0, 0);
     let mut held: Vec<Part<'_>> = Vec::new();
+    let labels = breaks::labels(&text, &objects(runs));
     for (end, kind) in linebreaks(&text) {
         let mut parts = Vec::with_capacity(1);
         while run < runs.len() && run_start < end {
@@ -546,16 +557,7 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
             run += 1;
         }
         start = end;
-        // a number keeps its sign of degree or percent: `4 °C`, `50 %`
-        // and a short word with a slash stays whole: `kJ/°C`, `and/or`
-        let slashed =
-            text[..end].ends_with('/') && word_round(&text, end).chars().count() <= LONGEST_SLASHED;
-        let glued = slashed
-            || text[..end].ends_with(' ')
-                && text[..end]
-                    .trim_end()
-                    .ends_with(|c: char| c.is_ascii_digit())
-                && text[end..].starts_with(['°', '%', '‰']);
+        let glued = breaks::holds(&text, end, &labels);
         if glued {
             held.append(&mut parts);
             continue;

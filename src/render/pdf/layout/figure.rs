@@ -4,13 +4,16 @@ use std::rc::Rc;
 
 use super::blocks::{Builder, raise};
 use super::tree::{ElementId, Role};
-use super::{Area, Ink, Keep, Mark, Path, Placed, Strip};
+use super::{Area, Ink, Keep, Mark, Page, Path, Placed, Strip};
 use crate::doc::{Anchor, Figure, Fill, Inline, Shape};
 use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
 
 /// How far the handles of a Bezier piece stand out for a quarter of a circle:
 /// 4/3 (sqrt 2 - 1).
 const QUARTER: f32 = 0.552_284_8;
+
+/// A drawing takes at most this share of a page's height.
+pub(super) const MOST_OF_A_PAGE: f32 = 0.8;
 
 /// The text size that figures are drawn for, in points.
 const ORDINARY: f32 = 14.0;
@@ -21,7 +24,7 @@ impl Builder<'_> {
         let element = self.tree.add_alt(Role::Figure, parent, &figure.alt);
         let across = area.wide / figure.width.max(1.0);
         // a page on its side is low: what is left goes to the heading and the caption
-        let share = if area.wide > self.page { 0.45 } else { 0.8 };
+        let share = if area.wide > self.page { 0.45 } else { MOST_OF_A_PAGE };
         let down = share * self.page / figure.height.max(1.0);
         // a large print enlarges its figures' words too
         let wished = (area.size / ORDINARY).max(1.0);
@@ -45,6 +48,19 @@ impl Builder<'_> {
         }
         raise(&mut strips, 0.8 * area.size * self.sizes.space);
         strips
+    }
+
+    /// Draws a figure that is no part of the text on a page.
+    pub fn adorning(&mut self, figure: &Figure, (x, y): (f32, f32), page: &mut Page) {
+        let mut items = Vec::new();
+        for shape in &figure.shapes {
+            self.shape(shape, 1.0, x, 0, &mut items);
+        }
+        for mut placed in items {
+            placed.element = None;
+            placed.y += y;
+            page.items.push(placed);
+        }
     }
 
     fn shape(
