@@ -26,7 +26,7 @@ fn good<T>(outcome: leeside::diag::Outcome<T>) -> T {
 
 /// How many trips and lessons are drawn, a third of them lessons and a third over an own folder of
 /// content: what 60 seconds hold on two slow cores.
-const DRAWN: u64 = 120;
+const DRAWN: u64 = 60;
 
 /// What the packet of one drawn file came to.
 #[derive(Default)]
@@ -58,9 +58,11 @@ static OURS: LazyLock<Library> = LazyLock::new(|| {
 
 /// The packets of drawn files and of the examples, looked through once for all tests.
 static FOUND: LazyLock<Vec<Found>> = LazyLock::new(|| {
+    // before the threads: whoever waits for one of them inside would wait for itself
+    LazyLock::force(&OURS);
     let engine = good(Engine::proven(&BUILT_IN.1));
     let files = (0..DRAWN).into_par_iter().map(|number| {
-        let mut draw = Draw(20_261_126 + number);
+        let mut draw = Draw::of(number);
         let ours = draw.once_in(3);
         let file = if number % 3 == 2 {
             drawn::lesson(&mut draw, ours)
@@ -110,10 +112,19 @@ fn look_through(text: &str, library: &Library, engine: &Engine, compared: bool) 
         only,
         ..Options::default()
     };
+    let refused_course = planned.as_ref().ok().and_then(|plan| {
+        let modules = timetable::applying(&trip, library);
+        timetable::timetable(&trip, library, plan, &modules).err()
+    });
     let made = planned.and_then(|plan| {
         let sheets = compose::compose(&trip, &plan, library, engine, &options)?;
         Ok((plan, sheets))
     });
+    // `check` holds the course too
+    if let Some(problems) = refused_course {
+        found.refused = Some(format!("{}{text}", report(&problems)));
+        return found;
+    }
     let (plan, sheets) = match made {
         Ok(made) => made,
         Err(problems) => {
@@ -156,6 +167,11 @@ fn look_through(text: &str, library: &Library, engine: &Engine, compared: bool) 
         found.unowned.extend(unowned);
         found.absent.extend(spoken_of(sheet, &trip));
     }
+    // Words may be told in part; numbers may only be rounder.
+    words.retain(|id, _| {
+        let stated = statements.get(id).map(|one| &one.value);
+        !matches!(stated, Some(plan::Value::Words(_)))
+    });
     let clash = |(id, words): (&String, &BTreeSet<String>)| {
         (!agree(words)).then(|| format!("{id}: {words:?} {text}"))
     };
@@ -208,7 +224,8 @@ fn every_key_of_a_trip_file_is_drawn() {
     assert!(missing.is_empty(), "{missing:?}");
 }
 
-/// Keys of a stove of one's own that another family needs; tests of gear state them.
+/// Keys that are left out: those of a stove of one's own that another family needs (tests of gear
+/// state them), and what means nothing where it stands.
 const NOT_DRAWN: &[&str] = &[
     "stove.connection",
     "stove.liquid_feed",
@@ -219,6 +236,11 @@ const NOT_DRAWN: &[&str] = &[
     "stove.warn_pot_above",
     "stove.source",
     "stove.geometry.diameter",
+    // a meal is eaten once, and a drink does not simmer
+    "menu.supper.times_a_day",
+    "menu.breakfast.times_a_day",
+    "menu.lunch.times_a_day",
+    "menu.drinks.simmer",
 ];
 
 /// Words of one id may be rounder here than there, but never another number: in each unit the
@@ -252,8 +274,8 @@ fn spoken_of(sheet: &Sheet, trip: &Trip) -> Vec<String> {
         .filter(of_sheet)
         .map(|one| one.fuel.kind)
         .collect();
-    let lit = !trip.lights_nothing();
-    let burns = |of: &[FuelKind]| lit && kinds.iter().any(|kind| of.contains(kind));
+    let stoves = !trip.without_flame();
+    let burns = |of: &[FuelKind]| stoves && kinds.iter().any(|kind| of.contains(kind));
     let liquid = [FuelKind::WhiteGas, FuelKind::Kerosene];
     let camps = &trip.camps;
     let overnight = trip.kind == Kind::Trip;
@@ -341,6 +363,8 @@ fn without_values(run: &[Inline]) -> String {
     run.iter()
         .map(|inline| match inline {
             Inline::Said { .. } => "\u{2026}".to_owned(),
+            // an address says nothing, whatever its digits look like
+            Inline::Link { text, .. } if !plain(text).contains(' ') => "\u{2026}".to_owned(),
             Inline::Strong(inner) | Inline::Emphasis(inner) | Inline::Link { text: inner, .. } => {
                 without_values(inner)
             }

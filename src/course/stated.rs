@@ -1,8 +1,8 @@
 //! What the papers of a course say, as statements: its minutes, its water, its fuel to practise
 //! with.
 
-use super::timetable::{Course, MOST_WAITING, Timetable, What};
-use crate::nouns::{Id, Trip};
+use super::timetable::{Course, Entry, MOST_WAITING, Timetable, What};
+use crate::nouns::{Id, Module, Segment, Trip};
 use crate::plan::statements::part;
 use crate::plan::{Plan, Statements, Value};
 use crate::units::Time;
@@ -34,6 +34,13 @@ pub fn state(all: &mut Statements<'_>, course: &Course<'_>, trip: &Trip, plan: &
     for table in course.sessions.iter().chain(&course.fallback) {
         session(all, table, &session_id(course, table));
     }
+    if let ([first], Some(_)) = (&course.sessions[..], &course.fallback) {
+        for entry in &first.entries {
+            let left = left_of_fallback(course, entry.ends());
+            let left = left.iter().map(|one| one.minutes).sum();
+            all.add(left_id(entry.ends()), minutes(left));
+        }
+    }
     for one in &course.practice_fuel {
         let Some(kitchen) = plan.kitchens.get(one.station) else {
             continue;
@@ -63,6 +70,35 @@ pub fn state(all: &mut Statements<'_>, course: &Course<'_>, trip: &Trip, plan: &
 #[must_use]
 pub fn part_used_id(tag: &str) -> String {
     format!("on-hand.{}.left", part(tag))
+}
+
+/// What of the shorter plan is left when a lesson moves in at a minute: what was done is not done
+/// again.
+#[must_use]
+pub fn left_of_fallback<'c, 'a>(course: &'c Course<'a>, at: u32) -> Vec<&'c Entry<'a>> {
+    let (Some(fallback), [first]) = (&course.fallback, &course.sessions[..]) else {
+        return Vec::new();
+    };
+    let is_done = |module: &Module, segment: &Segment| {
+        first.entries.iter().any(|other| match other.what {
+            What::Segment(from, one) => {
+                other.ends() <= at && from.id == module.id && one.id == segment.id
+            }
+            _ => false,
+        })
+    };
+    let left = fallback.entries.iter().filter(|other| match other.what {
+        What::Segment(module, segment) => !is_done(module, segment),
+        What::Break | What::HandOut => false,
+        _ => true,
+    });
+    left.collect()
+}
+
+/// The id of the minutes that are left of the shorter plan at a minute of the day.
+#[must_use]
+pub fn left_id(at: u32) -> String {
+    format!("fallback.left-at.{}-{:02}", at / 60 % 24, at % 60)
 }
 
 /// A session's minutes: its own, those of what is taught in it, and of what found no room.

@@ -5,9 +5,19 @@ use serde_json::{Map, Value, json};
 use std::collections::BTreeSet;
 
 /// Numbers from a seed (64-bit multiply and add; the constants of D. Knuth's MMIX generator).
-pub struct Draw(pub u64);
+pub struct Draw(u64);
 
 impl Draw {
+    /// The draws of a number; neighbours have nothing in common (the multiplier is the golden ratio
+    /// of 64 bits).
+    pub fn of(number: u64) -> Self {
+        let mut draw = Self(number.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 20_261_126);
+        for _ in 0..4 {
+            draw.below(2);
+        }
+        draw
+    }
+
     /// A number from 0 up to `count`, without it.
     pub fn below(&mut self, count: u64) -> u64 {
         self.0 = self
@@ -65,7 +75,11 @@ fn object(value: Value) -> Map<String, Value> {
 
 /// What a stove's kitchen may state about it.
 fn own_stove(draw: &mut Draw) -> Value {
-    let factors = |calm: f64| json!({"calm": calm, "breezy": calm * 0.9, "windy": calm * 0.6});
+    let factors = |calm: f64| {
+        json!({
+            "calm": calm, "breezy": calm * 0.9, "windy": calm * 0.6, "may_fail_windy": "no",
+        })
+    };
     let mut fails = object(factors(0.85));
     fails.insert("may_fail_windy".to_owned(), json!("yes"));
     let mut wind = Map::new();

@@ -8,7 +8,7 @@ use super::{Filled, Inputs, lesson_kit, notes};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::{charts, words};
-use crate::course::stated::segment_id;
+use crate::course::stated::{left_id, left_of_fallback, segment_id};
 use crate::course::timetable::{Course, Entry, Timetable, What};
 use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
@@ -243,7 +243,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .join("; "),
         has_diet: !inputs.trip.people.diet.is_empty(),
         diet: inputs.trip.people.diet.join("; "),
-        moves: moves(course),
+        moves: moves(inputs, course),
         has_moves: course.fallback.is_some() && course.sessions.len() == 1,
         cards,
         has_no_room: notes.len() < with_notes.len(),
@@ -466,33 +466,13 @@ fn lengths(inputs: &Inputs<'_>, sessions: &[Timetable<'_>]) -> String {
 
 /// What is left of the fallback, by when the lesson moves in: what was done outdoors is not done
 /// again.
-fn moves(course: &Course<'_>) -> Vec<Move> {
-    let (Some(fallback), [first]) = (&course.fallback, &course.sessions[..]) else {
+fn moves(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Move> {
+    let (Some(_), [first]) = (&course.fallback, &course.sessions[..]) else {
         return Vec::new();
     };
     let mut rows: Vec<Move> = Vec::new();
     for entry in &first.entries {
-        let done = first
-            .entries
-            .iter()
-            .filter(|other| other.ends() <= entry.ends());
-        let done: Vec<(&Module, &Segment)> = done
-            .filter_map(|other| match other.what {
-                What::Segment(module, segment) => Some((module, segment)),
-                _ => None,
-            })
-            .collect();
-        let left: Vec<&Entry<'_>> = fallback
-            .entries
-            .iter()
-            .filter(|other| match other.what {
-                What::Segment(module, segment) => !done
-                    .iter()
-                    .any(|(from, one)| from.id == module.id && one.id == segment.id),
-                What::Break | What::HandOut => false,
-                _ => true,
-            })
-            .collect();
+        let left = left_of_fallback(course, entry.ends());
         let titles: Vec<&str> = left
             .iter()
             .filter_map(|other| match other.what {
@@ -508,7 +488,7 @@ fn moves(course: &Course<'_>) -> Vec<Move> {
             } else {
                 titles.join(", ")
             },
-            minutes: minutes.to_string(),
+            minutes: inputs.say(&left_id(entry.ends()), format!("{minutes} min")),
         };
         match rows.last_mut() {
             Some(known) if known.left == row.left => {}
