@@ -25,7 +25,7 @@ fn good<T>(outcome: leeside::diag::Outcome<T>) -> T {
 }
 
 /// How many trips and lessons are drawn, a third of them lessons and a third over an own folder of
-/// content: what 60 seconds hold on two slow cores.
+/// content.
 const DRAWN: u64 = 60;
 
 /// What the packet of one drawn file came to.
