@@ -10,8 +10,6 @@ mod containers;
 mod fuel;
 #[path = "plan/grid.rs"]
 mod grid;
-#[path = "plan/kinder.rs"]
-mod kinder;
 #[path = "plan/output.rs"]
 mod output;
 #[path = "plan/rows.rs"]
