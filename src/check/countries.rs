@@ -72,10 +72,7 @@ pub(super) fn near_places(wanted: &str, places: &BTreeMap<Id, Place>, usual: &st
 }
 
 /// The places whose id or title answers.
-fn holding(
-    places: &BTreeMap<Id, Place>,
-    answers: impl Fn(&[&str]) -> bool,
-) -> Vec<&Place> {
+fn holding(places: &BTreeMap<Id, Place>, answers: impl Fn(&[&str]) -> bool) -> Vec<&Place> {
     let holds = |place: &&Place| {
         let text = format!("{} {}", place.id, place.title).to_lowercase();
         let words: Vec<&str> = text
