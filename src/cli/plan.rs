@@ -2,6 +2,7 @@
 
 use super::Said;
 use super::make::UnitsName;
+use super::season::rows::{Reading, Rows, is_table};
 use crate::check;
 use crate::course;
 use crate::course::timetable;
@@ -10,15 +11,19 @@ use crate::load;
 use crate::nouns::{Kind, Library, Trip};
 use crate::plan;
 use clap::Args;
+use serde_json::{Value, json};
 use std::path::PathBuf;
 
 /// Show the computed numbers of a trip: fuel, water, minutes, containers, rules
 #[derive(Args, Debug)]
 #[command(after_help = "Example: leeside plan content/trips/quillback-ridge.yaml --steps")]
 pub struct Plan {
-    /// Trip or lesson file, or - for standard input
+    /// Trip or lesson file, a season's table, or - for standard input
     #[arg(value_name = "TRIP.yaml")]
     pub trip: PathBuf,
+    /// How a season's table is read
+    #[command(flatten)]
+    pub reading: Reading,
     /// As JSON, in SI units, for other programs
     #[arg(long)]
     pub json: bool,
@@ -42,9 +47,17 @@ pub struct Plan {
 /// Every problem of the library or the trip.
 pub fn run(args: &Plan) -> Outcome<Said> {
     let (library, _) = super::library(args.content.as_deref())?;
+    if is_table(&args.trip) {
+        return season(args, &library);
+    }
     let written = load::trip_file(&args.trip)?;
     let (trip, warnings) = check::trip(&written, &library)?;
-    let result = planned(args, trip, &library).map_err(|more| super::located(more, &written))?;
+    let result = if args.json {
+        json(trip, args, &library).map(|whole| format!("{whole:#}\n"))
+    } else {
+        text(trip, args, &library)
+    };
+    let result = result.map_err(|more| super::located(more, &written))?;
     Ok(Said {
         result,
         warnings,
@@ -52,32 +65,67 @@ pub fn run(args: &Plan) -> Outcome<Said> {
     })
 }
 
-/// The numbers of a trip as they are asked for.
-fn planned(args: &Plan, mut trip: Trip, library: &Library) -> Outcome<String> {
+/// The plan of each departure of a season's table, under its name.
+fn season(args: &Plan, library: &Library) -> Outcome<Said> {
+    let (rows, mut bad) = Rows::read(&args.trip, &args.reading, None)?;
+    let mut texts = String::new();
+    let mut plans = Vec::new();
+    for departure in rows.going() {
+        let planned = rows.trip(library, departure).and_then(|found| {
+            let Some((trip, _)) = found else {
+                return Ok(());
+            };
+            if args.json {
+                let plan = json(trip, args, library)?;
+                plans.push(json!({"departure": departure.name, "plan": plan}));
+            } else {
+                texts += &format!("{}\n\n{}\n", departure.name, text(trip, args, library)?);
+            }
+            Ok(())
+        });
+        let told = planned.err().unwrap_or_default().into_iter();
+        bad.extend(told.map(|one| departure.problem(one)));
+    }
+    if args.json {
+        let all = json!({"format": "leeside-plans/1", "departures": plans});
+        texts = format!("{all:#}\n");
+    }
+    Ok(Said {
+        result: texts,
+        wrong: !bad.is_empty(),
+        warnings: bad,
+        ..Said::default()
+    })
+}
+
+fn planned(trip: &mut Trip, args: &Plan, library: &Library) -> Outcome<plan::Plan> {
     if let Some(units) = args.units {
         trip.units = units.units();
     }
-    let planned = timetable::with_practice(&trip, library, plan::plan(&trip, library)?)?;
-    Ok(if args.json {
-        let mut whole = plan::json(&planned);
-        if (trip.course.stated || trip.kind == Kind::Lesson)
-            && let Some(map) = whole.as_object_mut()
-        {
+    timetable::with_practice(trip, library, plan::plan(trip, library)?)
+}
+
+fn json(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<Value> {
+    let planned = planned(&mut trip, args, library)?;
+    let mut whole = plan::json(&planned);
+    if let Some(map) = whole.as_object_mut() {
+        if trip.course.stated || trip.kind == Kind::Lesson {
             let course = course::worked_out(&trip, library, &planned)?;
             map.insert("course".to_owned(), course);
         }
-        if args.what_if
-            && let Some(whole) = whole.as_object_mut()
-        {
-            let rows = plan::what_if(&trip, library);
-            whole.insert("what_if".to_owned(), plan::what_if_json(&rows));
-        }
-        format!("{whole:#}\n")
-    } else {
-        let mut text = plan::table(&planned, trip.units, args.steps);
         if args.what_if {
-            text += &plan::what_if_text(&plan::what_if(&trip, library), trip.units);
+            let rows = plan::what_if(&trip, library);
+            map.insert("what_if".to_owned(), plan::what_if_json(&rows));
         }
-        text
-    })
+    }
+    Ok(whole)
+}
+
+fn text(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<String> {
+    let planned = planned(&mut trip, args, library)?;
+    let mut text = plan::table(&planned, trip.units, args.steps);
+    if args.what_if {
+        text += &plan::what_if_text(&plan::what_if(&trip, library), trip.units);
+    }
+    Ok(text)
 }

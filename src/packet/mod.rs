@@ -38,6 +38,7 @@
 
 mod book;
 mod format;
+mod handed;
 mod index;
 mod kinds;
 mod lines;
@@ -63,6 +64,7 @@ use lines::{LEARN, path};
 use press::MORE_PAGES;
 
 pub use format::Format;
+pub use handed::Handed;
 pub use kinds::{Front, Job, Packet};
 pub use lines::{Line, Lines};
 pub use press::Press;

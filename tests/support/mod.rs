@@ -2,4 +2,5 @@
 
 pub mod content;
 pub mod drawn;
+pub mod folder;
 pub mod trips;

@@ -4,9 +4,9 @@ use std::rc::Rc;
 
 use super::blocks::{Builder, raise};
 use super::tree::{ElementId, Role};
-use super::{Area, Ink, Keep, Mark, Page, Path, Placed, Strip};
-use crate::doc::{Anchor, Figure, Fill, Inline, Shape};
-use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
+use super::{Area, Ink, Keep, Layout, Mark, Page, Path, Placed, Sizes, Strip, upright};
+use crate::doc::{Anchor, Figure, Fill, Inline, Paper, Shape};
+use crate::render::pdf::text::{BOLD, Faces, ITALIC, REGULAR, Run};
 
 /// How far the handles of a Bezier piece stand out for a quarter of a circle:
 /// 4/3 (sqrt 2 - 1).
@@ -18,13 +18,57 @@ pub(super) const MOST_OF_A_PAGE: f32 = 0.8;
 /// The text size that figures are drawn for, in points.
 const ORDINARY: f32 = 14.0;
 
+/// Pages that hold figures alone, each drawn as large as it is and counted from the corner of the
+/// paper: labels, which must meet their cuts.
+pub(in crate::render::pdf) fn whole_pages(
+    title: &str,
+    paper: Paper,
+    pages: &[Vec<Figure>],
+    faces: &Faces,
+) -> Layout {
+    let (width, height) = upright(paper);
+    let sizes = Sizes {
+        body: ORDINARY,
+        caution: ORDINARY,
+        tick: ORDINARY,
+        margin: 0.0,
+        leading: 1.0,
+        space: 1.0,
+        measure: width,
+    };
+    let mut builder = Builder::new(faces, sizes, false, height);
+    let mut laid = Vec::with_capacity(pages.len());
+    for figures in pages {
+        let mut page = Page::default();
+        for figure in figures {
+            let element = builder.tree.add_alt(Role::Figure, 0, &figure.alt);
+            for shape in &figure.shapes {
+                builder.shape(shape, 1.0, 0.0, element, &mut page.items);
+            }
+        }
+        laid.push(page);
+    }
+    Layout {
+        title: title.to_owned(),
+        width,
+        height,
+        pages: laid,
+        tree: builder.tree,
+        missing: builder.missing,
+    }
+}
+
 impl Builder<'_> {
     /// The strips of a figure: the drawing, then its caption.
     pub fn figure(&mut self, figure: &Figure, area: Area, parent: ElementId) -> Vec<Strip> {
         let element = self.tree.add_alt(Role::Figure, parent, &figure.alt);
         let across = area.wide / figure.width.max(1.0);
         // a page on its side is low: what is left goes to the heading and the caption
-        let share = if area.wide > self.page { 0.45 } else { MOST_OF_A_PAGE };
+        let share = if area.wide > self.page {
+            0.45
+        } else {
+            MOST_OF_A_PAGE
+        };
         let down = share * self.page / figure.height.max(1.0);
         // a large print enlarges its figures' words too
         let wished = (area.size / ORDINARY).max(1.0);
