@@ -53,6 +53,7 @@ pub(in crate::render::pdf) fn whole_pages(
         width,
         height,
         pages: laid,
+        filled: 1.0,
         tree: builder.tree,
         missing: builder.missing,
     }
