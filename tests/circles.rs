@@ -11,9 +11,6 @@ const ROOMS: [&str; 4] = ["compose", "course", "packet", "plan"];
 /// Files that still stand in a circle. The list may only get shorter.
 const STILL: &[&str] = &[
     "compose::view::office",
-    "course::timetable::beside",
-    "course::timetable::ground",
-    "course::timetable::promise",
     "plan::boil",
     "plan::boil_on",
     "compose::",
@@ -46,10 +43,6 @@ const STILL: &[&str] = &[
     "course::practice::ground",
     "course::practice::heat",
     "course::practice::stores",
-    "course::timetable::lay",
-    "course::timetable::pieces",
-    "course::timetable::rotation",
-    "course::timetable::session",
     "plan::",
     "plan::applies",
     "plan::batches",

@@ -2,7 +2,7 @@
 //! more with nothing lit, the worksheet; and who still waits.
 
 use super::ground::Ground;
-use super::pieces::Piece;
+use super::piece::Piece;
 use super::rotation::Round;
 use super::types::{Beside, Does, Place, Row, Spot};
 use std::collections::{BTreeMap, BTreeSet};
@@ -315,11 +315,10 @@ fn taken<'a>(draft: &Draft) -> Vec<Place<'a>> {
         })
         .collect();
     let active = &draft.round.active;
-    let parts = if draft.unlit_at.is_empty() {
-        1
-    } else {
-        draft.round.leaders.max(1) as usize
-    };
+    // No more parts than stations: two groups cannot stand at one stove.
+    let parts = (draft.round.leaders as usize)
+        .min(draft.unlit_at.len())
+        .max(1);
     for (part, learners) in active
         .chunks(active.len().div_ceil(parts).max(1))
         .enumerate()

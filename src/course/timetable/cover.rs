@@ -1,6 +1,7 @@
 //! Objective by session.
 
-use super::pieces::{Aim, Piece};
+use super::piece::Piece;
+use super::pieces::Aim;
 use super::types::{Covered, Covering, Timetable, What};
 use crate::nouns::{SegmentKind, Trip};
 

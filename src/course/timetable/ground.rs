@@ -1,7 +1,6 @@
 //! The people and stoves that a lesson has: who can stand where, and for how long a burner rests.
 
-use super::lay::whole;
-use super::types::Group;
+use super::types::{Group, whole};
 use crate::nouns::{FuelKind, Kitchen, Trip};
 
 /// Most learners in a group at one stove; common practice, no source.

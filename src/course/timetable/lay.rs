@@ -1,12 +1,11 @@
 //! A session on the clock: order, breaks, minutes, what goes first when time runs short.
 
+use super::ask::{Ask, Fill};
 use super::beside::{self, Draft, FORM, WORKSHEET};
-use super::pieces::Piece;
-use super::rotation::{Burners, Round, Turn};
-use super::session::{Ask, Fill};
-use super::types::{Entry, Spot, Timetable, What};
+use super::piece::Piece;
+use super::rotation::{self, Burners, Round, Turn};
+use super::types::{Entry, Spot, Timetable, What, whole};
 use crate::nouns::{Id, Module, Segment, SegmentKind};
-use crate::units::Time;
 use std::collections::BTreeSet;
 
 // Minutes of what no module brings; common practice, no source.
@@ -30,11 +29,6 @@ pub(super) const ALL_OFF: u32 = 1;
 const LONG: u32 = 45;
 /// Cooling before packing.
 pub(super) const COOLING: u32 = 10;
-
-/// Whole minutes, rounded up.
-pub(super) fn whole(time: Time) -> u32 {
-    libm::ceil(time.in_minutes() - 1e-9).max(0.0) as u32
-}
 
 /// Breaks of so many minutes.
 pub(super) const fn breaks(minutes: u32) -> u32 {
@@ -278,7 +272,7 @@ impl<'a> Layer<'a, '_> {
                 }],
                 Goes::Piece(index) => {
                     let piece = &self.fill.all[index];
-                    piece.rounds(ground, line.minutes, now, &mut burners)?
+                    rotation::rounds(ground, piece, line.minutes, now, &mut burners)?
                 }
                 Goes::LastFlame => {
                     for turn in &last {
@@ -290,7 +284,7 @@ impl<'a> Layer<'a, '_> {
                         ..Round::default()
                     }]
                 }
-                Goes::Watched(each) => super::rotation::unlit_rounds(ground, each, line.minutes),
+                Goes::Watched(each) => rotation::unlit_rounds(ground, each, line.minutes),
             };
             if let Some(round) = rounds.iter().rev().find(|round| !round.lit.is_empty()) {
                 last.clone_from(&round.lit);

@@ -2,16 +2,21 @@
 //! station.
 //!
 //! 1. [`pieces`] gathers the segments that hold here, with their rounds and what they need;
-//! 2. [`choose`] takes what safety requires and the worthiest of the rest;
+//! 2. [`session`] fills the sessions: [`must`] says what safety and the file require, [`pick`] takes
+//!    the worthiest of the rest by [`choose`];
 //! 3. [`lay`] puts them on the clock, with breaks, the 'all off' call and cooling;
 //! 4. [`kit`] and [`cover`] sum what is brought and what is covered.
 
+mod ask;
 mod beside;
 pub mod choose;
 mod cover;
 mod ground;
 mod kit;
 mod lay;
+mod must;
+mod pick;
+mod piece;
 mod pieces;
 mod promise;
 mod rotation;
@@ -23,11 +28,12 @@ use crate::nouns::{Date, Id, Kind, Library, Module, SessionKind, Trip};
 use crate::physics::sun;
 use crate::plan::{self, Plan};
 use crate::units::Mass;
+use ask::{Ask, Fill, Short};
 use ground::Ground;
 use pieces::Aim;
-use session::{Ask, Fill, Short};
+use types::whole;
 
-pub use session::MOST_WAITING;
+pub use ask::MOST_WAITING;
 pub use types::{
     Beside, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place, Row, SafetyKit,
     Spot, StationFuel, Timetable, What, Why,
@@ -75,6 +81,10 @@ pub fn timetable<'a>(
         ..fill
     };
     let fallback_ask = fallback(trip, modules, asks.first());
+    if let Some(ask) = fallback_ask.as_ref().filter(|ask| ask.own) {
+        let key = "course.fallback.focus".to_owned();
+        problems.extend(nothing_of(&fill, modules, std::slice::from_ref(ask), key));
+    }
     let held = |ask: &[Ask], stated: bool| {
         let filled = |fill: &Fill<'a, '_>| {
             if stated {
@@ -103,7 +113,7 @@ pub fn timetable<'a>(
     let aims: Vec<&Aim> = asks.iter().map(|ask| &ask.aim).collect();
     Ok(Course {
         subjects: pieces::subjects(trip, modules, &focus),
-        not_placed: promise::not_held(&fill, &asks, &sessions),
+        not_placed: promise::not_held(&fill, modules, &asks, &sessions),
         coverage: cover::coverage(trip, &aims, &all, &sessions),
         kit: kit::sums(trip, &ground, &sessions),
         safety: kit::safety(&ground, &sessions),
@@ -165,7 +175,7 @@ fn asks(trip: &Trip, modules: &[&Module]) -> Vec<Ask> {
             };
             Ask {
                 name: session.name.clone(),
-                minutes: lay::whole(session.length),
+                minutes: whole(session.length),
                 starts: session.starts,
                 date: session.date,
                 indoors: session.indoors || request.indoors,
@@ -201,7 +211,7 @@ fn fallback(trip: &Trip, modules: &[&Module], first: Option<&Ask>) -> Option<Ask
     aim.promised = own;
     Some(Ask {
         name: "Fallback".to_owned(),
-        minutes: lay::whole(fallback.length),
+        minutes: whole(fallback.length),
         indoors: fallback.indoors,
         kind: SessionKind::Teach,
         focus: fallback.focus.clone(),
@@ -261,11 +271,11 @@ pub fn applying<'a>(trip: &Trip, library: &'a Library) -> Vec<&'a Module> {
 }
 
 /// What the file asks for that people, stoves and content cannot give.
-fn asked_wrongly(
+fn asked_wrongly<'a>(
     trip: &Trip,
     ground: &Ground,
-    modules: &[&Module],
-    fill: &Fill<'_, '_>,
+    modules: &[&'a Module],
+    fill: &Fill<'a, '_>,
     asks: &[Ask],
 ) -> Vec<Problem> {
     let request = &trip.course;
@@ -298,18 +308,41 @@ fn asked_wrongly(
                 Problem::error(
                     "course.focus",
                     format!("nothing here teaches `{id}`: no stove, fuel, water or place of this file calls for it"),
-                    "leave it out of `focus`, or give a station the stove that it is about",
+                    if trip.without_flame() {
+                        "leave it out of `focus`; if it is about a flame, `stoves: no` under \
+                         `restrictions` leaves nothing of it"
+                    } else {
+                        "leave it out of `focus`, or give a station the stove that it is about"
+                    },
                 )
                 .at(trip.file.clone(), "course.focus"),
             );
         }
     }
-    let lost = promise::not_placed(fill, asks);
-    let named: usize = whole_focus(trip).len();
-    if !lost.is_empty() && lost.len() == named {
-        problems.push(promise::nothing_placed(fill, "course.focus", &lost));
+    problems.extend(nothing_of(fill, modules, asks, "course.focus".to_owned()));
+    for (index, ask) in asks.iter().enumerate() {
+        if ask.own && asks.len() > 1 && ask.kind == SessionKind::Teach && problems.is_empty() {
+            let key = format!("course.sessions[{index}].focus");
+            problems.extend(nothing_of(fill, modules, std::slice::from_ref(ask), key));
+        }
     }
     problems
+}
+
+/// The problem of sessions of whose subjects nothing can be held at all.
+fn nothing_of<'a>(
+    fill: &Fill<'a, '_>,
+    modules: &[&'a Module],
+    asks: &[Ask],
+    key: String,
+) -> Option<Problem> {
+    let lost = promise::not_placed(fill, modules, asks);
+    let mut named: Vec<&Id> = asks.iter().flat_map(|ask| &ask.focus).collect();
+    named.sort_unstable();
+    named.dedup();
+    let ask = asks.first()?;
+    (!lost.is_empty() && lost.len() == named.len())
+        .then(|| promise::nothing_placed(fill, ask, key, &lost))
 }
 
 /// No instructor at all where a flame is asked for.

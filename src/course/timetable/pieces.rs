@@ -2,105 +2,12 @@
 //! people and stoves.
 
 use super::ground::Ground;
-use super::lay::whole;
-use super::rotation::{self, Burners, Round};
+use super::piece::{COOLING, DRILL, LIGHTING, Piece};
+use super::rotation::{self, Burners};
+use super::types::whole;
 use crate::nouns::{AppliesWhen, Id, Kitchen, Module, Segment, SegmentKind, StoveRule, Trip};
 use crate::plan;
 use std::collections::{BTreeMap, BTreeSet};
-
-/// The module of lighting: its first flame comes before every other flame.
-const LIGHTING: &str = "lighting-and-flames";
-/// More minutes than any lesson has.
-const NEVER: u32 = 1_000_000;
-/// Its segment in which stoves cool.
-const COOLING: &str = "lighting-and-flames.cool-down";
-/// Its 'all off' drill.
-const DRILL: &str = "lighting-and-flames.all-off-drill";
-/// A segment with what a timetable needs of it.
-pub(super) struct Piece<'a> {
-    pub module: &'a Module,
-    pub segment: &'a Segment,
-    /// `module.segment`.
-    pub name: Id,
-    /// Worth of each step with an objective that it takes first.
-    pub covers: Vec<(Id, u32)>,
-    /// Fewest minutes of a round.
-    pub least: u32,
-    /// Usual minutes of a round.
-    pub usual: u32,
-    /// Fewest minutes, all rounds together; none where the adults allow no flame.
-    pub least_in_all: Option<u32>,
-    /// Usual minutes, all rounds together.
-    pub usual_in_all: Option<u32>,
-    /// Learners that one adult can watch.
-    pub watched: u32,
-    /// Stations that it can be lit at.
-    pub places: Vec<usize>,
-    /// Indices of what must come before, each less than its own.
-    pub needs: Vec<usize>,
-}
-
-impl Piece<'_> {
-    /// Whether learners do something at a flame in it.
-    pub(super) fn does_lit(&self) -> bool {
-        self.segment.flame && !looked_at(self.segment.kind)
-    }
-
-    /// Whether stoves cool in it.
-    pub(super) fn cools(&self) -> bool {
-        self.name == COOLING
-    }
-
-    /// Whether it is the 'all off' drill.
-    pub(super) fn drills(&self) -> bool {
-        self.name == DRILL
-    }
-
-    /// Whether learners only look on or talk.
-    pub(super) const fn looks_on(&self) -> bool {
-        looked_at(self.segment.kind)
-    }
-
-    /// Whether each learner lights the stove.
-    pub(super) fn lights_each(&self) -> bool {
-        self.segment.flame && self.segment.kind == SegmentKind::YouDoIt
-    }
-
-    /// Whether learners do or say something themselves in it.
-    pub(super) fn practises(&self) -> bool {
-        !matches!(self.segment.kind, SegmentKind::Talk | SegmentKind::Show)
-    }
-
-    /// Whether it is of the module of lighting.
-    pub(super) fn lights(&self) -> bool {
-        self.segment.flame && self.module.id == LIGHTING
-    }
-
-    /// Its rounds from a minute on, each taking so long.
-    pub(super) fn rounds(
-        &self,
-        ground: &Ground,
-        minutes: u32,
-        now: u32,
-        burners: &mut Burners,
-    ) -> Option<Vec<Round>> {
-        if self.segment.flame {
-            rotation::lit_rounds(ground, self, minutes, now, burners)
-        } else {
-            Some(rotation::unlit_rounds(ground, self.watched, minutes))
-        }
-    }
-
-    /// Fewest minutes, all rounds; very many where it cannot be held.
-    pub(super) fn least_total(&self) -> u32 {
-        self.least_in_all.unwrap_or(NEVER)
-    }
-
-    /// Usual minutes, all rounds; very many where it cannot be held.
-    pub(super) fn usual_total(&self) -> u32 {
-        self.usual_in_all.unwrap_or(NEVER)
-    }
-}
 
 /// What a session is about.
 #[derive(Clone, Debug, Default)]
@@ -379,7 +286,7 @@ fn piece<'a>(
     };
     let in_all = |piece: &Piece<'_>, minutes| {
         let mut burners = Burners::cold(spares);
-        let rounds = piece.rounds(ground, minutes, 0, &mut burners)?;
+        let rounds = rotation::rounds(ground, piece, minutes, 0, &mut burners)?;
         Some(rounds.iter().map(|round| round.minutes).sum())
     };
     // A minute more a round can be quicker in all, where a burner is cold again a round sooner.
@@ -409,14 +316,6 @@ fn may_be_lit(trip: &Trip, kitchen: &Kitchen) -> bool {
 fn burns(when: &AppliesWhen, kitchen: &Kitchen) -> bool {
     (when.fuel.is_empty() || when.fuel.contains(&kitchen.fuel.kind))
         && (when.stove.is_empty() || when.stove.contains(&kitchen.stove.family))
-}
-
-/// Whether learners only look on or talk.
-const fn looked_at(kind: SegmentKind) -> bool {
-    matches!(
-        kind,
-        SegmentKind::Show | SegmentKind::Talk | SegmentKind::SayIt
-    )
 }
 
 /// The steps that a segment takes with an objective and what each is worth, once: so that a

@@ -1,10 +1,11 @@
 //! A subject asked for is a promise: something of it is practised, or the file is refused with what
 //! would make it fit.
 
-use super::pieces::Piece;
-use super::session::{Ask, Fill, MOST_WAITING};
+use super::ask::{Ask, Fill, MOST_WAITING};
+use super::piece::Piece;
 use super::types::{Timetable, What, Why};
 use crate::diag::Problem;
+use crate::nouns::{Light, Module};
 use std::collections::BTreeSet;
 
 /// For each subject that is asked for, the segment in which it is practised that takes the fewest
@@ -56,28 +57,36 @@ fn minutes(all: &[Piece<'_>], index: usize, done: &BTreeSet<usize>) -> u32 {
         .sum()
 }
 
-/// Subjects asked for of which nothing can be practised in any of these sessions, with why.
+/// Subjects asked for of which nothing can be held in any of these sessions, with why. `modules`
+/// are those that apply.
 pub(super) fn not_placed<'a>(
     fill: &Fill<'a, '_>,
+    modules: &[&'a Module],
     asks: &[Ask],
-) -> Vec<(&'a crate::nouns::Module, Why)> {
-    let mut found: Vec<(&crate::nouns::Module, Why)> = Vec::new();
-    for ask in asks.iter().filter(|ask| ask.aim.asked) {
-        for subject in &ask.aim.subjects {
-            let own = || {
-                fill.all
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, piece)| piece.module.id == *subject && !piece.cools())
-            };
-            let refused = fill.refused(ask);
-            let held = own().any(|(index, _)| refused[index].is_none());
-            if let Some((index, piece)) = own().next()
-                && !held
-                && !found.iter().any(|(known, _)| known.id == *subject)
-            {
-                found.push((piece.module, refused[index].unwrap_or(Why::NoRoom)));
-            }
+) -> Vec<(&'a Module, Why)> {
+    let mut found: Vec<(&Module, Why)> = Vec::new();
+    let asked = asks.iter().filter(|ask| ask.aim.asked);
+    for subject in asked.flat_map(|ask| &ask.aim.subjects) {
+        let module = modules.iter().find(|module| module.id == *subject);
+        let Some(module) =
+            module.filter(|module| !found.iter().any(|(one, _)| one.id == module.id))
+        else {
+            continue;
+        };
+        let own: Vec<usize> = (0..fill.all.len())
+            .filter(|index| fill.all[*index].module.id == *subject && !fill.all[*index].cools())
+            .collect();
+        let whys: Vec<Option<Why>> = asks
+            .iter()
+            .filter(|ask| ask.aim.subjects.contains(subject))
+            .flat_map(|ask| {
+                let refused = fill.refused(ask);
+                own.iter().map(move |index| refused[*index])
+            })
+            .collect();
+        if whys.iter().all(Option::is_some) {
+            let why = whys.first().copied().flatten();
+            found.push((module, why.unwrap_or(Why::NotHere)));
         }
     }
     found
@@ -87,11 +96,12 @@ pub(super) fn not_placed<'a>(
 /// at all, and what the clock refused.
 pub(super) fn not_held<'a>(
     fill: &Fill<'a, '_>,
+    modules: &[&'a Module],
     asks: &[Ask],
     sessions: &[Timetable<'a>],
-) -> Vec<(&'a crate::nouns::Module, Why)> {
-    let mut found = not_placed(fill, asks);
-    let known = |found: &[(&crate::nouns::Module, Why)], id: &str| {
+) -> Vec<(&'a Module, Why)> {
+    let mut found = not_placed(fill, modules, asks);
+    let known = |found: &[(&Module, Why)], id: &str| {
         let held = sessions.iter().any(|table| {
             let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
                 What::Segment(module, _) => Some(module),
@@ -117,22 +127,37 @@ pub(super) fn not_held<'a>(
     found
 }
 
-/// The problem of a session of which no subject can be held.
+/// The problem of sessions of which no subject can be held; `ask` is the one that it is told of.
 pub(super) fn nothing_placed(
     fill: &Fill<'_, '_>,
-    key: &str,
-    lost: &[(&crate::nouns::Module, Why)],
+    ask: &Ask,
+    key: String,
+    lost: &[(&Module, Why)],
 ) -> Problem {
     let names: Vec<String> = lost
         .iter()
         .map(|(module, why)| format!("{} ({})", module.title, why.word()))
         .collect();
+    let has = |wanted: Why| lost.iter().any(|(_, why)| *why == wanted);
     let adults = fill.ground.per_stove + 1;
-    let help = if lost.iter().any(|(_, why)| *why == Why::NoAdult) {
+    let help = if has(Why::NoAdult) {
         format!(
             "write `instructors: {adults}` or more under `people`: one beside the stove and one \
              free for those who wait; or name a subject that needs no flame"
         )
+    } else if has(Why::Light) {
+        let light = lost.iter().find_map(|(module, _)| {
+            let mut own = fill.all.iter().filter(|piece| piece.module.id == module.id);
+            own.find_map(|piece| piece.segment.light)
+        });
+        hours(ask, light.unwrap_or(Light::Daylight))
+    } else if has(Why::Ban) || has(Why::NotHere) {
+        "name a subject under `focus` that lights nothing, or ask the land manager again which \
+         stoves are allowed"
+            .to_owned()
+    } else if key.contains("fallback") {
+        "name a subject under the fallback's `focus` that needs no flame, no fuel and no open ground"
+            .to_owned()
     } else {
         "write `place: outdoors`, or name a subject under `focus` that needs no flame, no fuel and \
          no open ground"
@@ -141,12 +166,50 @@ pub(super) fn nothing_placed(
     Problem::error(
         "course.focus",
         format!(
-            "nothing of what is asked for can be held: {}",
+            "nothing of what is asked for can be held in `{}`: {}",
+            ask.name,
             names.join(", ")
         ),
         help,
     )
-    .at(fill.trip.file.clone(), key.to_owned())
+    .at(fill.trip.file.clone(), key)
+}
+
+/// When a session would have the light that its subject needs.
+fn hours(ask: &Ask, light: Light) -> String {
+    let clock = |minutes: u32| format!("{}:{:02}", minutes / 60 % 24, minutes % 60);
+    match (light, ask.dusk) {
+        (Light::Daylight, _) => format!(
+            "let it start and end between {} and {}, when it is light for certain",
+            clock(ask.daylight.0),
+            clock(ask.daylight.1)
+        ),
+        (Light::Dusk, Some((from, to))) => format!(
+            "let it run between {} and {}, when it may be dusk that day, such as with `starts: {}`",
+            clock(from),
+            clock(to),
+            clock(from)
+        ),
+        (Light::Dusk, None) => {
+            "write the session's `date` and `latitude` under `course`: they tell \
+                                when it is dusk there"
+                .to_owned()
+        }
+    }
+}
+
+/// The problem of a session for which those before it left nothing.
+pub(super) fn nothing_left(fill: &Fill<'_, '_>, ask: &Ask) -> Problem {
+    Problem::error(
+        "course.sessions",
+        format!(
+            "nothing is left to teach in `{}`: the sessions before it hold all that can be held",
+            ask.name
+        ),
+        "leave it out, write `kind: teach-back` or `kind: check` for it, or make those before it \
+         shorter",
+    )
+    .at(fill.trip.file.clone(), ask.key.clone())
 }
 
 /// The problem of a session that is too short.

@@ -1,7 +1,7 @@
 //! Who is at which flame in each round, with the rest that burners need between two lightings.
 
 use super::ground::Ground;
-use super::pieces::Piece;
+use super::piece::Piece;
 use std::collections::BTreeMap;
 
 /// Learners at a lit station in a round.
@@ -95,10 +95,26 @@ fn room_at(ground: &Ground, piece: &Piece<'_>, station: usize) -> u32 {
     }
 }
 
+/// The rounds of a piece from a minute on, each taking so long; none where the adults do not allow
+/// its flame.
+pub(super) fn rounds(
+    ground: &Ground,
+    piece: &Piece<'_>,
+    minutes: u32,
+    now: u32,
+    burners: &mut Burners,
+) -> Option<Vec<Round>> {
+    if piece.segment.flame {
+        lit_rounds(ground, piece, minutes, now, burners)
+    } else {
+        Some(unlit_rounds(ground, piece.watched, minutes))
+    }
+}
+
 /// The rounds of a piece with a flame that starts at `now`, a round taking `minutes`: everyone has
 /// one turn, no burner is lit hot, and an adult has no stove while anyone is not at a flame. None
 /// where the adults do not allow a flame.
-pub(super) fn lit_rounds(
+fn lit_rounds(
     ground: &Ground,
     piece: &Piece<'_>,
     minutes: u32,
@@ -168,25 +184,8 @@ fn turns(
     {
         return Some(turns);
     }
-    let lit = ground.lit_beside_others() as usize;
-    if lit == 0 {
-        return None;
-    }
-    let mut left = left.to_vec();
-    let mut turns = Vec::new();
-    for (.., station, spare) in ready.iter().take(lit) {
-        let learners = take(&mut left, room_at(ground, piece, *station));
-        if learners.is_empty() {
-            break;
-        }
-        turns.push(Turn {
-            station: *station,
-            spare: *spare,
-            adults: ground.per_stove,
-            learners,
-        });
-    }
-    Some(turns)
+    let lit = ground.lit_beside_others();
+    (lit > 0).then(|| side_by_side(ground, piece, ready, &mut left.to_vec(), lit))
 }
 
 /// Everyone at a flame at the same time, if the adults and stations hold them: on looking on, more
@@ -213,9 +212,22 @@ fn all_at_once(
             }]
         });
     }
+    let turns = side_by_side(ground, piece, ready, &mut left, ground.lit_for_all());
+    left.iter().all(Vec::is_empty).then_some(turns)
+}
+
+/// So many stations lit side by side, as many learners at each as its flame takes; those who found
+/// no place stay in `left`.
+fn side_by_side(
+    ground: &Ground,
+    piece: &Piece<'_>,
+    ready: &[(u32, u32, usize, bool)],
+    left: &mut [Vec<u32>],
+    lit: u32,
+) -> Vec<Turn> {
     let mut turns = Vec::new();
-    for (.., station, spare) in ready.iter().take(ground.lit_for_all() as usize) {
-        let learners = take(&mut left, room_at(ground, piece, *station));
+    for (.., station, spare) in ready.iter().take(lit as usize) {
+        let learners = take(left, room_at(ground, piece, *station));
         if learners.is_empty() {
             break;
         }
@@ -226,7 +238,7 @@ fn all_at_once(
             learners,
         });
     }
-    left.iter().all(Vec::is_empty).then_some(turns)
+    turns
 }
 
 /// So many learners: of the group of which most are left, and when it has fewer, of the next.

@@ -2,7 +2,12 @@
 //! beyond 24 h.
 
 use crate::nouns::{Date, Id, Module, Segment, SessionKind};
-use crate::units::{Mass, Volume};
+use crate::units::{Mass, Time, Volume};
+
+/// Whole minutes, rounded up.
+pub(super) fn whole(time: Time) -> u32 {
+    libm::ceil(time.in_minutes() - 1e-9).max(0.0) as u32
+}
 
 /// The course: a timetable a session and all that is summed over them.
 #[derive(Clone, Debug, PartialEq)]
@@ -315,6 +320,8 @@ pub enum Why {
     OpensFuel,
     /// It needs daylight or dusk, and the hour does not have it for certain.
     Light,
+    /// No part of it belongs to these rules, stoves and place.
+    NotHere,
     /// Some would wait longer for their turn than is fair.
     Waits,
 }
@@ -331,6 +338,7 @@ impl Why {
             Self::OutdoorsOnly => "it needs open ground",
             Self::OpensFuel => "fuel is handled in it, and indoors there is none",
             Self::Light => "the hour does not have the light for certain",
+            Self::NotHere => "no part of it belongs to these rules, stoves and place",
             Self::Waits => "some would wait too long for their turn",
         }
     }
