@@ -161,13 +161,16 @@ def test_a_lesson_is_asked_for_too(leeside, at_terminal, tmp_path):
     terminal = at_terminal("--lesson", "evening.yaml")
     for question, answer in [
         ("Name", "Stove evening"), ("First day", ""), ("learners", "10"), ("instructors", "2"),
-        ("youngest", "14"), ("Allergies", ""), ("first station", "white gas"),
+        ("youngest", "14"), ("Allergies", ""), ("first station", "meths"), ("taken as", None),
         ("Its pot, metal and size [aluminium 1 L]", ""), ("keeps the wind off", ""), ("next station", ""),
-        ("Menu", ""), ("Outdoors or indoors [outdoors]", ""), ("Height", "310 m"), ("Air", ""), ("Wind", ""),
+        ("Menu", ""), ("Outdoors or indoors [outdoors]", ""),
+        ("Kind of place, for its rules [developed site]", ""), ("Height", "310 m"), ("Air", ""), ("Wind", ""),
         ("Minutes of", "150"), ("starts at", ""), ("What it is about", "greywater"), ("storms", "45"),
         ("land manager allows", ""), ("Fire restriction", ""), ("emergency", ""), ("Nearest help", ""),
     ]:
         terminal.wait_for(question)
+        if answer is None:
+            continue
         terminal.wait_for(": ")
         terminal.type(answer)
     terminal.wait_for("leeside check evening.yaml")
@@ -175,8 +178,8 @@ def test_a_lesson_is_asked_for_too(leeside, at_terminal, tmp_path):
     leeside("check", tmp_path / "evening.yaml")
     written = yaml.load((tmp_path / "evening.yaml").read_text(encoding="utf-8"), Loader=yaml.BaseLoader)
     assert written["kind"] == "lesson"
-    assert written["stations"] == [{"name": "Station 1", "stove": "white gas", "pots": ["aluminium 1 L"]}]
-    assert written["place"] == "outdoors"
+    assert written["stations"] == [{"name": "Station 1", "stove": "alcohol", "pots": ["aluminium 1 L"]}]
+    assert written["place"] == "outdoors" and written["land"] == "developed site"
     assert written["course"] == {
         "minutes": "150", "starts": "9:00", "focus": ["greywater"], "fallback": {"minutes": "45"},
     }

@@ -5,7 +5,7 @@ use super::text;
 use crate::check;
 use crate::diag::{Problem, Severity};
 use crate::load;
-use crate::nouns::Library;
+use crate::nouns::{Library, Stove};
 use std::collections::BTreeMap;
 
 /// What an answer leads to.
@@ -17,6 +17,8 @@ pub enum Reply {
     Wrong(String),
     /// The same question again, after its explanation.
     Explained(String),
+    /// The next question, after a word on how the answer was understood.
+    Understood(String),
     /// Every question is answered: the trip file.
     Done(String),
 }
@@ -86,16 +88,27 @@ impl<'l> Interview<'l> {
             ("", Empty::LeavesOut(_)) => None,
             (typed, _) => Some(typed.to_owned()),
         };
-        let mut with = self.answers.clone();
-        with.given.push((question, answer));
-        if let Some(problem) = wrong(&with, self.library) {
-            return Reply::Wrong(format!("{}; {}", problem.message, problem.help));
+        let with = |answer: Option<String>| {
+            let mut with = self.answers.clone();
+            with.given.push((question, answer));
+            with
+        };
+        let mut taken = with(answer.clone());
+        let mut remark = None;
+        if let Some(problem) = wrong(&taken, self.library) {
+            let meant = answer.and_then(|typed| meant(question, &typed, self.library));
+            let other = meant.map(|(meant, said)| (with(Some(meant)), said));
+            match other.filter(|(other, _)| wrong(other, self.library).is_none()) {
+                Some((other, said)) => (taken, remark) = (other, Some(said)),
+                None => return Reply::Wrong(format!("{}; {}", problem.message, problem.help)),
+            }
         }
         self.before.remove(&question);
-        self.answers = with;
-        match self.answers.next() {
-            Some(_) => Reply::Ask,
-            None => Reply::Done(text::file(&self.answers)),
+        self.answers = taken;
+        match (self.answers.next(), remark) {
+            (Some(_), None) => Reply::Ask,
+            (Some(_), Some(said)) => Reply::Understood(said),
+            (None, _) => Reply::Done(text::file(&self.answers)),
         }
     }
 
@@ -123,6 +136,46 @@ impl<'l> Interview<'l> {
             }
             None => Reply::Wrong("this is the first question".to_owned()),
         }
+    }
+}
+
+/// What an answer that is no name of ours means all the same, with a word on it: a stove by what it
+/// burns, a place by everyday words.
+fn meant(question: Question, typed: &str, library: &Library) -> Option<(String, String)> {
+    match question {
+        Question::Stove | Question::Station(_) => {
+            let fuel = library.fuel_called(typed)?;
+            let mut burn: Vec<&Stove> = library
+                .stoves
+                .values()
+                .filter(|stove| stove.fuels.contains(&fuel.id))
+                .collect();
+            burn.sort_by_key(|stove| stove.family);
+            let first = burn.first()?.id.clone();
+            let others: Vec<String> = burn[1..]
+                .iter()
+                .map(|stove| format!("`{}`", stove.id))
+                .collect();
+            let more = if others.is_empty() {
+                String::new()
+            } else {
+                format!(
+                    "; {} burn it too: `back` if yours is one of them",
+                    others.join(" and ")
+                )
+            };
+            let said = format!("taken as `{first}`, which burns {}{more}", fuel.name);
+            Some((first, said))
+        }
+        Question::InOrOut => {
+            let word = match typed.to_lowercase().as_str() {
+                "outside" | "out" | "open air" | "yard" | "garden" => "outdoors",
+                "inside" | "in" | "hall" | "room" | "classroom" => "indoors",
+                _ => return None,
+            };
+            Some((word.to_owned(), format!("taken as `{word}`")))
+        }
+        _ => None,
     }
 }
 

@@ -110,7 +110,7 @@ fn asked(library: &Library, lesson: bool) -> Option<String> {
         let line = line(&interview.prompt())?;
         match interview.answer(&line) {
             Reply::Ask => {}
-            Reply::Wrong(text) | Reply::Explained(text) => {
+            Reply::Wrong(text) | Reply::Explained(text) | Reply::Understood(text) => {
                 for line in text.lines() {
                     say(&format!("  {line}\n"));
                 }

@@ -28,6 +28,8 @@ pub enum Question {
     Screen(usize),
     /// Whether a lesson is held outdoors or indoors.
     InOrOut,
+    /// The kind of place that a lesson is held at, for its rules.
+    Land,
     /// What a lesson is about.
     Focus,
     /// What is cooked.
@@ -136,6 +138,7 @@ impl Question {
             Self::Pot(_) => "Its pot, metal and size",
             Self::Screen(_) => "What keeps the wind off it",
             Self::InOrOut => "Outdoors or indoors",
+            Self::Land => "Kind of place, for its rules",
             Self::Focus => "What it is about, subjects with commas between",
             Self::Height => "Height of the place above the sea",
             Self::Air => "Air when you cook",
@@ -181,6 +184,7 @@ impl Question {
             Self::Pot(_) => means("aluminium 1 L"),
             Self::Screen(_) => Empty::LeavesOut("the stove's own, else none"),
             Self::InOrOut => means("outdoors"),
+            Self::Land => means("developed site"),
             Self::Focus => Empty::LeavesOut("all that safety requires of these stoves"),
             Self::Air => Empty::LeavesOut("summer air at that height"),
             Self::Wind => means(Wind::Breezy.word()),
@@ -233,6 +237,7 @@ impl Question {
             Self::Pot(_) => "aluminium 1 L",
             Self::Screen(_) => "partial",
             Self::InOrOut => "outdoors",
+            Self::Land => "developed site",
             Self::Focus => "lighting-and-flames, greywater",
             Self::Height => "310 m",
             Self::Air => "14 C",
@@ -269,6 +274,7 @@ impl Question {
             Self::Diet => "what, not who",
             Self::Screen(0) => "none, natural, partial, full, built-in",
             Self::InOrOut => "or indoors: then nothing is lit",
+            Self::Land => "whose rules hold; `leeside list places` shows them",
             Self::Focus => "`leeside list modules` shows them",
             Self::Air => "air when you cook",
             Self::Wind => "calm, breezy, windy",
@@ -341,6 +347,10 @@ impl Question {
             }
             Self::Screen(_) => words(&all(Screen::ALL, Screen::word)),
             Self::InOrOut => "Indoors nothing is lit and no fuel is opened.".to_owned(),
+            Self::Land => format!(
+                "{} A school yard is a developed site.",
+                names(library.places.keys().map(String::as_str).collect())
+            ),
             Self::Focus => names(library.modules.keys().map(String::as_str).collect()),
             Self::Height => "A number and a unit, m or ft: water boils cooler up high.".to_owned(),
             Self::Air => "A number and a unit, C or F.".to_owned(),
@@ -422,7 +432,8 @@ impl Answers {
             Q::Screen(index) => Q::Station(index + 1),
             Q::Stove => Q::Menu,
             Q::Menu if self.lesson => Q::InOrOut,
-            Q::InOrOut => Q::Height,
+            Q::InOrOut => Q::Land,
+            Q::Land => Q::Height,
             Q::Menu => Q::Treatment,
             Q::Treatment => Q::Camp(0, Of::Name),
             Q::Height => Q::Air,

@@ -97,6 +97,7 @@ fn the_answers_become_a_lesson() {
         &[
             "",
             "",
+            "sea coast",
             "310 m",
             "14 C",
             "calm",
@@ -121,12 +122,45 @@ fn the_answers_become_a_lesson() {
         lesson.course.focus,
         ["lighting-and-flames", "alcohol-stoves"]
     );
+    assert_eq!(lesson.camps[0].place, "sea-coast");
     assert_eq!(lesson.kitchens[0].screen, crate::nouns::Screen::Partial);
     assert!((lesson.kitchens[1].pots[0].capacity.in_litres() - 0.8).abs() < 1e-9);
     let session = &lesson.course.sessions[0];
     assert_eq!((session.length.in_minutes(), session.starts), (150.0, 870));
     assert!(lesson.course.fallback.is_some_and(|one| one.indoors));
     checked(&starter(true), &library);
+}
+
+#[test]
+fn what_people_type_is_understood() {
+    let library = library();
+    for (typed, stove) in [
+        ("canister", "canister-on-top"),
+        ("gas", "canister-on-top"),
+        ("meths", "alcohol"),
+        ("methylated spirits", "alcohol"),
+        ("paraffin", "kerosene"),
+        ("naphtha", "white-gas"),
+        ("tablets", "tablet"),
+    ] {
+        let mut interview = Interview::new(&library, true);
+        answered(&mut interview, PEOPLE);
+        let Reply::Understood(said) = interview.answer(typed) else {
+            panic!("`{typed}` is not understood");
+        };
+        assert!(said.contains(&format!("`{stove}`")), "{typed}: {said}");
+        // A pot that a lesson boils within a turn: 1 L or less.
+        assert!(interview.prompt().contains("aluminium 1 L"));
+        answered(&mut interview, &["", "", "", ""]);
+        let Reply::Understood(said) = interview.answer("outside") else {
+            panic!("`outside` is not understood");
+        };
+        assert!(said.contains("`outdoors`"), "{said}");
+    }
+    let mut interview = Interview::new(&library, true);
+    answered(&mut interview, PEOPLE);
+    // What might be motor fuel is not guessed at.
+    assert!(matches!(interview.answer("petrol"), Reply::Wrong(_)));
 }
 
 #[test]

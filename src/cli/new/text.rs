@@ -65,6 +65,7 @@ fn lesson(answers: &Answers) -> String {
     people(&mut file, answers);
     file.key("", "menu", answers, Question::Menu);
     file.key("", "place", answers, Question::InOrOut);
+    file.key("", "land", answers, Question::Land);
     file.key("", "elevation", answers, Question::Height);
     file.key("", "day", answers, Question::Air);
     file.key("", "wind", answers, Question::Wind);
