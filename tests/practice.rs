@@ -305,3 +305,50 @@ fn what_cannot_be_read_is_said_in_words() {
         assert!(!folder.exists(), "{args:?} wrote something");
     }
 }
+
+/// What a page to learn from asks, by the ids of its questions.
+fn asked(page: &Path) -> BTreeSet<String> {
+    let text = std::fs::read_to_string(page).expect("a page to learn from");
+    text.split("data-try=\"")
+        .skip(1)
+        .filter_map(|rest| rest.split('"').next())
+        .map(str::to_owned)
+        .collect()
+}
+
+#[test]
+fn a_subject_or_a_trip_has_its_page_to_learn_from() {
+    let home = folder("learn");
+    let made = |args: &[&str]| {
+        let count = ["--count", "11", "--seed", "3", "--format", "html"];
+        let output = leeside(&home, &[args, &count].concat());
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        (output.status.code(), said)
+    };
+    assert_eq!(made(&["--subject", "greywater"]).0, Some(0));
+    let own = asked(&home.join("practice-all-3-greywater/learners/learn.html"));
+    assert!(own.len() >= 6, "{own:?}");
+    let library = library();
+    for id in &own {
+        let (module, question) = id.split_once('.').expect("module and question");
+        assert_eq!(module, "greywater");
+        let mut questions = library.modules[module].questions.iter();
+        assert!(questions.any(|one| one.id == question), "{id}");
+    }
+    let trip =
+        Path::new(env!("CARGO_MANIFEST_DIR")).join("content/trips/half-hour-wash-water.yaml");
+    let path = trip.to_str().expect("a path");
+    assert_eq!(made(&["--for", path]).0, Some(0));
+    let output = Command::new(env!("CARGO_BIN_EXE_leeside"))
+        .args(["make", path, "--format", "html", "--out"])
+        .arg(&home)
+        .output()
+        .expect("the program runs");
+    assert!(output.status.success());
+    let packet = asked(&home.join("half-hour-wash-water/learners/learn.html"));
+    let page = home.join("practice-all-3-half-hour-wash-water/learners/learn.html");
+    assert_eq!(asked(&page), packet);
+    let (status, said) = made(&["--subject", "graywater"]);
+    assert_eq!(status, Some(1));
+    assert!(said.contains("`greywater`"), "{said}");
+}

@@ -1,21 +1,29 @@
-//! `leeside practice`: a problem sheet and its worked key.
+//! `leeside practice`: a problem sheet and its worked key, and a page to learn a subject from.
 
 use super::Said;
 use super::make::{FormatName, PaperName, UnitsName, formats, put, report};
+use crate::check;
 use crate::compose;
 use crate::course::practice::{self, Level, Request, Topic};
-use crate::diag::Outcome;
-use crate::packet::{Job, Press};
+use crate::diag::{Outcome, Problem, nearest};
+use crate::load;
+use crate::nouns::{self, Id, Library, Trip};
+use crate::packet::{Format, Job, Press};
 use crate::ready;
 use crate::units::Units;
 use clap::Args;
+use serde_json::Value;
 use std::path::PathBuf;
 
 /// Write practice problems and their key, each step worked
 #[derive(Args, Debug)]
 #[command(
     after_help = "Topics (see also leeside list topics): fuel, boils, canister, height, snow, spare, steps, bleach, minutes, push, shelf, all\n\
-                  Example: leeside practice --topic fuel --count 10 --seed 7"
+                  Example: leeside practice --topic fuel --count 10 --seed 7\n\
+                  Example: leeside practice --subject greywater --format html\n\
+                  Example: leeside practice --for content/trips/school-yard.yaml --format html\n\n\
+                  With a subject or a trip, and HTML among the formats, learn.html lies beside the sheets: \
+                  one file to learn from without a network."
 )]
 pub struct Practice {
     /// What the problems are about; several with commas between, or `all`
@@ -26,6 +34,17 @@ pub struct Practice {
         default_value = "all"
     )]
     pub topic: Vec<String>,
+    /// Makes the page to learn these subjects from too; several with commas between
+    #[arg(
+        long,
+        value_name = "SUBJECT",
+        value_delimiter = ',',
+        conflicts_with = "of"
+    )]
+    pub subject: Vec<String>,
+    /// Makes the page to learn from for what this trip or lesson checks
+    #[arg(long = "for", value_name = "TRIP.yaml")]
+    pub of: Option<PathBuf>,
     /// How many problems
     #[arg(long, value_name = "N", default_value = "10", value_parser = count)]
     pub count: usize,
@@ -88,13 +107,94 @@ fn level(text: &str) -> Result<Level, String> {
         })
 }
 
-/// The words of a request that make a name: topics, level, seed.
-fn slug(request: &Request) -> String {
+/// The subjects by their names, or by a word that one of them alone has.
+///
+/// # Errors
+/// Names of no subject, each with the nearest.
+fn subjects(library: &Library, words: &[String]) -> Outcome<Vec<Id>> {
+    let known = || library.modules.keys().map(String::as_str);
+    let mut found = Vec::new();
+    let mut wrong = Vec::new();
+    for word in words {
+        let wanted = nouns::id(word);
+        let part: Vec<&str> = known()
+            .filter(|name| name.split('-').any(|one| one == wanted))
+            .collect();
+        if library.modules.contains_key(&wanted) {
+            found.push(wanted);
+        } else if let [only] = part[..] {
+            found.push(only.to_owned());
+        } else {
+            let help = match nearest(&wanted, known()) {
+                _ if !part.is_empty() => format!("write one of {}", part.join(", ")),
+                Some(near) => format!("did you mean `{near}`?"),
+                None => "`leeside list modules` names the subjects".to_owned(),
+            };
+            wrong.push(Problem::error(
+                "practice.subject",
+                format!("`{word}` names no subject of its own"),
+                help,
+            ));
+        }
+    }
+    if wrong.is_empty() {
+        Ok(found)
+    } else {
+        Err(wrong)
+    }
+}
+
+/// A lesson about these subjects with every kind of stove in it, so that all of what they teach
+/// holds.
+fn lesson(library: &Library, subjects: &[Id]) -> Outcome<Trip> {
+    let titles: Vec<&str> = subjects
+        .iter()
+        .filter_map(|id| library.modules.get(id))
+        .map(|module| module.title.as_str())
+        .collect();
+    let stations: String = library
+        .stoves
+        .keys()
+        .enumerate()
+        .map(|(index, stove)| format!("  - name: Station {}\n    stove: {stove}\n", index + 1))
+        .collect();
+    let focus: String = subjects.iter().map(|id| format!("    - {id}\n")).collect();
+    let text = format!(
+        "kind: lesson\ntitle: {}\npeople:\n  learners: 8\n  instructors: 4\nelevation: 200 m\n\
+         stations:\n{stations}course:\n  minutes: 720\n  focus:\n{focus}",
+        Value::String(titles.join(", "))
+    );
+    let written = load::text("the subjects", &text)?;
+    Ok(check::trip(&written, library)?.0)
+}
+
+/// The trip or lesson whose page to learn from is asked for.
+fn about(args: &Practice, library: &Library) -> Outcome<Option<Trip>> {
+    if let Some(path) = &args.of {
+        let written = load::trip_file(path)?;
+        return Ok(Some(check::trip(&written, library)?.0));
+    }
+    if args.subject.is_empty() {
+        return Ok(None);
+    }
+    lesson(library, &subjects(library, &args.subject)?).map(Some)
+}
+
+/// The words of a request that make a name: topics, level, seed, what the page is about.
+fn slug(request: &Request, args: &Practice, about: Option<&Trip>) -> String {
     let mut parts = vec!["practice".to_owned(), topics(&request.topics, "-")];
     if let Some(level) = request.level {
         parts.push(format!("level-{}", level.number()));
     }
     parts.push(request.seed.to_string());
+    if let Some(trip) = about {
+        let own = if args.of.is_some() {
+            trip.slug.clone()
+        } else {
+            trip.course.focus.join("-")
+        };
+        parts.push(own);
+    }
     parts.join("-")
 }
 
@@ -149,7 +249,20 @@ pub fn run(args: &Practice) -> Outcome<Said> {
             ..compose::Options::default()
         },
     };
-    let packet = press.practice(&set, &slug(&request), &job, &command(&request))?;
+    let about = about(args, press.library())?;
+    let slug = slug(&request, args, about.as_ref());
+    let packet = press.practice(&set, &slug, &job, &command(&request), about.as_ref())?;
+    let page = packet
+        .files
+        .iter()
+        .any(|(path, _)| path.ends_with("learn.html"));
+    if about.is_some() && formats(&args.format).contains(&Format::Html) && !page {
+        return Err(vec![Problem::error(
+            "practice.subject",
+            "nothing is asked about that in a check: there is no page to learn it from",
+            "`leeside list modules --coverage` shows what is asked about each subject",
+        )]);
+    }
     let mut made = put(&args.out, &press, vec![packet], args.force)?;
     let warnings = ready
         .warnings

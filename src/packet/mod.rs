@@ -21,7 +21,7 @@ use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
 use crate::load::Written;
 use crate::nouns::Trip;
-use crate::plan;
+use crate::plan::{self, Plan};
 use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
 use serde_json::{Value, json};
@@ -87,35 +87,56 @@ impl Press {
         };
         let front = self.front(&trip.title, facts, revision);
         let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
-        if job.options.only.is_empty()
-            && job.formats.contains(&Format::Html)
-            && let Some(page) = compose::learn(trip, &plan, &self.library, &options)?
-        {
-            let line = Line::on_screen(&page.title, packet.front.paper, &packet.front.revision);
-            let page = html::learn(&page, packet.front.paper, &self.shell)?;
-            packet
-                .files
-                .push((line.file(LEARN, Format::Html.ending()), page));
-            packet.lines.insert(LEARN.to_owned(), line);
+        if job.options.only.is_empty() {
+            self.learn(&mut packet, trip, &plan, job)?;
         }
         Ok(Packet { row, ..packet })
     }
 
-    /// Makes every file of a practice sheet and its key; `command` makes both again.
+    /// Lays the page to learn from beside the sheets of a packet, where pages are made and
+    /// something is checked.
+    fn learn(&self, packet: &mut Packet, trip: &Trip, plan: &Plan, job: &Job) -> Outcome<()> {
+        if !job.formats.contains(&Format::Html) {
+            return Ok(());
+        }
+        let Some(page) = compose::learn(trip, plan, &self.library, &job.options)? else {
+            return Ok(());
+        };
+        let line = Line::on_screen(&page.title, packet.front.paper, &packet.front.revision);
+        let page = html::learn(&page, packet.front.paper, &self.shell)?;
+        packet
+            .files
+            .push((line.file(LEARN, Format::Html.ending()), page));
+        packet.lines.insert(LEARN.to_owned(), line);
+        Ok(())
+    }
+
+    /// Makes every file of a practice sheet and its key; `command` makes both again. With a trip or
+    /// lesson, the page to learn its subjects from lies beside them.
     ///
     /// # Errors
-    /// Whatever stands in the way of either sheet; then there is no packet.
+    /// Whatever stands in the way of either sheet or of the page; then there is no packet.
     pub fn practice(
         &self,
         set: &Practice,
         slug: &str,
         job: &Job,
         command: &str,
+        about: Option<&Trip>,
     ) -> Outcome<Packet> {
         let sheets =
             compose::practice::practice(set, &self.library, &self.engine, &job.options, command)?;
-        let front = self.front("Practice", Vec::new(), self.revision_of(command));
-        self.bound(slug, front, &sheets, job)
+        let made_from = about.map_or_else(
+            || command.to_owned(),
+            |trip| format!("{command} {}", self.revision(trip, job)),
+        );
+        let front = self.front("Practice", Vec::new(), self.revision_of(&made_from));
+        let mut packet = self.bound(slug, front, &sheets, job)?;
+        if let Some(trip) = about {
+            let plan = plan::plan_of_own_stoves(trip, &self.library)?;
+            self.learn(&mut packet, trip, &plan, job)?;
+        }
+        Ok(packet)
     }
 
     fn front(&self, title: &str, facts: Vec<(String, String)>, revision: String) -> Front {

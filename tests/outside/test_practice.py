@@ -3,7 +3,9 @@ from its printed givens with the formulas and unrounded figures below, and held 
 range that the key prints. Boiling points come from general reference libraries: the US Standard
 Atmosphere 1976 of `fluids`, the IAPWS-IF97 saturation line of `iapws`."""
 
+import concurrent.futures
 import math
+import os
 import re
 import subprocess
 
@@ -23,6 +25,8 @@ HEAT = {
 GRAVITY = 9.80665
 SEEDS = [1, 7, 2027]
 COUNT = 36
+# Sheets of every topic, three problems of each, that are worked a second time as well.
+MANY = int(os.environ.get("SHEETS", "1000"))
 
 
 def litres(number, unit):
@@ -223,6 +227,20 @@ def ranges(key):
         yield number, float(got[1]), float(got[2] or got[1]), got[4]
 
 
+def worked_again(topic, sheet, number, ask):
+    if topic != "shelf":
+        return WORK[topic](ask)
+    above = sheet[: sheet.index(f"**{number}.**")].rsplit("The shelf, weighed today:", 1)[1]
+    table = {row[0]: row[1:] for row in re.findall(r"^\| ([A-F]) \|[^|]*\| (\d+) \| (\d+) \|", above, re.M)}
+    return shelf(ask, table)
+
+
+def hold(value, least, most, words, told):
+    """Whether a value worked again is in the range that the key prints, to four digits."""
+    slack = 6e-4 * abs(value) if words.startswith("within") else 1e-9
+    assert least - slack <= value <= most + slack, (*told, value, least, most)
+
+
 @pytest.mark.parametrize("units", ["metric", "us", "both"])
 @pytest.mark.parametrize("topic", [*WORK, "shelf"])
 def test_every_answer_from_its_printed_givens(leeside, tmp_path, topic, units):
@@ -235,15 +253,49 @@ def test_every_answer_from_its_printed_givens(leeside, tmp_path, topic, units):
         assert len(problems) == len(right) == COUNT
         for number, least, most, words in right:
             ask = problems[number]
-            if topic == "shelf":
-                above = sheet[: sheet.index(f"**{number}.**")].rsplit("The shelf, weighed today:", 1)[1]
-                table = {row[0]: row[1:] for row in re.findall(r"^\| ([A-F]) \|[^|]*\| (\d+) \| (\d+) \|", above, re.M)}
-                value = shelf(ask, table)
-            else:
-                value = WORK[topic](ask)
-            # the key prints its range to four digits
-            slack = 6e-4 * abs(value) if words.startswith("within") else 1e-9
-            assert least - slack <= value <= most + slack, (seed, number, ask, value, least, most)
+            hold(worked_again(topic, sheet, number, ask), least, most, words, (seed, number, ask))
+
+
+# The headings of a sheet, by topic.
+TITLES = {
+    "Fuel for a meal": "fuel", "Boils for a pot": "boils", "Fuel left in a canister": "canister",
+    "Height and boiling point": "height", "Water from snow": "snow", "Spare fuel": "spare",
+    "Steps to water": "steps", "Bleach for the last bowl": "bleach", "Minutes at the stove": "minutes",
+    "The push that tips a pot": "push", "The shelf of canisters": "shelf",
+}
+
+
+def by_topic(sheet):
+    """The number of each problem with the topic that it stands under."""
+    topic, found = None, {}
+    for line in sheet.splitlines():
+        if line.startswith("## "):
+            topic = next(word for title, word in TITLES.items() if line[3:].startswith(title))
+        elif got := re.match(r"\*\*(\d+)\.\*\* ", line):
+            found[got[1]] = topic
+    return found
+
+
+def test_a_thousand_sheets_of_every_topic(leeside, tmp_path):
+    each = 3
+
+    def one(seed):
+        units = ["metric", "us", "both"][seed % 3]
+        leeside("practice", "--topic", "all", "--count", each * len(TITLES), "--seed", seed, "--units", units,
+                "--format", "md", "--out", tmp_path)
+        made = tmp_path / f"practice-all-{seed}"
+        sheet = plain((made / "learners/practice.md").read_text())
+        problems, topics = asked(sheet), by_topic(sheet)
+        right = list(ranges(plain((made / "staff/practice-key.md").read_text())))
+        assert len(right) == len(problems) == each * len(TITLES)
+        for number, least, most, words in right:
+            told = (seed, units, number, problems[number])
+            hold(worked_again(topics[number], sheet, number, problems[number]), least, most, words, told)
+        return set(topics.values())
+
+    with concurrent.futures.ThreadPoolExecutor(os.cpu_count()) as pool:
+        for topics in pool.map(one, range(10_000, 10_000 + MANY)):
+            assert topics == set(TITLES.values())
 
 
 def test_boiling_table(leeside, tmp_path):
