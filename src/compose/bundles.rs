@@ -94,6 +94,7 @@ impl Bundle {
                 "skills-check-key",
                 "certificate",
                 "week-later",
+                "slides",
                 "instructor-notes",
                 "sources",
             ],

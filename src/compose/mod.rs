@@ -32,7 +32,7 @@ use crate::course::{skills, timetable};
 use crate::diag::{Outcome, Problem, nearest};
 use crate::doc;
 use crate::markdown;
-use crate::nouns::{self, Library, Trip};
+use crate::nouns::{self, Kind, Library, Trip};
 use crate::plan::{self, Plan};
 use crate::units::Units;
 use rayon::prelude::*;
@@ -305,13 +305,15 @@ fn copies(rule: Copies, trip: &Trip, one: Option<OneKitchen<'_>>) -> u32 {
     let learners = trip.people.learners;
     let kitchens = u32::try_from(trip.kitchens.len()).unwrap_or(u32::MAX);
     let count = match rule {
+        Copies::Shown => return 0,
         Copies::One => 1,
         Copies::PerKitchen if one.is_some() => 1,
         Copies::PerKitchen => kitchens,
         // A kitchen's own sheet goes to those who eat from it.
         Copies::PerLearner => one.map_or(learners, |one| one.kitchen.people.min(learners)),
         Copies::PerPerson => trip.people.all(),
-        Copies::PerInstructor => trip.people.instructors,
+        Copies::PerLeader if trip.kind == Kind::Lesson => 1,
+        Copies::PerInstructor | Copies::PerLeader => trip.people.instructors,
         Copies::PerPair => learners.div_ceil(2),
         Copies::PerSix => learners.div_ceil(6),
     };

@@ -42,10 +42,14 @@ pub enum Copies {
     PerPerson,
     /// One an instructor.
     PerInstructor,
+    /// One an instructor on the way, one in all for a lesson in one place.
+    PerLeader,
     /// One for every two learners.
     PerPair,
     /// One for every six learners.
     PerSix,
+    /// None: it is shown on a screen.
+    Shown,
 }
 
 impl Copies {
@@ -58,8 +62,10 @@ impl Copies {
             Self::PerLearner => "one a learner",
             Self::PerPerson => "one a person",
             Self::PerInstructor => "one an instructor",
+            Self::PerLeader => "one an instructor; one for a lesson",
             Self::PerPair => "one for two learners",
             Self::PerSix => "one for six learners",
+            Self::Shown => "shown, not printed",
         }
     }
 }
@@ -161,10 +167,20 @@ const CARD: Look = Look {
     landscape: false,
 };
 
-/// Words to read from three steps away: letters a hundredth of the way and more.
+/// Words to read from three steps away, one side for each poster.
 const POSTER: Look = Look {
     body_pt: 30.0,
     caution_pt: 30.0,
+    most_pages: Some(1),
+    ..READ
+};
+
+/// One idea a page, for a wall.
+const SLIDE: Look = Look {
+    body_pt: 36.0,
+    caution_pt: 36.0,
+    margin_pt: 13.0 * MM,
+    landscape: true,
     ..READ
 };
 
@@ -224,7 +240,7 @@ pub static ALL: &[Row] = &[
             caution_pt: 11.0,
             ..ONE_SIDE
         },
-        copies: Copies::PerInstructor,
+        copies: Copies::PerLeader,
         print: "one side",
         sides: Sides::Both,
         reads: &[],
@@ -570,8 +586,22 @@ pub static ALL: &[Row] = &[
         sides: Sides::One,
         reads: &[],
         needs: nothing,
-        fill: office::sheets,
+        fill: office::station_posters,
         sample: sample::of::<office::Papers>,
+    },
+    Row {
+        name: "slides",
+        title: "Slides",
+        about: "one idea a page, in the order of the clock",
+        folder: Folder::Staff,
+        look: SLIDE,
+        copies: Copies::Shown,
+        print: "for a screen",
+        sides: Sides::One,
+        reads: &[],
+        needs: nothing,
+        fill: office::slides,
+        sample: sample::of::<office::Slides>,
     },
     Row {
         name: "register",

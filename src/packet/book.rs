@@ -30,7 +30,7 @@ pub(super) fn bound(
     let place = |sheet: &&Sheet| order.iter().position(|name| *name == sheet.name);
     let mut chosen: Vec<&Sheet> = sheets
         .iter()
-        .filter(|sheet| place(sheet).is_some())
+        .filter(|sheet| place(sheet).is_some() && sheet.copies > 0)
         .collect();
     chosen.sort_by_key(place);
     let mut parts = Vec::new();

@@ -1,6 +1,8 @@
 """The bound file of a bundle keeps the promises of its sheets: whole, tagged, every word there."""
 
+import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -42,3 +44,33 @@ def test_a_bound_file_holds_the_words_of_its_sheets(bound):
         for sheet in file.parent.glob("*/*.pdf"):
             lost = set(run("pdftotext", sheet, "-").split()) - words
             assert not lost, f"{sheet.name}: {sorted(lost)[:10]}"
+
+
+# Leaves of paper that an instructor prints on the evening before; the project's own limit.
+TONIGHT = 25
+LESSONS = sorted(
+    path
+    for path in (ROOT / "content/trips").glob("*.yaml")
+    if "kind: lesson" in path.read_text() and "sessions:" not in path.read_text()
+)
+
+
+@pytest.mark.parametrize("path", LESSONS, ids=lambda path: path.stem)
+def test_tonight_with_twelve_learners_is_no_stack(tmp_path, path):
+    text, count = re.subn(r"(?m)^  learners: \d+", "  learners: 12", path.read_text())
+    assert count == 1
+    trip = tmp_path / path.name
+    trip.write_text(text)
+    run(os.environ["LEESIDE"], "make", trip, "--bundle", "tonight", "--format", "pdf", "--out", tmp_path)
+    made = json.loads((tmp_path / path.stem / "manifest.json").read_text())["sheets"]
+    leaves = 0
+    for stem, line in made.items():
+        pages = [one for one in (tmp_path / path.stem).glob(f"*/{stem}.pdf")]
+        if pages:
+            # counted from the file itself: sides as the sheet's own line of the print guide says
+            sides = int(re.search(r"Pages: +(\d+)", run("pdfinfo", pages[0]))[1])
+            assert sides == line["pages"], stem
+            one = {"one side": sides, "both": -(-sides // 2), "first": 1 + -(-(sides - 1) // 2)}
+            assert line["leaves"] in one.values(), stem
+            leaves += line["leaves"] * line["copies"]
+    assert 0 < leaves <= TONIGHT, {stem: (line["leaves"], line["copies"]) for stem, line in made.items()}

@@ -367,11 +367,12 @@ fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
     if lit > 0 {
         stations.sort_unstable();
         let learners = words::count(most as u32, "learner", "learners");
-        return format!(
-            "{} of {}, up to {learners} each",
-            lit,
-            names(inputs, &stations)
-        );
+        let names = names(inputs, &stations);
+        return match stations.len() {
+            1 => format!("at {names}, up to {learners}"),
+            all if all == lit => format!("at {names}, up to {learners} each"),
+            _ => format!("{lit} of {names}, up to {learners} each"),
+        };
     }
     let first = rows.first().map_or(&[][..], |row| &row.places);
     let parts: Vec<&Place<'_>> = first
@@ -379,7 +380,13 @@ fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
         .filter(|place| place.does == Does::Entry)
         .collect();
     match parts[..] {
-        [] | [_] => "all together".to_owned(),
+        [only] => match only.at {
+            Spot::Station(station) | Spot::Spare(station) => {
+                format!("all at {}", names(inputs, &[station]))
+            }
+            Spot::Bench(_) | Spot::Line => "all together".to_owned(),
+        },
+        [] => "all together".to_owned(),
         _ => format!(
             "in {} parts, an adult with each",
             words::in_words(parts.len() as u32)

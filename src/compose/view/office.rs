@@ -6,14 +6,20 @@ use super::lesson::taught;
 use super::lesson_clock::{self, hour};
 use super::{Filled, Inputs};
 use crate::compose::words;
-use crate::course::timetable::{Course, Spot, Timetable, What};
+use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
+use crate::doc;
+use crate::markdown;
 use crate::nouns::{Kind, Module, Segment};
+use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
+use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Rows of a register for one group, where it has fewer learners.
 const LEAST_ROWS: u32 = 1;
+/// Sentences on a poster.
+const POSTER_LINES: usize = 2;
 /// Questions asked again a week later.
 const AGAIN: usize = 6;
 
@@ -169,6 +175,17 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     vec![Filled::of(None, &view, figures)]
 }
 
+/// The posters: one side each.
+#[must_use]
+pub fn station_posters(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let mut filled = sheets(inputs, title);
+    for one in &mut filled {
+        let posters = one.view.get("posters").and_then(Value::as_array);
+        one.most_pages = posters.map(|posters| posters.len().max(1));
+    }
+    filled
+}
+
 fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     let day = table.date.or(inputs.trip.starts);
     Held {
@@ -284,7 +301,7 @@ fn shown(inputs: &Inputs<'_>, sources: &mut BTreeSet<String>) -> Vec<Shown> {
 fn posters(
     inputs: &Inputs<'_>,
     course: &Course<'_>,
-    figures: &mut BTreeMap<String, crate::doc::Figure>,
+    figures: &mut BTreeMap<String, doc::Figure>,
 ) -> Vec<Poster> {
     let mut posters = Vec::new();
     for (index, kitchen) in inputs.trip.kitchens.iter().enumerate() {
@@ -300,7 +317,7 @@ fn posters(
         }
         let lines = here
             .iter()
-            .take(3)
+            .take(POSTER_LINES)
             .map(|(module, segment)| Prose::new(inputs.filler.line(module, &segment.sentence)))
             .collect();
         let has_drawing = drawing.is_some();
@@ -357,4 +374,168 @@ fn learners(course: &Course<'_>) -> Vec<String> {
             (LEAST_ROWS..=group.learners).map(|number| format!("{}{number}", group.name))
         })
         .collect()
+}
+
+/// The slides of a lesson.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Slides {
+    /// The head.
+    pub head: Head,
+    /// The first page's words.
+    pub first: Vec<String>,
+    /// The other pages.
+    pub slides: Vec<Slide>,
+}
+
+/// A page.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Slide {
+    /// What it is about.
+    pub title: String,
+    /// The idea.
+    pub idea: Prose,
+    /// Its drawing's call; empty where there is none.
+    pub drawing: Prose,
+    /// Whether there is one.
+    pub has_drawing: bool,
+}
+
+/// The slides; none for a trip, or for a course that cannot be held.
+#[must_use]
+pub fn slides(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    let Some(course) = inputs
+        .course
+        .as_ref()
+        .ok()
+        .filter(|_| inputs.trip.kind == Kind::Lesson)
+    else {
+        return Vec::new();
+    };
+    let mut deck = Deck {
+        inputs,
+        slides: Vec::new(),
+        figures: BTreeMap::new(),
+        shown: BTreeSet::new(),
+        told: BTreeSet::new(),
+    };
+    let several = course.sessions.len() > 1;
+    for table in &course.sessions {
+        if several {
+            deck.words(&table.name, &begins(inputs, table).join("\n\n"));
+        }
+        deck.session(table);
+    }
+    let first = match course.sessions.first() {
+        Some(table) if !several => begins(inputs, table),
+        _ => Vec::new(),
+    };
+    let view = Slides {
+        head: inputs.head(title, None, &BTreeSet::new()),
+        first,
+        slides: deck.slides,
+    };
+    vec![Filled::of(None, &view, deck.figures)]
+}
+
+/// Day and hours of a session, and whether it lights anything.
+fn begins(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<String> {
+    let held = held(inputs, table);
+    let flames = if table.lit > 0 {
+        "Stoves are lit today. An adult stands beside each."
+    } else {
+        "Nothing is lit today."
+    };
+    let when = [held.day, held.hours]
+        .into_iter()
+        .filter(|one| !one.is_empty());
+    vec![when.collect::<Vec<_>>().join(", "), flames.to_owned()]
+}
+
+/// Pages as they grow.
+struct Deck<'i, 'a> {
+    inputs: &'i Inputs<'a>,
+    slides: Vec<Slide>,
+    figures: BTreeMap<String, doc::Figure>,
+    /// Modules whose drawing has stood on a page.
+    shown: BTreeSet<String>,
+    /// Segments that have had their page.
+    told: BTreeSet<(String, String)>,
+}
+
+impl Deck<'_, '_> {
+    /// A page of words that are no module's.
+    fn words(&mut self, title: &str, words: &str) {
+        let lines: Vec<String> = words.split("\n\n").map(markdown::escape).collect();
+        self.slides.push(Slide {
+            title: title.to_owned(),
+            idea: Prose::new(lines.join("\n\n")),
+            drawing: Prose::default(),
+            has_drawing: false,
+        });
+    }
+
+    /// The pages of a session, entry by entry: what is done beside a flame stands where it begins.
+    fn session(&mut self, table: &Timetable<'_>) {
+        for (index, entry) in table.entries.iter().enumerate() {
+            match &entry.what {
+                What::Segment(module, segment) => self.segment(module, segment),
+                What::Recall(_) => {
+                    self.words("What do we still know?", "Say it from memory, then look.")
+                }
+                What::AllOff => self.words("All off!", "Shut it. Step back. Hands down."),
+                What::Break => self.words("Break", &format!("We go on at {}.", hour(entry.ends()))),
+                What::Worksheet => self.words(
+                    "Your worksheet",
+                    &format!(
+                        "Pencil only. {}.",
+                        say::time(Time::minutes(f64::from(entry.minutes)))
+                    ),
+                ),
+                What::Form => self.words("Your form", "Alone, without notes."),
+                What::Check(_) => self.words("Show it", "One shows, one ticks."),
+                What::Drill | What::Cooling | What::HandOut | What::ClearUp => {}
+            }
+            let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
+            for place in rows.iter().flat_map(|row| &row.places) {
+                if let Does::Beside(module, segment) = place.does {
+                    self.segment(module, segment);
+                }
+            }
+        }
+    }
+
+    /// A segment's pages: its sentence; its module's drawing, the first time; its question.
+    fn segment(&mut self, module: &Module, segment: &Segment) {
+        let new = self.told.insert((module.id.clone(), segment.id.clone()));
+        if !new || segment.sentence.trim().is_empty() {
+            return;
+        }
+        let drawing = Some(module)
+            .filter(|module| self.shown.insert(module.id.clone()))
+            .and_then(|module| self.inputs.drawings_of(module).into_iter().next());
+        let line = |text: &str| Prose::new(self.inputs.filler.line(module, text));
+        self.slides.push(Slide {
+            title: segment.title.clone(),
+            idea: line(&segment.sentence),
+            drawing: Prose::default(),
+            has_drawing: false,
+        });
+        if let Some((call, figure)) = drawing {
+            self.figures.insert(figure.id.clone(), figure);
+            self.slides.push(Slide {
+                title: format!("Look: {}", segment.title),
+                idea: Prose::default(),
+                drawing: call,
+                has_drawing: true,
+            });
+        }
+        if !segment.ask.trim().is_empty() {
+            self.slides.push(Slide {
+                title: format!("Your turn: {}", segment.title),
+                idea: line(&segment.ask),
+                drawing: Prose::default(),
+                has_drawing: false,
+            });
+        }
+    }
 }
