@@ -20,8 +20,8 @@ use std::path::PathBuf;
 #[command(
     after_help = "Topics (see also leeside list topics): fuel, boils, canister, height, snow, spare, steps, bleach, minutes, push, shelf, all\n\
                   Example: leeside practice --topic fuel --count 10 --seed 7\n\
-                  Example: leeside practice --subject greywater --format html\n\
-                  Example: leeside practice --for content/trips/school-yard.yaml --format html\n\n\
+                  Example: leeside practice --subject greywater --seed 7 --format html\n\
+                  Example: leeside practice --for content/trips/school-yard.yaml --seed 7 --format html\n\n\
                   With a subject or a trip, and HTML among the formats, learn.html lies beside the sheets: \
                   one file to learn from without a network."
 )]
