@@ -251,7 +251,12 @@ pub fn run(args: &Practice) -> Outcome<Said> {
     };
     let about = about(args, press.library())?;
     let slug = slug(&request, args, about.as_ref());
-    let packet = press.practice(&set, &slug, &job, &command(&request), about.as_ref())?;
+    let only = match &about {
+        Some(trip) if args.of.is_none() => trip.course.focus.clone(),
+        _ => Vec::new(),
+    };
+    let command = command(&request);
+    let packet = press.practice(&set, &slug, &job, &command, about.as_ref(), &only)?;
     let page = packet
         .files
         .iter()

@@ -177,8 +177,8 @@ const POSTER: Look = Look {
 
 /// One idea a page, for a wall.
 const SLIDE: Look = Look {
-    body_pt: 36.0,
-    caution_pt: 36.0,
+    body_pt: 32.0,
+    caution_pt: 32.0,
     margin_pt: 13.0 * MM,
     landscape: true,
     ..READ

@@ -20,7 +20,7 @@ use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
 use crate::load::Written;
-use crate::nouns::Trip;
+use crate::nouns::{Id, Trip};
 use crate::plan::{self, Plan};
 use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
@@ -88,20 +88,32 @@ impl Press {
         let front = self.front(&trip.title, facts, revision);
         let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
         if job.options.only.is_empty() {
-            self.learn(&mut packet, trip, &plan, job)?;
+            self.learn(&mut packet, trip, &plan, job, &[])?;
         }
         Ok(Packet { row, ..packet })
     }
 
     /// Lays the page to learn from beside the sheets of a packet, where pages are made and
-    /// something is checked.
-    fn learn(&self, packet: &mut Packet, trip: &Trip, plan: &Plan, job: &Job) -> Outcome<()> {
+    /// something is checked: all of it, or of some subjects only.
+    fn learn(
+        &self,
+        packet: &mut Packet,
+        trip: &Trip,
+        plan: &Plan,
+        job: &Job,
+        only: &[Id],
+    ) -> Outcome<()> {
         if !job.formats.contains(&Format::Html) {
             return Ok(());
         }
-        let Some(page) = compose::learn(trip, plan, &self.library, &job.options)? else {
+        let Some(mut page) = compose::learn(trip, plan, &self.library, &job.options)? else {
             return Ok(());
         };
+        page.subjects
+            .retain(|subject| only.is_empty() || only.contains(&subject.id));
+        if page.subjects.is_empty() {
+            return Ok(());
+        }
         let line = Line::on_screen(&page.title, packet.front.paper, &packet.front.revision);
         let page = html::learn(&page, packet.front.paper, &self.shell)?;
         packet
@@ -112,7 +124,7 @@ impl Press {
     }
 
     /// Makes every file of a practice sheet and its key; `command` makes both again. With a trip or
-    /// lesson, the page to learn its subjects from lies beside them.
+    /// lesson, the page to learn its subjects from, or `only` some of them, lies beside them.
     ///
     /// # Errors
     /// Whatever stands in the way of either sheet or of the page; then there is no packet.
@@ -123,6 +135,7 @@ impl Press {
         job: &Job,
         command: &str,
         about: Option<&Trip>,
+        only: &[Id],
     ) -> Outcome<Packet> {
         let sheets =
             compose::practice::practice(set, &self.library, &self.engine, &job.options, command)?;
@@ -134,7 +147,7 @@ impl Press {
         let mut packet = self.bound(slug, front, &sheets, job)?;
         if let Some(trip) = about {
             let plan = plan::plan_of_own_stoves(trip, &self.library)?;
-            self.learn(&mut packet, trip, &plan, job)?;
+            self.learn(&mut packet, trip, &plan, job, only)?;
         }
         Ok(packet)
     }

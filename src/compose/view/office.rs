@@ -427,7 +427,7 @@ pub fn slides(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     }
     let first = match course.sessions.first() {
         Some(table) if !several => begins(inputs, table),
-        _ => Vec::new(),
+        _ => course.sessions.iter().map(|one| one.name.clone()).collect(),
     };
     let view = Slides {
         head: inputs.head(title, None, &BTreeSet::new()),
@@ -523,7 +523,7 @@ impl Deck<'_, '_> {
         if let Some((call, figure)) = drawing {
             self.figures.insert(figure.id.clone(), figure);
             self.slides.push(Slide {
-                title: format!("Look: {}", segment.title),
+                title: "Look".to_owned(),
                 idea: Prose::default(),
                 drawing: call,
                 has_drawing: true,

@@ -21,7 +21,7 @@ impl Builder<'_> {
         let element = self.tree.add_alt(Role::Figure, parent, &figure.alt);
         let across = area.wide / figure.width.max(1.0);
         // a page on its side is low: what is left goes to the heading and the caption
-        let share = if area.wide > self.page { 0.5 } else { 0.8 };
+        let share = if area.wide > self.page { 0.45 } else { 0.8 };
         let down = share * self.page / figure.height.max(1.0);
         // a large print enlarges its figures' words too
         let wished = (area.size / ORDINARY).max(1.0);
