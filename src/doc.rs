@@ -17,6 +17,17 @@ pub struct Document {
     pub style: Style,
     /// What it holds, in reading order. The first block is the level-1 heading.
     pub blocks: Vec<Block>,
+    /// Whose paper it is; none where nobody is named.
+    pub group: Option<Group>,
+}
+
+/// Whose paper a sheet is, for its head and foot.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Group {
+    /// Its name, and a phone where one is known: `Heron Club, office 555-0123`.
+    pub line: String,
+    /// Its mark, at the size in which it is printed.
+    pub mark: Option<Figure>,
 }
 
 /// How a sheet is laid out.
@@ -367,6 +378,15 @@ pub struct Working {
 }
 
 impl Document {
+    /// The line for the foot where no other place says whose paper it is.
+    #[must_use]
+    pub fn foot_with_group(&self) -> String {
+        match &self.group {
+            Some(group) => format!("{}. {}", group.line, self.foot),
+            None => self.foot.clone(),
+        }
+    }
+
     /// What it says, in reading order.
     #[must_use]
     pub fn sayings(&self) -> Vec<Saying> {

@@ -108,6 +108,7 @@ fn every_numbered_list_starts_anew() {
         ],
     };
     let document = Document {
+        group: None,
         blocks: vec![list(1), list(7), list(1)],
         ..sheet()
     };
@@ -131,6 +132,7 @@ fn hostile_words_stay_words() {
         title: EVIL.into(),
         foot: EVIL.into(),
         style: style(),
+        group: None,
         blocks: vec![
             Block::Heading {
                 level: 1,

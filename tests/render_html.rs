@@ -271,6 +271,7 @@ fn hostile_words_are_never_markup() {
         title: EVIL.into(),
         foot: EVIL.into(),
         style: style(),
+        group: None,
         blocks: vec![
             Block::Heading {
                 level: 1,

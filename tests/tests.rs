@@ -15,6 +15,7 @@ mod circles;
 mod compose;
 mod content;
 mod course;
+mod group;
 mod issued;
 mod layering;
 mod list;

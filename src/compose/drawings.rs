@@ -1,7 +1,10 @@
 //! A module's described drawing as a figure of the document.
 
 use crate::doc::{Anchor, Figure, Fill, Pen, Shape};
-use crate::nouns::{Drawing, DrawnShape, LABEL_POINTS, Module, leader_start};
+use crate::nouns::{Drawing, DrawnShape, LABEL_POINTS, Mark, Module, leader_start};
+
+/// Width of the line that leads from words to what they name, in points.
+pub const LEADER: f32 = 0.5;
 
 /// The name of a module's drawing in the text and among the figures.
 #[must_use]
@@ -23,6 +26,52 @@ pub fn figure(id: String, drawing: &Drawing, caption: String, alt: String) -> Fi
         width: drawing.width as f32,
         height: drawing.height as f32,
         shapes,
+    }
+}
+
+/// The most room of a group's mark, in points: two fingers wide, and no higher than a title, so
+/// that no sheet gets longer by it.
+const MARK: (f32, f32) = (72.0, 26.0);
+
+/// A group's mark at the size in which it is printed.
+#[must_use]
+pub fn mark(mark: &Mark, name: &str) -> Figure {
+    let (width, height) = (mark.width as f32, mark.height as f32);
+    let scale = (MARK.0 / width).min(MARK.1 / height);
+    let mut shapes = Vec::with_capacity(mark.shapes.len());
+    for shape in &mark.shapes {
+        add(shape, &mut shapes);
+    }
+    shapes.iter_mut().for_each(|shape| scaled(shape, scale));
+    Figure {
+        id: "mark".to_owned(),
+        caption: format!("Mark of {name}"),
+        alt: format!("The mark of {name}."),
+        width: width * scale,
+        height: height * scale,
+        shapes,
+    }
+}
+
+fn scaled(shape: &mut Shape, by: f32) {
+    match shape {
+        Shape::Line { points, pen, .. } | Shape::Curve { points, pen, .. } => {
+            for point in points {
+                *point = (point.0 * by, point.1 * by);
+            }
+            pen.width *= by;
+        }
+        Shape::Ellipse {
+            centre, radii, pen, ..
+        } => {
+            *centre = (centre.0 * by, centre.1 * by);
+            *radii = (radii.0 * by, radii.1 * by);
+            pen.width *= by;
+        }
+        Shape::Label { at, size, .. } => {
+            *at = (at.0 * by, at.1 * by);
+            *size *= by;
+        }
     }
 }
 
@@ -99,7 +148,7 @@ fn add(shape: &DrawnShape, shapes: &mut Vec<Shape>) {
                 shapes.push(Shape::Line {
                     points: vec![point(leader_start(*at, *end)), point(*end)],
                     closed: false,
-                    pen: pen(0.5, false),
+                    pen: pen(f64::from(LEADER), false),
                     fill: Fill::None,
                 });
             }

@@ -187,6 +187,19 @@ pub fn learn(
     learn::page(&Inputs::new(trip, plan, library, units, &[])?)
 }
 
+/// Whose papers they are, as each sheet says at its head and foot.
+fn group(profile: &nouns::Profile) -> doc::Group {
+    let mut words = vec![profile.name.as_str()];
+    words.extend(profile.phones.first().map(String::as_str));
+    doc::Group {
+        line: words.join(", "),
+        mark: profile
+            .mark
+            .as_ref()
+            .map(|mark| drawings::mark(mark, &profile.name)),
+    }
+}
+
 /// Two kitchens whose names make one file name get their number added.
 fn distinct(sheet: &mut Sheet, index: usize, others: &[Sheet]) {
     let Some(kitchen) = sheet.kitchen.clone() else {
@@ -260,7 +273,8 @@ fn written(
     if let (Some(own), Some(most)) = (own.or(filled.most_pages), &mut style.most_pages) {
         *most = own;
     }
-    let document = markdown::read(&name, &text, &filled.figures, style.clone(), foot)?;
+    let mut document = markdown::read(&name, &text, &filled.figures, style.clone(), foot)?;
+    document.group = inputs.trip.organisation.as_ref().map(group);
     let kitchen = filled.kitchen.as_deref();
     let needed = (row.needs)(inputs, kitchen);
     let lost = cautions::lost(&document, &needed, &template);

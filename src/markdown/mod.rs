@@ -78,6 +78,7 @@ pub fn read(
         foot: foot.to_owned(),
         style,
         blocks,
+        group: None,
     })
 }
 

@@ -1,7 +1,9 @@
 //! The library: modules, places, gear, figures, sources.
 
 use super::trip::Paper;
-use super::{Blend, BoilRules, Container, Date, Fuel, Id, Material, Module, Stove, Washing, Wind};
+use super::{
+    Blend, BoilRules, Container, Date, DrawnShape, Fuel, Id, Material, Module, Stove, Washing, Wind,
+};
 use crate::units::{
     Fraction, HeatingValue, Length, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Units,
     Volume, Warming,
@@ -362,10 +364,23 @@ pub struct Profile {
     pub phones: Vec<String>,
     /// Sign-off lines.
     pub sign_off: Vec<String>,
+    /// Its mark, for the head of every sheet.
+    pub mark: Option<Mark>,
     /// Its paper.
     pub paper: Option<Paper>,
     /// Its units.
     pub units: Option<Units>,
+}
+
+/// A group's own small drawing, in black and white.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+pub struct Mark {
+    /// Width of its canvas, in units of its own.
+    pub width: f64,
+    /// Height of its canvas.
+    pub height: f64,
+    /// Shapes, in order.
+    pub shapes: Vec<DrawnShape>,
 }
 
 /// A source.

@@ -22,8 +22,8 @@ pub use gear::{
     HeatExtent, Material, Pot, Range, Stove, UsualRange, Verdict, WindFactors,
 };
 pub use library::{
-    Basis, BoilMinutes, Constant, Figures, Library, MealNeed, Menu, OpenPot, Place, PlaceRule,
-    Profile, ReferencePot, RuleValue, Source, Sure, WashMethod,
+    Basis, BoilMinutes, Constant, Figures, Library, Mark, MealNeed, Menu, OpenPot, Place,
+    PlaceRule, Profile, ReferencePot, RuleValue, Source, Sure, WashMethod,
 };
 pub use module::{
     AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, LABEL_POINTS, Light, Module,

@@ -236,6 +236,7 @@ pub fn everything() -> Document {
         title: "Kitchen checklist".to_string(),
         foot: "Edition of 3 May; numbers are planned, local rules come first.".to_string(),
         style: style(),
+        group: None,
         blocks,
     }
 }
@@ -290,6 +291,7 @@ pub fn long() -> Document {
         title: "Provisions for a long walk".to_string(),
         foot: "Invented numbers.".to_string(),
         style: style(),
+        group: None,
         blocks,
     }
 }
@@ -325,6 +327,7 @@ pub fn checklist(items: usize) -> Document {
             corner_hole: true,
             ..style()
         },
+        group: None,
         blocks,
     }
 }
@@ -356,6 +359,7 @@ pub fn cards(fold: CardFold) -> Document {
             margin_pt: 36.0,
             ..style()
         },
+        group: None,
         blocks,
     }
 }
@@ -413,6 +417,7 @@ pub fn unwieldy() -> Document {
         title: "<Pots> & \"pans\" (100 %) \\ \u{7}".to_string(),
         foot: "A foot that is long. ".repeat(20),
         style: style(),
+        group: None,
         blocks,
     }
 }

@@ -7,6 +7,7 @@ mod fuels;
 pub(super) mod gear;
 mod letters;
 mod links;
+mod mark;
 mod module;
 mod one_rule;
 mod pieces;
@@ -15,6 +16,7 @@ mod prose;
 mod reach;
 mod reading;
 mod sketch;
+mod svg;
 mod syllables;
 
 pub use reading::{Reading, reading};
@@ -87,7 +89,9 @@ fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
     let figures = needed(desk, files, "figures.yaml").and_then(|node| figures::figures(desk, node));
     let modules = folder(desk, files, "modules/", module::module);
     let places = folder(desk, files, "places/", places::place);
-    let profiles = folder(desk, files, "profiles/", places::profile);
+    let profiles = folder(desk, files, "profiles/", |desk, id, node| {
+        places::profile(desk, files, id, node)
+    });
     let (title, edition, standing_line) = about?;
     Some(Library {
         edition,

@@ -3,9 +3,10 @@
 use super::super::countries::{countries, languages};
 use super::super::desk::{Desk, Keys};
 use super::super::rules::{RuleKind, each, kind_of};
+use super::mark::mark;
 use super::prose::{phrase, phrase_with_numbers, prose};
 use super::{optional, origin};
-use crate::load::Node;
+use crate::load::{self, Node};
 use crate::nouns::{Id, Paper, Place, PlaceRule, Profile, RuleValue};
 use crate::units::Units;
 use std::collections::BTreeMap;
@@ -157,7 +158,12 @@ fn rule(desk: &Desk, key: &str, node: &Node) -> Option<PlaceRule> {
     })
 }
 
-pub(super) fn profile(desk: &Desk, name: &Id, node: &Node) -> Option<Profile> {
+pub(super) fn profile(
+    desk: &Desk,
+    files: &load::Library,
+    name: &Id,
+    node: &Node,
+) -> Option<Profile> {
     let keys = desk.keys(node, "a profile")?;
     keys.get("extends");
     let shown_name = keys
@@ -165,6 +171,7 @@ pub(super) fn profile(desk: &Desk, name: &Id, node: &Node) -> Option<Profile> {
         .and_then(|node| desk.line(node, "the name"));
     let phones = lines(&keys, "phones", "a phone line");
     let sign_off = lines(&keys, "sign_off", "a sign-off line");
+    let mark = keys.get("mark").map(|node| mark(desk, files, node));
     let paper = keys
         .get("paper")
         .map(|node| desk.word(node, "a size of paper", Paper::ALL, Paper::word));
@@ -177,6 +184,7 @@ pub(super) fn profile(desk: &Desk, name: &Id, node: &Node) -> Option<Profile> {
         name: shown_name?,
         phones,
         sign_off,
+        mark: optional(mark)?,
         paper: optional(paper)?,
         units: optional(units)?,
     })

@@ -85,6 +85,10 @@ pub(super) fn profile() -> Value {
         vec![
             ("phones", several(&at("line"))),
             ("sign_off", several(&at("line"))),
+            (
+                "mark",
+                say("a drawing in SVG beside the profile", at("line")),
+            ),
             ("paper", at("paper")),
             ("units", at("units")),
         ],

@@ -5,6 +5,7 @@
 
 mod bars;
 mod board;
+mod clock;
 mod curves;
 mod lines;
 mod place;
@@ -12,6 +13,7 @@ mod stack;
 mod through;
 mod uses;
 
+pub use clock::clock;
 pub use curves::{masses, pressure};
 pub use place::places;
 pub use stack::stack;

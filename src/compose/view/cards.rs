@@ -4,11 +4,12 @@ use super::common::{CautionGroup, Extent, Head, Prose};
 use super::{Filled, Inputs, assess, handout};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::sentence;
-use crate::compose::words;
+use crate::compose::{drawings, words};
+use crate::doc::{Figure, Shape};
 use crate::nouns::{Level, Module, Question, QuestionKind};
 use schemars::JsonSchema;
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Cards that are learned in a week; hazards beyond it get a card all the same.
 const MOST_CARDS: usize = 12;
@@ -35,10 +36,14 @@ pub struct CardGroup {
 }
 
 /// A card.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
+#[derive(Clone, Debug, Default, Serialize, JsonSchema)]
 pub struct Card {
     /// Its front.
     pub front: Prose,
+    /// Call for a drawing on its front, without its words.
+    pub drawing: Prose,
+    /// Whether there is one.
+    pub has_drawing: bool,
     /// Its back.
     pub back: Prose,
     /// A caution on its back, else none.
@@ -50,16 +55,21 @@ pub struct Card {
 #[must_use]
 pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut sources = BTreeSet::new();
+    let mut figures = BTreeMap::new();
     let hazards: Vec<Card> = handout::checked(inputs)
         .into_iter()
         .filter(|module| !inputs.chosen(module, Extent::Gravest).is_empty())
         .map(|module| Card {
-            front: Prose::new(format!(
-                "{}: what can hurt you, and what do you do?",
-                crate::markdown::escape(&module.title)
-            )),
-            back: Prose::default(),
             caution: inputs.caution_groups(&[module], Extent::Gravest),
+            ..pictured(
+                inputs,
+                module,
+                format!(
+                    "{}: what can hurt you, and what do you do?",
+                    crate::markdown::escape(&module.title)
+                ),
+                &mut figures,
+            )
         })
         .collect();
     let first: Vec<Card> = handout::responding(inputs)
@@ -71,7 +81,7 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                     crate::markdown::escape(&module.title)
                 )),
                 back: Prose::new(inputs.filler.line(module, &module.first_response)),
-                caution: Vec::new(),
+                ..Card::default()
             }
         })
         .collect();
@@ -123,10 +133,47 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         cards,
     })
     .collect();
-    Filled::one(&StudyCards {
+    let view = StudyCards {
         head: inputs.head(title, None, &sources),
         groups,
-    })
+    };
+    vec![Filled::of(None, &view, figures)]
+}
+
+/// A question about a subject, with the subject's first drawing: its shapes without their words,
+/// which are to be found.
+fn pictured(
+    inputs: &Inputs<'_>,
+    module: &Module,
+    front: String,
+    figures: &mut BTreeMap<String, Figure>,
+) -> Card {
+    let mut card = Card {
+        front: Prose::new(front),
+        ..Card::default()
+    };
+    if let Some((fence, mut figure)) = inputs.drawings_of(module).into_iter().next() {
+        figure.shapes = without_words(figure.shapes);
+        figure.caption = String::new();
+        card.drawing = fence;
+        card.has_drawing = true;
+        figures.insert(figure.id.clone(), figure);
+    }
+    card
+}
+
+/// The shapes of a drawing without its words and the lines that lead from them.
+fn without_words(shapes: Vec<Shape>) -> Vec<Shape> {
+    let leads = |shape: &Shape| match shape {
+        Shape::Line { points, pen, .. } => points.len() == 2 && pen.width == drawings::LEADER,
+        _ => false,
+    };
+    let words = |shape: Option<&Shape>| matches!(shape, Some(Shape::Label { .. }));
+    let kept = (0..shapes.len()).filter(|at| {
+        let leader = leads(&shapes[*at]) && words(shapes.get(at + 1));
+        !leader && !words(shapes.get(*at))
+    });
+    kept.map(|at| shapes[at].clone()).collect()
 }
 
 /// For those who will teach it: what is seen at each critical objective.
@@ -150,7 +197,7 @@ fn looked_for(inputs: &Inputs<'_>) -> Vec<Card> {
                 one.say.md
             )),
             back: one.seen,
-            caution: Vec::new(),
+            ..Card::default()
         })
         .collect()
 }
@@ -168,7 +215,7 @@ fn card(inputs: &Inputs<'_>, module: &Module, question: &Question) -> Option<Car
     (short(&front) && short(&back)).then(|| Card {
         front: Prose::new(front),
         back: Prose::new(back),
-        caution: Vec::new(),
+        ..Card::default()
     })
 }
 

@@ -25,6 +25,9 @@ const MOST_WORDS: usize = 2400;
 /// Words whose room a drawing takes.
 const DRAWING_WORDS: usize = 220;
 
+/// Words whose room a line of time takes.
+const CLOCK_WORDS: usize = 110;
+
 /// Words whose room a row of a table or two ticks take.
 const ROW_WORDS: usize = 14;
 
@@ -169,7 +172,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .iter()
         .map(|table| session(inputs, table, false))
         .collect();
-    let sessions: Vec<SessionView> = course
+    let mut sessions: Vec<SessionView> = course
         .sessions
         .iter()
         .map(|table| session(inputs, table, several))
@@ -186,6 +189,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut room = MOST_WORDS
         .saturating_sub(taken(&cards, &cautions, &sessions, &fallback, &kit))
         .saturating_sub(coverage.len() * ROW_WORDS);
+    let mut figures = BTreeMap::new();
+    pictures(inputs, course, &mut sessions, &mut room, &mut figures);
     let with_notes: Vec<&str> = course
         .subjects
         .iter()
@@ -193,7 +198,6 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|module| module.title.as_str())
         .collect();
     let notes = boxes(inputs, course, &mut room, &mut sources);
-    let mut figures = BTreeMap::new();
     let drawings = drawings(inputs, &mut room, &mut figures);
     let again = again(inputs, course);
     let emergency = &inputs.trip.emergency;
@@ -303,6 +307,26 @@ fn taken(
         .map(|one| words::in_text(&one.dropped) + words::in_text(&one.others))
         .sum();
     of_cards + of_cautions + rows * ROW_WORDS + left_out
+}
+
+/// The line of time of each session, as many as there is room for.
+fn pictures(
+    inputs: &Inputs<'_>,
+    course: &Course<'_>,
+    sessions: &mut [SessionView],
+    room: &mut usize,
+    figures: &mut BTreeMap<String, Figure>,
+) {
+    for (index, (table, view)) in course.sessions.iter().zip(sessions).enumerate() {
+        if *room < CLOCK_WORDS {
+            return;
+        }
+        if let Some(chart) = charts::clock(inputs, table, index + 1) {
+            *room -= CLOCK_WORDS;
+            view.picture = chart.call(figures);
+            view.has_picture = true;
+        }
+    }
 }
 
 /// The instructor's boxes of the subjects, in their order, as many as there is room for.

@@ -30,6 +30,10 @@ pub struct SessionView {
     pub lit: bool,
     /// The clock.
     pub clock: Vec<ClockRow>,
+    /// Call for the drawing of who is where, as a line of time.
+    pub picture: Prose,
+    /// Whether there is one.
+    pub has_picture: bool,
     /// When it starts.
     pub starts: String,
     /// When it ends.
@@ -179,6 +183,8 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
             .enumerate()
             .map(|(index, entry)| row(inputs, table, entry, index))
             .collect(),
+        picture: Prose::default(),
+        has_picture: false,
         starts: hour(table.starts),
         ends: hour(table.ends),
         least_end: hour(table.least_ends),

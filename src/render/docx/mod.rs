@@ -105,7 +105,10 @@ fn footer(document: &Document) -> Footer {
     let line = Paragraph::new()
         .id("7f000001")
         .style(looks::FOOT)
-        .add_run(Run::new().add_text(format!("{}  Page ", runs::clean(&document.foot))))
+        .add_run(Run::new().add_text(format!(
+            "{}  Page ",
+            runs::clean(&document.foot_with_group())
+        )))
         .add_page_num(PageNum::new())
         .add_run(Run::new().add_text(" of "))
         .add_num_pages(NumPages::new());

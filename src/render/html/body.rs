@@ -177,7 +177,10 @@ impl Writer {
             // A label names one box only.
             let all = plain(text).replace("[ ]", " ").replace('_', " ");
             let named = name(&[all, self.heading.clone()]);
-            self.push("<div class=\"row\">");
+            // a second box at the end stands at the right edge, in line with the others
+            let back = matches!(text.last(), Some(Inline::Tick));
+            let class = if back { "row back" } else { "row" };
+            self.push(&format!("<div class=\"{class}\">"));
             self.words.tick(named.as_deref().unwrap_or("Box to tick"));
             self.push("<span>");
             self.run(text);
@@ -217,8 +220,11 @@ impl Writer {
     fn cards(&mut self, blocks: &[Block]) {
         let mut in_topic = false;
         let mut in_card = false;
-        for block in blocks {
+        let mut asked = None;
+        for (at, block) in blocks.iter().enumerate() {
             match block {
+                // it stands with its question already
+                Block::Figure(_) if asked == Some(at) => {}
                 Block::Heading { level: 3, .. } => {
                     self.close_card(&mut in_card);
                     if !in_topic {
@@ -229,6 +235,11 @@ impl Writer {
                     let id = self.cards;
                     let _ = writeln!(self.words.out, "<article class=\"card\" id=\"_k{id}\">");
                     self.block(block);
+                    // a drawing right after the heading belongs to the question
+                    if let Some(drawing @ Block::Figure(_)) = blocks.get(at + 1) {
+                        self.block(drawing);
+                        asked = Some(at + 1);
+                    }
                     self.push("<div class=\"back\">\n");
                     in_card = true;
                 }

@@ -17,6 +17,7 @@ use std::fmt::Write as _;
 use sha2::{Digest as _, Sha256};
 use tera::{Context, Tera};
 
+use super::figures;
 use super::markup::escaped;
 use crate::diag::{Outcome, Problem};
 use crate::doc::{Document, Paper, Style, Working};
@@ -163,17 +164,25 @@ pub fn html_with(document: &Document, workings: &[Working], shell: &Shell) -> Ou
     if scripts.is_empty() && body.tables + body.figures + workings.len() > 0 {
         scripts.push(shell.script.as_str());
     }
+    let foot = document.foot_with_group();
+    let mark = document
+        .group
+        .as_ref()
+        .and_then(|group| group.mark.as_ref());
+    let main = mark.map_or_else(String::new, |mark| {
+        format!("<div class=\"mark\">{}</div>\n", figures::svg(mark, "_m"))
+    }) + &body.html;
     fill(
         shell,
         &Page {
             title: &document.title,
-            foot: &document.foot,
+            foot: &foot,
             style: &document.style,
             contents: &body.contents,
             fields: body.ticks + body.blanks > 0,
             deck: body.cards > 0,
             kind: if body.cards > 0 { "cards" } else { "sheet" },
-            main: &body.html,
+            main: &main,
             why: &why(workings),
             scripts: &scripts,
         },

@@ -441,7 +441,8 @@ impl Faces {
         lines
     }
 
-    /// Sets a stretch that is wider than a line letter by letter.
+    /// Sets a stretch that is wider than a line: part by part, and what is wider still letter by
+    /// letter.
     fn broken(
         &self,
         parts: &[Part<'_>],
@@ -458,6 +459,14 @@ impl Faces {
                     lines.push(std::mem::take(line));
                 }
                 line.push(part, Shaped::Object(&object), em);
+                continue;
+            }
+            let whole = self.shape(part.run.face, part.text);
+            if parts.len() > 1 && whole.ink * em <= width + 0.01 {
+                if line.end + whole.ink * em > width + 0.01 && !line.pieces.is_empty() {
+                    lines.push(std::mem::take(line));
+                }
+                line.push(part, Shaped::Word(whole), em);
                 continue;
             }
             for letter in part.text.graphemes(true) {
@@ -517,6 +526,40 @@ fn word_round(text: &str, at: usize) -> &str {
     &text[start..end.map_or(text.len(), |end| at + end)]
 }
 
+/// At most so many bytes of a label stay with the line to write on behind it.
+const LONGEST_LABEL: usize = 24;
+
+/// Where no line ends: between a line to write on and the words that name it, between a box and
+/// the word behind it.
+fn labels(runs: &[Run], text: &str) -> Vec<std::ops::Range<usize>> {
+    let mut found = Vec::new();
+    let mut at = 0;
+    for run in runs {
+        let behind = at + run.text.len();
+        match &run.object {
+            Some(object) if object.tick && text[behind..].starts_with(' ') => {
+                found.push(behind + 1..behind + 2);
+            }
+            Some(object) if !object.tick && text[..at].ends_with(' ') => {
+                let ends =
+                    |c: char| matches!(c, '.' | ',' | ';' | '·' | '?' | ')' | '\n' | '\u{e000}');
+                let words = text[..at].trim_end().trim_end_matches([':', ',', ')']);
+                let from = words.rfind(ends).map_or(0, |from| from + 1);
+                let from = from + words[from..].chars().next().map_or(0, |c| c.len_utf8());
+                // the end of a long label, from the start of a word
+                let near = at.saturating_sub(LONGEST_LABEL).max(from);
+                let spaces = text[..at].match_indices(' ').map(|(space, _)| space + 1);
+                if let Some(first) = spaces.into_iter().find(|space| *space > near) {
+                    found.push(first..at + 1);
+                }
+            }
+            _ => {}
+        }
+        at = behind;
+    }
+    found
+}
+
 /// Unbreakable stretches of text, and whether a line must end after each.
 fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
     let text: String = runs.iter().map(|run| run.text.as_str()).collect();
@@ -526,6 +569,7 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
     }
     let (mut run, mut run_start, mut start) = (0, 0, 0);
     let mut held: Vec<Part<'_>> = Vec::new();
+    let labels = labels(runs, &text);
     for (end, kind) in linebreaks(&text) {
         let mut parts = Vec::with_capacity(1);
         while run < runs.len() && run_start < end {
@@ -546,11 +590,13 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
             run += 1;
         }
         start = end;
+        let named = labels.iter().any(|label| label.contains(&end));
         // a number keeps its sign of degree or percent: `4 °C`, `50 %`
         // and a short word with a slash stays whole: `kJ/°C`, `and/or`
         let slashed =
             text[..end].ends_with('/') && word_round(&text, end).chars().count() <= LONGEST_SLASHED;
         let glued = slashed
+            || named
             || text[..end].ends_with(' ')
                 && text[..end]
                     .trim_end()

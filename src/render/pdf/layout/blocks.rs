@@ -3,6 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
+use super::sizes::{
+    BLANK_HEIGHT, BLANK_RULE, CELL_BLANK_HEIGHT, FRAME_PAD, PART, SECTION, TEXT, TICK_EDGE, TITLE,
+    WORDS_BLANK,
+};
 use super::tip::{own_tip, tip};
 use super::tree::{ElementId, Role, Tree};
 use super::{Area, Frame, Ink, Keep, Mark, Path, Placed, Sizes, Strip};
@@ -23,8 +27,8 @@ pub(super) struct Builder<'a> {
     pub missing: BTreeSet<char>,
     /// Whether tick lists go in two columns.
     pub two_columns: bool,
-    /// Whether tables to write in take all the width that there is.
-    pub wide_tables: bool,
+    /// Room on the right of a title that a mark takes.
+    pub beside_title: f32,
     /// The height that a page has for strips.
     pub page: f32,
     /// Where the links' elements lead.
@@ -41,7 +45,7 @@ impl<'a> Builder<'a> {
             heads: Vec::new(),
             missing: BTreeSet::new(),
             two_columns,
-            wide_tables: false,
+            beside_title: 0.0,
             page,
             links: BTreeMap::new(),
         }
@@ -122,15 +126,26 @@ impl<'a> Builder<'a> {
         parent: ElementId,
     ) -> Vec<Strip> {
         let (scale, above) = match level {
-            1 => (1.75, 0.0),
-            2 => (1.35, 1.3),
-            3 => (1.15, 1.0),
-            _ => (1.0, 0.8),
+            1 => (TITLE, 0.0),
+            2 => (SECTION, 1.3),
+            3 => (PART, 1.0),
+            _ => (TEXT, 0.8),
         };
         let size = area.size * scale;
         let element = self.tree.heading(level, parent);
         let words: Rc<str> = plain(text).replace('\n', " ").into();
-        let mut strips = self.paragraph(text, BOLD, Area { size, ..area }, element);
+        // a title has the page's width: it is no text to read line after line
+        let width = if level == 1 {
+            (area.wide - self.beside_title).max(0.5 * area.wide)
+        } else {
+            area.width
+        };
+        let area_of = Area {
+            size,
+            width,
+            ..area
+        };
+        let mut strips = self.paragraph(text, BOLD, area_of, element);
         for strip in &mut strips {
             strip.keep = Keep::Strong;
         }
@@ -175,7 +190,10 @@ impl<'a> Builder<'a> {
 
     /// The lines of some runs as strips.
     pub fn set(&mut self, runs: &[Run], area: Area) -> Vec<Strip> {
-        let lines = self.faces.lines(runs, area.size, area.width);
+        let mut lines = self.faces.lines(runs, area.size, area.width);
+        for line in &mut lines {
+            to_the_edge(line, area);
+        }
         let last = lines.len().saturating_sub(1);
         let mut strips = Vec::with_capacity(lines.len());
         for (i, line) in lines.iter().enumerate() {
@@ -236,7 +254,7 @@ impl<'a> Builder<'a> {
                     let line = Mark::Rule {
                         dx: object.width,
                         dy: 0.0,
-                        weight: 0.6,
+                        weight: BLANK_RULE,
                         dash: &[],
                     };
                     items.push(here(first.x, foot, None, line));
@@ -330,15 +348,16 @@ impl<'a> Builder<'a> {
                 }
                 Inline::Blank(characters) => {
                     let form = self.tree.add(Role::Form, element);
+                    let (factor, least) = if cell {
+                        CELL_BLANK_HEIGHT
+                    } else {
+                        BLANK_HEIGHT
+                    };
                     let object = Object {
                         tick: false,
-                        width: (*characters as f32 * 0.6 * size).max(3.0 * size),
+                        width: blank(*characters, size),
                         // a line to write on by hand; a cell has its own rules round it
-                        height: if cell {
-                            (1.45 * size).max(15.0)
-                        } else {
-                            (1.75 * size).max(20.0)
-                        },
+                        height: (factor * size).max(least),
                         tip: own.into(),
                     };
                     let tag = self.tree.tag(form);
@@ -372,7 +391,7 @@ impl<'a> Builder<'a> {
         weight: f32,
         fill: impl FnOnce(&mut Self, Area) -> Vec<Strip>,
     ) -> Vec<Strip> {
-        let pad = 9.0;
+        let pad = FRAME_PAD;
         let frame = self.frames.len();
         self.frames.push(Frame {
             x: area.x,
@@ -460,6 +479,23 @@ fn holds_on(before: Option<&Block>, block: &Block, after: Option<&Block>) -> boo
     matches!(block, Block::Paragraph(_)) && (opens || headed && !ends)
 }
 
+/// A blank for words that ends its line reaches to the edge: room for a hand, and ends that line up.
+fn to_the_edge(line: &mut Line, area: Area) {
+    if let Some(piece) = line.pieces.last_mut()
+        && let What::Object(object) = &mut piece.what
+        && !object.tick
+        && object.width >= blank(WORDS_BLANK, area.size) - 0.01
+    {
+        object.width = object.width.max(area.width - piece.x);
+        line.width = piece.x + object.width;
+    }
+}
+
+/// The width of a blank for so many characters written by hand.
+fn blank(characters: usize, size: f32) -> f32 {
+    (characters as f32 * 0.6 * size).max(3.0 * size)
+}
+
 /// Sets the space above the first of some strips.
 pub(super) fn raise(strips: &mut [Strip], space: f32) {
     if let Some(first) = strips.first_mut() {
@@ -498,7 +534,7 @@ pub(super) fn tick(side: f32) -> Mark {
     Mark::Frame {
         width: side,
         height: side,
-        weight: 1.1,
+        weight: TICK_EDGE,
     }
 }
 

@@ -3,6 +3,7 @@
 
 use super::blocks::{Builder, rule};
 use super::list::joined;
+use super::sizes::{LEAST_HEAD, MEASURE, TITLE, beside_title};
 use super::{Area, Layout, Mark, Page, Placed, Sizes, Strip, fit, paper};
 use crate::diag::{Outcome, Problem};
 use crate::doc::{Block, CardFold, Document, Inline, plain};
@@ -50,9 +51,9 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
             margin: style.margin_pt,
             leading: 1.25,
             space: 0.8,
-            measure: 34.5,
+            measure: MEASURE,
         };
-        let grid = Grid::new(document, sizes, rows, fold);
+        let grid = Grid::new(document, faces, sizes, (rows, fold), title);
         if !cards.iter().all(|card| grid.holds(faces, sizes, card)) {
             continue;
         }
@@ -84,9 +85,9 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
         margin: style.margin_pt,
         leading: 1.25,
         space: 0.8,
-        measure: 34.5,
+        measure: MEASURE,
     };
-    let grid = Grid::new(document, last, 1, fold);
+    let grid = Grid::new(document, faces, last, (1, fold), title);
     let problems = cards
         .iter()
         .filter(|card| !grid.holds(faces, last, card))
@@ -135,13 +136,16 @@ fn sort(blocks: &[Block]) -> (&[Block], Vec<Card<'_>>) {
         if front == blocks.len() {
             break;
         }
-        let mut end = front + 1;
+        // a drawing right after the heading belongs to the question
+        let asked =
+            front + 1 + usize::from(matches!(blocks.get(front + 1), Some(Block::Figure(_))));
+        let mut end = asked;
         while end < blocks.len() && !opens(end) && !leads(end) {
             end += 1;
         }
         cards.push(Card {
-            front: &blocks[start..=front],
-            back: &blocks[front + 1..end],
+            front: &blocks[start..asked],
+            back: &blocks[asked..end],
         });
         start = end;
     }
@@ -160,12 +164,26 @@ struct Grid {
 }
 
 impl Grid {
-    fn new(document: &Document, sizes: Sizes, rows: usize, fold: CardFold) -> Self {
+    /// The grid below the sheet's title, which stands in the margin as long as it fits there.
+    fn new(
+        document: &Document,
+        faces: &Faces,
+        sizes: Sizes,
+        (rows, fold): (usize, CardFold),
+        title: Option<&Block>,
+    ) -> Self {
         let (width, height) = paper(&document.style);
         let margin = sizes.margin;
         // the feet of card pages are one or two small lines
-        let foot = 4.0 * (0.75 * sizes.body).max(8.5);
-        let room = (width - 2.0 * margin, height - 2.0 * margin - foot);
+        let foot = 4.0 * sizes.foot();
+        let head = title.map_or(0.0, |title| {
+            let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+            builder.beside_title = beside_title(document);
+            let wide = width - 2.0 * margin;
+            let strip = joined(builder.block(title, title_area(margin, wide, sizes), 0));
+            (strip.height + 0.5 * GAP - (margin - LEAST_HEAD)).max(0.0)
+        });
+        let room = (width - 2.0 * margin, height - 2.0 * margin - foot - head);
         let rows = if document.style.landscape {
             rows.min(3)
         } else {
@@ -176,7 +194,7 @@ impl Grid {
             landscape: document.style.landscape,
             rows,
             x: margin,
-            y: margin,
+            y: margin + head,
             side: (room.0 / COLUMNS as f32, room.1 / rows as f32),
         }
     }
@@ -199,11 +217,16 @@ impl Grid {
         }
     }
 
+    /// The height of a page that leaves a drawing half of a card: the question needs the rest.
+    fn drawing_page(&self) -> f32 {
+        0.6 * self.side.1
+    }
+
     /// Whether both sides of a card fit their cells.
     fn holds(&self, faces: &Faces, sizes: Sizes, card: &Card<'_>) -> bool {
         let room = self.side.1 - 2.0 * PAD - sizes.body;
         [card.front, card.back].iter().all(|blocks| {
-            let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+            let mut builder = Builder::new(faces, sizes, false, self.drawing_page());
             let area = self.area(0, sizes.body);
             joined(builder.blocks(blocks, area, 0)).height <= room
         })
@@ -211,13 +234,7 @@ impl Grid {
 
     /// The sheet's title, small, above the cards of the first page.
     fn title(&self, builder: &mut Builder<'_>, title: &Block) -> Vec<Placed> {
-        let area = Area {
-            x: self.x,
-            width: 2.0 * self.side.0,
-            wide: 2.0 * self.side.0,
-            // the factor on a title's size, undone
-            size: builder.sizes.body * 1.1 / 1.75,
-        };
+        let area = title_area(self.x, 2.0 * self.side.0, builder.sizes);
         let strip = joined(builder.block(title, area, 0));
         let up = self.y - strip.height - 0.5 * GAP;
         let mut items = strip.items;
@@ -299,7 +316,9 @@ impl Grid {
         let size = builder.sizes.body;
         let area = self.area(column, size);
         let frames = builder.frames.len();
+        let page_height = std::mem::replace(&mut builder.page, self.drawing_page());
         let strips = builder.blocks(blocks, area, 0);
+        builder.page = page_height;
         let top = self.y + row as f32 * self.side.1;
         let whole = height(&strips);
         let room = self.side.1 - 2.0 * PAD - size;
@@ -353,7 +372,7 @@ impl Grid {
         number: usize,
         front: bool,
     ) {
-        let size = (0.8 * builder.sizes.body).max(8.5);
+        let size = builder.sizes.foot();
         let text = if front {
             number.to_string()
         } else {
@@ -392,6 +411,17 @@ impl Grid {
                 line(x, y + GAP, 0.0, tall - 2.0 * GAP, dash);
             }
         }
+    }
+}
+
+/// Where the sheet's title stands, a little larger than the text.
+fn title_area(x: f32, width: f32, sizes: Sizes) -> Area {
+    Area {
+        x,
+        width,
+        wide: width,
+        // the factor on a title's size, undone
+        size: sizes.body * 1.1 / TITLE,
     }
 }
 

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::blocks::{Builder, raise};
 use super::tree::{ElementId, Role};
-use super::{Area, Ink, Keep, Mark, Path, Placed, Strip};
+use super::{Area, Ink, Keep, Mark, Page, Path, Placed, Strip};
 use crate::doc::{Anchor, Figure, Fill, Inline, Shape};
 use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
 
@@ -43,6 +43,19 @@ impl Builder<'_> {
         }
         raise(&mut strips, 0.8 * area.size * self.sizes.space);
         strips
+    }
+
+    /// Draws a figure that is no part of the text on a page.
+    pub fn adorning(&mut self, figure: &Figure, (x, y): (f32, f32), page: &mut Page) {
+        let mut items = Vec::new();
+        for shape in &figure.shapes {
+            self.shape(shape, 1.0, x, 0, &mut items);
+        }
+        for mut placed in items {
+            placed.element = None;
+            placed.y += y;
+            page.items.push(placed);
+        }
     }
 
     fn shape(

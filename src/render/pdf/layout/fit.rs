@@ -4,56 +4,13 @@
 use super::blocks::Builder;
 use super::furniture::{Foot, hole};
 use super::pager::paginate;
+use super::sizes::{
+    COLUMNS_MEASURE, HOLE_SIDE, MARK_RISE, SAME_WORDS, STEPS, Step, WORTH_A_SIDE, beside_title,
+};
 use super::{Area, Keep, Layout, Mark, Page, Sizes, Strip, cards, paper};
 use crate::diag::{Outcome, Problem};
-use crate::doc::{Block, Document, Style, plain};
+use crate::doc::{Block, Document, plain};
 use crate::render::pdf::text::Faces;
-
-/// About 75 characters of a text face at its size.
-const MEASURE: f32 = 34.5;
-
-/// About 90: where paper is short, longer lines before smaller words.
-const TIGHT_MEASURE: f32 = 42.0;
-
-/// The widest block of a sheet with two columns, over its text size.
-const COLUMNS_MEASURE: f32 = 50.0;
-
-/// Text is never tightened below this, in points (unless the style itself asks
-/// for smaller).
-const LEAST_BODY: f32 = 10.0;
-/// Nor the words of cautions.
-const LEAST_CAUTION: f32 = 12.0;
-/// Nor tick boxes: 6 mm.
-const LEAST_TICK: f32 = 17.0;
-/// Nor the margin: 12 mm, what a thumb needs to hold a sheet.
-const LEAST_MARGIN: f32 = 34.0;
-
-/// The steps of tightening: factors on text size, on margins and on the space
-/// between blocks, and the leading.
-const STEPS: [(f32, f32, f32, f32); 6] = [
-    (1.0, 1.0, 1.0, 1.3),
-    (1.0, 1.0, 0.75, 1.27),
-    (1.0, 0.85, 0.6, 1.23),
-    (0.95, 0.75, 0.55, 1.22),
-    (0.9, 0.7, 0.5, 1.2),
-    (0.84, 0.65, 0.45, 1.18),
-];
-
-impl Sizes {
-    fn new(style: &Style, step: (f32, f32, f32, f32)) -> Self {
-        let (text, margin, space, leading) = step;
-        let shrink = |size: f32, factor: f32, least: f32| (size * factor).max(least.min(size));
-        Self {
-            body: shrink(style.body_pt, text, LEAST_BODY),
-            caution: shrink(style.caution_pt, text, LEAST_CAUTION),
-            tick: shrink(style.tick_pt, text, LEAST_TICK),
-            margin: shrink(style.margin_pt, margin, LEAST_MARGIN),
-            leading,
-            space,
-            measure: if space < 0.7 { TIGHT_MEASURE } else { MEASURE },
-        }
-    }
-}
 
 /// Lays a document out.
 ///
@@ -112,8 +69,11 @@ struct TooLong {
 fn fitted(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLong>> {
     let first = attempt(document, faces, STEPS[0]);
     let Some(most) = document.style.most_pages.map(|most| most.max(1)) else {
-        return Ok(first);
+        return Ok(spared(document, faces, first));
     };
+    if first.pages.len() <= most {
+        return Ok(spared(document, faces, first));
+    }
     let mut long = TooLong {
         most,
         pages: vec![first.pages.len()],
@@ -133,8 +93,22 @@ fn fitted(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLong>> {
     }
 }
 
+/// The same with closer lines and narrower margins where that spares a last side of few lines.
+fn spared(document: &Document, faces: &Faces, first: Layout) -> Layout {
+    let pages = first.pages.len();
+    if pages < 2 || first.filled >= WORTH_A_SIDE {
+        return first;
+    }
+    let mut closer = STEPS[1..SAME_WORDS]
+        .iter()
+        .map(|step| attempt(document, faces, *step));
+    closer
+        .find(|layout| layout.pages.len() < pages)
+        .unwrap_or(first)
+}
+
 /// One try with the sizes of one step.
-fn attempt(document: &Document, faces: &Faces, step: (f32, f32, f32, f32)) -> Layout {
+fn attempt(document: &Document, faces: &Faces, step: Step) -> Layout {
     let sizes = Sizes::new(&document.style, step);
     flow(document, faces, sizes, &document.blocks, |_, _| Vec::new())
 }
@@ -150,35 +124,29 @@ pub(super) fn flow(
 ) -> Layout {
     let (width, height) = paper(&document.style);
     let mut builder = Builder::new(faces, sizes, document.style.two_column_ticks, 0.0);
-    // where sides are counted, a form's tables take the width and spare the height
-    builder.wide_tables = document.style.landscape || document.style.most_pages.is_some();
     let full = width - 2.0 * sizes.margin;
     // two columns need the width, and what stands above them lines up with them
+    let mark = document
+        .group
+        .as_ref()
+        .and_then(|group| group.mark.as_ref());
+    builder.beside_title = beside_title(document);
     let measure = if document.style.two_column_ticks {
         full.min(COLUMNS_MEASURE * sizes.body)
     } else {
         full.min(sizes.measure * sizes.body)
     };
-    // a little of what the measure leaves goes to the left
-    let left = (0.4 * (full - measure)).min(40.0);
     let area = Area {
-        x: sizes.margin + left,
+        x: sizes.margin,
         width: measure,
-        wide: full - left,
+        wide: full,
         size: sizes.body,
     };
-    let across = if document.style.landscape {
-        area.wide
-    } else {
-        area.width
-    };
-    let mut foot = Foot::new(&builder, document, area.x, across);
+    let foot = Foot::new(&builder, document, area.x, area.wide);
     let top = sizes.margin;
     let bottom = height - sizes.margin - foot.height;
     builder.page = bottom - top;
     let strips: Vec<Strip> = builder.blocks(blocks, area, 0);
-    // the foot is as wide as the widest thing above it
-    foot.widen(extent(&strips).min(area.x + area.wide));
     let cards = document.style.cards.is_some();
     let mut pages = if strips.is_empty() && (!blocks.is_empty() || cards) {
         Vec::new()
@@ -198,6 +166,7 @@ pub(super) fn flow(
         }
     };
     let used = pages.len();
+    let filled = pages.last().map_or(1.0, |page| filled(page, top, bottom));
     pages.extend(more(&mut builder, used));
     foot.place(&mut builder, document, &mut pages, bottom);
     if document.style.corner_hole
@@ -205,27 +174,33 @@ pub(super) fn flow(
     {
         hole(first, width);
     }
+    if let (Some(mark), Some(first)) = (mark, pages.first_mut()) {
+        let hole = if document.style.corner_hole {
+            HOLE_SIDE
+        } else {
+            0.0
+        };
+        let x = width - sizes.margin - mark.width - hole;
+        // cards begin where other sheets have their title
+        let y = if cards { top - mark.height } else { top } - MARK_RISE;
+        builder.adorning(mark, (x, y), first);
+    }
     Layout {
         title: document.title.clone(),
         width,
         height,
         pages,
+        filled,
         tree: builder.tree,
         missing: builder.missing,
     }
 }
 
-/// How far to the right words, rules and boxes reach, in points.
-fn extent(strips: &[Strip]) -> f32 {
-    let items = strips.iter().flat_map(|strip| &strip.items);
-    items.fold(0.0, |extent, placed| {
-        let width = match &placed.mark {
-            Mark::Rule { dx, .. } => *dx,
-            Mark::Frame { width, .. } => *width,
-            _ => 0.0,
-        };
-        f32::max(extent, placed.x + width)
-    })
+/// The share of a page down to its last line of words.
+fn filled(page: &Page, top: f32, bottom: f32) -> f32 {
+    let words = |placed: &&super::Placed| matches!(placed.mark, Mark::Text { .. });
+    let last = page.items.iter().filter(words).map(|placed| placed.y);
+    (last.fold(top, f32::max) - top) / (bottom - top).max(1.0)
 }
 
 /// What to say when a sheet does not fit, with what runs over.

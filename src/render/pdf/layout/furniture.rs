@@ -8,9 +8,6 @@ use super::{Mark, Page, Path, Placed, Role};
 use crate::doc::Document;
 use crate::render::pdf::text::{BOLD, REGULAR, Run};
 
-/// The foot's text is never smaller, in points.
-const SMALLEST_FOOT: f32 = 8.5;
-
 /// Where a hole is punched: its middle from the edges, its radius (a hole of
 /// 6 mm, 10 mm from both edges), in points.
 const HOLE: (f32, f32) = (28.3, 8.5);
@@ -27,7 +24,7 @@ pub(super) struct Foot {
 impl Foot {
     /// Measures the foot of a document.
     pub fn new(builder: &Builder<'_>, document: &Document, x: f32, width: f32) -> Self {
-        let size = (0.75 * builder.sizes.body).max(SMALLEST_FOOT);
+        let size = builder.sizes.foot();
         let runs = [Run::words(REGULAR, document.foot.as_str(), 0)];
         let lines = if document.foot.is_empty() {
             0
@@ -40,11 +37,6 @@ impl Foot {
             width,
             height: size * (0.9 + 1.25 * (1 + lines) as f32),
         }
-    }
-
-    /// Widens the foot up to a place on its right.
-    pub fn widen(&mut self, right: f32) {
-        self.width = self.width.max(right - self.x);
     }
 
     /// Places the foot of every page: the title, which page of how many, the
@@ -75,10 +67,20 @@ impl Foot {
                 &mut items,
             );
             // the only page of a sheet has its title at the top already
+            let mut room = self.width - width - 2.0 * self.size;
+            let mut x = self.x;
             if count > 1 {
-                let room = self.width - width - 2.0 * self.size;
-                let at = (self.x, y);
-                self.line(builder, &document.title, BOLD, at, room, 1, &mut items);
+                let title = &document.title;
+                self.line(builder, title, BOLD, (x, y), room, 1, &mut items);
+                let taken = builder.faces.text_width(BOLD, title, self.size) + 1.5 * self.size;
+                x += taken;
+                room -= taken;
+            }
+            // whose paper it is, where it fits whole
+            if let Some(group) = &document.group
+                && builder.faces.text_width(REGULAR, &group.line, self.size) < room
+            {
+                self.line(builder, &group.line, REGULAR, (x, y), room, 1, &mut items);
             }
             if !document.foot.is_empty() {
                 let at = (self.x, y + 1.25 * self.size);

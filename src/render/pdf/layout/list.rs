@@ -1,10 +1,11 @@
 //! Lists: bullets, numbers, boxes to tick, in one column or two.
 
-use super::blocks::{Builder, baseline, middle, raise, tick};
+use super::blocks::{Builder, baseline, middle, raise, rule, tick};
+use super::sizes::{BEFORE_BOX, BLANK_RULE, GUTTER, LEADER};
 use super::tip::shorten;
 use super::tree::{ElementId, Numbering, Role};
 use super::{Area, Keep, Mark, Placed, Strip};
-use crate::doc::{Block, Item, plain};
+use crate::doc::{Block, Inline, Item, plain};
 use crate::render::pdf::text::{REGULAR, Run};
 
 /// Fewer items than this stay in one column.
@@ -15,9 +16,6 @@ const NARROWEST_COLUMN: f32 = 11.0;
 
 /// Words leave a part of their lines empty.
 const RAGGED: f32 = 1.03;
-
-/// Room between two columns, in points.
-const GUTTER: f32 = 20.0;
 
 /// Lines of a list inside an item that stay with it.
 const MOST_TOGETHER: usize = 9;
@@ -127,7 +125,12 @@ impl Builder<'_> {
         let mut strips = Vec::new();
         for (i, block) in item.blocks.iter().enumerate() {
             let mut more = match block {
-                Block::Paragraph(words) if i == 0 => self.paragraph(words, REGULAR, inner, body),
+                Block::Paragraph(words) if i == 0 => match words.split_last() {
+                    Some((Inline::Tick, words)) if item.tick => {
+                        self.between_boxes(words, inner, body, &tip)
+                    }
+                    _ => self.paragraph(words, REGULAR, inner, body),
+                },
                 other => self.block(other, inner, body),
             };
             // A short list inside stays with its item, such as the choices of a question.
@@ -204,6 +207,55 @@ impl Builder<'_> {
             }
             strips[0].items = items;
         }
+        strips
+    }
+
+    /// Words with a second box at the right edge, where all second boxes of a list line up; dots lead
+    /// the eye there.
+    fn between_boxes(
+        &mut self,
+        words: &[Inline],
+        area: Area,
+        body: ElementId,
+        tip: &str,
+    ) -> Vec<Strip> {
+        let side = self.sizes.tick;
+        let narrow = Area {
+            width: area.width - side - BEFORE_BOX,
+            ..area
+        };
+        let mut strips = self.paragraph(words, REGULAR, narrow, body);
+        let form = self.tree.add(Role::Form, body);
+        let order = self.tree.elements[form].order;
+        let single = strips.len() == 1;
+        let Some(first) = strips.first_mut() else {
+            return strips;
+        };
+        let x = area.x + area.width - side - 1.0;
+        let end = first.items.iter().map(right_edge).fold(area.x, f32::max) + BEFORE_BOX;
+        if single && x - BEFORE_BOX > end {
+            let mut dots = rule(end, first.baseline, x - BEFORE_BOX - end, 0.0, BLANK_RULE);
+            if let Mark::Rule { dash, .. } = &mut dots.mark {
+                *dash = LEADER;
+            }
+            first.items.push(dots);
+        }
+        let y = first.baseline - middle(area.size) - 0.5 * side;
+        let here = |element, mark| Placed {
+            element,
+            order,
+            x,
+            y,
+            mark,
+        };
+        let field = Mark::Field {
+            tick: true,
+            width: side,
+            height: side,
+            tip: format!("{tip} (second box)").into(),
+        };
+        first.items.push(here(None, tick(side)));
+        first.items.push(here(Some(form), field));
         strips
     }
 
@@ -309,6 +361,17 @@ impl Builder<'_> {
         }
         strips
     }
+}
+
+/// Where what is placed ends on its right.
+fn right_edge(placed: &Placed) -> f32 {
+    let width = match &placed.mark {
+        Mark::Text { pieces, .. } => pieces.last().map_or(0.0, |piece| piece.x + piece.width),
+        Mark::Rule { dx, .. } => *dx,
+        Mark::Frame { width, .. } => *width,
+        _ => 0.0,
+    };
+    placed.x + width
 }
 
 /// The height of two columns that hold the first so many items.

@@ -14,6 +14,7 @@ mod furniture;
 mod list;
 mod pager;
 mod say;
+mod sizes;
 mod table;
 mod tip;
 mod tree;
@@ -34,6 +35,8 @@ pub(super) struct Layout {
     pub width: f32,
     pub height: f32,
     pub pages: Vec<Page>,
+    /// The share of the last page that its words fill.
+    pub filled: f32,
     pub tree: Tree,
     /// Characters that the faces do not hold.
     pub missing: BTreeSet<char>,

@@ -2,17 +2,14 @@
 //! again after a page break.
 
 use super::blocks::{Builder, baseline, rule};
+use super::sizes::{
+    CELL_OPEN as OPEN, CELL_PAD as PAD, COLUMN_RULE, EDGE_RULE, HEAD_RULE, ROW_RULE,
+};
 use super::tip::shorten;
 use super::tree::{ElementId, Role};
 use super::{Area, Keep, Strip};
 use crate::doc::{Align, Inline, Table, plain};
 use crate::render::pdf::text::{BOLD, Line, REGULAR, Run};
-
-/// Room left and right of a cell's text, in points.
-const PAD: f32 = 5.0;
-
-/// How far the rules between columns stay away from those between rows.
-const OPEN: f32 = 3.0;
 
 /// A table that wants up to so many times the measure is wrapped to it.
 const WRAPPED: f32 = 1.4;
@@ -202,10 +199,10 @@ impl Builder<'_> {
         let needed: f32 = least.iter().sum::<f32>() + pads;
         // written-in tables fill the measure; others are as wide as they need,
         // and go beyond the measure only when wrapping would crowd them
-        let target = if ruled && self.wide_tables {
+        let target = if ruled {
             area.wide
         } else if wanted <= area.width {
-            if ruled { area.width } else { wanted }
+            wanted
         } else if wanted <= WRAPPED * area.width && needed <= area.width {
             area.width
         } else {
@@ -319,13 +316,13 @@ impl Builder<'_> {
         let total = columns.total();
         let height = strip.height;
         if kind == RowKind::Head && slice.start == 0 {
-            strip.items.push(rule(area.x, 0.0, total, 0.0, 1.0));
+            strip.items.push(rule(area.x, 0.0, total, 0.0, EDGE_RULE));
         }
         if end {
             let weight = match kind {
-                RowKind::Head => 0.8,
-                RowKind::Body => 0.4,
-                RowKind::Last => 1.0,
+                RowKind::Head => HEAD_RULE,
+                RowKind::Body => ROW_RULE,
+                RowKind::Last => EDGE_RULE,
             };
             strip.items.push(rule(area.x, height, total, 0.0, weight));
         }
@@ -335,7 +332,7 @@ impl Builder<'_> {
             for width in &columns.widths[..columns.widths.len() - 1] {
                 x += width + 2.0 * PAD;
                 let tall = height - 2.0 * OPEN;
-                strip.items.push(rule(x, OPEN, 0.0, tall, 0.5));
+                strip.items.push(rule(x, OPEN, 0.0, tall, COLUMN_RULE));
             }
         }
     }
