@@ -231,9 +231,8 @@ fn looks(tag: &Tag<'_>, around: &Looks) -> Result<Looks, Fault> {
     }
     let styled = |key: &str| {
         let style = tag.get("style")?;
-        let parts = style.split(';').filter_map(|part| part.split_once(':'));
+        let mut parts = style.split(';').filter_map(|part| part.split_once(':'));
         parts
-            .into_iter()
             .find(|(name, _)| name.trim() == key)
             .map(|(_, value)| value.trim())
     };

@@ -4,12 +4,12 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
+use super::lesson_pictures::{drawings, pictures};
 use super::{Filled, Inputs, lesson_kit, notes};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
-use crate::compose::{charts, words};
+use crate::compose::words;
 use crate::course::timetable::{Course, Entry, Timetable, What};
-use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
@@ -21,12 +21,6 @@ pub const NAME: &str = "lesson-plan";
 
 /// Words that four sides behind the clock hold.
 const MOST_WORDS: usize = 2400;
-
-/// Words whose room a drawing takes.
-const DRAWING_WORDS: usize = 220;
-
-/// Words whose room a line of time takes.
-const CLOCK_WORDS: usize = 110;
 
 /// Words whose room a row of a table or two ticks take.
 const ROW_WORDS: usize = 14;
@@ -309,26 +303,6 @@ fn taken(
     of_cards + of_cautions + rows * ROW_WORDS + left_out
 }
 
-/// The line of time of each session, as many as there is room for.
-fn pictures(
-    inputs: &Inputs<'_>,
-    course: &Course<'_>,
-    sessions: &mut [SessionView],
-    room: &mut usize,
-    figures: &mut BTreeMap<String, Figure>,
-) {
-    for (index, (table, view)) in course.sessions.iter().zip(sessions).enumerate() {
-        if *room < CLOCK_WORDS {
-            return;
-        }
-        if let Some(chart) = charts::clock(inputs, table, index + 1) {
-            *room -= CLOCK_WORDS;
-            view.picture = chart.call(figures);
-            view.has_picture = true;
-        }
-    }
-}
-
 /// The instructor's boxes of the subjects, in their order, as many as there is room for.
 fn boxes(
     inputs: &Inputs<'_>,
@@ -351,34 +325,6 @@ fn boxes(
         });
     }
     notes
-}
-
-/// Calls for this trip's drawings, as many as there is room for: the places of its camps, and each
-/// stove that tips otherwise than those before it.
-fn drawings(
-    inputs: &Inputs<'_>,
-    room: &mut usize,
-    figures: &mut BTreeMap<String, Figure>,
-) -> Vec<Prose> {
-    let mut all = charts::places(inputs);
-    let kitchens = inputs.kitchens();
-    for (index, one) in kitchens.iter().enumerate() {
-        let known = kitchens[..index].iter().any(|other| {
-            other.kitchen.stove == one.kitchen.stove && other.plan.stability == one.plan.stability
-        });
-        if !known && let Some(chart) = charts::stack(inputs, *one) {
-            all.push(chart);
-        }
-    }
-    let mut drawn = Vec::new();
-    for chart in all {
-        if *room < DRAWING_WORDS {
-            break;
-        }
-        *room -= DRAWING_WORDS;
-        drawn.push(chart.call(figures));
-    }
-    drawn
 }
 
 /// A segment that is taught, and where on the clock.

@@ -5,6 +5,7 @@
 //! Equal documents give equal bytes, on any thread and however many came before.
 
 mod bind;
+mod breaks;
 mod finish;
 mod layout;
 mod paint;

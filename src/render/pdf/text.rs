@@ -10,6 +10,7 @@ use harfrust::{
 use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;
 
+use super::breaks;
 use crate::diag::{Outcome, Problem};
 
 /// The regular face's number in [`Faces`].
@@ -512,50 +513,16 @@ impl Faces {
     }
 }
 
-/// A word with a slash that is longer than this may be broken behind it, as
-/// addresses are.
-const LONGEST_SLASHED: usize = 14;
-
-/// The word that a place stands in.
-fn word_round(text: &str, at: usize) -> &str {
-    let start = text[..at].rfind(char::is_whitespace);
-    let start = start.map_or(0, |start| {
-        start + text[start..].chars().next().map_or(1, char::len_utf8)
-    });
-    let end = text[at..].find(char::is_whitespace);
-    &text[start..end.map_or(text.len(), |end| at + end)]
-}
-
-/// At most so many bytes of a label stay with the line to write on behind it.
-const LONGEST_LABEL: usize = 24;
-
-/// Where no line ends: between a line to write on and the words that name it, between a box and
-/// the word behind it.
-fn labels(runs: &[Run], text: &str) -> Vec<std::ops::Range<usize>> {
-    let mut found = Vec::new();
+/// Where boxes and lines to write on stand in the runs' joined text, and whether each is a box.
+fn objects(runs: &[Run]) -> Vec<(std::ops::Range<usize>, bool)> {
     let mut at = 0;
+    let mut found = Vec::new();
     for run in runs {
-        let behind = at + run.text.len();
-        match &run.object {
-            Some(object) if object.tick && text[behind..].starts_with(' ') => {
-                found.push(behind + 1..behind + 2);
-            }
-            Some(object) if !object.tick && text[..at].ends_with(' ') => {
-                let ends =
-                    |c: char| matches!(c, '.' | ',' | ';' | '·' | '?' | ')' | '\n' | '\u{e000}');
-                let words = text[..at].trim_end().trim_end_matches([':', ',', ')']);
-                let from = words.rfind(ends).map_or(0, |from| from + 1);
-                let from = from + words[from..].chars().next().map_or(0, |c| c.len_utf8());
-                // the end of a long label, from the start of a word
-                let near = at.saturating_sub(LONGEST_LABEL).max(from);
-                let spaces = text[..at].match_indices(' ').map(|(space, _)| space + 1);
-                if let Some(first) = spaces.into_iter().find(|space| *space > near) {
-                    found.push(first..at + 1);
-                }
-            }
-            _ => {}
+        let from = at;
+        at += run.text.len();
+        if let Some(object) = &run.object {
+            found.push((from..at, object.tick));
         }
-        at = behind;
     }
     found
 }
@@ -569,7 +536,7 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
     }
     let (mut run, mut run_start, mut start) = (0, 0, 0);
     let mut held: Vec<Part<'_>> = Vec::new();
-    let labels = labels(runs, &text);
+    let labels = breaks::labels(&text, &objects(runs));
     for (end, kind) in linebreaks(&text) {
         let mut parts = Vec::with_capacity(1);
         while run < runs.len() && run_start < end {
@@ -590,18 +557,7 @@ fn stretches(runs: &[Run]) -> Vec<(Vec<Part<'_>>, bool)> {
             run += 1;
         }
         start = end;
-        let named = labels.iter().any(|label| label.contains(&end));
-        // a number keeps its sign of degree or percent: `4 °C`, `50 %`
-        // and a short word with a slash stays whole: `kJ/°C`, `and/or`
-        let slashed =
-            text[..end].ends_with('/') && word_round(&text, end).chars().count() <= LONGEST_SLASHED;
-        let glued = slashed
-            || named
-            || text[..end].ends_with(' ')
-                && text[..end]
-                    .trim_end()
-                    .ends_with(|c: char| c.is_ascii_digit())
-                && text[end..].starts_with(['°', '%', '‰']);
+        let glued = breaks::holds(&text, end, &labels);
         if glued {
             held.append(&mut parts);
             continue;

@@ -217,16 +217,38 @@ impl Grid {
         }
     }
 
-    /// The height of a page that leaves a drawing half of a card: the question needs the rest.
-    fn drawing_page(&self) -> f32 {
-        0.6 * self.side.1
+    /// The room for words and drawings on one side of a card.
+    fn room(&self, sizes: Sizes) -> f32 {
+        self.side.1 - 2.0 * PAD - sizes.body
+    }
+
+    /// The height of a page on which a drawing gets what the words of its side leave; none where
+    /// there is no drawing.
+    fn drawing_page(&self, faces: &Faces, sizes: Sizes, blocks: &[Block]) -> Option<f32> {
+        let drawing = |block: &Block| matches!(block, Block::Figure(_));
+        if !blocks.iter().any(drawing) {
+            return None;
+        }
+        let words: Vec<Block> = blocks
+            .iter()
+            .filter(|block| !drawing(block))
+            .cloned()
+            .collect();
+        let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+        let area = self.area(0, sizes.body);
+        let taken = joined(builder.blocks(&words, area, 0)).height;
+        let left = self.room(sizes) - taken - 1.5 * sizes.body * sizes.space;
+        Some(left.max(0.0) / super::figure::MOST_OF_A_PAGE)
     }
 
     /// Whether both sides of a card fit their cells.
     fn holds(&self, faces: &Faces, sizes: Sizes, card: &Card<'_>) -> bool {
-        let room = self.side.1 - 2.0 * PAD - sizes.body;
+        let room = self.room(sizes);
         [card.front, card.back].iter().all(|blocks| {
-            let mut builder = Builder::new(faces, sizes, false, self.drawing_page());
+            let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+            if let Some(page) = self.drawing_page(faces, sizes, blocks) {
+                builder.page = page;
+            }
             let area = self.area(0, sizes.body);
             joined(builder.blocks(blocks, area, 0)).height <= room
         })
@@ -316,12 +338,15 @@ impl Grid {
         let size = builder.sizes.body;
         let area = self.area(column, size);
         let frames = builder.frames.len();
-        let page_height = std::mem::replace(&mut builder.page, self.drawing_page());
+        let page_height = builder.page;
+        if let Some(page) = self.drawing_page(builder.faces, builder.sizes, blocks) {
+            builder.page = page;
+        }
         let strips = builder.blocks(blocks, area, 0);
         builder.page = page_height;
         let top = self.y + row as f32 * self.side.1;
         let whole = height(&strips);
-        let room = self.side.1 - 2.0 * PAD - size;
+        let room = self.room(builder.sizes);
         let mut y = top
             + PAD
             + if front {

@@ -12,6 +12,9 @@ use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
 /// 4/3 (sqrt 2 - 1).
 const QUARTER: f32 = 0.552_284_8;
 
+/// A drawing takes at most this share of a page's height.
+pub(super) const MOST_OF_A_PAGE: f32 = 0.8;
+
 /// The text size that figures are drawn for, in points.
 const ORDINARY: f32 = 14.0;
 
@@ -20,7 +23,7 @@ impl Builder<'_> {
     pub fn figure(&mut self, figure: &Figure, area: Area, parent: ElementId) -> Vec<Strip> {
         let element = self.tree.add_alt(Role::Figure, parent, &figure.alt);
         let across = area.wide / figure.width.max(1.0);
-        let down = 0.8 * self.page / figure.height.max(1.0);
+        let down = MOST_OF_A_PAGE * self.page / figure.height.max(1.0);
         // a large print enlarges its figures' words too
         let wished = (area.size / ORDINARY).max(1.0);
         let scale = across.min(down).min(wished);
