@@ -7,6 +7,7 @@ mod bars;
 mod board;
 mod clock;
 mod curves;
+mod lesson;
 mod lines;
 mod place;
 mod stack;
@@ -15,6 +16,7 @@ mod uses;
 
 pub use clock::clock;
 pub use curves::{masses, pressure};
+pub use lesson::{of_lesson, of_sessions};
 pub use place::places;
 pub use stack::stack;
 pub use through::through;

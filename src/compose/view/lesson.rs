@@ -4,11 +4,10 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
-use super::lesson_pictures::{drawings, pictures};
 use super::{Filled, Inputs, lesson_kit, notes};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
-use crate::compose::words;
+use crate::compose::{charts, words};
 use crate::course::timetable::{Course, Entry, Timetable, What};
 use crate::nouns::{Module, Segment};
 use crate::units::{Time, say};
@@ -184,7 +183,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .saturating_sub(taken(&cards, &cautions, &sessions, &fallback, &kit))
         .saturating_sub(coverage.len() * ROW_WORDS);
     let mut figures = BTreeMap::new();
-    pictures(inputs, course, &mut sessions, &mut room, &mut figures);
+    charts::of_sessions(inputs, course, &mut sessions, &mut room, &mut figures);
     let with_notes: Vec<&str> = course
         .subjects
         .iter()
@@ -192,7 +191,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|module| module.title.as_str())
         .collect();
     let notes = boxes(inputs, course, &mut room, &mut sources);
-    let drawings = drawings(inputs, &mut room, &mut figures);
+    let drawings = charts::of_lesson(inputs, &mut room, &mut figures);
     let again = again(inputs, course);
     let emergency = &inputs.trip.emergency;
     let view = LessonPlan {

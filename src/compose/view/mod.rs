@@ -16,7 +16,6 @@ pub mod lesson;
 pub mod lesson_clock;
 pub mod lesson_cover;
 pub mod lesson_kit;
-pub mod lesson_pictures;
 pub mod notes;
 pub mod office;
 pub mod packing;
