@@ -192,8 +192,11 @@ fn harmless(tag: &Tag<'_>) -> Result<(), Fault> {
     Ok(())
 }
 
+/// A canvas: its origin, its width and height.
+type Canvas = ((f64, f64), (f64, f64));
+
 /// The origin and size of the canvas.
-fn canvas(svg: &Tag<'_>) -> Result<((f64, f64), (f64, f64)), Fault> {
+fn canvas(svg: &Tag<'_>) -> Result<Canvas, Fault> {
     let length = |key| {
         let text: &str = svg.get(key)?;
         let digits = text.trim_end_matches(|c: char| c.is_alphabetic());
