@@ -4,6 +4,7 @@ use super::Said;
 use super::make::UnitsName;
 use crate::check;
 use crate::compose;
+use crate::course::timetable;
 use crate::diag::Outcome;
 use crate::load;
 use crate::plan;
@@ -44,9 +45,8 @@ pub fn run(args: &Why) -> Outcome<Said> {
     if let Some(units) = args.units {
         trip.units = units.units();
     }
-    let planned = plan::plan(&trip, &library)?;
-    let mut statements = plan::statements(&planned, &trip, &library);
-    statements.add_changes(&planned, &plan::changes(&trip, &library, &planned));
+    let planned = timetable::with_practice(&trip, &library, plan::plan(&trip, &library)?)?;
+    let statements = compose::stated(&trip, &planned, &library, trip.units)?;
     let words = |one: &plan::Statement| compose::words::value(&one.value, trip.units);
     let result = match &args.id {
         Some(id) => {

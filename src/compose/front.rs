@@ -1,6 +1,6 @@
 //! What stands on the front page of a packet: when, who, fuel, whom to call.
 
-use super::view::containers;
+use super::view::containers::Handed;
 use super::words;
 use crate::nouns::{Kind, Trip};
 use crate::plan::Plan;
@@ -14,7 +14,7 @@ pub fn facts(trip: &Trip, plan: &Plan, units: Units) -> Vec<(String, String)> {
         ("Who".to_owned(), who(trip)),
     ];
     for (kitchen, planned) in trip.kitchens.iter().zip(&plan.kitchens) {
-        for (place, fuel) in containers::in_words(plan, planned, units) {
+        for (place, fuel) in Handed::plain(plan, planned, units).in_words() {
             let at = if place.is_empty() { "" } else { ", " };
             facts.push((
                 format!("Fuel, {} ({}){at}{place}", kitchen.name, kitchen.fuel.name),

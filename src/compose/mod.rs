@@ -33,7 +33,7 @@ use crate::diag::{Outcome, Problem, nearest};
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{self, Library, Trip};
-use crate::plan::{self, Plan};
+use crate::plan::{self, Plan, Statements};
 use crate::units::Units;
 use rayon::prelude::*;
 use sheets::{Copies, Folder, Reads, Row, Sides};
@@ -318,6 +318,20 @@ fn copies(rule: Copies, trip: &Trip, one: Option<OneKitchen<'_>>) -> u32 {
     count.max(1)
 }
 
+/// All that the papers of a trip may say: of its plan, its course, its bags and its exercises.
+///
+/// # Errors
+/// A skills check that cannot be drawn.
+pub fn stated<'a>(
+    trip: &'a Trip,
+    plan: &'a Plan,
+    library: &'a Library,
+    units: Units,
+) -> Outcome<Statements<'a>> {
+    let rows = wanted(&[])?;
+    Ok(Inputs::new(trip, plan, library, units, &rows)?.statements)
+}
+
 impl<'a> Inputs<'a> {
     /// All that views are made of.
     ///
@@ -348,7 +362,17 @@ impl<'a> Inputs<'a> {
             },
         };
         inputs.statements.add_changes(plan, &inputs.changes);
+        if let Ok(course) = &inputs.course {
+            crate::course::stated::state(&mut inputs.statements, course, trip, plan);
+        }
         inputs.check = crate::course::drawn(trip, library, inputs.course.as_ref().ok(), units)?;
+        let more = [
+            view::packing::stated(&inputs),
+            view::assess::stated(&inputs),
+        ];
+        for (id, value) in more.into_iter().flatten() {
+            inputs.statements.add(id, value);
+        }
         Ok(inputs)
     }
 }

@@ -2,6 +2,8 @@
 
 use super::view::{Inputs, OneKitchen};
 use super::words::capital;
+use crate::course::stated::session_id;
+use crate::course::timetable::Timetable;
 use crate::markdown;
 use crate::nouns::id;
 use crate::plan::{Row, Step, Value, statements::container_id};
@@ -25,6 +27,12 @@ impl Inputs<'_> {
     #[must_use]
     pub fn of_camp(&self, camp: usize, what: &str, words: impl AsRef<str>) -> String {
         self.say(&format!("camp.{}.{what}", self.camp_slug(camp)), words)
+    }
+
+    /// A rule in force at a camp: `soap.use`.
+    #[must_use]
+    pub fn of_rule(&self, camp: usize, rule: &str, words: impl AsRef<str>) -> String {
+        self.say(&format!("rule.{}.{rule}", self.camp_slug(camp)), words)
     }
 
     /// Something of a kitchen: `likely`, `needed`, `push`, `leg-1.issued`.
@@ -56,6 +64,15 @@ impl Inputs<'_> {
         words: impl AsRef<str>,
     ) -> String {
         self.say(&format!("{}.{what}", container_id(one.plan, number)), words)
+    }
+
+    /// Something of a session: `minutes`, `waits`.
+    #[must_use]
+    pub fn of_session(&self, table: &Timetable<'_>, what: &str, words: impl AsRef<str>) -> String {
+        let Ok(course) = &self.course else {
+            return words.as_ref().to_owned();
+        };
+        self.say(&format!("{}.{what}", session_id(course, table)), words)
     }
 
     /// The result of a printed line.

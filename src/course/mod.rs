@@ -4,6 +4,7 @@ mod dice;
 pub mod json;
 pub mod practice;
 pub mod skills;
+pub mod stated;
 pub mod syllabus;
 pub mod timetable;
 

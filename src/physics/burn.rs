@@ -5,6 +5,7 @@ use crate::units::{
     Fraction, HeatingValue, Length, Mass, Power, Pressure, SpecificHeat, Temperature, Time,
 };
 use std::f64::consts::PI;
+use std::sync::LazyLock;
 
 /// A canister as one lump: its fuel and its shell have one temperature.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -123,11 +124,14 @@ pub struct Burnt {
 /// ```
 #[must_use]
 pub fn flow_share_nozzle(ratio: f64) -> f64 {
-    Nozzle::new().share(ratio)
+    NOZZLE.share(ratio)
 }
 
 /// Heat capacities' ratio of propane and butane vapour near freezing.
 const K: f64 = 1.12;
+
+/// The nozzle of every burn, worked out once.
+static NOZZLE: LazyLock<Nozzle> = LazyLock::new(Nozzle::new);
 
 /// A nozzle with what does not change worked out once.
 struct Nozzle {
@@ -184,34 +188,36 @@ pub fn burner_power(burner: &Burner, vapour: Pressure, air: Pressure) -> Power {
     Jet::of(burner).power(vapour.in_pascals(), air.in_pascals())
 }
 
+/// The reference pressure of [`burner_power`] and the share of the flow there, their product in Pa.
+static REFERENCE: LazyLock<f64> = LazyLock::new(|| {
+    const SEA: f64 = 101_325.0;
+    let full = Liquid::of(
+        Mass::grams(230.0),
+        Fraction::percent(30.0),
+        Fraction::ZERO,
+        Fraction::percent(70.0),
+    );
+    let reference =
+        bubble_pressure_raoult(&full, Temperature::celsius(20.0)).map_or(SEA, Pressure::in_pascals);
+    reference * NOZZLE.share(SEA / reference)
+});
+
 /// A burner with what its jet needs worked out once.
 struct Jet {
     set: f64,
     /// Open power over the reference pressure and the flow share there, W/Pa.
     open: f64,
     regulated: Option<f64>,
-    nozzle: Nozzle,
+    nozzle: &'static Nozzle,
 }
 
 impl Jet {
     fn of(burner: &Burner) -> Self {
-        const SEA: f64 = 101_325.0;
-        let full = Liquid::of(
-            Mass::grams(230.0),
-            Fraction::percent(30.0),
-            Fraction::ZERO,
-            Fraction::percent(70.0),
-        );
-        let reference = bubble_pressure_raoult(&full, Temperature::celsius(20.0))
-            .map_or(SEA, Pressure::in_pascals);
-        let nozzle = Nozzle::new();
-        let open =
-            burner.open * burner.family.in_watts() / (reference * nozzle.share(SEA / reference));
         Self {
             set: burner.set.in_watts(),
-            open,
+            open: burner.open * burner.family.in_watts() / *REFERENCE,
             regulated: burner.regulated.map(Pressure::in_pascals),
-            nozzle,
+            nozzle: &NOZZLE,
         }
     }
 
@@ -238,6 +244,12 @@ fn along(state: &State, step: f64, slopes: &[(f64, &State)]) -> State {
         }
     }
     next
+}
+
+/// How a state goes on in a second, and the gauge pressure that makes it.
+struct Slope {
+    of: State,
+    gauge: Pressure,
 }
 
 /// A burn being worked out.
@@ -282,16 +294,8 @@ impl Burning<'_> {
         (pressure / moles, shares.map(|share| share / mass))
     }
 
-    fn gauge(&self, state: &State) -> Pressure {
-        Pressure::pascals(self.vapour(state).0) - self.around.pressure
-    }
-
-    fn power(&self, state: &State) -> Power {
-        let air = self.around.pressure.in_pascals();
-        self.jet.power(self.vapour(state).0, air)
-    }
-
-    fn slope(&self, state: &State) -> State {
+    /// How the state goes on.
+    fn slope(&self, state: &State) -> Slope {
         let (pressure, shares) = self.vapour(state);
         let air = self.around.pressure.in_pascals();
         let power = self.jet.power(pressure, air).in_watts();
@@ -301,14 +305,16 @@ impl Burning<'_> {
         let liquid = self.gas.liquid_heat.in_joules_per_kilogram_kelvin();
         let capacity = Self::total(state).max(0.0) * liquid + self.shell;
         let [propane, isobutane, butane] = shares.map(|share| -drawn * share);
-        [propane, isobutane, butane, heat / capacity, power]
+        Slope {
+            of: [propane, isobutane, butane, heat / capacity, power],
+            gauge: Pressure::pascals(pressure) - self.around.pressure,
+        }
     }
 
-    /// One step of the pair of Bogacki and Shampine: the state, its slope, and how far it is off
-    /// what is allowed.
-    fn step(&self, state: &State, slope: &State, step: f64) -> (State, State, f64) {
-        let second = self.slope(&along(state, step, &[(0.5, slope)]));
-        let third = self.slope(&along(state, step, &[(0.75, &second)]));
+    /// The state a step on, after the pair of Bogacki and Shampine, and the slopes on the way.
+    fn after(&self, state: &State, slope: &State, step: f64) -> (State, State, State) {
+        let second = self.slope(&along(state, step, &[(0.5, slope)])).of;
+        let third = self.slope(&along(state, step, &[(0.75, &second)])).of;
         let next = along(
             state,
             step,
@@ -318,10 +324,16 @@ impl Burning<'_> {
                 (4.0 / 9.0, &third),
             ],
         );
+        (next, second, third)
+    }
+
+    /// One step: the state, its slope, and how far it is off what is allowed.
+    fn step(&self, state: &State, slope: &State, step: f64) -> (State, Slope, f64) {
+        let (next, second, third) = self.after(state, slope, step);
         let last = self.slope(&next);
         let error = |index: usize| {
             step * (-5.0 / 72.0 * slope[index] + second[index] / 12.0 + third[index] / 9.0
-                - last[index] / 8.0)
+                - last.of[index] / 8.0)
         };
         let allowed_heat = 1e-3 * self.jet.set * step;
         let off = (error(3) / ALLOWED_KELVINS)
@@ -420,18 +432,22 @@ pub fn burn_lump(
     ];
     let longest = longest.in_seconds();
     let empty = gas.residue.in_kilograms();
-    let at = |state: &State, time: f64| Moment {
+    let at = |state: &State, slope: &Slope, time: f64| Moment {
         time: Time::seconds(time),
         temperature: Temperature::kelvin(state[3]),
-        gauge: burning.gauge(state),
-        power: burning.power(state),
+        gauge: slope.gauge,
+        power: Power::watts(slope.of[4]),
     };
-    let gauge_start = burning.gauge(&state);
+    let mut slope = burning.slope(&state);
+    let gauge_start = slope.gauge;
     let mut gauge_low = gauge_start;
     let mut time = 0.0;
     let mut done = false;
     let mut emptied = Burning::total(&state) <= empty;
-    watch(at(&state, 0.0));
+    watch(at(&state, &slope, 0.0));
+    // The mean power is never above what the burner is set to, so that the work is not done before
+    // full power would have it done: until then it need not be asked.
+    let soonest = need(burner.set).map_or(f64::INFINITY, Time::in_seconds) * (1.0 - 1e-9);
     // How far the work is from done, s, and how far the canister from empty, g: at or above
     // nothing it is over.
     let ahead = |state: &State, time: f64| {
@@ -443,30 +459,32 @@ pub fn burn_lump(
         ahead(state, time).max(spent).max(time - longest)
     };
     let mut step = FIRST_STEP;
-    let mut slope = burning.slope(&state);
     while gauge_start > Pressure::ZERO && !emptied && time < longest {
-        let (next, last, off) = burning.step(&state, &slope, step);
+        let (next, last, off) = burning.step(&state, &slope.of, step);
         if off > 1.0 && step > LEAST_STEP {
             step = (step * (0.9 / libm::cbrt(off)).max(0.2)).max(LEAST_STEP);
             continue;
         }
-        if over(&next, time + step) >= 0.0 {
-            let (end, took) = cut(&burning, &state, &slope, time, step, over);
+        let may_end = time + step >= soonest.min(longest) || Burning::total(&next) <= empty;
+        if may_end && over(&next, time + step) >= 0.0 {
+            let whole = (step, next);
+            let (end, took) = cut(&burning, &state, &slope.of, time, whole, over);
+            slope = burning.slope(&end);
             state = end;
             time += took;
             emptied = Burning::total(&state) <= empty + 1e-6;
             done = !emptied && ahead(&state, time) >= -OVER_SECONDS;
             // the canister that is empty the moment the work is done has done it
             done |= emptied && ahead(&state, time) >= -OVER_SECONDS;
-            gauge_low = gauge_low.min(burning.gauge(&state));
-            watch(at(&state, time));
+            gauge_low = gauge_low.min(slope.gauge);
+            watch(at(&state, &slope, time));
             break;
         }
         state = next;
         slope = last;
         time += step;
-        gauge_low = gauge_low.min(burning.gauge(&state));
-        watch(at(&state, time));
+        gauge_low = gauge_low.min(slope.gauge);
+        watch(at(&state, &slope, time));
         step = (step * (0.9 / libm::cbrt(off.max(1e-3))).min(3.0)).clamp(LEAST_STEP, LONGEST_STEP);
     }
     let [propane, isobutane, butane] = [state[0], state[1], state[2]].map(Mass::kilograms);
@@ -482,7 +500,7 @@ pub fn burn_lump(
         },
         gauge_start,
         gauge_low,
-        gauge_end: burning.gauge(&state),
+        gauge_end: slope.gauge,
         time: Time::seconds(time),
         mean: if time > 0.0 {
             Power::watts(state[4] / time)
@@ -504,17 +522,17 @@ fn cut(
     state: &State,
     slope: &State,
     time: f64,
-    step: f64,
+    (step, next): (f64, State),
     over: impl Fn(&State, f64) -> f64,
 ) -> (State, f64) {
     const ROUNDS: usize = 40;
+    let finite = |over: f64| if over.is_finite() { over } else { -1e9 };
     let part = |part: f64| {
-        let end = burning.step(state, slope, part).0;
-        let over = over(&end, time + part);
-        (end, if over.is_finite() { over } else { -1e9 })
+        let end = burning.after(state, slope, part).0;
+        (end, finite(over(&end, time + part)))
     };
     let (mut low, mut below) = (0.0, -step);
-    let (mut high, (mut end, mut above)) = (step, part(step));
+    let (mut high, mut end, mut above) = (step, next, finite(over(&next, time + step)));
     let mut side = 0;
     for _ in 0..ROUNDS {
         if above <= OVER_SECONDS || high - low < OVER_SECONDS {

@@ -1,20 +1,18 @@
 //! The canisters of a kitchen burnt through a leg, meal by meal: which one is in use, how cold it
 //! gets, what it gives, and how it does.
 
+use super::cans::{Can, NOTHING, Shell, open};
 use super::types::{CampPlan, Row};
 use crate::nouns::{
-    Camp, Container, Family, Feed, Figures, Geometry, Kitchen, Library, Meal, Screen, Trip,
-    Verdict, Wind,
+    Camp, Family, Feed, Figures, Geometry, Kitchen, Library, Meal, Screen, Trip, Verdict, Wind,
 };
-use crate::physics::burn::{Around, Burner, Burnt, Gas, Lump, Moment, burn_lump};
+use crate::physics::burn::{Around, Burner, Burnt, Gas, Moment, burn_lump};
 use crate::physics::heating::heat;
 use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
 use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, Time};
-use std::collections::BTreeSet;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
-
-/// No more than this above what always stays in is nothing.
-const NOTHING: Mass = Mass::grams(0.05);
 
 /// A burn that takes this many times as long as at full power is given up.
 const GIVEN_UP: f64 = 40.0;
@@ -48,82 +46,6 @@ pub(crate) fn gas(figures: &Figures, heating_value: HeatingValue, residue: Mass)
         steel_heat: figures.steel_heat.value,
         heating_value,
         residue,
-    }
-}
-
-/// A canister in use.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Can {
-    /// What is in it now.
-    pub(super) liquid: Liquid,
-    /// Mass of the empty shell.
-    pub(super) tare: Mass,
-    /// Index among the kitchen's containers.
-    pub(super) container: usize,
-    /// Which of those alike, from 1.
-    pub(super) number: u32,
-    /// How many more like it, untouched, stand behind it.
-    pub(super) alike: u32,
-    /// Whether it is untouched itself.
-    pub(super) fresh: bool,
-    /// Its size.
-    pub(super) shell: Shell,
-}
-
-/// Leaves this much in a canister that has been opened; the next one like it comes up behind it,
-/// and an empty one goes, unless it is the last.
-fn open(cans: &mut Vec<Can>, index: usize, after: Liquid) {
-    let can = cans[index];
-    if can.fresh && can.alike > 0 {
-        let next = Can {
-            number: can.number + 1,
-            alike: can.alike - 1,
-            ..can
-        };
-        cans.insert(index + 1, next);
-    }
-    cans[index] = Can {
-        liquid: after,
-        alike: 0,
-        fresh: false,
-        ..can
-    };
-    if cans[index].left() <= NOTHING && cans.len() > 1 {
-        cans.remove(index);
-    }
-}
-
-/// The size of a shell.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Shell {
-    diameter: crate::units::Length,
-    height: crate::units::Length,
-    residue: Mass,
-}
-
-impl Shell {
-    pub(super) fn of(container: &Container) -> Self {
-        Self {
-            diameter: container.diameter,
-            height: container.height,
-            residue: container.residue,
-        }
-    }
-}
-
-impl Can {
-    fn left(&self) -> Mass {
-        (self.liquid.total() - self.shell.residue).max(Mass::ZERO)
-    }
-
-    fn lump(&self, at: Temperature) -> Lump {
-        Lump {
-            liquid: self.liquid,
-            temperature: at,
-            tare: self.tare,
-            diameter: self.shell.diameter,
-            height: self.shell.height,
-        }
     }
 }
 
@@ -170,6 +92,46 @@ pub(super) struct Leg<'a> {
     /// Heat into a pot must be this many times what it loses at the end.
     margin: f64,
     turns: Vec<Turn<'a>>,
+    /// Burns that were worked out before: canisters are chosen by trying them over and over.
+    known: RefCell<BTreeMap<Known, Went>>,
+}
+
+/// What a burn of this leg hangs on beside the leg itself: its row, the canister to the last bit,
+/// and the share of the row.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Known {
+    row: usize,
+    liquid: [u64; 3],
+    tare: u64,
+    shell: [u64; 3],
+    share: u64,
+}
+
+impl Known {
+    fn of(turn: &Turn<'_>, can: &Can, share: f64) -> Self {
+        let bits = |mass: Mass| mass.in_kilograms().to_bits();
+        let Liquid {
+            propane,
+            isobutane,
+            butane,
+        } = can.liquid;
+        let Shell {
+            diameter,
+            height,
+            residue,
+        } = can.shell;
+        Self {
+            row: turn.at,
+            liquid: [propane, isobutane, butane].map(bits),
+            tare: bits(can.tare),
+            shell: [
+                diameter.in_metres().to_bits(),
+                height.in_metres().to_bits(),
+                bits(residue),
+            ],
+            share: share.to_bits(),
+        }
+    }
 }
 
 /// The air when a meal is cooked.
@@ -259,6 +221,7 @@ impl<'a> Leg<'a> {
             figures,
             margin: figures.boil_margin.value,
             turns,
+            known: RefCell::default(),
         }
     }
 
@@ -285,7 +248,7 @@ impl<'a> Leg<'a> {
             .iter()
             .filter(|turn| seen.insert(turn.at))
             .filter(|turn| {
-                let went = self.went(turn, fresh, 1.0, &mut |_| ());
+                let went = self.tried(turn, fresh, 1.0);
                 // what empties a canister takes more than one, which may do it
                 !went.verdict.does() && !went.emptied
             })
@@ -305,7 +268,7 @@ impl<'a> Leg<'a> {
     fn turn(&self, turn: &Turn<'_>, cans: &mut Vec<Can>) -> Option<Judged> {
         let mut best: Option<(usize, Went)> = None;
         for (index, can) in cans.iter().enumerate() {
-            let went = self.went(turn, can, 1.0, &mut |_| ());
+            let went = self.tried(turn, can, 1.0);
             let does = went.verdict.does();
             if best
                 .as_ref()
@@ -341,7 +304,7 @@ impl<'a> Leg<'a> {
                 index += 1;
                 continue;
             }
-            let went = self.went(turn, &after[index], share, &mut |_| ());
+            let went = self.tried(turn, &after[index], share);
             if went.verdict == Verdict::WillNotWork && !went.emptied {
                 index += 1;
                 continue;
@@ -400,6 +363,17 @@ impl<'a> Leg<'a> {
             mean: went.mean,
             verdict: went.verdict,
         }
+    }
+
+    /// As [`Self::went`], of what was worked out before from memory.
+    fn tried(&self, turn: &Turn<'_>, can: &Can, share: f64) -> Went {
+        let key = Known::of(turn, can, share);
+        if let Some(went) = self.known.borrow().get(&key) {
+            return *went;
+        }
+        let went = self.went(turn, can, share, &mut |_| ());
+        self.known.borrow_mut().insert(key, went);
+        went
     }
 
     /// A share of a turn on one canister: the heating, then the holds at their own flame.

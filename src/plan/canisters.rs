@@ -1,7 +1,8 @@
 //! Which canisters each kitchen is handed: those of the store room first, topped up by the lightest
 //! mix of new ones, so that every meal that can be cooked is cooked with what is left by then.
 
-use super::burning::{Can, Leg, Shell};
+use super::burning::Leg;
+use super::cans::{Can, Shell};
 use super::choose::{self, Cost, Item, Mixes, Want};
 use super::cold::{self, Draw};
 use super::containers::{HandedOut, Note, TENTH, sizes_for, tenths_down, tenths_up};

@@ -10,7 +10,9 @@ use super::rows;
 use super::serve;
 use super::setup::{Handed, Setup};
 use super::stability;
-use super::types::{Allowed, CampPlan, ComparisonRow, ContainerPlan, Crossing, KitchenPlan};
+use super::types::{
+    Allowed, CampPlan, Carried, ComparisonRow, ContainerPlan, Crossing, KitchenPlan,
+};
 use super::{cold, types::FuelPlan};
 use crate::diag::Outcome;
 use crate::nouns::{
@@ -131,6 +133,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
             0.0
         }
     };
+    let minutes_per_litre = minutes_per_litre(&here)?;
     Ok(ComparisonRow {
         stove: stove.id.clone(),
         stove_name: stove.name.clone(),
@@ -139,19 +142,21 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         allowed,
         why,
         may_not_boil,
-        never_boils,
-        fuel_mass: kitchens.iter().map(|plan| plan.fuel.carry).sum(),
-        start_mass: at_start,
-        average_mass: at_start - first_leg / 2.0,
-        minutes_per_litre: minutes_per_litre(&here)?,
-        containers: all.iter().map(|one| one.count).sum(),
+        carried: (!never_boils).then_some(Carried {
+            fuel: kitchens.iter().map(|plan| plan.fuel.carry).sum(),
+            start: at_start,
+            average: at_start - first_leg / 2.0,
+            minutes_per_litre,
+            containers: all.iter().map(|one| one.count).sum(),
+            fossil_co2: likely * of.fossil_co2,
+            energy_per_kilogram_with_container: value
+                * Mass::kilograms(share(net, with_containers)),
+            container_share: share(with_containers - net, net),
+            price: price(&trip, library, &kitchens),
+        }),
         rim_push: least(&kitchens, |plan| plan.rim_push.in_newtons()).map(Force::newtons),
         tip_angle: least(&kitchens, |plan| plan.tip_angle_worst.in_degrees()).map(Angle::degrees),
-        fossil_co2: likely * of.fossil_co2,
         energy_per_litre: Energy::megajoules(value.in_megajoules_per_kilogram() * of.density),
-        energy_per_kilogram_with_container: value * Mass::kilograms(share(net, with_containers)),
-        container_share: share(with_containers - net, net),
-        price: price(&trip, library, &kitchens),
         by_nights: if never_boils {
             Vec::new()
         } else {
@@ -262,6 +267,29 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
     Ok(row.flame + base.library.figures.set_up.value)
 }
 
+/// Which pots never boil, where each stops and what would make it boil; those alike together.
+fn never_boils(trip: &Trip, kitchens: &[KitchenPlan]) -> Option<String> {
+    let mut alike: Vec<(String, Vec<Meal>)> = Vec::new();
+    for row in kitchens.iter().flat_map(KitchenPlan::failing) {
+        let Some(stops) = &row.stops else { continue };
+        let at = crate::units::say::temperature(stops.at, trip.units);
+        let words = format!("stops at {at}, {}", stops.remedy());
+        match alike.iter_mut().find(|(known, _)| *known == words) {
+            Some((_, meals)) if meals.contains(&row.meal) => {}
+            Some((_, meals)) => meals.push(row.meal),
+            None => alike.push((words, vec![row.meal])),
+        }
+    }
+    let each: Vec<String> = alike
+        .iter()
+        .map(|(words, meals)| {
+            let meals: Vec<&str> = meals.iter().map(|meal| meal.word()).collect();
+            format!("the pot for {} {words}", meals.join(", "))
+        })
+        .collect();
+    (!each.is_empty()).then(|| format!("never boils: {}", each.join("; ")))
+}
+
 /// Whether a stove may be used here, and why not.
 fn allowed(
     trip: &Trip,
@@ -289,14 +317,8 @@ fn allowed(
     if fails || too_cold {
         return no("too cold: a new canister of the usual mixture will not work at every meal");
     }
-    if let Some(row) = kitchens.iter().flat_map(KitchenPlan::failing).next()
-        && let Some(stops) = &row.stops
-    {
-        return no(&format!(
-            "{} never boils: the pot stops at {}",
-            row.meal,
-            crate::units::say::temperature(stops.at, trip.units)
-        ));
+    if let Some(why) = never_boils(trip, kitchens) {
+        return no(&why);
     }
     if may_not_boil {
         return no("in the wind of a camp it may not boil at all behind its usual windscreen");

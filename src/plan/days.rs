@@ -29,13 +29,20 @@ impl DayMeal {
     /// `cold`, or the water that each person's share takes and how long it simmers.
     #[must_use]
     pub fn words(&self, units: Units) -> String {
+        self.saying(units, |_, words| words)
+    }
+
+    /// The same, with its `water` and `simmer` put as a sheet puts them.
+    pub fn saying(&self, units: Units, put: impl Fn(&str, String) -> String) -> String {
         if self.need.boil <= Volume::ZERO {
             return "cold".to_owned();
         }
-        let mut text = format!("hot, {}", say::volume(self.need.boil, units));
+        let water = put("water", say::volume(self.need.boil, units));
+        let mut text = format!("hot, {water}");
         let simmer = self.need.simmer.in_minutes();
         if simmer > 0.0 {
-            text.push_str(&format!(" + {} min", say::number(simmer, 0)));
+            let minutes = put("simmer", format!("{} min", say::number(simmer, 0)));
+            text.push_str(&format!(" + {minutes}"));
         }
         text
     }

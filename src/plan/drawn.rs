@@ -29,6 +29,26 @@ pub struct CanisterCurve {
     pub points: Vec<(Mass, Pressure)>,
 }
 
+impl StackOutline {
+    /// Height of the pot's rim above the ground.
+    #[must_use]
+    pub fn rim(&self) -> Length {
+        let under = self.canister.map_or(Length::ZERO, |(_, height)| height);
+        under + self.burner + self.pot.1
+    }
+}
+
+impl CanisterCurve {
+    /// The gauge pressure with a share left of what is in it now.
+    #[must_use]
+    pub fn gauge_with(&self, share: f64) -> Pressure {
+        let own = self.points.first().map_or(Mass::ZERO, |start| start.0);
+        let off = |point: &&(Mass, Pressure)| (point.0 - own * share).in_grams().abs();
+        let near = self.points.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+        near.map_or(Pressure::ZERO, |point| point.1)
+    }
+}
+
 /// A canister through the meal that is hardest on it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Through {
@@ -44,6 +64,19 @@ pub struct Through {
     pub set: Power,
     /// Time since it was lit, gauge pressure and power.
     pub points: Vec<(Time, Pressure, Power)>,
+}
+
+impl Through {
+    /// When it is lit, half way and at the end, each with its name in ids.
+    #[must_use]
+    pub fn told(&self) -> Vec<(&'static str, &(Time, Pressure, Power))> {
+        let all = &self.points;
+        let last = all.len().saturating_sub(1);
+        let at = [("lit", 0), ("half-way", all.len() / 2), ("end", last)];
+        at.into_iter()
+            .filter_map(|(name, at)| Some((name, all.get(at)?)))
+            .collect()
+    }
 }
 
 /// The sizes of a stove with its pot, seen from the side, on one upright axis.

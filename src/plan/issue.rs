@@ -32,6 +32,8 @@ pub struct Issue {
 /// One container that is handed out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct IssuedContainer {
+    /// Index of its line among the kitchen's containers, by which it is stated.
+    pub line: usize,
     /// Its tag; none for a new one.
     pub tag: Option<String>,
     /// Which of how many new ones of this size the kitchen gets, all legs together.
@@ -72,14 +74,12 @@ pub fn issues(plan: &Plan, kitchen: &KitchenPlan) -> Vec<Issue> {
         .into_iter()
         .enumerate()
         .map(|(leg, (from, until, needed))| {
-            let mine: Vec<&ContainerPlan> = kitchen
-                .containers
-                .iter()
-                .filter(|one| one.leg == leg)
-                .collect();
+            let lines = kitchen.containers.iter().enumerate();
+            let mine: Vec<(usize, &ContainerPlan)> =
+                lines.filter(|(_, one)| one.leg == leg).collect();
             let sum = |mass: fn(&ContainerPlan) -> Mass| -> Mass {
                 mine.iter()
-                    .map(|one| mass(one) * f64::from(one.count))
+                    .map(|(_, one)| mass(one) * f64::from(one.count))
                     .sum()
             };
             Issue {
@@ -97,7 +97,7 @@ pub fn issues(plan: &Plan, kitchen: &KitchenPlan) -> Vec<Issue> {
                 gross: sum(|one| one.gross),
                 containers: mine
                     .iter()
-                    .flat_map(|one| handed(kitchen, one, &mut given))
+                    .flat_map(|(line, one)| handed(kitchen, *line, one, &mut given))
                     .collect(),
             }
         })
@@ -117,6 +117,7 @@ pub fn issued_in_all(plan: &Plan, kitchen: &KitchenPlan) -> (Mass, Mass) {
 /// The pieces of one line of the plan; new ones of a size are numbered.
 fn handed<'a>(
     kitchen: &'a KitchenPlan,
+    line: usize,
     one: &'a ContainerPlan,
     given: &mut Vec<(&'a str, u32)>,
 ) -> Vec<IssuedContainer> {
@@ -142,6 +143,7 @@ fn handed<'a>(
                 (count, all)
             });
             IssuedContainer {
+                line,
                 tag: one.tag.clone(),
                 new,
                 container: one.container.clone(),

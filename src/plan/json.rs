@@ -312,25 +312,28 @@ fn stability(one: &StabilityPlan) -> Value {
     })
 }
 
+/// Of a stove on which a pot never boils there are no masses: null, never zero.
 fn comparison(row: &ComparisonRow) -> Value {
+    let carried = row.carried;
     json!({
         "stove": row.stove,
         "fuel": row.fuel,
         "allowed": row.allowed.word(),
         "why": row.why,
         "may_not_boil": row.may_not_boil,
-        "fuel_g": row.fuel_mass.in_grams(),
-        "start_mass_g": row.start_mass.in_grams(),
-        "average_mass_g": row.average_mass.in_grams(),
-        "minutes_per_litre": row.minutes_per_litre.in_minutes(),
-        "containers": row.containers,
+        "fuel_g": carried.map(|one| one.fuel.in_grams()),
+        "start_mass_g": carried.map(|one| one.start.in_grams()),
+        "average_mass_g": carried.map(|one| one.average.in_grams()),
+        "minutes_per_litre": carried.map(|one| one.minutes_per_litre.in_minutes()),
+        "containers": carried.map(|one| one.containers),
         "rim_push_n": row.rim_push.map(|push| push.in_newtons()),
         "tip_angle_deg": row.tip_angle.map(|angle| angle.in_degrees()),
-        "fossil_co2_g": row.fossil_co2.in_grams(),
+        "fossil_co2_g": carried.map(|one| one.fossil_co2.in_grams()),
         "energy_mj_per_l": row.energy_per_litre.in_megajoules(),
-        "energy_mj_per_kg_with_container": row.energy_per_kilogram_with_container.in_megajoules(),
-        "container_g_per_g": row.container_share,
-        "price": row.price,
+        "energy_mj_per_kg_with_container": carried
+            .map(|one| one.energy_per_kilogram_with_container.in_megajoules()),
+        "container_g_per_g": carried.map(|one| one.container_share),
+        "price": carried.and_then(|one| one.price),
         "start_mass_g_by_nights": row.by_nights.iter().map(|mass| mass.in_grams()).collect::<Vec<_>>(),
     })
 }

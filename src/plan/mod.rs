@@ -13,9 +13,11 @@ mod burning;
 mod camps;
 mod canister;
 mod canisters;
+mod cans;
 mod cautions;
 mod choose;
 mod cold;
+mod compared;
 mod comparison;
 mod containers;
 mod days;
@@ -40,7 +42,9 @@ mod serve;
 mod setup;
 mod spread;
 mod stability;
+mod stated;
 pub mod statements;
+mod step;
 mod steps;
 mod table;
 mod terms;
@@ -74,15 +78,16 @@ pub use filler::{Filler, Piece};
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
 pub use json::{json, what_if_json};
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
-pub use statements::{Origin, Statement, Statements, Value, statements};
+pub use stated::statements;
+pub use statements::{Origin, Statement, Statements, Value};
 pub use table::table;
 pub use terms::{HeatTerm, HoldTerm, Remedy, Stops, TermWind, Terms};
 pub use tokens::{Token, Tokens};
 pub use trial::{RunResult, TrialResult, trial};
 pub use types::{
-    Allowed, Assignment, Batch, CampPlan, CautionPlan, ColdRow, ComparisonRow, ContainerPlan,
-    Crossing, Decides, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan, Plan, Role,
-    Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
+    Allowed, Assignment, Batch, CampPlan, Carried, CautionPlan, ColdRow, ComparisonRow,
+    ContainerPlan, Crossing, Decides, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan,
+    Plan, Role, Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
 pub use what_if::{WhatIf, WhatIfKitchen, what_if, what_if_text};
 

@@ -8,7 +8,7 @@ use rayon::prelude::*;
 use std::sync::Arc;
 
 /// How much colder the line 'colder' of the card is, in kelvins: 5 °C, 9 °F.
-const COLDER_BY: f64 = 5.0;
+pub(super) const COLDER_BY: f64 = 5.0;
 
 /// The fuel that should be left after a night and the breakfast that follows it.
 #[derive(Clone, Debug, PartialEq)]

@@ -130,11 +130,16 @@ impl Stops {
     /// What would make it boil, or that nothing known would: `a lid on the pot; or another stove`.
     #[must_use]
     pub fn remedy(&self) -> String {
+        self.remedy_saying(|most| most)
+    }
+
+    /// The same, with the words of the largest pot that would boil put as a sheet puts them.
+    pub fn remedy_saying(&self, pot: impl Fn(String) -> String) -> String {
         if self.remedies.is_empty() {
             return "nothing that is known here would make it boil, so plan this meal cold"
                 .to_owned();
         }
-        let words: Vec<String> = self.remedies.iter().map(Remedy::words).collect();
+        let words: Vec<String> = self.remedies.iter().map(|one| one.saying(&pot)).collect();
         format!("it takes {}", words.join("; or "))
     }
 }
@@ -143,13 +148,18 @@ impl Remedy {
     /// As a sentence has it: `a pot of at most 1.3 L`.
     #[must_use]
     pub fn words(&self) -> String {
+        self.saying(&|most| most)
+    }
+
+    /// The same, with the capacity of a pot put as a sheet puts it.
+    fn saying(&self, pot: &impl Fn(String) -> String) -> String {
         match self {
             Self::Lid => "a lid on the pot".to_owned(),
             Self::Screen(screen) => format!("a {screen} windscreen"),
-            Self::Pot(most) => format!(
-                "a pot of at most {} L",
-                say::significant(most.in_litres(), 3)
-            ),
+            Self::Pot(most) => {
+                let litres = format!("{} L", say::significant(most.in_litres(), 3));
+                format!("a pot of at most {}", pot(litres))
+            }
             Self::Stove(name) => format!("another stove ({name})"),
         }
     }

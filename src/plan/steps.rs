@@ -6,8 +6,8 @@
 //! carries where it came from into the formula that it is put in, so that a
 //! line knows its inputs by identity and never by their digits.
 
-use super::tokens::{Token, Tokens, marked};
-use super::types::{Role, Step, StepId};
+use super::step::{Role, Step};
+use super::tokens::{StepId, Token, Tokens, marked};
 use crate::units::say;
 
 /// A number as it is printed: rounded once, and worked on with its rounded value.

@@ -445,7 +445,8 @@ fn comparison(plan: &Plan, units: Units, out: &mut String) {
         return;
     }
     out.push_str("\nAll stoves on this trip\n");
-    let priced = plan.comparison.iter().any(|row| row.price.is_some());
+    let price = |row: &super::ComparisonRow| row.carried.and_then(|one| one.price);
+    let priced = plan.comparison.iter().any(|row| price(row).is_some());
     let mut heads = vec![
         "stove",
         "allowed",
@@ -459,21 +460,24 @@ fn comparison(plan: &Plan, units: Units, out: &mut String) {
     heads.extend(priced.then_some("price"));
     let mut table = Table::new(2, &heads);
     for row in &plan.comparison {
-        let mut cells = vec![
-            row.stove_name.clone(),
-            row.allowed.word().to_owned(),
-            say::number(row.fuel_mass.in_grams(), 0),
-            say::load(row.start_mass, units),
-            say::load(row.average_mass, units),
-            say::number(row.minutes_per_litre.in_minutes(), 0),
-            row.containers.to_string(),
-            say::number(row.fossil_co2.in_grams(), 0),
-        ];
+        let mut cells = vec![row.stove_name.clone(), row.allowed.word().to_owned()];
+        // of a stove on which a pot never boils part of the fuel would be read as all of it
+        let Some(carried) = &row.carried else {
+            cells.resize(heads.len(), "-".to_owned());
+            table.row(cells);
+            continue;
+        };
+        cells.extend([
+            say::number(carried.fuel.in_grams(), 0),
+            say::load(carried.start, units),
+            say::load(carried.average, units),
+            say::number(carried.minutes_per_litre.in_minutes(), 0),
+            carried.containers.to_string(),
+            say::number(carried.fossil_co2.in_grams(), 0),
+        ]);
         if priced {
-            cells.push(
-                row.price
-                    .map_or_else(|| "?".to_owned(), |price| say::number(price, 2)),
-            );
+            let price = carried.price;
+            cells.push(price.map_or_else(|| "?".to_owned(), |price| say::number(price, 2)));
         }
         table.row(cells);
     }

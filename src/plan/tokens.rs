@@ -1,9 +1,33 @@
 //! The text of a line as pieces: words and signs, numbers, and results of other lines.
 
-use super::types::StepId;
 use serde::{Serialize, Serializer};
 use std::fmt;
 use std::ops::Deref;
+use std::sync::Arc;
+
+/// The identity of a line: where it stands, `kitchen.blue.tarn-bench.supper.line.3`.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct StepId(Arc<str>);
+
+impl StepId {
+    /// An identity by its text.
+    #[must_use]
+    pub fn new(text: &str) -> Self {
+        Self(text.into())
+    }
+
+    /// As text.
+    #[must_use]
+    pub fn as_str(&self) -> &str {
+        &self.0
+    }
+}
+
+impl std::fmt::Display for StepId {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.write_str(&self.0)
+    }
+}
 
 /// Opens a number that knows where it is from, parts and closes it. Private-use signs: no text of
 /// a trip or of the content holds them (`load` refuses them).

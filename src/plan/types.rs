@@ -3,9 +3,12 @@
 //! Quantities are unrounded unless a field says `printed`: those come from the
 //! [`Step`]s, which are worked from rounded values as a reader does it.
 
+pub use super::compared::{Allowed, Carried, ComparisonRow, Crossing};
+pub use super::step::{Role, Step};
+pub use super::tokens::StepId;
+
 use super::steps::Worked;
 use super::terms::{Stops, Terms};
-use super::tokens::Tokens;
 use crate::nouns::{
     Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, Verdict,
     WaterFrom, Wind,
@@ -14,111 +17,6 @@ use crate::units::{
     Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
     Units, Volume,
 };
-use std::sync::Arc;
-
-/// The identity of a line: where it stands, `kitchen.blue.tarn-bench.supper.line.3`.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct StepId(Arc<str>);
-
-impl StepId {
-    /// An identity by its text.
-    #[must_use]
-    pub fn new(text: &str) -> Self {
-        Self(text.into())
-    }
-
-    /// As text.
-    #[must_use]
-    pub fn as_str(&self) -> &str {
-        &self.0
-    }
-}
-
-impl std::fmt::Display for StepId {
-    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        f.write_str(&self.0)
-    }
-}
-
-/// What a line is to those who look for it.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
-pub enum Role {
-    /// A line on the way.
-    #[default]
-    Plain,
-    /// The air pressure of a camp.
-    Pressure,
-    /// Where water boils at a camp.
-    Boils,
-    /// The water or snow of a camp, in °C.
-    Water,
-    /// The heating value of a kitchen's fuel.
-    HeatingValue,
-    /// The fuel of a row, once.
-    Fuel,
-    /// The minutes of a row, once.
-    Minutes,
-    /// The fuel of all rows of a camp (its index).
-    AtCamp(usize),
-    /// The fuel of the camps of a leg, or of the whole trip.
-    Sum,
-    /// The sum with what is spilt.
-    Likely,
-    /// The need at the trip's confidence.
-    AtConfidence,
-    /// A full day at a camp (its index), to spare.
-    SpareDay(usize),
-    /// The days to spare.
-    Spare,
-    /// Likely need and spare.
-    WithSpare,
-    /// What to take.
-    Carry,
-    /// The likely need each person and day.
-    PersonDay,
-    /// Wash water a day.
-    WashWater,
-    /// The distance of wash water from water.
-    WashDistance,
-    /// The same in steps.
-    WashSteps,
-    /// The push at the rim.
-    Push,
-    /// The tilt that tips.
-    Tilt,
-}
-
-/// One printed line of the arithmetic.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Step {
-    /// Which line it is.
-    pub id: StepId,
-    /// What it is to those who look for it.
-    pub role: Role,
-    /// The leg that it is a sum of (from nought), where fuel is handed out on the way.
-    pub leg: Option<usize>,
-    /// What is worked out, in words.
-    pub say: Tokens,
-    /// The formula with the printed numbers in it: `4.8 x 4.186 x (89.98 - 4.00)`. Only
-    /// numbers, `+ - x / ^` and brackets. Empty where the value is given or read from a table.
-    pub formula: Tokens,
-    /// The result from unrounded inputs, in its unit.
-    pub exact: f64,
-    /// The result as printed, without its unit; worked from the printed numbers.
-    pub value: String,
-    /// The unit of the result; empty for a plain number.
-    pub unit: String,
-    /// The assumption or the source codes behind it; empty for plain arithmetic.
-    pub why: String,
-}
-
-impl Step {
-    /// The printed result as a number.
-    #[must_use]
-    pub fn number(&self) -> f64 {
-        self.value.parse().unwrap_or(f64::NAN)
-    }
-}
 
 /// Every number of a trip or lesson, decided once.
 #[derive(Clone, Debug, PartialEq)]
@@ -309,6 +207,26 @@ pub struct Row {
     pub steps: Vec<Step>,
     /// How the heat lost on the way comes about, line by line.
     pub loss_steps: Vec<Step>,
+}
+
+impl Row {
+    /// Fuel of all its times, what of it melts snow, and what of it lights.
+    #[must_use]
+    pub fn fuel_by_use(&self) -> [Mass; 3] {
+        let times = f64::from(self.times);
+        let useful = self.heat.useful.in_kilojoules();
+        let melting = if useful > 0.0 {
+            (self.heat.melt.in_kilojoules() / useful).clamp(0.0, 1.0)
+        } else {
+            0.0
+        };
+        let light = self.to_light.min(self.fuel);
+        [
+            self.fuel * times,
+            (self.fuel - light) * melting * times,
+            light * times,
+        ]
+    }
 }
 
 /// One potful.
@@ -547,87 +465,6 @@ pub struct StabilityPlan {
     pub notes: Vec<String>,
     /// The arithmetic, line by line.
     pub steps: Vec<Step>,
-}
-
-/// Whether a stove may be used here.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Allowed {
-    /// It may.
-    Yes,
-    /// It may not, or cannot.
-    No,
-    /// Nobody has asked yet.
-    Unknown,
-}
-
-impl Allowed {
-    /// `yes`, `no`, `unknown`.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Yes => "yes",
-            Self::No => "no",
-            Self::Unknown => "unknown",
-        }
-    }
-}
-
-/// One stove family on this trip.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ComparisonRow {
-    /// Id of the stove.
-    pub stove: Id,
-    /// Its name.
-    pub stove_name: String,
-    /// Id of the fuel.
-    pub fuel: Id,
-    /// Name of the fuel.
-    pub fuel_name: String,
-    /// Whether it may be used.
-    pub allowed: Allowed,
-    /// Why not, or why not known.
-    pub why: Option<String>,
-    /// Whether it may fail to boil in the wind of a camp.
-    pub may_not_boil: bool,
-    /// Whether a pot of the trip never boils on it: its fuel and masses then count only what does.
-    pub never_boils: bool,
-    /// Fuel to carry.
-    pub fuel_mass: Mass,
-    /// Stove, containers and fuel at the start.
-    pub start_mass: Mass,
-    /// The same averaged over the nights.
-    pub average_mass: Mass,
-    /// Minutes to boil a litre at the first camp: flame and one set-up, no waits between fillings.
-    pub minutes_per_litre: Time,
-    /// Containers to bring back or dispose of.
-    pub containers: u32,
-    /// Push at the rim that tips it, where known.
-    pub rim_push: Option<Force>,
-    /// The least tilt that tips it, where known.
-    pub tip_angle: Option<Angle>,
-    /// Fossil carbon dioxide of the likely fuel.
-    pub fossil_co2: Mass,
-    /// Heat in a litre of the fuel.
-    pub energy_per_litre: Energy,
-    /// Heat in a kilogram of fuel with its container.
-    pub energy_per_kilogram_with_container: Energy,
-    /// Grams of container for each gram of fuel.
-    pub container_share: f64,
-    /// What it costs by the user's prices.
-    pub price: Option<f64>,
-    /// Start mass for 1 to 14 nights, for the chart.
-    pub by_nights: Vec<Mass>,
-}
-
-/// Where two stove families weigh the same.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Crossing {
-    /// Id of the stove that is lighter before.
-    pub before: Id,
-    /// Id of the stove that is lighter from `nights` on.
-    pub after: Id,
-    /// First night count at which the second is lighter.
-    pub nights: u32,
 }
 
 /// Water to get rid of at one camp.

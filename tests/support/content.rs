@@ -13,6 +13,14 @@ pub fn library() -> Library {
         .0
 }
 
+/// The built-in library with a folder laid over it.
+pub fn library_over(folder: &std::path::Path) -> Library {
+    load::library(Some(folder))
+        .and_then(|files| check::library(&files))
+        .unwrap_or_else(|problems| panic!("{}", diag::report(&problems)))
+        .0
+}
+
 /// The templates that are compiled in.
 pub fn templates() -> Templates {
     let files =
@@ -27,9 +35,11 @@ pub fn templates() -> Templates {
 
 /// A trip from its text.
 pub fn trip(name: &str, text: &str, library: &Library) -> Trip {
-    let written =
-        load::text(name, text).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)));
-    check::trip(&written, library)
-        .unwrap_or_else(|problems| panic!("{}", diag::report(&problems)))
-        .0
+    try_trip(name, text, library).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)))
+}
+
+/// A trip from its text, or every problem of it.
+pub fn try_trip(name: &str, text: &str, library: &Library) -> diag::Outcome<Trip> {
+    let written = load::text(name, text)?;
+    Ok(check::trip(&written, library)?.0)
 }

@@ -3,6 +3,7 @@
 mod camps;
 mod course;
 mod kitchens;
+mod measured;
 mod menu;
 mod people;
 mod safety;

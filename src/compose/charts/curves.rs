@@ -5,7 +5,7 @@ use super::board::{nice_step, solid};
 use super::lines::{Axis, Ring, Series, drawn, pen};
 use crate::compose::view::{Inputs, OneKitchen};
 use crate::compose::words;
-use crate::plan::{ComparisonRow, Crossing, canister_curves};
+use crate::plan::{CanisterCurve, ComparisonRow, Crossing, canister_curves};
 use crate::units::{Mass, Units, say};
 
 /// More crossings than this are left to the comparison.
@@ -89,7 +89,10 @@ pub fn masses(inputs: &Inputs<'_>) -> Option<Chart> {
     let mut lines: Vec<String> = rows
         .iter()
         .map(|row| {
-            let at = |night: usize| say::load(row.by_nights[night - 1], inputs.units);
+            let at = |night: usize| {
+                let id = format!("stove.{}.{}.night-{night}", row.stove, row.fuel);
+                inputs.say(&id, say::load(row.by_nights[night - 1], inputs.units))
+            };
             format!(
                 "{}: {} for 1 night, {} for {}, {} for {nights}",
                 row.stove_name,
@@ -182,6 +185,12 @@ fn rising(least: f64, most: f64, name: &str, tick: impl Fn(f64) -> f64) -> Axis 
     }
 }
 
+/// The tag behind a canister's name.
+fn tagged(curve: &CanisterCurve) -> String {
+    let tag = curve.tag.as_ref();
+    tag.map_or_else(String::new, |tag| format!(", {tag}"))
+}
+
 /// A canister's pressure against what is left in it, a line a camp; none for other fuels.
 #[must_use]
 pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
@@ -212,10 +221,7 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
                 "{}, {}{}",
                 inputs.plan.camps[curve.camp].name,
                 say::temperature(curve.fuel_temperature, inputs.units),
-                curve
-                    .tag
-                    .as_ref()
-                    .map_or_else(String::new, |tag| format!(", {tag}"))
+                tagged(curve)
             ),
             points: curve
                 .points
@@ -225,29 +231,33 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             pen: pen(index),
         })
         .collect();
-    let lines: Vec<String> = series
+    let lines: Vec<String> = worked
+        .curves
         .iter()
-        .map(|one| {
-            let own = one.points.first().map_or(0.0, |start| start.0);
-            let at = |share: f64| {
-                let wanted = own * share;
-                one.points
-                    .iter()
-                    .min_by(|a, b| (a.0 - wanted).abs().total_cmp(&(b.0 - wanted).abs()))
-                    .map_or(0.0, |point| point.1)
+        .map(|curve| {
+            let camp = &inputs.plan.camps[curve.camp];
+            let of = |what: &str, words: String| {
+                inputs.of_kitchen(one, &format!("{}.canister.{what}", camp.slug), words)
             };
-            let kpa = |value: f64| say::number(value, 0).replace('-', "\u{2212}");
+            let kpa = |what: &str, share: f64, unit: &str| {
+                let value = curve.gauge_with(share).in_kilopascals();
+                let words = say::number(value, 0).replace('-', "\u{2212}");
+                of(what, format!("{words}{unit}"))
+            };
+            let fuel = say::temperature(curve.fuel_temperature, inputs.units);
             format!(
-                "{}: {} kPa when it is lit, {} with half of that left, {} with a tenth",
-                one.name,
-                kpa(at(1.0)),
-                kpa(at(0.5)),
-                kpa(at(0.1))
+                "{}, {}{}: {} when it is lit, {} with half of that left, {} with a tenth",
+                camp.name,
+                of("temperature", fuel),
+                tagged(curve),
+                kpa("gauge-full", 1.0, " kPa"),
+                kpa("gauge-half", 0.5, ""),
+                kpa("gauge-tenth", 0.1, "")
             )
         })
         .chain([format!(
-            "least for this stove: {} kPa",
-            say::number(least, 0)
+            "least for this stove: {}",
+            inputs.of_kitchen(one, "least-gauge", format!("{} kPa", say::number(least, 0)))
         )])
         .collect();
     let ends = series.iter().filter_map(|one| one.points.last());

@@ -23,18 +23,20 @@ struct Distances {
 /// in force.
 #[must_use]
 pub fn places(inputs: &Inputs<'_>) -> Vec<Chart> {
-    let mut found: Vec<(Distances, Vec<&str>)> = Vec::new();
+    let mut found: Vec<(Distances, usize, Vec<&str>)> = Vec::new();
     for (index, camp) in inputs.plan.camps.iter().enumerate() {
         let distances = in_force(inputs, index);
-        match found.iter_mut().find(|(other, _)| *other == distances) {
-            Some((_, names)) => names.push(&camp.name),
-            None => found.push((distances, vec![&camp.name])),
+        match found.iter_mut().find(|(other, ..)| *other == distances) {
+            Some((.., names)) => names.push(&camp.name),
+            None => found.push((distances, index, vec![&camp.name])),
         }
     }
     found
         .iter()
         .enumerate()
-        .filter_map(|(index, (distances, names))| chart(inputs, index, distances, names))
+        .filter_map(|(index, (distances, camp, names))| {
+            chart(inputs, index, *camp, distances, names)
+        })
         .collect()
 }
 
@@ -79,9 +81,9 @@ fn steps_words(steps: u32) -> String {
 }
 
 /// A distance and its steps, a line each.
-fn told(inputs: &Inputs<'_>, length: Length) -> Vec<String> {
+fn told(inputs: &Inputs<'_>, length: Length) -> [String; 2] {
     let steps = (length.in_metres() / inputs.trip.step.in_metres()).round();
-    vec![
+    [
         say::distance(length, inputs.units),
         steps_words(steps.clamp(0.0, 1e6) as u32),
     ]
@@ -93,6 +95,7 @@ type Spot = (f64, f64);
 fn chart(
     inputs: &Inputs<'_>,
     index: usize,
+    camp: usize,
     distances: &Distances,
     names: &[&str],
 ) -> Option<Chart> {
@@ -142,7 +145,9 @@ fn chart(
         let middle = 0.5 * (shore + here.0);
         board.stacked((middle, level + LEAD), Anchor::Middle, &words);
         if distances.camp.is_some() {
-            lines.push(format!("kitchen and camp from water: {}", words.join(", ")));
+            let [far, steps] = &words;
+            let far = inputs.of_rule(camp, "camp.distance", far);
+            lines.push(format!("kitchen and camp from water: {far}, {steps}"));
         }
     }
     if let (Some(place), Some((far, steps))) = (spot, &distances.wash) {
@@ -165,8 +170,9 @@ fn chart(
             "wash water",
         );
         lines.push(format!(
-            "wash water from water and from camp: {}",
-            words.join(", ")
+            "wash water from water and from camp: {}, {}",
+            inputs.of_camp(camp, "wash-distance", &words[0]),
+            inputs.of_camp(camp, "wash-steps", steps)
         ));
     }
     if let (Some(far), [(tents, _), (food, _)]) = (distances.apart, &others[..]) {
@@ -174,13 +180,13 @@ fn chart(
         for (a, b) in [(here, tents), (here, food), (tents, food)] {
             measured(&mut board, a, b);
         }
-        let mut words = told(inputs, far);
-        words.push("each side".to_owned());
+        let [far, steps] = told(inputs, far);
+        let words = [far.clone(), steps.clone(), "each side".to_owned()];
         let inside = (here.0 + 0.62 * (tents.0 - here.0), level - 0.5 * LEAD);
         board.stacked(inside, Anchor::Middle, &words);
         lines.push(format!(
-            "tents, kitchen and food store from one another: {}",
-            words[..2].join(", ")
+            "tents, kitchen and food store from one another: {}, {steps}",
+            inputs.say("fact.kitchen-place.bear-triangle", far)
         ));
     }
     for (place, name) in &others {

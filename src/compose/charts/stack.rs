@@ -20,7 +20,7 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let sizes = stack_outline(inputs.trip, inputs.library, inputs.plan, one.index)?;
     let under = sizes.canister.map_or(Length::ZERO, |(_, height)| height);
     let foot_of_pot = under + sizes.burner;
-    let height = foot_of_pot + sizes.pot.1;
+    let height = sizes.rim();
     let widest = [sizes.base * 2.0, sizes.pot.0]
         .into_iter()
         .fold(Length::ZERO, Length::max);
@@ -163,16 +163,20 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         .pots
         .get(stability.pot)
         .map_or_else(|| "its pot".to_owned(), |pot| format!("{} pot", pot.name()));
+    let of = |what: &str, words: String| inputs.of_kitchen(one, what, words);
     let lines = vec![
-        format!("sideways push at the rim that tips it: {push}"),
-        format!("tilt at which it tips: {tilt}"),
+        format!(
+            "sideways push at the rim that tips it: {}",
+            of("push", push)
+        ),
+        format!("tilt at which it tips: {}", of("tilt", tilt)),
         format!(
             "rim above the ground: {}",
-            say::small_length(height, inputs.units)
+            of("rim-height", say::small_length(height, inputs.units))
         ),
         format!(
             "from the middle of the base to its nearest edge: {}",
-            say::small_length(sizes.base, inputs.units)
+            of("base", say::small_length(sizes.base, inputs.units))
         ),
     ];
     Some(Chart::new(

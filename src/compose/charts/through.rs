@@ -5,7 +5,7 @@ use super::board::{nice_step, solid};
 use super::lines::{Axis, Series, drawn, pen};
 use crate::compose::view::{Inputs, OneKitchen};
 use crate::plan::canister_through;
-use crate::units::say;
+use crate::units::{Power, Pressure, Time, say};
 
 /// Pressure and flame over the minutes of the worst meal, each as a share of what it is when lit
 /// (the flame: of the burner's full power); none for other fuels.
@@ -80,20 +80,25 @@ pub fn through(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         |tag| format!("canister {tag}"),
     );
     let camp = &inputs.plan.camps[through.camp].name;
-    let said = |at: usize| {
-        let (time, gauge, power) = &through.points[at];
+    let said = |(name, (time, gauge, power)): (&str, &(Time, Pressure, Power))| {
+        let of = |what: &str, words: String| {
+            inputs.of_kitchen(one, &format!("through.{name}.{what}"), words)
+        };
+        let gauge = say::number(gauge.in_kilopascals().max(0.0), 0);
         format!(
-            "after {} min: {} kPa, {} kW",
-            say::number(time.in_minutes(), 1),
-            say::number(gauge.in_kilopascals().max(0.0), 0),
-            say::number(power.in_kilowatts(), 2)
+            "after {}: {}, {}",
+            of(
+                "minutes",
+                format!("{} min", say::number(time.in_minutes(), 1))
+            ),
+            of("gauge", format!("{gauge} kPa")),
+            of(
+                "power",
+                format!("{} kW", say::number(power.in_kilowatts(), 2))
+            )
         )
     };
-    let lines = vec![
-        said(0),
-        said(through.points.len() / 2),
-        said(through.points.len() - 1),
-    ];
+    let lines = through.told().into_iter().map(said).collect();
     let (board, height) = drawn(&series, &across, &up, &[], &[]);
     Some(Chart::new(
         "canister-through",

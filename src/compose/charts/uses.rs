@@ -5,6 +5,7 @@ use super::bars::{Bar, drawn};
 use crate::compose::view::{Inputs, OneKitchen};
 use crate::compose::words;
 use crate::doc::Fill;
+use crate::nouns::id;
 use crate::units::{Mass, say};
 
 /// More bars than this are gathered by camp.
@@ -20,6 +21,8 @@ const KEY: [(Fill, &str); 3] = [
 /// Fuel of one use, all times together.
 #[derive(Clone, Default)]
 struct Use {
+    /// Under which it is stated.
+    of: String,
     name: String,
     all: Mass,
     melt: Mass,
@@ -29,6 +32,7 @@ struct Use {
 /// A kitchen's fuel by camp and meal, as likely and before spill; none where nothing burns.
 #[must_use]
 pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
+    let kitchen = one;
     let by_camp = one.plan.rows.len() > MOST_BARS;
     let one_camp = inputs.plan.camps.len() == 1;
     let mut all: Vec<Use> = Vec::new();
@@ -41,21 +45,21 @@ pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         } else {
             format!("{camp}, {}", row.meal.word())
         };
-        let times = f64::from(row.times);
-        let useful = row.heat.useful.in_kilojoules();
-        let melting = if useful > 0.0 {
-            (row.heat.melt.in_kilojoules() / useful).clamp(0.0, 1.0)
+        let slug = &inputs.plan.camps[row.camp].slug;
+        let of = if by_camp {
+            slug.clone()
         } else {
-            0.0
+            format!("{slug}.{}", id(row.meal.word()))
         };
-        let light = row.to_light.min(row.fuel);
+        let [burnt, melt, light] = row.fuel_by_use();
         let mine = Use {
+            of,
             name,
-            all: row.fuel * times,
-            melt: (row.fuel - light) * melting * times,
-            light: light * times,
+            all: burnt,
+            melt,
+            light,
         };
-        match all.iter_mut().find(|other| other.name == mine.name) {
+        match all.iter_mut().find(|other| other.of == mine.of) {
             Some(other) => {
                 other.all += mine.all;
                 other.melt += mine.melt;
@@ -87,19 +91,25 @@ pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let lines = all
         .iter()
         .map(|one| {
+            let of = |what: &str, words: String| {
+                inputs.of_kitchen(kitchen, &format!("{}.{what}", one.of), words)
+            };
             let mut parts = Vec::new();
             if one.melt > Mass::ZERO {
-                parts.push(format!("{} to melt snow", grams(one.melt)));
+                let melt = of("fuel-to-melt", grams(one.melt));
+                parts.push(format!("{melt} to melt snow"));
             }
             if one.light > Mass::ZERO {
-                parts.push(format!("{} to light the stove", grams(one.light)));
+                let light = of("fuel-to-light", grams(one.light));
+                parts.push(format!("{light} to light the stove"));
             }
             let of_it = if parts.is_empty() {
                 String::new()
             } else {
                 format!(", of it {}", words::list(&parts))
             };
-            format!("{}: {}{of_it}", one.name, say::fuel(one.all, inputs.units))
+            let burnt = of("fuel-in-all", say::fuel(one.all, inputs.units));
+            format!("{}: {burnt}{of_it}", one.name)
         })
         .collect();
     let key: Vec<(Fill, &str)> = KEY
@@ -125,29 +135,33 @@ pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
 
 /// The inputs by their share of the spread, largest first; none without a spread.
 #[must_use]
-pub fn spread(one: OneKitchen<'_>) -> Option<Chart> {
+pub fn spread(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let shares: Vec<(&str, f64)> = one
         .plan
         .fuel
         .spread
         .iter()
-        .map(|one| (said(one.input), one.share * 100.0))
+        .map(|one| (one.input, one.share * 100.0))
         .filter(|(_, percent)| *percent >= 0.5)
         .collect();
     let (first, _) = shares.first()?;
     let bars: Vec<Bar> = shares
         .iter()
         .map(|(name, percent)| Bar {
-            name: (*name).to_owned(),
+            name: said(name).to_owned(),
             parts: vec![(*percent, Fill::Hatched)],
             words: format!("{}%", say::number(*percent, 0)),
         })
         .collect();
     let lines = bars
         .iter()
-        .map(|bar| format!("{}: {} of the spread", bar.name, bar.words))
+        .zip(&shares)
+        .map(|(bar, (input, _))| {
+            let percent = inputs.of_kitchen(one, &format!("spread.{input}"), &bar.words);
+            format!("{}: {percent} of the spread", bar.name)
+        })
         .collect();
-    let caption = format!("What to measure first: {first}.");
+    let caption = format!("What to measure first: {}.", said(first));
     let (board, height) = drawn(&bars, &[]);
     Some(Chart::new(
         "measure-first",

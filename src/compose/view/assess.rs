@@ -8,6 +8,7 @@ use crate::compose::words;
 use crate::course::practice::Group;
 use crate::course::skills::{Form, Item, Target};
 use crate::nouns::QuestionKind;
+use crate::plan::Value;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -385,7 +386,7 @@ fn asked(inputs: &Inputs<'_>, form: &Form<'_>) -> Vec<Asked> {
     form.items
         .iter()
         .enumerate()
-        .map(|(index, item)| ask(inputs, item, index + 1))
+        .map(|(index, item)| ask(inputs, item, &sum_id(form, index), index + 1))
         .collect()
 }
 
@@ -408,7 +409,7 @@ fn careful(form: &Form<'_>) -> Vec<Careful> {
     careful
 }
 
-fn ask(inputs: &Inputs<'_>, item: &Item<'_>, number: usize) -> Asked {
+fn ask(inputs: &Inputs<'_>, item: &Item<'_>, at: &str, number: usize) -> Asked {
     let module = item.target.module;
     let question = item.question;
     let line = |text: &str| inputs.filler.line(module, text);
@@ -438,7 +439,11 @@ fn ask(inputs: &Inputs<'_>, item: &Item<'_>, number: usize) -> Asked {
         _ => line(&question.answer),
     };
     let because = line(&question.because);
-    let sums: Vec<SumView> = item.sum.iter().flat_map(sums).collect();
+    let sums: Vec<SumView> = item
+        .sum
+        .iter()
+        .flat_map(|one| sums(inputs, one, at))
+        .collect();
     let written = sums.is_empty();
     Asked {
         number: number.to_string(),
@@ -458,27 +463,66 @@ fn ask(inputs: &Inputs<'_>, item: &Item<'_>, number: usize) -> Asked {
     }
 }
 
-fn sums(group: &Group) -> Vec<SumView> {
-    group
-        .problems
-        .iter()
-        .map(|problem| SumView {
-            givens: group.numbers.clone(),
-            ask: problem.ask.clone(),
+/// The id of the sum at a place of a form.
+fn sum_id(form: &Form<'_>, index: usize) -> String {
+    format!("check.{}.{}", form.letter.to_ascii_lowercase(), index + 1)
+}
+
+/// What the sums of the forms say: an exercise's words and numbers are its own, not the trip's.
+#[must_use]
+pub fn stated(inputs: &Inputs<'_>) -> Vec<(String, Value)> {
+    let mut all = Vec::new();
+    for form in &inputs.check.forms {
+        for (index, group) in (0..)
+            .zip(&form.items)
+            .filter_map(|(at, one)| Some((at, one.sum.as_ref()?)))
+        {
+            let at = sum_id(form, index);
+            for (number, words) in (1..).zip(&group.numbers) {
+                all.push((format!("{at}.given-{number}"), Value::Words(words.clone())));
+            }
+            for problem in &group.problems {
+                let at = format!("{at}.{}", problem.number);
+                let words = |words: &str| Value::Words(words.to_owned());
+                all.push((format!("{at}.ask"), words(&problem.ask)));
+                all.push((format!("{at}.tolerance"), words(&problem.accept.words)));
+                all.push((format!("{at}.range"), words(&problem.accept.range())));
+                all.push((format!("{at}.answer"), words(&problem.answer)));
+                for (line, step) in (1..).zip(&problem.steps) {
+                    let value = Value::Line(step.number(), step.unit.clone());
+                    all.push((format!("{at}.line-{line}"), value));
+                }
+            }
+        }
+    }
+    all
+}
+
+fn sums(inputs: &Inputs<'_>, group: &Group, at: &str) -> Vec<SumView> {
+    let numbers = (1..).zip(&group.numbers);
+    let givens: Vec<String> = numbers
+        .map(|(number, words)| inputs.say(&format!("{at}.given-{number}"), words))
+        .collect();
+    let problems = group.problems.iter().map(|problem| {
+        let at = format!("{at}.{}", problem.number);
+        let say = |what: &str, words: &str| inputs.say(&format!("{at}.{what}"), words);
+        SumView {
+            givens: givens.clone(),
+            ask: say("ask", &problem.ask),
             unit: problem.unit.clone(),
-            tolerance: problem.accept.words.clone(),
-            answer: with_unit(&problem.answer, &problem.unit),
-            range: with_unit(&problem.accept.range(), &problem.unit),
-            lines: problem
-                .steps
-                .iter()
-                .filter(|step| !step.formula.is_empty())
-                .map(|step| SumLine {
+            tolerance: say("tolerance", &problem.accept.words),
+            answer: say("answer", &with_unit(&problem.answer, &problem.unit)),
+            range: say("range", &with_unit(&problem.accept.range(), &problem.unit)),
+            lines: (1..)
+                .zip(&problem.steps)
+                .filter(|(_, step)| !step.formula.is_empty())
+                .map(|(line, step)| SumLine {
                     say: step.say.to_string(),
                     formula: step.formula.to_string(),
-                    result: with_unit(&step.value, &step.unit),
+                    result: say(&format!("line-{line}"), &with_unit(&step.value, &step.unit)),
                 })
                 .collect(),
-        })
-        .collect()
+        }
+    });
+    problems.collect()
 }

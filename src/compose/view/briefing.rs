@@ -1,10 +1,11 @@
 //! The briefing: one side that the leader reads out and two people sign.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
-use super::{Filled, Inputs, containers, handout, wash};
+use super::{Filled, Inputs, handout, wash};
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Arrival, Caution, Module};
+use crate::plan::statements::caution_id;
 use crate::units::{Units, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -126,7 +127,9 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .into_iter()
             .flat_map(|one| {
                 let name = format!("{} ({})", one.kitchen.name, one.kitchen.fuel.name);
-                containers::in_words(inputs.plan, one.plan, units)
+                inputs
+                    .handed(one)
+                    .in_words()
                     .into_iter()
                     .map(move |(place, fuel)| {
                         let at = if place.is_empty() { "" } else { ", " };
@@ -156,7 +159,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         checked: restrictions.checked.clone().unwrap_or_default(),
         cautions,
         treatment: words::capital(handout::treatment(trip.treatment)),
-        most_wind: most_wind(units),
+        most_wind: inputs.say("figure.most-wind", most_wind(units)),
         has_food: !food.is_empty(),
         food,
         by_air: trip.arrival == Some(Arrival::Air),
@@ -172,11 +175,12 @@ fn camps(inputs: &Inputs<'_>) -> Vec<CampLine> {
         .plan
         .camps
         .iter()
-        .map(|camp| CampLine {
+        .enumerate()
+        .map(|(index, camp)| CampLine {
             name: camp.name.clone(),
-            nights: camp.nights.to_string(),
-            height: say::elevation(camp.elevation, units),
-            low: say::temperature(camp.night, units),
+            nights: inputs.of_camp(index, "nights", camp.nights.to_string()),
+            height: inputs.of_camp(index, "elevation", say::elevation(camp.elevation, units)),
+            low: inputs.of_camp(index, "night", say::temperature(camp.night, units)),
             water: camp.water_from.word().to_owned(),
         })
         .collect()
@@ -217,7 +221,10 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
     for caution in raised {
         add(
             signal_word(caution.signal),
-            markdown::escape(&in_short(&caution.text)),
+            inputs.say(
+                &caution_id(caution),
+                markdown::escape(&in_short(&caution.text)),
+            ),
         );
     }
     groups.sort_by_key(|group| {

@@ -7,6 +7,7 @@ use crate::compose::words;
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{Caution, Kind, Module, Signal};
+use crate::plan::statements::caution_id;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -382,7 +383,7 @@ impl Inputs<'_> {
             .filter(|caution| caution.module == "plan")
             .map(|caution| CautionView {
                 signal: signal_word(caution.signal).to_owned(),
-                words: Prose::new(markdown::escape(&caution.text)),
+                words: Prose::new(self.say(&caution_id(caution), markdown::escape(&caution.text))),
             })
             .collect()
     }

@@ -1,7 +1,10 @@
 //! What a kitchen is handed, in words: one wording for every sheet.
 
+use super::{Inputs, OneKitchen};
 use crate::compose::words;
-use crate::nouns::{ContainerKind, FuelKind};
+use crate::markdown;
+use crate::nouns::{ContainerKind, FuelKind, id};
+use crate::plan::statements::container_id;
 use crate::plan::{Issue, IssuedContainer, KitchenPlan, Plan, issues};
 use crate::units::{Mass, Units, say};
 use schemars::JsonSchema;
@@ -39,76 +42,272 @@ pub struct ContainerLine {
     pub tare_g: String,
 }
 
-/// What a kitchen is handed, a block a leg; none where nothing is.
-#[must_use]
-pub fn blocks(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<IssueBlock> {
-    issues(plan, kitchen)
-        .iter()
-        .filter(|one| one.needed > Mass::ZERO)
-        .map(|one| IssueBlock {
-            place: place(plan, one),
-            in_bag: one.in_bag,
-            sums: sums(one, units),
-            count: count(one),
-            gross: say::load(one.gross, units),
-            lines: one
-                .containers
-                .iter()
-                .map(|container| line(container, units))
-                .collect(),
-        })
-        .collect()
+/// What one kitchen is handed, on its way into words.
+#[derive(Clone, Copy)]
+pub struct Handed<'a> {
+    plan: &'a Plan,
+    kitchen: &'a KitchenPlan,
+    units: Units,
+    /// What is stated, so that the words stand under their ids; none off the sheets.
+    inputs: Option<&'a Inputs<'a>>,
 }
 
-/// Where it is handed out; nothing where all of it is at the start.
-fn place(plan: &Plan, one: &Issue) -> String {
-    match plan.camps.get(one.from) {
-        Some(camp) if !one.in_bag => format!("at {}", camp.name),
-        _ if one.until < plan.camps.len() => "at the start".to_owned(),
-        _ => String::new(),
+impl<'a> Inputs<'a> {
+    /// What a kitchen is handed.
+    #[must_use]
+    pub fn handed(&'a self, one: OneKitchen<'a>) -> Handed<'a> {
+        Handed {
+            plan: self.plan,
+            kitchen: one.plan,
+            units: self.units,
+            inputs: Some(self),
+        }
+    }
+}
+
+impl<'a> Handed<'a> {
+    /// The same in plain words, for what is no sheet.
+    #[must_use]
+    pub const fn plain(plan: &'a Plan, kitchen: &'a KitchenPlan, units: Units) -> Self {
+        Self {
+            plan,
+            kitchen,
+            units,
+            inputs: None,
+        }
+    }
+
+    fn say(&self, id: &str, words: String) -> String {
+        match self.inputs {
+            Some(inputs) => inputs.say(id, words),
+            None => words,
+        }
+    }
+
+    fn of_leg(&self, one: &Issue, what: &str, words: String) -> String {
+        let id = format!("kitchen.{}.leg-{}.{what}", self.kitchen.slug, one.leg + 1);
+        self.say(&id, words)
+    }
+
+    fn of_container(&self, one: &IssuedContainer, what: &str, words: String) -> String {
+        let id = container_id(self.kitchen, one.line);
+        self.say(&format!("{id}.{what}"), words)
+    }
+
+    /// The legs for which something is needed.
+    fn issues(&self) -> Vec<Issue> {
+        let mut all = issues(self.plan, self.kitchen);
+        all.retain(|one| one.needed > Mass::ZERO);
+        all
+    }
+
+    /// What it is handed, a block a leg; none where nothing is.
+    #[must_use]
+    pub fn blocks(&self) -> Vec<IssueBlock> {
+        let issues = self.issues();
+        let blocks = issues.iter().map(|one| IssueBlock {
+            place: self.place(one),
+            in_bag: one.in_bag,
+            sums: self.sums(one),
+            count: count(one),
+            gross: self.of_leg(one, "gross", say::load(one.gross, self.units)),
+            lines: one.containers.iter().map(|one| self.line(one)).collect(),
+        });
+        blocks.collect()
+    }
+
+    /// Where it is handed out; nothing where all of it is at the start.
+    fn place(&self, one: &Issue) -> String {
+        match self.plan.camps.get(one.from) {
+            Some(camp) if !one.in_bag => format!("at {}", camp.name),
+            _ if one.until < self.plan.camps.len() => "at the start".to_owned(),
+            _ => String::new(),
+        }
+    }
+
+    /// `needs 1185 g, issued 1267 g`; in a lesson with what practice burns of it.
+    fn sums(&self, one: &Issue) -> String {
+        let fuel = |what, mass| self.of_leg(one, what, say::fuel(mass, self.units));
+        let needs = format!("needs {}", fuel("needed", one.needed));
+        let needs = if one.practice > Mass::ZERO {
+            format!(
+                "{needs} ({} to practise with)",
+                fuel("practice", one.practice)
+            )
+        } else {
+            needs
+        };
+        if one.containers.is_empty() {
+            needs
+        } else {
+            format!("{needs}, issued {}", fuel("issued", one.issued))
+        }
+    }
+
+    fn line(&self, one: &IssuedContainer) -> ContainerLine {
+        let units = self.units;
+        let of = |what, words| self.of_container(one, what, words);
+        let net = of("net", say::fuel(one.net, units));
+        let grams = |mass: Mass| say::number(mass.in_grams(), 0);
+        ContainerLine {
+            name: name(one),
+            fuel: match (one.kind, one.fill) {
+                (ContainerKind::Bottle, Some(fill)) => format!(
+                    "fill in {}, no more ({net})",
+                    of("fill", say::volume(fill, units)),
+                ),
+                _ => format!("{net} of fuel"),
+            },
+            gross: of("gross", say::fuel(one.gross, units)),
+            gross_g: of("gross", grams(one.gross)),
+            tare_g: one
+                .tare
+                .map_or_else(|| "not known".to_owned(), |tare| of("tare", grams(tare))),
+        }
+    }
+
+    /// A container for a list: its name, and how far a bottle is filled.
+    #[must_use]
+    pub fn packed(&self, one: &IssuedContainer) -> String {
+        match (one.kind, one.fill) {
+            (ContainerKind::Bottle, Some(fill)) => {
+                let fill = self.of_container(one, "fill", say::volume(fill, self.units));
+                format!("{}: fill in {fill}, no more", name(one))
+            }
+            _ => name(one),
+        }
+    }
+
+    /// A leg's containers in a few words: `F-014 (141 g), 3 × new canister 450 g (450 g each)`.
+    fn in_short(&self, one: &Issue) -> Vec<String> {
+        let mut groups: Vec<(&IssuedContainer, u32)> = Vec::new();
+        for container in &one.containers {
+            let same = |(known, _): &&mut (&IssuedContainer, u32)| {
+                known.tag.is_none()
+                    && container.tag.is_none()
+                    && known.name == container.name
+                    && known.net == container.net
+            };
+            match groups.iter_mut().find(same) {
+                Some((_, count)) => *count += 1,
+                None => groups.push((container, 1)),
+            }
+        }
+        let groups = groups.into_iter().map(|(one, count)| {
+            let grams = format!("{} g", say::number(one.net.in_grams(), 0));
+            let grams = self.of_container(one, "net", grams);
+            match &one.tag {
+                Some(tag) => format!("{tag} ({grams})"),
+                None if count == 1 => format!("new {} ({grams})", one.name),
+                None => format!("{count} × new {} ({grams} each)", one.name),
+            }
+        });
+        groups.collect()
+    }
+
+    /// Why it is handed nothing: its pots that never boil, and what would make each; those that
+    /// stop alike together.
+    #[must_use]
+    pub fn will_not_boil(&self) -> Option<String> {
+        let mut alike: Vec<(Vec<String>, String)> = Vec::new();
+        for row in self.kitchen.failing() {
+            let Some(stops) = &row.stops else { continue };
+            let camp = &self.plan.camps[row.camp];
+            let meal = format!("{} at {}", row.meal, camp.name);
+            let at = format!(
+                "kitchen.{}.{}.{}",
+                self.kitchen.slug,
+                camp.slug,
+                id(row.meal.word())
+            );
+            let stops_at = say::temperature(stops.at, self.units);
+            let words = format!(
+                "stops at {}; {}",
+                self.say(&format!("{at}.stops-at"), stops_at),
+                stops.remedy_saying(|most| self.say(&format!("{at}.pot-at-most"), most))
+            );
+            let same = |known: &&mut (Vec<String>, String)| {
+                markdown::without_marks(&known.1) == markdown::without_marks(&words)
+            };
+            match alike.iter_mut().find(same) {
+                Some((meals, _)) => meals.push(meal),
+                None => alike.push((vec![meal], words)),
+            }
+        }
+        let each: Vec<String> = alike
+            .iter()
+            .map(|(meals, words)| format!("{} {words}", words::list(meals)))
+            .collect();
+        (!each.is_empty()).then(|| {
+            format!(
+                "will not boil: {}. No fuel is counted or handed out until all of it boils",
+                each.join(". ")
+            )
+        })
+    }
+
+    /// What it is handed in one phrase a leg, without the containers' names: for a sheet that
+    /// lists them.
+    #[must_use]
+    pub fn in_brief(&self) -> Vec<(String, String)> {
+        if let Some(why) = self.will_not_boil() {
+            return vec![(String::new(), why)];
+        }
+        let blocks = self.blocks().into_iter();
+        blocks.map(|one| (one.place, one.sums)).collect()
+    }
+
+    /// What it is handed in one phrase a leg: place (empty where there is one leg), then needed,
+    /// issued, containers; or why it is handed nothing.
+    #[must_use]
+    pub fn in_words(&self) -> Vec<(String, String)> {
+        if let Some(why) = self.will_not_boil() {
+            return vec![(String::new(), why)];
+        }
+        let issues = self.issues();
+        let words = issues.iter().map(|one| {
+            let containers = self.in_short(one);
+            let words = if containers.is_empty() {
+                self.sums(one)
+            } else {
+                let containers = words::list(&containers);
+                format!("{} in {}: {containers}", self.sums(one), count(one))
+            };
+            (self.place(one), words)
+        });
+        words.collect()
+    }
+
+    /// What it starts each leg with, for the card; or why it starts with nothing.
+    #[must_use]
+    pub fn starts_with(&self) -> Vec<String> {
+        if let Some(why) = self.will_not_boil() {
+            return vec![format!("no fuel, for it {why}")];
+        }
+        let issues = self.issues();
+        let words = issues.iter().map(|one| {
+            let at = match self.plan.camps.get(one.from) {
+                Some(camp) if !one.in_bag => format!("from {} ", camp.name),
+                _ => String::new(),
+            };
+            let fuel = |what, mass| self.of_leg(one, what, say::fuel(mass, self.units));
+            let needed = fuel("needed", one.needed);
+            if one.containers.is_empty() {
+                format!("{at}{needed} (assumed)")
+            } else {
+                format!(
+                    "{at}{} in {} (needs {needed}, assumed)",
+                    fuel("issued", one.issued),
+                    count(one),
+                )
+            }
+        });
+        words.collect()
     }
 }
 
 fn count(one: &Issue) -> String {
     words::count(one.containers.len() as u32, "container", "containers")
-}
-
-/// `needs 1185 g, issued 1267 g`; in a lesson with what practice burns of it.
-fn sums(one: &Issue, units: Units) -> String {
-    let needs = format!("needs {}", say::fuel(one.needed, units));
-    let needs = if one.practice > Mass::ZERO {
-        format!(
-            "{needs} ({} to practise with)",
-            say::fuel(one.practice, units)
-        )
-    } else {
-        needs
-    };
-    if one.containers.is_empty() {
-        needs
-    } else {
-        format!("{needs}, issued {}", say::fuel(one.issued, units))
-    }
-}
-
-fn line(one: &IssuedContainer, units: Units) -> ContainerLine {
-    ContainerLine {
-        name: name(one),
-        fuel: match (one.kind, one.fill) {
-            (ContainerKind::Bottle, Some(fill)) => format!(
-                "fill in {}, no more ({})",
-                say::volume(fill, units),
-                say::fuel(one.net, units)
-            ),
-            _ => format!("{} of fuel", say::fuel(one.net, units)),
-        },
-        gross: say::fuel(one.gross, units),
-        gross_g: say::number(one.gross.in_grams(), 0),
-        tare_g: one.tare.map_or_else(
-            || "not known".to_owned(),
-            |tare| say::number(tare.in_grams(), 0),
-        ),
-    }
 }
 
 /// A container by its tag, or which new one it is.
@@ -118,130 +317,6 @@ fn name(one: &IssuedContainer) -> String {
         (None, Some((number, of))) if of > 1 => format!("{}, new {number} of {of}", one.name),
         (None, _) => format!("{}, new", one.name),
     }
-}
-
-/// A container for a list: its name, and how far a bottle is filled.
-#[must_use]
-pub fn packed(one: &IssuedContainer, units: Units) -> String {
-    match (one.kind, one.fill) {
-        (ContainerKind::Bottle, Some(fill)) => format!(
-            "{}: fill in {}, no more",
-            name(one),
-            say::volume(fill, units)
-        ),
-        _ => name(one),
-    }
-}
-
-/// A leg's containers in a few words: `F-014 (141 g), 3 × new canister 450 g (450 g each)`.
-fn in_short(one: &Issue) -> Vec<String> {
-    let mut groups: Vec<(&IssuedContainer, u32)> = Vec::new();
-    for container in &one.containers {
-        let same = |(known, _): &&mut (&IssuedContainer, u32)| {
-            known.tag.is_none() && container.tag.is_none() && known.name == container.name
-        };
-        match groups.iter_mut().find(same) {
-            Some((_, count)) => *count += 1,
-            None => groups.push((container, 1)),
-        }
-    }
-    groups
-        .into_iter()
-        .map(|(one, count)| {
-            let grams = say::number(one.net.in_grams(), 0);
-            match &one.tag {
-                Some(tag) => format!("{tag} ({grams} g)"),
-                None if count == 1 => format!("new {} ({grams} g)", one.name),
-                None => format!("{count} × new {} ({grams} g each)", one.name),
-            }
-        })
-        .collect()
-}
-
-/// Why a kitchen is handed nothing: its first pot that never boils, and what would make it.
-#[must_use]
-pub fn will_not_boil(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Option<String> {
-    let row = kitchen.failing().next()?;
-    let stops = row.stops.as_ref()?;
-    let more = match kitchen.failing().count() - 1 {
-        0 => String::new(),
-        more => format!(" ({more} more on the menu do not boil either)"),
-    };
-    Some(format!(
-        "will not boil: {} at {}{more} stops at {}; {}. No fuel is counted or handed out until all of it boils",
-        row.meal,
-        plan.camps[row.camp].name,
-        say::temperature(stops.at, units),
-        stops.remedy()
-    ))
-}
-
-/// What a kitchen is handed in one phrase a leg, without the containers' names: for a sheet that
-/// lists them.
-#[must_use]
-pub fn in_brief(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<(String, String)> {
-    if let Some(why) = will_not_boil(plan, kitchen, units) {
-        return vec![(String::new(), why)];
-    }
-    blocks(plan, kitchen, units)
-        .into_iter()
-        .map(|one| (one.place, one.sums))
-        .collect()
-}
-
-/// What a kitchen is handed in one phrase a leg: place (empty where there is one leg), then needed,
-/// issued, containers; or why it is handed nothing.
-#[must_use]
-pub fn in_words(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<(String, String)> {
-    if let Some(why) = will_not_boil(plan, kitchen, units) {
-        return vec![(String::new(), why)];
-    }
-    issues(plan, kitchen)
-        .iter()
-        .filter(|one| one.needed > Mass::ZERO)
-        .map(|one| {
-            let containers = in_short(one);
-            let words = if containers.is_empty() {
-                sums(one, units)
-            } else {
-                format!(
-                    "{} in {}: {}",
-                    sums(one, units),
-                    count(one),
-                    words::list(&containers)
-                )
-            };
-            (place(plan, one), words)
-        })
-        .collect()
-}
-
-/// What a kitchen starts each leg with, for the card; or why it starts with nothing.
-#[must_use]
-pub fn starts_with(plan: &Plan, kitchen: &KitchenPlan, units: Units) -> Vec<String> {
-    if let Some(why) = will_not_boil(plan, kitchen, units) {
-        return vec![format!("no fuel, for it {why}")];
-    }
-    issues(plan, kitchen)
-        .iter()
-        .filter(|one| one.needed > Mass::ZERO)
-        .map(|one| {
-            let at = match plan.camps.get(one.from) {
-                Some(camp) if !one.in_bag => format!("from {} ", camp.name),
-                _ => String::new(),
-            };
-            if one.containers.is_empty() {
-                format!("{at}{} (assumed)", say::fuel(one.needed, units))
-            } else {
-                format!(
-                    "{at}{} in {} (needs {}, assumed)",
-                    say::fuel(one.issued, units),
-                    count(one),
-                    say::fuel(one.needed, units)
-                )
-            }
-        })
-        .collect()
 }
 
 /// How the fuel left is found without a scale.

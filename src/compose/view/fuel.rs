@@ -214,7 +214,7 @@ fn sheet(
         cited(&step.why, &mut sources);
     }
     let (lines, fuel_lines, workings) = numbered(inputs, first);
-    let containers = containers::blocks(inputs.plan, first.plan, units);
+    let containers = inputs.handed(first).blocks();
     let usual = usual_words(&fuel.usual);
     let others: Vec<Pair> = kitchens
         .iter()
@@ -297,7 +297,7 @@ fn sheet(
             "The efficiency is assumed until you measure yours: do a burn trial at home (shake-down sheet)."
                 .to_owned()
         },
-        stops: containers::will_not_boil(inputs.plan, first.plan, units).unwrap_or_default(),
+        stops: inputs.handed(first).will_not_boil().unwrap_or_default(),
         has_workings: !workings.is_empty(),
         workings,
         warnings: inputs.plan_warnings(),

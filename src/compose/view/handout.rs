@@ -5,7 +5,7 @@ use super::assess::{self, Watched};
 use super::common::{
     CautionGroup, CautionView, Extent, Head, Pair, Prose, for_looking_up, under_heading,
 };
-use super::{Filled, Inputs, containers, fuel, kitchen, wash};
+use super::{Filled, Inputs, fuel, kitchen, wash};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::lines_behind;
 use crate::compose::words;
@@ -402,7 +402,7 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
         );
     }
     for one in inputs.kitchens() {
-        for (place, fuel) in containers::in_words(inputs.plan, one.plan, units) {
+        for (place, fuel) in inputs.handed(one).in_words() {
             let at = if place.is_empty() { "" } else { ": " };
             numbers.push(
                 "Fuel for",
@@ -410,7 +410,7 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
                 if one.plan.boils() {
                     format!(
                         "{place}{at}{fuel}; assumed, likely {} in all; {}",
-                        say::fuel(one.plan.fuel.likely, units),
+                        inputs.of_kitchen(one, "likely", say::fuel(one.plan.fuel.likely, units)),
                         fuel::stove_and_fuel(one),
                     )
                 } else {
@@ -426,12 +426,12 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
             words::stove_rule(StoveRule::No).to_owned(),
         );
     }
-    let step = say::small_length(inputs.trip.step, units);
+    let step = inputs.say("trip.step", say::small_length(inputs.trip.step, units));
     for one in wash::lines(inputs) {
         numbers.push(
             "Wash water at",
             &one.camp.clone(),
-            if one.distance.ends_with("steps") {
+            if words_of(&one.distance).ends_with("steps") {
                 format!("{} (your steps of {step})", one.words())
             } else {
                 one.words()

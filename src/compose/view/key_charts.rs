@@ -47,7 +47,7 @@ impl KeyCharts {
         });
         Self {
             uses: call(charts::uses(inputs, one)),
-            spread: call(charts::spread(one)),
+            spread: call(charts::spread(inputs, one)),
             has_nights: !nights.is_empty(),
             has_pressure: !pressure.is_empty(),
             pressure,

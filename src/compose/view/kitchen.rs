@@ -220,7 +220,7 @@ fn card(
             .iter()
             .filter(|_| lights)
             .map(|(name, one)| {
-                let legs = containers::starts_with(inputs.plan, one.plan, inputs.units);
+                let legs = inputs.handed(*one).starts_with();
                 Pair::new(name.clone(), legs.join("; "))
             })
             .filter(|one| !one.value.is_empty())
@@ -545,7 +545,10 @@ fn change_words(inputs: &Inputs<'_>, kind: &ChangeKind) -> String {
         }
         ChangeKind::Colder => format!(
             "{} colder",
-            words::warming(crate::units::Warming::of_kelvins(5.0), inputs.units)
+            inputs.say(
+                "change.colder-by",
+                words::warming(crate::units::Warming::of_kelvins(5.0), inputs.units)
+            )
         ),
         ChangeKind::FromSnow => "All water from snow".to_owned(),
         ChangeKind::MoreWind => "Windier by one step".to_owned(),

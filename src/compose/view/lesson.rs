@@ -2,16 +2,16 @@
 //! segment.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::lesson_clock::{SessionView, hour, session};
+use super::lesson_clock::{SessionView, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::{Filled, Inputs, lesson_kit, notes};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::{charts, words};
+use crate::course::stated::{left_id, left_of_fallback, segment_id};
 use crate::course::timetable::{Course, Entry, Timetable, What};
 use crate::doc::Figure;
 use crate::nouns::{Module, Segment};
-use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -199,7 +199,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let emergency = &inputs.trip.emergency;
     let view = LessonPlan {
         head: inputs.head(title, None, &sources),
-        length: lengths(&course.sessions),
+        length: lengths(inputs, &course.sessions),
         adults: adults(inputs, course),
         has_call: emergency.call.is_some(),
         call: emergency.call.clone().unwrap_or_default(),
@@ -211,7 +211,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         fallback_length: course.fallback.as_ref().map_or_else(String::new, |table| {
             format!(
                 "{}{}",
-                say::time(Time::minutes(f64::from(table.length))),
+                inputs.of_session(table, "minutes", in_minutes(table.length)),
                 if table.indoors {
                     ", indoors, nothing lit"
                 } else {
@@ -243,7 +243,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .join("; "),
         has_diet: !inputs.trip.people.diet.is_empty(),
         diet: inputs.trip.people.diet.join("; "),
-        moves: moves(course),
+        moves: moves(inputs, course),
         has_moves: course.fallback.is_some() && course.sessions.len() == 1,
         cards,
         has_no_room: notes.len() < with_notes.len(),
@@ -452,9 +452,9 @@ fn cautions(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<CautionGroup> {
 }
 
 /// `150 min from 18:00`, or how many sessions.
-fn lengths(sessions: &[Timetable<'_>]) -> String {
+fn lengths(inputs: &Inputs<'_>, sessions: &[Timetable<'_>]) -> String {
     let minutes: u32 = sessions.iter().map(|table| table.length).sum();
-    let minutes = say::time(Time::minutes(f64::from(minutes)));
+    let minutes = inputs.say("course.minutes", in_minutes(minutes));
     match sessions {
         [one] => format!("{minutes} from {}", hour(one.starts)),
         many => format!(
@@ -466,33 +466,13 @@ fn lengths(sessions: &[Timetable<'_>]) -> String {
 
 /// What is left of the fallback, by when the lesson moves in: what was done outdoors is not done
 /// again.
-fn moves(course: &Course<'_>) -> Vec<Move> {
-    let (Some(fallback), [first]) = (&course.fallback, &course.sessions[..]) else {
+fn moves(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Move> {
+    let (Some(_), [first]) = (&course.fallback, &course.sessions[..]) else {
         return Vec::new();
     };
     let mut rows: Vec<Move> = Vec::new();
     for entry in &first.entries {
-        let done = first
-            .entries
-            .iter()
-            .filter(|other| other.ends() <= entry.ends());
-        let done: Vec<(&Module, &Segment)> = done
-            .filter_map(|other| match other.what {
-                What::Segment(module, segment) => Some((module, segment)),
-                _ => None,
-            })
-            .collect();
-        let left: Vec<&Entry<'_>> = fallback
-            .entries
-            .iter()
-            .filter(|other| match other.what {
-                What::Segment(module, segment) => !done
-                    .iter()
-                    .any(|(from, one)| from.id == module.id && one.id == segment.id),
-                What::Break | What::HandOut => false,
-                _ => true,
-            })
-            .collect();
+        let left = left_of_fallback(course, entry.ends());
         let titles: Vec<&str> = left
             .iter()
             .filter_map(|other| match other.what {
@@ -508,7 +488,7 @@ fn moves(course: &Course<'_>) -> Vec<Move> {
             } else {
                 titles.join(", ")
             },
-            minutes: minutes.to_string(),
+            minutes: inputs.say(&left_id(entry.ends()), format!("{minutes} min")),
         };
         match rows.last_mut() {
             Some(known) if known.left == row.left => {}
@@ -582,13 +562,18 @@ fn card(
             },
         )
         .collect();
+    let at = one.session.map_or_else(
+        || "fallback".to_owned(),
+        |session| format!("session.{}", session + 1),
+    );
     let about = match one.entry {
         None => "beside the flame, in turns".to_owned(),
         Some(entry) => format!(
             "{}{}",
-            say::time(Time::minutes(f64::from(
-                entry.minutes / entry.rounds.max(1)
-            ))),
+            inputs.say(
+                &format!("{}.a-round", segment_id(&at, &module.id, &segment.id)),
+                in_minutes(entry.minutes / entry.rounds.max(1))
+            ),
             match entry.rounds {
                 0 | 1 => String::new(),
                 rounds => format!(" a round, {rounds} rounds"),

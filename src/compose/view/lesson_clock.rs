@@ -3,6 +3,7 @@
 use super::Inputs;
 use super::common::Prose;
 use crate::compose::words;
+use crate::course::stated::segment_id;
 use crate::course::timetable::{Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why};
 use crate::nouns::{SegmentKind, SessionKind};
 use crate::units::{Time, say};
@@ -116,7 +117,12 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
             .left_out
             .iter()
             .filter(|one| one.why == Why::NoRoom && asked(one) == subject)
-            .map(|one| format!("{} ({} min)", one.segment.title, one.minutes))
+            .map(|one| {
+                let id = segment_id("", &one.module.id, &one.segment.id);
+                let takes = format!("{} min", one.minutes);
+                let takes = inputs.of_session(table, &format!("{}.takes", &id[1..]), takes);
+                format!("{} ({takes})", one.segment.title)
+            })
             .collect()
     };
     let (dropped, mut others) = (no_room(true), no_room(false));
@@ -170,7 +176,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         has_about: !about.is_empty(),
         about: about.join(", "),
         flames: flames(inputs, table),
-        waits: waits(table),
+        waits: waits(inputs, table),
         indoors: table.indoors,
         lit: table.lit > 0,
         clock: table
@@ -200,7 +206,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
 /// What will be lit, or that nothing will and why.
 pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     if table.lit == 0 {
-        return format!("Nothing is lit: {}", why_cold(table));
+        return format!("Nothing is lit: {}", why_cold(inputs, table));
     }
     let mut stations: Vec<usize> = Vec::new();
     for place in table.rows.iter().flat_map(|row| &row.places) {
@@ -238,18 +244,13 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
 }
 
 /// Why a session lights nothing.
-fn why_cold(table: &Timetable<'_>) -> String {
+fn why_cold(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     if table.indoors {
         return "this is indoors, and no fuel comes in".to_owned();
     }
     let lit = table.left_out.iter().filter(|one| one.segment.flame);
     let whys: Vec<Why> = lit.map(|one| one.why).collect();
-    let room = table
-        .left_out
-        .iter()
-        .filter(|one| one.segment.flame && one.why == Why::NoRoom)
-        .map(|one| one.minutes)
-        .min();
+    let room = table.more_for_a_flame();
     for why in [Why::Ban, Why::NoAdult, Why::Waits, Why::Light] {
         if whys.contains(&why) && room.is_none() {
             return match why {
@@ -260,7 +261,7 @@ fn why_cold(table: &Timetable<'_>) -> String {
                 }
                 Why::Waits => format!(
                     "someone would wait more than {}. Another adult and stove would do",
-                    say::time(Time::minutes(f64::from(MOST_WAITING)))
+                    most_waiting(inputs)
                 ),
                 _ => why.word().to_owned(),
             };
@@ -271,22 +272,32 @@ fn why_cold(table: &Timetable<'_>) -> String {
         |minutes| {
             format!(
                 "no room in the minutes. {} more would hold a flame with all that it needs",
-                say::time(Time::minutes(f64::from(minutes)))
+                inputs.of_session(table, "more-for-a-flame", in_minutes(minutes))
             )
         },
     )
 }
 
 /// How long one learner waits at the most.
-fn waits(table: &Timetable<'_>) -> String {
+fn waits(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     match table.waits {
         0 => "Everyone has something to do in every row.".to_owned(),
         most => format!(
             "One learner waits {} at the most, all rows together; {} is the limit.",
-            say::time(Time::minutes(f64::from(most))),
-            say::time(Time::minutes(f64::from(MOST_WAITING))),
+            inputs.of_session(table, "waits", in_minutes(most)),
+            most_waiting(inputs),
         ),
     }
+}
+
+/// How long a learner may wait at the most.
+fn most_waiting(inputs: &Inputs<'_>) -> String {
+    inputs.say("course.most-waiting", in_minutes(MOST_WAITING))
+}
+
+/// Whole minutes as they are said.
+pub(super) fn in_minutes(minutes: u32) -> String {
+    say::time(Time::minutes(f64::from(minutes)))
 }
 
 fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usize) -> ClockRow {

@@ -1,7 +1,8 @@
 //! What a lesson brings: kit summed over stations, the safety kit, fuel to practise with.
 
-use super::{Inputs, containers};
+use super::Inputs;
 use crate::compose::words;
+use crate::course::stated::part_used_id;
 use crate::course::timetable::Course;
 use crate::units::{Time, Units, say};
 use schemars::JsonSchema;
@@ -56,11 +57,14 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
         lines = vec![
             format!(
                 "{} of water at {places}, in open buckets",
-                match units {
-                    // Whole quarts, up: nobody measures a tenth into a bucket.
-                    Units::Us => format!("{} qt", libm::ceil(safety.water.in_quarts())),
-                    _ => say::volume(safety.water, units),
-                }
+                inputs.say(
+                    "course.water",
+                    match units {
+                        // Whole quarts, up: nobody measures a tenth into a bucket.
+                        Units::Us => format!("{} qt", libm::ceil(safety.water.in_quarts())),
+                        _ => say::volume(safety.water, units),
+                    }
+                )
             ),
             words::count(safety.burn_kits, "burn kit", "burn kits") + ", one at each live place",
             words::count(
@@ -88,50 +92,79 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
         .practice_fuel
         .iter()
         .filter_map(|one| {
-            let kitchen = inputs.trip.kitchens.get(one.station)?;
-            let value = inputs.plan.kitchens.get(one.station)?.fuel.heating_value;
+            let station = inputs.kitchens().get(one.station).copied()?;
+            let kitchen = station.kitchen;
+            let value = station.plan.fuel.heating_value;
+            let of = |what: &str, words: String| {
+                inputs.of_kitchen(station, &format!("practice.{what}"), words)
+            };
+            let lightings = of("lightings", one.lightings.to_string());
             Some(FuelRow {
                 station: kitchen.name.clone(),
                 fuel: kitchen.fuel.name.clone(),
                 burns: format!(
-                    "{}, lit {} ×",
-                    say::time(Time::minutes(f64::from(one.minutes))),
-                    one.lightings,
+                    "{}, lit {lightings} ×",
+                    of("minutes", say::time(Time::minutes(f64::from(one.minutes)))),
                 ),
                 sum: format!(
-                    "{} s × {} kW ÷ {} MJ/kg{} = {} g",
-                    one.minutes * 60,
-                    say::significant(kitchen.stove.power.in_watts() / 1000.0, 3),
-                    say::significant(value.in_megajoules_per_kilogram(), 4),
+                    "{} × {} ÷ {}{} = {}",
+                    of("minutes", format!("{} s", one.minutes * 60)),
+                    of(
+                        "power",
+                        format!(
+                            "{} kW",
+                            say::significant(kitchen.stove.power.in_watts() / 1000.0, 3)
+                        )
+                    ),
+                    inputs.of_kitchen(
+                        station,
+                        "heating-value",
+                        format!(
+                            "{} MJ/kg",
+                            say::significant(value.in_megajoules_per_kilogram(), 4)
+                        )
+                    ),
                     if kitchen.stove.to_light.in_grams() > 0.0 {
                         format!(
-                            " + {} × {} g",
-                            one.lightings,
-                            say::significant(kitchen.stove.to_light.in_grams(), 3)
+                            " + {lightings} × {}",
+                            of(
+                                "to-light",
+                                format!(
+                                    "{} g",
+                                    say::significant(kitchen.stove.to_light.in_grams(), 3)
+                                )
+                            )
                         )
                     } else {
                         String::new()
                     },
                     // a decimal, or 80.2 rounded up to 85 would look wrong
-                    say::number(one.burnt.in_grams(), 1)
+                    of(
+                        "burnt",
+                        format!("{} g", say::number(one.burnt.in_grams(), 1))
+                    )
                 ),
-                set_out: format!("{} g", say::number(one.set_out.in_grams(), 0)),
-                issued: containers::in_words(
-                    inputs.plan,
-                    inputs.plan.kitchens.get(one.station)?,
-                    units,
-                )
-                .into_iter()
-                .map(|(_, fuel)| fuel)
-                .collect::<Vec<_>>()
-                .join("; "),
+                set_out: of(
+                    "set-out",
+                    format!("{} g", say::number(one.set_out.in_grams(), 0)),
+                ),
+                issued: inputs
+                    .handed(station)
+                    .in_words()
+                    .into_iter()
+                    .map(|(_, fuel)| fuel)
+                    .collect::<Vec<_>>()
+                    .join("; "),
             })
         })
         .collect();
     let part_used: Vec<String> = course
         .part_used
         .iter()
-        .map(|(tag, net)| format!("{tag} ({} g left)", say::number(net.in_grams(), 0)))
+        .map(|(tag, net)| {
+            let left = format!("{} g", say::number(net.in_grams(), 0));
+            format!("{tag} ({} left)", inputs.say(&part_used_id(tag), left))
+        })
         .collect();
     Kit {
         lit: safety.live > 0,

@@ -1,10 +1,11 @@
 //! The packing list of one kitchen: what goes into which part of the bag.
 
 use super::common::{Head, Pair};
-use super::{Filled, Inputs, OneKitchen, containers};
+use super::{Filled, Inputs, OneKitchen};
 use crate::compose::words;
 use crate::nouns::{Arrival, Id, PackItem};
-use crate::plan::{Issue, issues};
+use crate::plan::statements::container_id;
+use crate::plan::{Issue, Value, issues};
 use crate::units::{Mass, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -90,6 +91,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
 }
 
 struct Row {
+    /// The id under which its mass is stated.
+    of: String,
     bag: String,
     name: String,
     count: u32,
@@ -98,17 +101,56 @@ struct Row {
     not_by_air: bool,
 }
 
-fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
+/// The id of something of a kitchen's packing list.
+fn packed_id(one: OneKitchen<'_>, what: &str) -> String {
+    format!("kitchen.{}.pack.{what}", one.plan.slug)
+}
+
+/// The masses that the packing lists say, by id: of things, of bags, of all together.
+#[must_use]
+pub fn stated(inputs: &Inputs<'_>) -> Vec<(String, Value)> {
+    let mut all = Vec::new();
+    for one in inputs.kitchens() {
+        let (rows, _) = packed(inputs, one);
+        let mut say = |what: &str, mass: Mass| {
+            all.push((packed_id(one, what), Value::Mass(mass)));
+        };
+        for (bag, _) in BAGS {
+            let inside = rows.iter().filter(|row| row.bag == bag);
+            say(&format!("bag.{bag}"), together(inside));
+        }
+        for (issue, rows) in dropped(inputs, one) {
+            say(&format!("drop-{}", issue.leg), together(rows.iter()));
+        }
+        let total = together(rows.iter());
+        say("all", total);
+        say("a-person", a_share(one, total));
+        all.extend(rows.iter().map(|row| {
+            let mass = row.mass * f64::from(row.count);
+            (row.of.clone(), Value::Mass(mass))
+        }));
+    }
+    all
+}
+
+/// A person's share of a mass.
+fn a_share(one: OneKitchen<'_>, total: Mass) -> Mass {
+    total * (1.0 / f64::from(one.kitchen.people.max(1)))
+}
+
+/// What is in the bag of a kitchen, and the sources of what is said of it.
+fn packed(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<String>) {
     let mut rows = if inputs.flame() {
         fire(inputs, one)
     } else {
         Vec::new()
     };
-    for pot in &one.kitchen.pots {
+    for (number, pot) in (1..).zip(&one.kitchen.pots) {
         if !inputs.flame() {
             break;
         }
         rows.push(Row {
+            of: packed_id(one, &format!("pot-{number}")),
             bag: "cook".to_owned(),
             name: format!("Pot with lid, {}", pot.name()),
             count: 1,
@@ -119,6 +161,13 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
     }
     let (items, sources) = gathered(inputs, one);
     rows.extend(items);
+    (rows, sources)
+}
+
+fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
+    let (rows, sources) = packed(inputs, one);
+    let say =
+        |what: &str, mass: Mass| inputs.say(&packed_id(one, what), say::load(mass, inputs.units));
     let total = together(rows.iter());
     let bags = BAGS
         .iter()
@@ -126,7 +175,7 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
             let inside = || rows.iter().filter(|row| row.bag == *bag);
             Bag {
                 name: (*heading).to_owned(),
-                mass: say::load(together(inside()), inputs.units),
+                mass: say(&format!("bag.{bag}"), together(inside())),
                 things: inside().map(|row| thing(inputs, row)).collect(),
             }
         })
@@ -137,16 +186,15 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         people: words::count(one.kitchen.people, "person", "people"),
         bags,
         drops: drops(inputs, one),
-        issued: containers::in_brief(inputs.plan, one.plan, inputs.units)
+        issued: inputs
+            .handed(one)
+            .in_brief()
             .into_iter()
             .map(|(place, fuel)| Pair::new(place, fuel))
             .collect(),
         flame: inputs.flame(),
-        total: say::load(total, inputs.units),
-        share: say::load(
-            total * (1.0 / f64::from(one.kitchen.people.max(1))),
-            inputs.units,
-        ),
+        total: say("all", total),
+        share: say("a-person", a_share(one, total)),
         some_unknown: rows.iter().any(|row| row.mass == Mass::ZERO),
         by_air: inputs.trip.arrival == Some(Arrival::Air),
         second_stove: inputs.trip.second_stove == Some(true),
@@ -156,29 +204,19 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
 /// The stove, its spares and its fuel.
 fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
     let stove = &one.kitchen.stove;
-    let row = |name: String, count: u32, mass: Mass, returns: bool, not_by_air: bool| Row {
+    let row = |what: &str, name: String, mass: Mass| Row {
+        of: packed_id(one, what),
         bag: "fire".to_owned(),
         name,
-        count,
+        count: 1,
         mass,
-        returns,
-        not_by_air,
+        returns: true,
+        not_by_air: false,
     };
-    let mut rows = vec![row(
-        format!("Stove, {}", stove.name),
-        1,
-        stove.mass,
-        true,
-        false,
-    )];
+    let mut rows = vec![row("stove", format!("Stove, {}", stove.name), stove.mass)];
     if inputs.trip.second_stove == Some(true) && one.index == 0 {
-        rows.push(row(
-            "Second stove, for all kitchens".to_owned(),
-            1,
-            stove.mass,
-            true,
-            false,
-        ));
+        let name = "Second stove, for all kitchens".to_owned();
+        rows.push(row("second-stove", name, stove.mass));
     }
     for issue in issues(inputs.plan, one.plan)
         .iter()
@@ -187,13 +225,8 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
         rows.extend(handed_out(inputs, one, issue, "fire"));
     }
     if !stove.spares.is_empty() {
-        let mut spares = row(
-            format!("Stove spares: {}", stove.spares.join("; ")),
-            1,
-            Mass::ZERO,
-            true,
-            false,
-        );
+        let name = format!("Stove spares: {}", stove.spares.join("; "));
+        let mut spares = row("spares", name, Mass::ZERO);
         spares.bag = "repair".to_owned();
         rows.push(spares);
     }
@@ -202,7 +235,8 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
 
 /// What is handed out for a leg, a line a container, or the fuel where none was chosen.
 fn handed_out(inputs: &Inputs<'_>, one: OneKitchen<'_>, issue: &Issue, bag: &str) -> Vec<Row> {
-    let row = |name: String, mass: Mass| Row {
+    let row = |of: String, name: String, mass: Mass| Row {
+        of,
         bag: bag.to_owned(),
         name,
         count: 1,
@@ -212,33 +246,45 @@ fn handed_out(inputs: &Inputs<'_>, one: OneKitchen<'_>, issue: &Issue, bag: &str
     };
     if issue.containers.is_empty() && issue.needed > Mass::ZERO {
         let fuel = format!("Fuel: {}", one.kitchen.fuel.name);
-        return vec![row(fuel, issue.needed)];
+        let of = format!("kitchen.{}.leg-{}.needed", one.plan.slug, issue.leg + 1);
+        return vec![row(of, fuel, issue.needed)];
     }
     issue
         .containers
         .iter()
         .map(|container| {
-            let name = containers::packed(container, inputs.units);
-            row(words::capital(&name), container.gross)
+            let name = inputs.handed(one).packed(container);
+            let of = format!("{}.gross", container_id(one.plan, container.line));
+            row(of, words::capital(&name), container.gross)
         })
         .collect()
 }
 
 /// What waits on the way, a part for each drop: not carried from the start.
 fn drops(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Bag> {
-    issues(inputs.plan, one.plan)
-        .iter()
-        .filter(|issue| !issue.in_bag && issue.needed > Mass::ZERO)
-        .map(|issue| {
-            let rows = handed_out(inputs, one, issue, "drop");
+    dropped(inputs, one)
+        .into_iter()
+        .map(|(issue, rows)| {
             let camp = &inputs.plan.camps[issue.from].name;
+            let of = packed_id(one, &format!("drop-{}", issue.leg));
             Bag {
                 name: format!("Handed out at {camp}, not in this bag"),
-                mass: say::load(together(rows.iter()), inputs.units),
+                mass: inputs.say(&of, say::load(together(rows.iter()), inputs.units)),
                 things: rows.iter().map(|row| thing(inputs, row)).collect(),
             }
         })
         .collect()
+}
+
+/// The legs that are handed out on the way, each with what waits.
+fn dropped(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<(Issue, Vec<Row>)> {
+    let mut legs = issues(inputs.plan, one.plan);
+    legs.retain(|issue| !issue.in_bag && issue.needed > Mass::ZERO);
+    let with_rows = |issue: Issue| {
+        let rows = handed_out(inputs, one, &issue, "drop");
+        (issue, rows)
+    };
+    legs.into_iter().map(with_rows).collect()
 }
 
 /// The mass of all of them; what is not known counts nothing.
@@ -275,6 +321,7 @@ fn gathered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Str
         .into_iter()
         .filter(|(count, ..)| *count > 0)
         .map(|(count, _, said, item)| Row {
+            of: packed_id(one, &item.id),
             bag: item.bag,
             name: said,
             count,
@@ -291,7 +338,10 @@ fn thing(inputs: &Inputs<'_>, row: &Row) -> Thing {
         name: row.name.clone(),
         count: row.count.to_string(),
         several: row.count > 1,
-        mass: say::load(row.mass * f64::from(row.count), inputs.units),
+        mass: inputs.say(
+            &row.of,
+            say::load(row.mass * f64::from(row.count), inputs.units),
+        ),
         weighed: row.mass != Mass::ZERO,
         returns: row.returns,
         not_by_air: row.not_by_air,

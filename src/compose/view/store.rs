@@ -2,9 +2,10 @@
 //! gear at home, what to ask before planning, the sources.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
-use super::{Filled, Inputs, containers, fuel};
+use super::{Filled, Inputs, fuel};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
+use crate::markdown;
 use crate::nouns::{Basis, FuelKind, Library, Module};
 use crate::units::say;
 use schemars::JsonSchema;
@@ -50,10 +51,10 @@ pub fn return_sheet(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut planned = Vec::new();
     for one in inputs.kitchens() {
         let name = &one.kitchen.name;
-        if let Some(why) = containers::will_not_boil(inputs.plan, one.plan, inputs.units) {
+        if let Some(why) = inputs.handed(one).will_not_boil() {
             planned.push(Pair::new(name.clone(), why));
         }
-        for (leg, block) in (1..).zip(containers::blocks(inputs.plan, one.plan, inputs.units)) {
+        for (leg, block) in (1..).zip(inputs.handed(one).blocks()) {
             // A leg's place is said once, below the table: its rows stay one line high.
             let (kitchen, place) = if block.place.is_empty() {
                 (name.clone(), name.clone())
@@ -271,6 +272,17 @@ pub struct RuleLine {
     pub stale: bool,
 }
 
+impl RuleLine {
+    /// Whether it says the same in the same words, whichever camp's rule it is.
+    fn reads_as(&self, other: &Self) -> bool {
+        let plain = |one: &Self| Self {
+            value: markdown::without_marks(&one.value),
+            ..one.clone()
+        };
+        plain(self) == plain(other)
+    }
+}
+
 /// The intake sheet, with what this trip left open.
 #[must_use]
 pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
@@ -283,7 +295,10 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|day| {
             let meal = |index: usize| {
                 let meal: Option<&crate::plan::DayMeal> = day.meals[index].as_ref();
-                meal.map_or_else(|| "–".to_owned(), |meal| meal.words(inputs.units))
+                let name = ["breakfast", "lunch", "supper"][index];
+                let at = format!("day.{}.{name}", day.day);
+                let of = |what: &str, words: String| inputs.say(&format!("{at}.{what}"), words);
+                meal.map_or_else(|| "–".to_owned(), |meal| meal.saying(inputs.units, of))
             };
             let night = day
                 .sleep
@@ -343,7 +358,7 @@ pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
         RuleLine {
             camp: inputs.plan.camps[rule.camp].name.clone(),
             rule: rule.rule.replace('.', ", "),
-            value: inputs.filler.rule_words(&rule.said),
+            value: inputs.of_rule(rule.camp, &rule.rule, inputs.filler.rule_words(&rule.said)),
             from,
             checked: rule.said.checked.clone().unwrap_or_else(|| {
                 rule.said
@@ -356,7 +371,7 @@ pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
     let mut shared: Vec<(Vec<String>, RuleLine)> = Vec::new();
     for mut line in lines {
         let camp = std::mem::take(&mut line.camp);
-        match shared.iter_mut().find(|(_, known)| *known == line) {
+        match shared.iter_mut().find(|(_, known)| known.reads_as(&line)) {
             Some((camps, _)) => camps.push(camp),
             None => shared.push((vec![camp], line)),
         }

@@ -3,7 +3,7 @@
 use super::common::{Head, Prose};
 use super::{Filled, Inputs};
 use crate::compose::{charts, words};
-use crate::plan::{Allowed, ComparisonRow};
+use crate::plan::{Allowed, Carried, ComparisonRow};
 use crate::units::{Energy, HeatingValue, Mass, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -101,10 +101,17 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     }
     let rows = &inputs.plan.comparison;
     let mut reasons: Vec<&str> = Vec::new();
-    for why in rows.iter().filter_map(|row| row.why.as_deref()) {
-        if !reasons.contains(&why) {
-            reasons.push(why);
-        }
+    let mut notes: Vec<Note> = Vec::new();
+    for row in rows {
+        let Some(why) = row.why.as_deref().filter(|why| !reasons.contains(why)) else {
+            continue;
+        };
+        reasons.push(why);
+        let id = format!("stove.{}.{}.why", row.stove, row.fuel);
+        notes.push(Note {
+            number: reasons.len().to_string(),
+            why: inputs.say(&id, words::capital(why)),
+        });
     }
     let mut figures = BTreeMap::new();
     let nights: Vec<Prose> = charts::masses(inputs)
@@ -121,15 +128,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         head: inputs.head(title, None, &codes(inputs)),
         own: own.join("; "),
         stoves: rows.iter().map(|row| line(inputs, row, &reasons)).collect(),
-        has_notes: !reasons.is_empty(),
-        notes: reasons
-            .iter()
-            .enumerate()
-            .map(|(index, why)| Note {
-                number: (index + 1).to_string(),
-                why: words::capital(why),
-            })
-            .collect(),
+        has_notes: !notes.is_empty(),
+        notes,
         has_resupply: inputs.trip.resupply.is_some(),
         resupply: inputs
             .trip
@@ -212,15 +212,13 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
         inputs.say(&format!("stove.{}.{}.{what}", row.stove, row.fuel), words)
     };
     // Half a trip's fuel is no fuel for the trip: nothing is said of a stove that never boils it.
-    let if_it_boils = |what: &str, words: String| {
-        if row.never_boils {
-            NOTHING.to_owned()
-        } else {
-            of(what, words)
-        }
+    let if_it_boils = |what: &str, words: &dyn Fn(&Carried) -> String| {
+        row.carried
+            .as_ref()
+            .map_or_else(|| NOTHING.to_owned(), |one| of(what, words(one)))
     };
-    let if_fuel = |what: &str, words: String| {
-        if row.fuel_mass > Mass::ZERO {
+    let if_fuel = |what: &str, words: &dyn Fn(&Carried) -> String| {
+        if row.carried.is_some_and(|one| one.fuel > Mass::ZERO) {
             if_it_boils(what, words)
         } else {
             NOTHING.to_owned()
@@ -246,35 +244,31 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
             |index| format!("{word} ({})", index + 1),
         ),
         fuel: row.fuel_name.clone(),
-        take: if_it_boils("fuel", say::load(row.fuel_mass, units)),
-        start: if_it_boils("start", say::load(row.start_mass, units)),
-        litre: if_it_boils(
-            "minutes-per-litre",
-            format!("{} min", say::number(row.minutes_per_litre.in_minutes(), 0)),
-        ),
+        take: if_it_boils("fuel", &|one| say::load(one.fuel, units)),
+        start: if_it_boils("start", &|one| say::load(one.start, units)),
+        litre: if_it_boils("minutes-per-litre", &|one| {
+            format!("{} min", say::number(one.minutes_per_litre.in_minutes(), 0))
+        }),
         tips: if tips.is_empty() {
             "not known".to_owned()
         } else {
             tips.join(", ")
         },
-        back: if_it_boils("containers", row.containers.to_string()),
+        back: if_it_boils("containers", &|one| one.containers.to_string()),
         heat_litre: of("energy-per-litre", megajoules(row.energy_per_litre)),
-        heat_kilogram: if_fuel(
-            "energy-per-kilogram",
-            megajoules(row.energy_per_kilogram_with_container),
-        ),
-        container: if_fuel(
-            "container-share",
-            format!("{} g", say::number(row.container_share, 2)),
-        ),
-        carbon: if row.fossil_co2 > Mass::ZERO || row.fuel_mass == Mass::ZERO {
-            if_fuel("fossil-co2", say::load(row.fossil_co2, units))
-        } else {
-            "none".to_owned()
+        heat_kilogram: if_fuel("energy-per-kilogram", &|one| {
+            megajoules(one.energy_per_kilogram_with_container)
+        }),
+        container: if_fuel("container-share", &|one| {
+            format!("{} g", say::number(one.container_share, 2))
+        }),
+        carbon: match row.carried {
+            Some(one) if one.fossil_co2 <= Mass::ZERO && one.fuel > Mass::ZERO => "none".to_owned(),
+            _ => if_fuel("fossil-co2", &|one| say::load(one.fossil_co2, units)),
         },
         price: row
-            .price
-            .filter(|_| !row.never_boils)
+            .carried
+            .and_then(|one| one.price)
             .map_or_else(|| "not stated".to_owned(), |price| say::number(price, 2)),
     }
 }

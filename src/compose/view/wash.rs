@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use crate::compose::words;
+use crate::markdown;
 use crate::nouns::{Kind, RuleValue};
 use crate::units::{Length, say};
 use schemars::JsonSchema;
@@ -23,6 +24,20 @@ pub struct WashLine {
 }
 
 impl WashLine {
+    /// Whether it says the same in the same words, whichever camp it tells of.
+    fn reads_as(&self, other: &Self) -> bool {
+        let plain = |one: &Self| {
+            let Self {
+                method,
+                distance,
+                soap,
+                ..
+            } = one;
+            [method, distance, soap].map(|words| markdown::without_marks(words))
+        };
+        plain(self) == plain(other)
+    }
+
     /// All of it in a phrase.
     #[must_use]
     pub fn words(&self) -> String {
@@ -47,20 +62,24 @@ pub fn lines(inputs: &Inputs<'_>) -> Vec<WashLine> {
         let soap = inputs.trip.camps[one.camp].rules.get("soap.use");
         let line = WashLine {
             camp: String::new(),
-            method: one.method.clone(),
+            method: inputs.of_camp(one.camp, "wash-method", &one.method),
             distance: if one.distance > Length::ZERO {
+                let of = |what, words| inputs.of_camp(one.camp, what, words);
+                let distance = say::distance(one.distance, inputs.units);
                 format!(
                     "{} = {} steps",
-                    say::distance(one.distance, inputs.units),
-                    one.steps
+                    of("wash-distance", distance),
+                    of("wash-steps", one.steps.to_string()),
                 )
             } else {
                 "the rule here asks for no distance".to_owned()
             },
             has_soap: soap.is_some(),
-            soap: soap.map_or_else(String::new, |rule| inputs.filler.rule_words(rule)),
+            soap: soap.map_or_else(String::new, |rule| {
+                inputs.of_rule(one.camp, "soap.use", inputs.filler.rule_words(rule))
+            }),
         };
-        match lines.iter_mut().find(|(_, known)| *known == line) {
+        match lines.iter_mut().find(|(_, known)| known.reads_as(&line)) {
             Some((camps, _)) => camps.push(camp),
             None => lines.push((vec![camp], line)),
         }
@@ -86,15 +105,18 @@ fn of_a_lesson(inputs: &Inputs<'_>) -> Vec<WashLine> {
     let distance = camp.rules.get("greywater.distance").map(|rule| &rule.value);
     let distance = match distance {
         Some(RuleValue::Length(length)) if *length > Length::ZERO => {
-            say::distance(*length, inputs.units)
+            let words = say::distance(*length, inputs.units);
+            inputs.of_rule(0, "greywater.distance", words)
         }
         _ => "the rule here asks for no distance".to_owned(),
     };
     vec![WashLine {
         camp: "this place".to_owned(),
-        method: inputs.filler.rule_words(method),
+        method: inputs.of_rule(0, "greywater.method", inputs.filler.rule_words(method)),
         distance,
         has_soap: soap.is_some(),
-        soap: soap.map_or_else(String::new, |rule| inputs.filler.rule_words(rule)),
+        soap: soap.map_or_else(String::new, |rule| {
+            inputs.of_rule(0, "soap.use", inputs.filler.rule_words(rule))
+        }),
     }]
 }

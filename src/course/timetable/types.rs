@@ -88,6 +88,15 @@ impl Timetable<'_> {
         parts.join(", ")
     }
 
+    /// The fewest minutes more that would hold a flame with all that it needs; none where it is not
+    /// for want of minutes that nothing is lit.
+    #[must_use]
+    pub fn more_for_a_flame(&self) -> Option<u32> {
+        let lit = self.left_out.iter().filter(|one| one.segment.flame);
+        let short = lit.filter(|one| one.why == Why::NoRoom);
+        short.map(|one| one.minutes).min()
+    }
+
     /// All learners.
     #[must_use]
     pub fn learners(&self) -> u32 {

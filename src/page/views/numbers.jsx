@@ -216,8 +216,8 @@ function Stoves({ plan, unit }) {
         <table>
           <thead><tr><th scope="col">Stove</th><th scope="col">Fuel</th><th scope="col">Mass at the start</th><th scope="col">Time a litre</th><th scope="col">Containers</th><th scope="col">Allowed</th></tr></thead>
           <tbody>{plan.comparison.map((one) => [one, `stove.${one.stove}.${one.fuel}`]).map(([one, here]) => (
-            <tr><th scope="row">{say.capital(say.spoken(one.stove))}</th><td>{said(`${here}.fuel`, say.grams(one.fuel_g))}</td><td>{said(`${here}.start`, say.mass(one.start_mass_g, unit))}</td>
-              <td>{one.minutes_per_litre == null ? "none" : said(`${here}.minutes-per-litre`, say.minutes(one.minutes_per_litre))}</td><td>{say.plain(one.containers)}</td><td>{one.allowed}{one.why ? `: ${one.why}` : ""}</td></tr>
+            <tr><th scope="row">{say.capital(say.spoken(one.stove))}</th><td>{one.fuel_g == null ? "none" : said(`${here}.fuel`, say.grams(one.fuel_g))}</td><td>{one.start_mass_g == null ? "none" : said(`${here}.start`, say.mass(one.start_mass_g, unit))}</td>
+              <td>{one.minutes_per_litre == null ? "none" : said(`${here}.minutes-per-litre`, say.minutes(one.minutes_per_litre))}</td><td>{one.containers == null ? "none" : say.plain(one.containers)}</td><td>{one.allowed}{one.why ? `: ${one.why}` : ""}</td></tr>
           ))}</tbody>
         </table>
       </div>
