@@ -166,13 +166,71 @@ pub fn report(problems: &[Problem]) -> String {
     text
 }
 
+/// The known names that may be meant: all that share a whole word with what was typed, else the
+/// one that differs by few letters.
+#[must_use]
+pub fn near<'a>(word: &str, known: impl IntoIterator<Item = &'a str> + Clone) -> Vec<&'a str> {
+    const SHORTEST: usize = 3;
+    let parts = |name: &str| -> Vec<String> {
+        name.to_lowercase()
+            .split(|c: char| !c.is_alphanumeric())
+            .filter(|part| part.chars().count() >= SHORTEST)
+            .map(str::to_owned)
+            .collect()
+    };
+    let typed = parts(word);
+    let mut shared: Vec<(usize, &str)> = known
+        .clone()
+        .into_iter()
+        .map(|name| {
+            let both = parts(name)
+                .iter()
+                .filter(|part| typed.contains(part))
+                .count();
+            (both, name)
+        })
+        .filter(|(both, _)| *both > 0)
+        .collect();
+    let most = shared.iter().map(|(both, _)| *both).max();
+    shared.retain(|(both, _)| Some(*both) == most);
+    if shared.is_empty() {
+        return nearest(word, known).into_iter().collect();
+    }
+    shared.into_iter().map(|(_, name)| name).collect()
+}
+
 /// The known name nearest to a misspelt one, if any is near.
 #[must_use]
 pub fn nearest<'a>(word: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     known
         .into_iter()
         .map(|name| (strsim::damerau_levenshtein(word, name), name))
-        .filter(|(distance, name)| *distance <= 1 + name.chars().count() / 3)
+        .filter(|(distance, name)| {
+            // a third of the letters: `car` is no slip for `air`
+            let shorter = word.chars().count().min(name.chars().count());
+            *distance <= (shorter / 3).max(1) && *distance < shorter
+        })
         .min()
         .map(|(_, name)| name)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn whole_words_come_before_letters() {
+        let places = [
+            "inland-forest",
+            "nsw-forest",
+            "alpine-snow",
+            "uk-hills",
+            "lake",
+        ];
+        assert_eq!(near("forest", places), ["inland-forest", "nsw-forest"]);
+        assert_eq!(near("Inland woods", places), ["inland-forest"]);
+        assert_eq!(near("alpine snow", places), ["alpine-snow"]);
+        assert_eq!(near("lakes", places), ["lake"]);
+        assert!(near("moon", places).is_empty());
+    }
 }

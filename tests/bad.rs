@@ -3,8 +3,8 @@
 //! `NAME.yaml` (or a folder `NAME/`, which is laid over the content) is checked by the real
 //! program; what it says on standard error must be `NAME.stderr`. A file `NAME.args` replaces
 //! the usual `check FILE`, with `FILE` standing for the case. Dropping in two files adds a
-//! case; `UPDATE=1 cargo test bad` writes the messages anew. What lies in `look/` passes with
-//! warnings; all else is refused.
+//! case; `UPDATE=1 cargo test bad` writes the messages anew. What lies in `look/` and `usual/`
+//! passes with warnings; all else is refused.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -97,6 +97,27 @@ fn files_that_cannot_be_read() {
 #[test]
 fn trips_lessons_and_trials_that_cannot_be() {
     run("check", 1);
+}
+
+#[test]
+fn command_lines_that_cannot_be_read() {
+    run("flag", 2);
+}
+
+/// What people type who have never written such a file.
+#[test]
+fn first_tries() {
+    run("first", 1);
+}
+
+#[test]
+fn values_that_cannot_be_right() {
+    run("range", 1);
+}
+
+#[test]
+fn values_that_are_asked_about() {
+    run("usual", 0);
 }
 
 #[test]

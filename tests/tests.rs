@@ -33,6 +33,7 @@ mod season;
 mod skills;
 mod stove_boil;
 mod support;
+mod typed;
 mod unpack;
 mod verify;
 mod write;

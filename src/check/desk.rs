@@ -1,7 +1,7 @@
 //! Where a file is read against what it should be: problems pile up on the
 //! desk, and every default that is used is noted.
 
-use crate::diag::{Outcome, Problem, Severity, nearest};
+use crate::diag::{Outcome, Problem, Severity, near, nearest};
 use crate::load::{Node, Value, folded_key, same_key};
 use crate::nouns::Assumed;
 use std::cell::{Cell, RefCell};
@@ -11,6 +11,35 @@ const MOST_PROBLEMS: usize = 100;
 
 /// More names than this are not listed in a message.
 const LONGEST_LIST: usize = 12;
+
+/// Keys that are often written one level too far out, with the key that they belong below.
+const HOMES: &[(&[&str], &str)] = &[
+    (
+        &[
+            "learners",
+            "instructors",
+            "youngest",
+            "diet",
+            "adults_per_lit_stove",
+        ],
+        "people",
+    ),
+    (
+        &["name", "nights", "elevation", "night", "day", "wind"],
+        "camps",
+    ),
+    (&["boil", "simmer"], "supper"),
+    (&["supper", "breakfast", "lunch", "drinks"], "menu"),
+    (&["call", "nearest_help"], "emergency"),
+    (&["stoves", "stage", "checked", "until"], "restrictions"),
+    (
+        &["minutes", "focus", "fallback", "level", "sessions"],
+        "course",
+    ),
+];
+
+/// Quotes that a word processor writes.
+const CURLY: [char; 4] = ['\u{201c}', '\u{201d}', '\u{2018}', '\u{2019}'];
 
 /// Problems and defaults, as they are found.
 #[derive(Default)]
@@ -33,6 +62,12 @@ impl Desk {
     /// Whether an error was found.
     pub fn failed(&self) -> bool {
         self.failed.get()
+    }
+
+    /// Whether something was said of a key path already.
+    pub fn told(&self, path: &str) -> bool {
+        let problems = self.problems.borrow();
+        problems.iter().any(|one| one.path.as_deref() == Some(path))
     }
 
     /// Whether enough problems lie here. Then one more is counted only: to look
@@ -213,9 +248,15 @@ impl<'n> Keys<'_, 'n> {
             } else {
                 ""
             };
+            let bare = self.node.get(key).is_some() && comment.is_empty();
+            let message = if bare {
+                format!("nothing stands after or below `{}`", shown_key(key))
+            } else {
+                format!("`{}` is missing in {}", shown_key(key), self.what)
+            };
             let mut problem = at.problem(Problem::error(
                 "key.missing",
-                format!("`{}` is missing in {}", shown_key(key), self.what),
+                message,
                 format!("{help}{comment}"),
             ));
             problem.path = Some(self.node.path_of(&shown_key(key)));
@@ -251,8 +292,23 @@ impl<'n> Keys<'_, 'n> {
             if self.desk.full(Severity::Error) {
                 continue;
             }
-            let help = match nearest(&folded_key(&entry.key), asked.iter().copied()) {
+            let home = HOMES
+                .iter()
+                .find(|(keys, home)| {
+                    keys.iter().any(|key| same_key(key, &entry.key))
+                        && asked.iter().any(|known| same_key(known, home))
+                })
+                .map(|(_, home)| home);
+            let bare = entry.key.trim_matches(CURLY);
+            let help = match nearest(&folded_key(bare), asked.iter().copied()) {
+                Some(near) if bare != entry.key => {
+                    format!("write `{}` without the curly quotes", shown_key(near))
+                }
                 Some(near) => format!("perhaps `{}` is meant", shown_key(near)),
+                None if home.is_some() => format!(
+                    "it belongs below `{}`: put it there, two spaces further in",
+                    home.copied().unwrap_or_default()
+                ),
                 None => {
                     let mut known: Vec<String> = asked.iter().map(|key| shown_key(key)).collect();
                     known.sort();
@@ -296,9 +352,13 @@ pub(super) fn suggestion<'a>(
     word: &str,
     known: impl IntoIterator<Item = &'a str> + Clone,
 ) -> String {
-    match nearest(&word.trim().to_lowercase(), known.clone()) {
-        Some(near) => format!("perhaps `{near}` is meant"),
-        None => {
+    match near(&word.trim().to_lowercase(), known.clone()).as_slice() {
+        [one] => format!("perhaps `{one}` is meant"),
+        several if (2..=LONGEST_LIST).contains(&several.len()) => {
+            let several: Vec<String> = several.iter().map(|name| format!("`{name}`")).collect();
+            format!("perhaps one of {} is meant", several.join(", "))
+        }
+        _ => {
             let known: Vec<String> = known.into_iter().map(|name| format!("`{name}`")).collect();
             if known.is_empty() {
                 "there is none yet".to_owned()

@@ -9,6 +9,29 @@ use crate::units::{Mass, Power, Quantity as _, Volume};
 /// The stove of a name, or of a block that extends one.
 pub(super) fn stove(desk: &Desk, node: &Node, library: &Library) -> Option<Stove> {
     if !matches!(node.value, Value::Map(_)) {
+        let known = node.text().is_some_and(|text| {
+            let wanted = id(text);
+            let mut stoves = library.stoves.values();
+            stoves.any(|stove| stove.id == wanted || id(&stove.name) == wanted)
+        });
+        if !known && let Some(burners) = by_fuel(node, library) {
+            if let [only] = burners.as_slice() {
+                return Some((*only).clone());
+            }
+            let names: Vec<String> = burners
+                .iter()
+                .map(|stove| format!("`{}`", stove.name))
+                .collect();
+            return desk.error(
+                node,
+                "name.unknown",
+                format!(
+                    "`{}` is a fuel of several stoves",
+                    shown(node.text().unwrap_or_default())
+                ),
+                format!("write which one: {}", names.join(", ")),
+            );
+        }
         return desk
             .named(node, "stove", &library.stoves, |stove| &stove.name)
             .cloned();
@@ -23,6 +46,17 @@ pub(super) fn stove(desk: &Desk, node: &Node, library: &Library) -> Option<Stove
     })?;
     let base = desk.named(extends, "stove", &library.stoves, |stove| &stove.name)?;
     stove_entry(desk, &base.id, node, Some(base))
+}
+
+/// The stoves that burn a fuel by habit, where a fuel stands in place of a stove.
+fn by_fuel<'l>(node: &Node, library: &'l Library) -> Option<Vec<&'l Stove>> {
+    let fuel = library.fuel_called(node.text()?)?;
+    let burners = library
+        .stoves
+        .values()
+        .filter(|stove| stove.fuel == fuel.id);
+    let burners: Vec<&Stove> = burners.collect();
+    (!burners.is_empty()).then_some(burners)
 }
 
 /// Lays a kitchen's own `power`, `least_power` and `efficiency` over its stove.
@@ -114,6 +148,14 @@ pub(super) fn pot(desk: &Desk, node: &Node, library: &Library) -> Option<Pot> {
         Some((first, mass)) => (first, Some(mass)),
         None => (text, None),
     };
+    if first.trim().starts_with(|c: char| c.is_ascii_digit()) {
+        return desk.error(
+            node,
+            "trip.pot",
+            format!("the pot `{}` does not say what it is made of", shown(text)),
+            HELP,
+        );
+    }
     let Some(digit) = first.find(|c: char| c.is_ascii_digit()) else {
         return desk.error(
             node,

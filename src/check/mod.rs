@@ -10,6 +10,8 @@ mod content;
 mod countries;
 mod desk;
 mod gear;
+mod mend;
+mod plausible;
 mod rules;
 mod stale;
 mod trial;

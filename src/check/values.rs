@@ -2,6 +2,7 @@
 
 use super::countries::near_places;
 use super::desk::{Desk, shown, suggestion};
+use super::mend;
 use crate::load::{Node, Value};
 use crate::nouns::{Blend, Date, Id, Library, Place, id};
 use crate::units::{Fraction, Quantity, Temperature};
@@ -127,7 +128,12 @@ impl Desk {
                 node,
                 "value.number",
                 format!("expected {what} (a number), found `{}`", shown(text)),
-                "write a plain number such as `12` or `0.5`",
+                match text.trim_matches(|c: char| !c.is_ascii_digit() && c != '.') {
+                    bare if bare.parse::<f64>().is_ok() => {
+                        format!("write the number alone: `{bare}`")
+                    }
+                    _ => "write a plain number such as `12` or `0.5`".to_owned(),
+                },
             ),
         }
     }
@@ -158,7 +164,17 @@ impl Desk {
             }
             _ => format!("expected {what} (a whole number), found `{}`", shown(text)),
         };
-        self.error(node, "value.whole", message, wanted)
+        let meant = mend::whole(text).filter(|value| range.contains(value));
+        let help = match meant {
+            Some(value) => format!("write the number alone: `{value}`"),
+            None if text.starts_with(|c: char| c.is_ascii_digit())
+                && text.contains(['-', '\u{2013}']) =>
+            {
+                "write one number; plan for the larger one".to_owned()
+            }
+            None => wanted,
+        };
+        self.error(node, "value.whole", message, help)
     }
 
     /// Yes or no, as people write them.
@@ -205,8 +221,9 @@ impl Desk {
             self.error(
                 node,
                 "value.date",
-                format!("`{}` is not a day of the calendar", shown(text)),
-                "write year-month-day, such as `2027-05-14`",
+                format!("`{}` is not a day as it is written here", shown(text)),
+                mend::day(text)
+                    .unwrap_or_else(|| "write year-month-day, such as `2027-05-14`".to_owned()),
             )
         })
     }

@@ -18,10 +18,11 @@ use std::path::{Path, PathBuf};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: leeside check content/trips/quillback-ridge.yaml\n\n\
-        Without a path the library itself is checked; a folder is checked as content laid over it."
+        Without a path the library itself is checked; a folder of trips is checked trip by trip, any \
+        other folder as content laid over the library. `-` is standard input."
 )]
 pub struct Check {
-    /// Trip files, burn trials, content files or content folders
+    /// Trip files, burn trials, content files, folders of either, or - for standard input
     #[arg(value_name = "PATH")]
     pub paths: Vec<PathBuf>,
     /// Say it as JSON on standard output
@@ -79,7 +80,7 @@ pub fn run(args: &Check) -> Outcome<Said> {
 fn stale(args: &Check, day: &str) -> Outcome<Said> {
     let Some(on) = Date::read(day) else {
         return Err(vec![Problem::error(
-            "cli.date",
+            "flag.date",
             format!("`{day}` is no day"),
             "write year, month and day, such as `leeside check --stale 2027-11-26`",
         )]);
@@ -151,8 +152,8 @@ fn found(args: &Check) -> Found {
     let mut content = Vec::new();
     let mut files = Vec::new();
     let mut overlays = Vec::new();
-    for path in &args.paths {
-        match sorted(path) {
+    for work in args.paths.iter().flat_map(|path| sorted(path)) {
+        match work {
             Ok(Work::Overlay(folder)) => overlays.push(folder),
             Ok(Work::Content(path, source)) => content.push((path, source)),
             Ok(Work::File(written)) => files.push(written),
@@ -207,10 +208,24 @@ fn found(args: &Check) -> Found {
     Found { problems, checked }
 }
 
-fn sorted(path: &Path) -> Outcome<Work> {
-    if path.is_dir() {
-        return Ok(Work::Overlay(path.to_owned()));
+/// What a path stands for; a folder of trips stands for each of them.
+fn sorted(path: &Path) -> Vec<Outcome<Work>> {
+    if !path.is_dir() {
+        return vec![one_file(path)];
     }
+    if !load::holds_trips(path) {
+        return vec![Ok(Work::Overlay(path.to_owned()))];
+    }
+    match load::trips_in(path) {
+        Ok(files) => files
+            .iter()
+            .map(|file| load::trip_file(file).map(Work::File))
+            .collect(),
+        Err(problems) => vec![Err(problems)],
+    }
+}
+
+fn one_file(path: &Path) -> Outcome<Work> {
     let source = load::read(path)?;
     if let Some(inside) = load::content_path(path) {
         return Ok(Work::Content(inside, source));

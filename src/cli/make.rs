@@ -1,53 +1,77 @@
 //! `leeside make`: writes the packets of one or several trips.
 
+use super::Said;
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
-use crate::diag::{self, Outcome, Problem};
-use crate::load::{self, Written};
+use crate::diag::{Outcome, Problem};
+use crate::load::Written;
 use crate::nouns;
 use crate::packet::{Format, Job, Line, Lines, Packet, Press};
 use crate::ready::{self, Ready};
 use crate::units::Units;
-use crate::write;
+use crate::write::{self, Fate};
 use clap::{Args, ValueEnum};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::prelude::*;
+use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 /// Write the packet of papers for one trip or several.
 #[derive(Args, Debug)]
-#[command(after_help = "Example: leeside make content/trips/quillback-ridge.yaml --paper a4")]
+#[command(
+    after_help = "Example: leeside make content/trips/quillback-ridge.yaml --paper a4\n\n\
+        A folder stands for the trips that lie in it, `-` for a trip on standard input."
+)]
 pub struct Make {
-    /// Trip or lesson files
+    /// Trip or lesson files, folders of them, or - for standard input
     #[arg(required = true, value_name = "TRIP.yaml")]
     pub trips: Vec<PathBuf>,
     /// Folder in which each trip gets its own
-    #[arg(long, value_name = "DIR", default_value = "out")]
+    #[arg(
+        short,
+        long,
+        alias = "output",
+        value_name = "DIR",
+        default_value = "out"
+    )]
     pub out: PathBuf,
     /// Only this sheet; may be given several times
-    #[arg(long, value_name = "NAME", value_delimiter = ',')]
+    #[arg(long, alias = "sheets", value_name = "NAME", value_delimiter = ',')]
     pub sheet: Vec<String>,
     /// The sheets of one reader, with all of them in one `packet.pdf` to print: tonight,
     /// learners, field, office, all
     #[arg(long, value_name = "NAME")]
     pub bundle: Option<String>,
     /// Formats, with commas between
-    #[arg(long, value_enum, value_delimiter = ',', default_value = "pdf,html,md")]
+    #[arg(
+        long,
+        alias = "formats",
+        value_enum,
+        ignore_case = true,
+        value_delimiter = ',',
+        default_value = "pdf,html,md"
+    )]
     pub format: Vec<FormatName>,
     /// Larger print; sheets may then take more sides
     #[arg(long)]
     pub large_print: bool,
     /// Units on the sheets
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
     /// Paper
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub paper: Option<PaperName>,
     /// Write over files that someone has changed since
     #[arg(long)]
     pub force: bool,
+    /// Write nothing; list what would be written, replaced and kept
+    #[arg(short = 'n', long)]
+    pub dry_run: bool,
+    /// Say what was written as JSON on standard output
+    #[arg(long)]
+    pub json: bool,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -149,7 +173,7 @@ impl Make {
     }
 }
 
-/// What was written, and what to say about it.
+/// What was written, or what would be, and what to say about it.
 pub struct Made {
     /// The folders, in the order of the trips.
     pub folders: Vec<PathBuf>,
@@ -157,6 +181,27 @@ pub struct Made {
     pub lines: Vec<Lines>,
     /// What deserves a look.
     pub warnings: Vec<Problem>,
+    /// For each, what would become of each file; none where they were written.
+    pub would: Vec<Vec<(String, Fate)>>,
+}
+
+/// Runs the command and puts what it did into words.
+///
+/// # Errors
+/// As [`run`].
+pub fn said(make: &Make) -> Outcome<Said> {
+    let made = run(make)?;
+    let (result, message) = match (make.json, make.dry_run) {
+        (true, _) => (json(&made), String::new()),
+        (false, true) => (would(&made), String::new()),
+        (false, false) => (String::new(), report(&made)),
+    };
+    Ok(Said {
+        result,
+        message,
+        warnings: made.warnings,
+        ..Said::default()
+    })
 }
 
 /// Runs the command: load, check, plan, compose, render, write, all or nothing.
@@ -172,7 +217,7 @@ pub fn run(make: &Make) -> Outcome<Made> {
         digest,
         mut warnings,
     } = ready::library(make.content.as_deref())?;
-    let trips = read(make)?;
+    let trips = super::files::trips(&make.trips)?;
     distinct(&trips)?;
     let press = Press::new(&assets, library, digest)?;
     let bar = progress(trips.len());
@@ -196,7 +241,11 @@ pub fn run(make: &Make) -> Outcome<Made> {
     if !problems.is_empty() {
         return Err(problems);
     }
-    let made = put(&make.out, &press, packets, make.force)?;
+    let made = if make.dry_run {
+        looked_at(&make.out, &press, packets)?
+    } else {
+        put(&make.out, &press, packets, make.force)?
+    };
     warnings.extend(made.warnings);
     Ok(Made { warnings, ..made })
 }
@@ -207,14 +256,42 @@ pub fn run(make: &Make) -> Outcome<Made> {
 /// What stands in the way on the disk, and files that someone has changed; then nothing was
 /// written.
 pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) -> Outcome<Made> {
-    let turn = write::Place::take(out)?;
+    let place = write::Place::take(out)?;
+    let (ready, made) = beside(&place, press, packets)?;
+    Ok(Made {
+        folders: place.put(&ready, force)?,
+        ..made
+    })
+}
+
+/// What would become of each file of packets; nothing is written.
+///
+/// # Errors
+/// A folder that cannot be read.
+fn looked_at(out: &Path, press: &Press, packets: Vec<Packet>) -> Outcome<Made> {
+    let place = write::Place::look(out);
+    let (ready, made) = beside(&place, press, packets)?;
+    let fates = ready.iter().map(|packet| place.fates(packet));
+    Ok(Made {
+        folders: ready.iter().map(|packet| out.join(&packet.slug)).collect(),
+        would: fates.collect::<Outcome<_>>()?,
+        ..made
+    })
+}
+
+/// Packets with their index pages, made with what lies in their folders already.
+fn beside(
+    place: &write::Place,
+    press: &Press,
+    packets: Vec<Packet>,
+) -> Outcome<(Vec<write::Packet>, Made)> {
     let mut lines = Vec::new();
     let mut warnings = Vec::new();
     let mut ready = Vec::new();
     for mut packet in packets {
         lines.push(packet.lines.clone());
         warnings.append(&mut packet.warnings);
-        let lying = turn.lying(&packet.slug)?;
+        let lying = place.lying(&packet.slug)?;
         let packet = press.indexed(packet, &lying.sections, &lying.files)?;
         ready.push(write::Packet {
             sections: packet.sections(),
@@ -224,28 +301,13 @@ pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) 
             gone: packet.gone,
         });
     }
-    Ok(Made {
-        folders: turn.put(&ready, force)?,
+    let made = Made {
+        folders: Vec::new(),
         lines,
         warnings,
-    })
-}
-
-/// The trip files as written.
-fn read(make: &Make) -> Outcome<Vec<Written>> {
-    let mut trips = Vec::new();
-    let mut problems = Vec::new();
-    for path in &make.trips {
-        match load::trip_file(path) {
-            Ok(written) => trips.push(written),
-            Err(more) => problems.extend(more),
-        }
-    }
-    if problems.is_empty() {
-        Ok(trips)
-    } else {
-        Err(problems)
-    }
+        would: Vec::new(),
+    };
+    Ok((ready, made))
 }
 
 /// Two trips of one call must not share a folder.
@@ -291,9 +353,6 @@ fn progress(trips: usize) -> ProgressBar {
 #[must_use]
 pub fn report(made: &Made) -> String {
     let mut text = String::new();
-    if !made.warnings.is_empty() {
-        text.push_str(&diag::report(&made.warnings));
-    }
     for (folder, lines) in made.folders.iter().zip(&made.lines) {
         text.push_str(&format!("{}\n", folder.display()));
         text.push_str(&guide(lines));
@@ -301,6 +360,62 @@ pub fn report(made: &Made) -> String {
         text.push_str(&format!("  open {}\n", index.display()));
     }
     text
+}
+
+/// What a run would do, a line a file.
+fn would(made: &Made) -> String {
+    let mut text = String::new();
+    for (folder, fates) in made.folders.iter().zip(&made.would) {
+        for (path, fate) in fates {
+            let path = folder.join(path);
+            text.push_str(&format!("{:9}  {}\n", fate.word(), path.display()));
+        }
+    }
+    text
+}
+
+/// `leeside-make/1`.
+fn json(made: &Made) -> String {
+    let mut would = made.would.iter();
+    let packets: Vec<Value> = made
+        .folders
+        .iter()
+        .zip(&made.lines)
+        .map(|(folder, lines)| {
+            let sheets: Vec<Value> = Line::in_order(lines)
+                .into_iter()
+                .flat_map(|(stem, line)| {
+                    line.formats.keys().map(move |ending| (stem, line, ending))
+                })
+                .map(|(stem, line, ending)| {
+                    json!({
+                        "file": line.file(stem, ending),
+                        "sheet": line.sheet,
+                        "title": line.title,
+                        "copies": line.copies,
+                        "sides": line.pages,
+                        "print": line.print,
+                    })
+                })
+                .collect();
+            let mut packet = json!({
+                "folder": folder.display().to_string(),
+                "open": folder.join("index.html").display().to_string(),
+                "sheets": sheets,
+            });
+            if let (Some(fates), Some(packet)) = (would.next(), packet.as_object_mut()) {
+                let fates = fates
+                    .iter()
+                    .map(|(path, fate)| json!({"file": path, "fate": fate.word()}));
+                packet.insert("would".to_owned(), fates.collect());
+            }
+            packet
+        })
+        .collect();
+    format!(
+        "{:#}\n",
+        json!({"format": "leeside-make/1", "packets": packets})
+    )
 }
 
 /// The print guide: a line for each sheet, then the paper that it takes in all.

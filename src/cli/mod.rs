@@ -7,24 +7,29 @@
 pub mod boil;
 pub mod canister;
 pub mod check;
+pub mod completions;
+pub mod files;
 pub mod list;
 pub mod make;
+pub mod man;
 pub mod new;
 pub mod plan;
 pub mod practice;
 pub mod schema;
 pub mod season;
 pub mod shelf;
+pub mod show;
+pub mod terminal;
 pub mod trial;
+pub mod typed;
 pub mod unpack;
 pub mod why;
 
-use crate::diag::{Outcome, Problem, report};
-use crate::load;
-use clap::{Parser, Subcommand};
-use std::io::Write as _;
-use std::path::PathBuf;
+use crate::diag::{Outcome, Problem};
+use crate::load::Written;
+use clap::{CommandFactory as _, Parser, Subcommand};
 use std::process::ExitCode;
+use terminal::{Heard, to_stderr, to_stdout};
 
 /// Turns a trip file into the papers of a camp-kitchen lesson or departure:
 /// checklists, handouts, lesson plans, briefing sheets, skills checks, with
@@ -32,6 +37,9 @@ use std::process::ExitCode;
 #[derive(Parser, Debug)]
 #[command(name = "leeside", version, max_term_width = 100)]
 struct Cli {
+    /// Say only what is wrong or deserves a look
+    #[arg(short, long, global = true)]
+    quiet: bool,
     #[command(subcommand)]
     command: Command,
 }
@@ -44,12 +52,15 @@ enum Command {
     List(list::List),
     Boil(boil::Boil),
     Canister(canister::Canister),
+    Completions(completions::Completions),
+    Man(man::Man),
     New(new::New),
     Trial(trial::Trial),
     Practice(practice::Practice),
     Schema(schema::Schema),
     Season(season::SeasonArgs),
     Shelf(shelf::Shelf),
+    Show(show::Show),
     Unpack(unpack::Unpack),
     Why(why::Why),
 }
@@ -76,55 +87,76 @@ const UNREADABLE: u8 = 2;
 /// The disk stood in the way.
 const UNWRITABLE: u8 = 3;
 
+/// The commands, by name.
+fn commands() -> Vec<String> {
+    let command = Cli::command();
+    let named = command.get_subcommands().map(|one| one.get_name());
+    named.map(str::to_owned).collect()
+}
+
 /// Reads the command line, runs the command, prints, and tells the exit status.
 #[must_use]
 pub fn run() -> ExitCode {
     let cli = match Cli::try_parse() {
         Ok(cli) => cli,
-        Err(error) => {
-            let asked = !error.use_stderr();
-            // a closed pipe is no reason to fail
-            let _ = error.print();
-            return ExitCode::from(if asked { DONE } else { UNREADABLE });
-        }
+        Err(error) => return ExitCode::from(misread(&error)),
     };
-    let outcome =
-        match &cli.command {
-            Command::Make(args) => make::run(args)
-                .map(|made| Said {
-                    message: make::report(&made),
-                    ..Said::default()
-                })
-                .map_err(|problems| located(problems, &args.trips)),
-            Command::Plan(args) => plan::run(args)
-                .map_err(|problems| located(problems, std::slice::from_ref(&args.trip))),
-            Command::Check(args) => check::run(args),
-            Command::List(args) => list::run(args),
-            Command::Boil(args) => boil::run(args),
-            Command::Canister(args) => canister::run(args),
-            Command::New(args) => new::run(args),
-            Command::Trial(args) => trial::run(args),
-            Command::Practice(args) => practice::run(args),
-            Command::Schema(args) => schema::run(args),
-            Command::Season(args) => season::run(args),
-            Command::Shelf(args) => shelf::run(args),
-            Command::Unpack(args) => unpack::run(args),
-            Command::Why(args) => why::run(args)
-                .map_err(|problems| located(problems, std::slice::from_ref(&args.trip))),
-        };
-    match outcome {
+    let told = match outcome(&cli.command) {
         Ok(said) => {
-            to_stderr(&report(&said.warnings));
-            to_stderr(&said.message);
-            let _ = std::io::stdout().write_all(said.result.as_bytes());
-            let _ = std::io::stdout().flush();
-            ExitCode::from(if said.wrong { WRONG } else { DONE })
+            to_stderr(&terminal::report(&said.warnings));
+            if !cli.quiet {
+                to_stderr(&said.message);
+            }
+            match to_stdout(&said.result) {
+                Heard::All if said.wrong => WRONG,
+                Heard::All => DONE,
+                Heard::No(problem) => {
+                    to_stderr(&terminal::report(&[problem]));
+                    UNWRITABLE
+                }
+            }
         }
         Err(problems) => {
-            to_stderr(&report(&problems));
-            ExitCode::from(status(&problems))
+            to_stderr(&terminal::report(&problems));
+            status(&problems)
         }
+    };
+    ExitCode::from(told)
+}
+
+/// What the command line asks for.
+fn outcome(command: &Command) -> Outcome<Said> {
+    match command {
+        Command::Make(args) => make::said(args),
+        Command::Plan(args) => plan::run(args),
+        Command::Check(args) => check::run(args),
+        Command::List(args) => list::run(args),
+        Command::Boil(args) => boil::run(args),
+        Command::Canister(args) => canister::run(args),
+        Command::Completions(args) => completions::run(args, Cli::command()),
+        Command::Man(args) => man::run(args, Cli::command()),
+        Command::New(args) => new::run(args),
+        Command::Trial(args) => trial::run(args),
+        Command::Practice(args) => practice::run(args),
+        Command::Schema(args) => schema::run(args),
+        Command::Season(args) => season::run(args),
+        Command::Shelf(args) => shelf::run(args),
+        Command::Show(args) => show::run(args),
+        Command::Unpack(args) => unpack::run(args),
+        Command::Why(args) => why::run(args),
     }
+}
+
+/// A command line that is a question for help, or that cannot be read: what is said, and the
+/// exit status.
+fn misread(error: &clap::Error) -> u8 {
+    if let Some(problem) = typed::mistaken(error, &commands()) {
+        to_stderr(&terminal::report(&[problem]));
+        return UNREADABLE;
+    }
+    // a closed pipe is no reason to fail
+    let _ = error.print();
+    if error.use_stderr() { UNREADABLE } else { DONE }
 }
 
 /// The exit status of problems: a flag that cannot be read before a disk that
@@ -144,30 +176,10 @@ fn status(problems: &[Problem]) -> u8 {
     }
 }
 
-/// Text for a person; a closed pipe is no reason to fail.
-fn to_stderr(text: &str) {
-    let _ = std::io::stderr().write_all(text.as_bytes());
-}
-
-/// Problems of later stages name a key path only: their places are looked up
-/// in the files again.
-fn located(problems: Vec<Problem>, files: &[PathBuf]) -> Vec<Problem> {
-    let written: Vec<_> = if problems.iter().any(|problem| problem.place.is_none()) {
-        files
-            .iter()
-            .filter_map(|path| load::trip_file(path).ok())
-            .collect()
-    } else {
-        Vec::new()
-    };
-    problems
-        .into_iter()
-        .map(|problem| {
-            written
-                .iter()
-                .fold(problem, |problem, written| written.locate(problem))
-        })
-        .collect()
+/// Problems of later stages name a key path only: their places are looked up in the file.
+fn located(problems: Vec<Problem>, written: &Written) -> Vec<Problem> {
+    let located = problems.into_iter().map(|one| written.locate(one));
+    located.collect()
 }
 
 /// The library for a command, with the warnings of its files.
@@ -191,7 +203,6 @@ pub fn quantity<Q: crate::units::Quantity>(text: &str) -> Result<Q, String> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use clap::CommandFactory as _;
 
     #[test]
     fn the_command_line_is_well_formed_and_every_command_has_an_example() {

@@ -36,19 +36,31 @@ pub struct Practice {
     #[arg(long, value_name = "1-3", value_parser = level)]
     pub level: Option<Level>,
     /// Folder in which the two sheets get one of their own
-    #[arg(long, value_name = "DIR", default_value = "out")]
+    #[arg(
+        short,
+        long,
+        alias = "output",
+        value_name = "DIR",
+        default_value = "out"
+    )]
     pub out: PathBuf,
     /// Formats, with commas between
-    #[arg(long, value_enum, value_delimiter = ',', default_value = "pdf,html,md")]
+    #[arg(
+        long,
+        value_enum,
+        ignore_case = true,
+        value_delimiter = ',',
+        default_value = "pdf,html,md"
+    )]
     pub format: Vec<FormatName>,
     /// Larger print
     #[arg(long)]
     pub large_print: bool,
     /// The learners' units
-    #[arg(long, value_enum, default_value = "metric")]
+    #[arg(long, value_enum, ignore_case = true, default_value = "metric")]
     pub units: UnitsName,
     /// Paper
-    #[arg(long, value_enum, default_value = "letter")]
+    #[arg(long, value_enum, ignore_case = true, default_value = "letter")]
     pub paper: PaperName,
     /// Write over files that someone has changed since
     #[arg(long)]

@@ -36,7 +36,13 @@ pub struct SeasonArgs {
     #[arg(long, value_name = "TRIP.yaml")]
     pub base: Option<PathBuf>,
     /// Folder in which each departure gets its own
-    #[arg(long, value_name = "DIR", default_value = "out")]
+    #[arg(
+        short,
+        long,
+        alias = "output",
+        value_name = "DIR",
+        default_value = "out"
+    )]
     pub out: PathBuf,
     /// Only departures from this day on
     #[arg(long, value_name = "DATE", value_parser = day)]
@@ -54,16 +60,16 @@ pub struct SeasonArgs {
     #[arg(long)]
     pub strict: bool,
     /// How days as 03/04/2027 are meant
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub dates: Option<OrderName>,
     /// Print a table to start from
     #[arg(long)]
     pub template: bool,
     /// Units on the sheets
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
     /// Paper
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub paper: Option<PaperName>,
     /// Larger print
     #[arg(long)]

@@ -17,7 +17,7 @@ use std::path::PathBuf;
     after_help = "Example: leeside why content/trips/quillback-ridge.yaml camp.tarn-bench.night"
 )]
 pub struct Why {
-    /// Trip or lesson file
+    /// Trip or lesson file, or - for standard input
     #[arg(value_name = "TRIP.yaml")]
     pub trip: PathBuf,
     /// Which value; without it, the ids that there are
@@ -27,7 +27,7 @@ pub struct Why {
     #[arg(long)]
     pub json: bool,
     /// Units of the values
-    #[arg(long, value_enum)]
+    #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
@@ -40,11 +40,13 @@ pub struct Why {
 /// Every problem of the library or the trip; an id that the trip does not have.
 pub fn run(args: &Why) -> Outcome<Said> {
     let (library, _) = super::library(args.content.as_deref())?;
-    let (mut trip, warnings) = check::trip(&load::trip_file(&args.trip)?, &library)?;
+    let written = load::trip_file(&args.trip)?;
+    let (mut trip, warnings) = check::trip(&written, &library)?;
     if let Some(units) = args.units {
         trip.units = units.units();
     }
-    let planned = plan::plan(&trip, &library)?;
+    let planned =
+        plan::plan(&trip, &library).map_err(|problems| super::located(problems, &written))?;
     let mut statements = plan::statements(&planned, &trip, &library);
     statements.add_changes(&planned, &plan::changes(&trip, &library, &planned));
     let words = |one: &plan::Statement| compose::words::value(&one.value, trip.units);

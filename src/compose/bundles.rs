@@ -115,7 +115,7 @@ impl Bundle {
                 |near| format!("did you mean `{near}`?"),
             );
             vec![Problem::error(
-                "make.bundle",
+                "flag.bundle",
                 format!("no bundle is called `{name}`"),
                 help,
             )]

@@ -227,7 +227,7 @@ pub fn wanted(only: &[String]) -> Outcome<Vec<&'static Row>> {
                 || format!("write one of {}", known.collect::<Vec<_>>().join(", ")),
                 |near| format!("did you mean `{near}`?"),
             );
-            Problem::error("make.sheet", format!("no sheet is called `{name}`"), help)
+            Problem::error("flag.sheet", format!("no sheet is called `{name}`"), help)
         })
         .collect();
     if !problems.is_empty() {

@@ -208,7 +208,7 @@ fn unknown(statements: &Statements<'_>, id: &str) -> Problem {
         format!("did you mean {}?", words::or_list(&near))
     };
     Problem::error(
-        "why.id",
+        "flag.id",
         format!("nothing on this trip's papers is called `{id}`"),
         help,
     )

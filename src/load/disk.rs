@@ -5,18 +5,51 @@ use crate::load::Spot;
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read as _};
 use std::path::{Path, PathBuf};
-use std::sync::Arc;
+use std::sync::{Arc, OnceLock};
 
 /// The largest file that is read: a trip file is a few pages, and two
 /// megabytes are a thousand.
 pub const LARGEST_FILE: u64 = 2_000_000;
 
-/// Reads a text file; a byte order mark at its start is dropped.
+/// The name under which a file is given on standard input.
+pub const STANDARD_INPUT: &str = "-";
+
+/// What came on standard input, for whoever reads it first and for whoever asks again.
+static TYPED: OnceLock<Option<Vec<u8>>> = OnceLock::new();
+
+fn standard_input() -> Outcome<Source> {
+    let bytes = TYPED.get_or_init(|| {
+        let mut bytes = Vec::new();
+        let read = std::io::stdin()
+            .lock()
+            .take(LARGEST_FILE + 1)
+            .read_to_end(&mut bytes);
+        read.is_ok().then_some(bytes)
+    });
+    let name: Arc<str> = Arc::from("standard-input");
+    match bytes {
+        Some(bytes) => fitting(name, bytes.clone()),
+        None => Err(vec![
+            Problem::error(
+                "file.unreadable",
+                "standard input cannot be read to its end",
+                "name a file in place of `-`",
+            )
+            .in_file(name),
+        ]),
+    }
+}
+
+/// Reads a text file, or standard input where `-` stands for one; a byte order mark at its
+/// start is dropped.
 ///
 /// # Errors
 /// One problem: there is no such file, it is a folder, may not be read, is too
 /// large, or is not UTF-8 text.
 pub fn read(path: &Path) -> Outcome<Source> {
+    if path.as_os_str() == STANDARD_INPUT {
+        return standard_input();
+    }
     let name: Arc<str> = Arc::from(shown(path));
     let refused = |message: String, help: &str| {
         vec![Problem::error("file.unreadable", message, help).in_file(name.clone())]
@@ -35,7 +68,7 @@ pub fn read(path: &Path) -> Outcome<Source> {
     if about.is_dir() {
         return Err(refused(
             "this is a folder, and a file was expected".to_owned(),
-            "name the file in it",
+            &in_it(path),
         ));
     }
     if !about.is_file() {
@@ -57,6 +90,23 @@ pub fn read(path: &Path) -> Outcome<Source> {
                 "check who may read it, and the disk it is on",
             )
         })?;
+    fitting(name, bytes)
+}
+
+/// What to write in place of a folder where one file is wanted.
+fn in_it(folder: &Path) -> String {
+    const MOST: usize = 5;
+    let files = trips_in(folder).unwrap_or_default();
+    let names: Vec<String> = files.iter().take(MOST).map(|path| shown(path)).collect();
+    match files.len() {
+        0 => "name the file in it".to_owned(),
+        count if count > MOST => format!("name one file in it, such as {}", names.join(", ")),
+        _ => format!("name one file in it: {}", names.join(", ")),
+    }
+}
+
+/// Bytes as text, if they are no more than a file may have.
+fn fitting(name: Arc<str>, bytes: Vec<u8>) -> Outcome<Source> {
     if bytes.len() as u64 > LARGEST_FILE {
         return Err(vec![
             Problem::error(
@@ -210,12 +260,23 @@ pub fn yaml_files(folder: &Path) -> Outcome<Vec<PathBuf>> {
         .collect())
 }
 
+/// The YAML files that lie in a folder itself, sorted: its trips.
+///
+/// # Errors
+/// One problem if the folder cannot be listed.
+pub fn trips_in(folder: &Path) -> Outcome<Vec<PathBuf>> {
+    Ok(files_below(folder)?
+        .into_iter()
+        .filter(|(relative, _)| is_yaml(relative) && !relative.contains('/'))
+        .map(|(_, path)| path)
+        .collect())
+}
+
 pub(super) fn is_yaml(name: &str) -> bool {
     let name = name.to_lowercase();
     name.ends_with(".yaml") || name.ends_with(".yml")
 }
 
-/// The bytes of a file, for fonts.
 /// The largest table that is read: a hundred thousand departures have room in it.
 const LARGEST_TABLE: u64 = 60_000_000;
 

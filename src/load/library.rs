@@ -1,7 +1,7 @@
 //! The library as written: every content file as a tree, overlays merged.
 
 use super::assets::{Assets, BUILT_IN, assets};
-use super::disk::is_yaml;
+use super::disk::{files_below, is_yaml};
 use super::merge::laid_over;
 use super::node::{Entry, Node, Value, folded_key};
 use super::stamp;
@@ -17,6 +17,7 @@ const SINGLE: &[&str] = &[
     "sources.yaml",
     "menus.yaml",
     "figures.yaml",
+    "plausible.yaml",
     "gear/stoves.yaml",
     "gear/fuels.yaml",
     "gear/pots.yaml",
@@ -166,6 +167,22 @@ fn place_of(path: &str) -> Option<bool> {
         return Some(false);
     }
     (FOLDERS.contains(&folder) && !name.contains('/') && name.ends_with(".yaml")).then_some(true)
+}
+
+/// Whether a folder holds trips rather than content: YAML files lie in it, none of them where
+/// the library has a place for it, and no folder of content or templates beside them.
+#[must_use]
+pub fn holds_trips(folder: &Path) -> bool {
+    let Ok(found) = files_below(folder) else {
+        return false;
+    };
+    let content = |path: &str| {
+        path.contains('/')
+            || place_of(path) == Some(true)
+            || nearest(path, SINGLE.iter().copied()).is_some()
+    };
+    let ours = |path: &str| path.starts_with("templates/") || (is_yaml(path) && content(path));
+    found.iter().any(|(path, _)| is_yaml(path)) && !found.iter().any(|(path, _)| ours(path))
 }
 
 fn unplaced(path: &str, source: &Source) -> Problem {

@@ -15,6 +15,7 @@
 
 mod assets;
 mod disk;
+mod foreign;
 mod library;
 mod merge;
 mod node;
@@ -23,8 +24,8 @@ mod wording;
 mod yaml;
 
 pub use assets::{Assets, BUILT_IN, assets, assets_built_in, templates};
-pub use disk::{LARGEST_FILE, bytes, read, table, yaml_files};
-pub use library::{Library, content_path, library, library_of, library_with};
+pub use disk::{LARGEST_FILE, STANDARD_INPUT, bytes, read, table, trips_in, yaml_files};
+pub use library::{Library, content_path, holds_trips, library, library_of, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
 pub use stamp::stamp;
 pub use yaml::parse;

@@ -40,6 +40,9 @@ fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
                 "delete the space before the first word and type it again, two a level",
             )));
         }
+        if let Some(problem) = of_a_word_processor(&at(number, indent.len() + 1), line) {
+            return Some(problem);
+        }
         let dashed = line.trim_start().strip_prefix('-').unwrap_or_default();
         if dashed.starts_with(char::is_alphanumeric) && has_colon(dashed) {
             return Some(at(number, indent.len() + 1).problem(Problem::error(
@@ -73,7 +76,7 @@ fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
         return Some(at(number, column).problem(Problem::error("yaml.colon", message, mend)));
     }
     let value = line.split_once(": ").map_or("", |(_, value)| value.trim());
-    if words.contains("did not find expected") && value.starts_with(['*', '&']) {
+    if words.contains("did not find expected") && value.starts_with(['*', '&', '?']) {
         let key = line.find(": ").map_or(0, |at| line[..at].chars().count());
         return Some(at(spot.line, key + 3).problem(Problem::error(
             "yaml.character",
@@ -82,6 +85,39 @@ fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
         )));
     }
     None
+}
+
+/// Signs that a word processor puts in place of plain ones, and an apostrophe that ends a quote.
+fn of_a_word_processor(spot: &Spot, line: &str) -> Option<Problem> {
+    let plain = line.trim_start();
+    if let Some(rest) = plain.strip_prefix(['\u{2022}', '\u{2013}', '\u{2014}', '\u{b7}'])
+        && rest.starts_with(' ')
+    {
+        return Some(spot.point(Problem::error(
+            "yaml.dash",
+            "an item of a list starts with a plain hyphen, and this is another sign",
+            format!("write `- {}`", first_words(rest)),
+        )));
+    }
+    let (key, value) = plain.split_once(": ")?;
+    let value = value.trim();
+    if value.starts_with('\u{201c}') && value.contains(": ") {
+        let bare = value.trim_matches(['\u{201c}', '\u{201d}']);
+        return Some(spot.problem(Problem::error(
+            "yaml.quotes",
+            "curly quotes do not hold a text together",
+            format!("write straight ones: `{key}: \"{}\"`", first_words(bare)),
+        )));
+    }
+    let inside = value.strip_prefix('\'')?.strip_suffix('\'')?;
+    let alone = inside.replace("''", "").contains('\'');
+    alone.then(|| {
+        spot.problem(Problem::error(
+            "yaml.quotes",
+            "the apostrophe ends the quoted text",
+            format!("write double quotes: `{key}: \"{}\"`", first_words(inside)),
+        ))
+    })
 }
 
 /// Whether a line has a key: a colon that a space or the end of the line follows.

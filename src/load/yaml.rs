@@ -32,6 +32,9 @@ pub fn parse(source: &Source) -> Result<Node, Problem> {
     if source.text.trim().is_empty() {
         return Err(empty(source));
     }
+    if let Some(problem) = super::foreign::foreign(source) {
+        return Err(problem);
+    }
     no_control_characters(source)?;
     no_deep_brackets(source)?;
     no_long_runs(source)?;

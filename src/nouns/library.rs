@@ -34,6 +34,8 @@ pub struct Library {
     pub menus: BTreeMap<Id, Menu>,
     /// Organisation profiles by id.
     pub profiles: BTreeMap<Id, Profile>,
+    /// What trips are usually like.
+    pub plausible: BTreeMap<super::Measure, super::Plausible>,
     /// Published and assumed figures that the calculation uses.
     pub figures: Figures,
     /// Sources by code.

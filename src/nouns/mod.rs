@@ -11,6 +11,7 @@ mod files;
 mod gear;
 mod library;
 mod module;
+mod plausible;
 mod trial;
 mod trip;
 pub(crate) mod words;
@@ -29,6 +30,7 @@ pub use module::{
     AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, LABEL_POINTS, Light, Module,
     Objective, PackItem, Question, QuestionKind, Segment, SegmentKind, Sum, leader_start,
 };
+pub use plausible::{Bound, Dimension, Measure, Plausible};
 pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{
     Arrival, Assumed, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured,

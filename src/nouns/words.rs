@@ -145,6 +145,35 @@ words! {
         Snow = "snow",
     }
 }
+
+impl WaterFrom {
+    /// Other words that people write for them.
+    pub const ALSO: &'static [(&'static str, Self)] = &[
+        ("river", Self::Stream),
+        ("creek", Self::Stream),
+        ("brook", Self::Stream),
+        ("lake", Self::Stream),
+        ("pond", Self::Stream),
+        ("spring", Self::Stream),
+        ("well", Self::Tap),
+        ("pump", Self::Tap),
+        ("tank", Self::Tap),
+        ("carried in", Self::Tap),
+        ("ice", Self::Snow),
+    ];
+
+    /// The one of a word or of one of its other words.
+    #[must_use]
+    pub fn called(text: &str) -> Option<Self> {
+        let wanted = super::id(text);
+        let also = || {
+            Self::ALSO
+                .iter()
+                .find(|(word, _)| super::id(word) == wanted)
+        };
+        Self::from_word(text).or_else(|| also().map(|(_, from)| *from))
+    }
+}
 words! {
     /// How pots and bowls are washed.
     Washing {

@@ -59,7 +59,7 @@ impl<'a> Filler<'a> {
         let mut pieces = Vec::new();
         each_name(text, |part| match part {
             Part::Text(text) => pieces.push(Piece::Text(text.to_owned())),
-            Part::Name(name) => match self.look_up(module, name) {
+            Part::Name(name) => match look_up(self.library, module, name) {
                 Some((id, fact)) => pieces.extend(self.fact(&id, fact, applies)),
                 None => pieces.push(Piece::Unknown(format!("{{{name}}}"))),
             },
@@ -76,14 +76,10 @@ impl<'a> Filler<'a> {
                 return said;
             }
         }
-        let mut words = said::fact(&fact.value, self.units);
-        if fact.sure.unverified() {
-            words.push_str(" (verify)");
-        }
         vec![Piece::Said {
             of: format!("fact.{id}"),
             si: Value::from(&fact.value).si(),
-            words,
+            words: fact_told(fact, self.units),
         }]
     }
 
@@ -144,7 +140,7 @@ impl<'a> Filler<'a> {
     pub fn sources(&self, module: &Module, text: &str, into: &mut BTreeSet<String>) {
         each_name(text, |part| {
             if let Part::Name(name) = part
-                && let Some((_, fact)) = self.look_up(module, name)
+                && let Some((_, fact)) = look_up(self.library, module, name)
             {
                 into.extend(fact.sources.iter().cloned());
                 let key = fact.rule.as_deref().unwrap_or_default();
@@ -157,19 +153,43 @@ impl<'a> Filler<'a> {
             }
         });
     }
+}
 
-    /// A fact by the name that a module's text gives it, with its whole id.
-    fn look_up(&self, module: &Module, name: &str) -> Option<(String, &'a Fact)> {
-        let name = nouns::id(name);
-        let of = |module: &str, name: &str| {
-            let fact = self.library.modules.get(module)?.facts.get(name)?;
-            Some((format!("{module}.{name}"), fact))
-        };
-        of(&module.id, &name).or_else(|| {
-            let (other, fact) = name.split_once('.')?;
-            of(other, fact)
-        })
+/// A text of a module with its facts told as the library has them, where there is no trip.
+#[must_use]
+pub fn told(library: &Library, module: &Module, text: &str, units: Units) -> String {
+    let mut told = String::new();
+    each_name(text, |part| match part {
+        Part::Text(text) => told.push_str(text),
+        Part::Name(name) => match look_up(library, module, name) {
+            Some((_, fact)) => told.push_str(&fact_told(fact, units)),
+            None => told.push_str(&format!("{{{name}}}")),
+        },
+    });
+    told
+}
+
+/// A fact in words, as the library has it.
+#[must_use]
+pub fn fact_told(fact: &Fact, units: Units) -> String {
+    let mut words = said::fact(&fact.value, units);
+    if fact.sure.unverified() {
+        words.push_str(" (verify)");
     }
+    words
+}
+
+/// A fact by the name that a module's text gives it, with its whole id.
+fn look_up<'a>(library: &'a Library, module: &Module, name: &str) -> Option<(String, &'a Fact)> {
+    let name = nouns::id(name);
+    let of = |module: &str, name: &str| {
+        let fact = library.modules.get(module)?.facts.get(name)?;
+        Some((format!("{module}.{name}"), fact))
+    };
+    of(&module.id, &name).or_else(|| {
+        let (other, fact) = name.split_once('.')?;
+        of(other, fact)
+    })
 }
 
 /// A part of a text with names in it.

@@ -70,7 +70,7 @@ pub use drawn::{
     CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,
     stack_outline,
 };
-pub use filler::{Filler, Piece};
+pub use filler::{Filler, Piece, fact_told, told};
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
 pub use json::{json, what_if_json};
 pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};

@@ -19,6 +19,7 @@
 //! [`Quantity::read`] turns what a person typed into a quantity; [`say`] turns
 //! a quantity into what a person reads.
 
+mod mend;
 mod quantity;
 mod read;
 pub mod say;

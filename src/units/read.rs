@@ -14,6 +14,9 @@ pub struct Misread {
     pub help: String,
 }
 
+/// Units that are named where one is missing: the first spellings of each.
+const MOST_UNITS: usize = 8;
+
 /// Makes a quantity from a number in one unit.
 pub type Maker<Q> = fn(f64) -> Q;
 
@@ -32,6 +35,17 @@ pub trait Quantity: Sized + Copy + 'static {
     /// A [`Misread`] when the number or the unit cannot be understood, the
     /// unit is missing or is one of another quantity.
     fn read(text: &str) -> Result<Self, Misread> {
+        Self::as_written(text).map_err(|misread| Misread {
+            help: meant::<Self>(text).unwrap_or(misread.help),
+            ..misread
+        })
+    }
+
+    /// As [`Quantity::read`], with help that does not look at what was typed.
+    ///
+    /// # Errors
+    /// As [`Quantity::read`].
+    fn as_written(text: &str) -> Result<Self, Misread> {
         let text = text.trim();
         let misread = |message: String| Misread {
             message,
@@ -70,6 +84,7 @@ pub trait Quantity: Sized + Copy + 'static {
                     Self::UNITS
                         .iter()
                         .map(|(name, _)| *name)
+                        .take(MOST_UNITS)
                         .collect::<Vec<_>>()
                         .join(", ")
                 ),
@@ -94,6 +109,36 @@ pub trait Quantity: Sized + Copy + 'static {
             ),
         }))
     }
+}
+
+/// What to write in place of a text that cannot be read, where that can be told.
+fn meant<Q: Quantity>(text: &str) -> Option<String> {
+    // a long text was not meant as a number
+    const LONGEST: usize = 40;
+    if text.chars().count() > LONGEST {
+        return None;
+    }
+    let number: String = split(text.trim()).0.to_owned();
+    let unit = text.trim()[number.len().min(text.trim().len())..].trim();
+    let turned = ["\u{b0}", "degrees", "degree", "deg", "deg."].contains(&unit);
+    if Q::NAME == "a temperature" && turned && !number.is_empty() {
+        return Some(format!(
+            "say which scale is meant: `{number} C` or `{number} F`"
+        ));
+    }
+    let several = ["/", "-", "\u{2013}", " to ", " or ", "("];
+    let one_of_several = text.chars().filter(char::is_ascii_digit).count() > 1
+        && several
+            .iter()
+            .any(|sign| text.trim().get(1..).is_some_and(|rest| rest.contains(sign)));
+    let read = |proposal: &String| Q::as_written(proposal).is_ok();
+    let proposal = super::mend::proposals(text).into_iter().find(read)?;
+    let fraction = text.contains('/') && proposal.contains('.');
+    Some(if one_of_several && !fraction {
+        format!("write one value, such as `{proposal}`")
+    } else {
+        format!("write `{proposal}`")
+    })
 }
 
 /// `a length` without its article.

@@ -35,7 +35,7 @@ use crate::diag::{Outcome, Problem};
 
 pub use ledger::{Turn, turn};
 pub use manifest::MANIFEST;
-pub use packets::{Lying, Packet, Place, Sections};
+pub use packets::{Fate, Lying, Packet, Place, Sections};
 
 /// What a step inside this room gives back: it stops at the first problem.
 type Step<T> = Result<T, Box<Problem>>;

@@ -51,6 +51,38 @@ pub struct Place {
     _lock: Option<File>,
 }
 
+/// What would become of a file.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fate {
+    /// It is not there yet.
+    New,
+    /// It is there and would be the same.
+    Same,
+    /// What we wrote there would be replaced.
+    Replaced,
+    /// Someone changed it or put it there: only `--force` replaces it.
+    Edited,
+    /// The trip no longer has it, and it would be taken away.
+    Gone,
+    /// It lies there and is not made this time.
+    Stays,
+}
+
+impl Fate {
+    /// The word for it on a terminal.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::New => "new",
+            Self::Same => "same",
+            Self::Replaced => "replaced",
+            Self::Edited => "edited",
+            Self::Gone => "gone",
+            Self::Stays => "stays",
+        }
+    }
+}
+
 /// The name of a sheet's file without folder and ending.
 fn stem(path: &str) -> &str {
     let name = path.rsplit('/').next().unwrap_or(path);
@@ -73,6 +105,23 @@ impl Place {
             })
         };
         outcome(take())
+    }
+
+    /// A look at an out folder: nothing in it is changed, and nobody is kept waiting.
+    #[must_use]
+    pub fn look(out: &Path) -> Self {
+        Self {
+            out: out.to_owned(),
+            _lock: None,
+        }
+    }
+
+    /// What would become of each file if a packet were put down, by path.
+    ///
+    /// # Errors
+    /// When the folder cannot be read.
+    pub fn fates(&self, packet: &Packet) -> Outcome<Vec<(String, Fate)>> {
+        outcome(Home::of(&self.out, &packet.slug).map(|home| home.fates(packet)))
     }
 
     /// What lies in the folder of a packet now.
@@ -225,8 +274,50 @@ impl Home {
         paths.filter(|path| packet.gone.contains(stem(path)))
     }
 
+    fn fates(&self, packet: &Packet) -> Vec<(String, Fate)> {
+        let mut fates = BTreeMap::new();
+        for path in &self.there {
+            fates.insert(path.to_string_lossy().replace('\\', "/"), Fate::Stays);
+        }
+        for path in self.gone(packet) {
+            if self.there.contains(Path::new(path)) {
+                fates.insert(path.clone(), Fate::Gone);
+            }
+        }
+        for (path, bytes) in &packet.files {
+            let fate = if !self.there.contains(Path::new(path)) {
+                Fate::New
+            } else if self.untouched(path, &Listed::of(bytes)) {
+                Fate::Same
+            } else {
+                Fate::Replaced
+            };
+            fates.insert(path.clone(), fate);
+        }
+        for path in self.lost(packet) {
+            fates.insert(path.to_owned(), Fate::Edited);
+        }
+        fates.into_iter().collect()
+    }
+
     /// A problem for each file that would be lost though it is not as we wrote it.
     fn edited(&self, packet: &Packet) -> Vec<Problem> {
+        self.lost(packet)
+            .map(|path| {
+                Problem::error(
+                    "write.edited",
+                    format!(
+                        "{} is not as it was written: someone changed it or put it there",
+                        self.folder.join(path).display()
+                    ),
+                    "rename it to keep it, or write `--force` to have it replaced; nothing was written",
+                )
+            })
+            .collect()
+    }
+
+    /// The files that would be lost though they are not as we wrote them.
+    fn lost<'a>(&'a self, packet: &'a Packet) -> impl Iterator<Item = &'a str> {
         let new = packet.files.iter().map(|(path, bytes)| (path, Some(bytes)));
         let gone = self.gone(packet).map(|path| (path, None));
         new.chain(gone)
@@ -238,17 +329,7 @@ impl Home {
                 let same = new.is_some_and(|new| self.untouched(path, &Listed::of(new)));
                 !same && !ours.is_some_and(|listed| self.untouched(path, listed))
             })
-            .map(|(path, _)| {
-                Problem::error(
-                    "write.edited",
-                    format!(
-                        "{} is not as it was written: someone changed it or put it there",
-                        self.folder.join(path).display()
-                    ),
-                    "rename it to keep it, or write `--force` to have it replaced; nothing was written",
-                )
-            })
-            .collect()
+            .map(|(path, _)| path.as_str())
     }
 
     /// Fills the folder that will take this one's place. The files of a packet are many and

@@ -21,6 +21,7 @@ SINGLE = {
     "sources.yaml": "sources",
     "menus.yaml": "menus",
     "figures.yaml": "figures",
+    "plausible.yaml": "plausible",
     "gear/stoves.yaml": "stoves",
     "gear/fuels.yaml": "fuels",
     "gear/pots.yaml": "pots",

@@ -433,6 +433,7 @@ pub fn library() -> Library {
         containers: containers.into_iter().map(|c| (c.id.clone(), c)).collect(),
         menus: BTreeMap::new(),
         profiles: BTreeMap::new(),
+        plausible: BTreeMap::new(),
         figures: figures(),
         sources: BTreeMap::new(),
     }

@@ -19,11 +19,11 @@ mod syllables;
 
 pub use reading::{Reading, reading};
 
-use super::desk::{Desk, Keys, shown};
+use super::desk::{Desk, Keys, shown, suggestion};
 use super::trip::read_menu;
 use crate::diag::{Outcome, Problem};
 use crate::load::{self, Node};
-use crate::nouns::{Basis, Date, Id, Library, Menu, Source, Sure, id};
+use crate::nouns::{Basis, Date, Id, Library, Measure, Menu, Plausible, Source, Sure, id};
 use std::collections::BTreeMap;
 
 /// The library, with the warnings.
@@ -84,6 +84,9 @@ fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
     let menus = needed(desk, files, "menus.yaml")
         .map(|node| keyed(desk, node, "a menu", menu))
         .unwrap_or_default();
+    let plausible = needed(desk, files, "plausible.yaml")
+        .map(|node| plausible(desk, node))
+        .unwrap_or_default();
     let figures = needed(desk, files, "figures.yaml").and_then(|node| figures::figures(desk, node));
     let modules = folder(desk, files, "modules/", module::module);
     let places = folder(desk, files, "places/", places::place);
@@ -101,8 +104,86 @@ fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
         containers,
         menus,
         profiles,
+        plausible,
         figures: figures?,
         sources,
+    })
+}
+
+/// What trips are usually like, each measure by its name.
+fn plausible(desk: &Desk, node: &Node) -> BTreeMap<Measure, Plausible> {
+    let mut found = BTreeMap::new();
+    if desk.keys(node, "a measure each by its name").is_none() {
+        return found;
+    }
+    for entry in node.entries() {
+        let Some(measure) = Measure::from_word(&entry.key.replace('_', " ")) else {
+            let known = Measure::ALL.iter().map(|one| one.word());
+            let message = format!("nothing measures `{}`", shown(&entry.key));
+            let help = suggestion(&entry.key, known);
+            let problem = Problem::error("content.plausible", message, help);
+            desk.put(entry.at.problem(problem));
+            continue;
+        };
+        if let Some(one) = usual(desk, measure, &entry.node) {
+            found.insert(measure, one);
+        }
+    }
+    found
+}
+
+fn usual(desk: &Desk, measure: Measure, node: &Node) -> Option<Plausible> {
+    let keys = desk.keys(node, "what is usual")?;
+    keys.get("extends");
+    let line = |key, help| keys.need(key, help).and_then(|node| desk.line(node, key));
+    let say = line("say", "say what is measured");
+    let ends = ["least", "low", "high", "most"].map(|key| {
+        keys.get(key)
+            .map(|node| (node, super::plausible::bound(desk, measure, node)))
+    });
+    let perhaps = keys
+        .get("perhaps")
+        .map(|node| desk.list(node, "units"))
+        .unwrap_or_default()
+        .into_iter()
+        .filter_map(|node| desk.line(node, "a unit"))
+        .collect();
+    let because = line("because", "say why this is the range");
+    let origin = origin(&keys, false);
+    keys.done();
+    if ends.iter().all(Option::is_none) {
+        return desk.error(
+            node,
+            "content.plausible",
+            "the range has no end",
+            "write `low` or `high`, or both",
+        );
+    }
+    let mut before: Option<f64> = None;
+    for (node, bound) in ends.iter().flatten() {
+        let value = bound.as_ref()?.value;
+        if before.is_some_and(|before| value < before) {
+            return desk.error(
+                node,
+                "content.plausible",
+                "this end of the range lies below the one before it",
+                "order them as least, low, high, most",
+            );
+        }
+        before = Some(value);
+    }
+    let [least, low, high, most] = ends.map(|end| end.and_then(|(_, bound)| bound));
+    let origin = origin?;
+    Some(Plausible {
+        say: say?,
+        low,
+        high,
+        least,
+        most,
+        perhaps,
+        because: because?,
+        basis: origin.basis,
+        sources: origin.sources,
     })
 }
 

@@ -304,7 +304,10 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
         );
     }
     let water_from = match keys.get("water_from") {
-        Some(node) => desk.word(node, "a source of water", WaterFrom::ALL, WaterFrom::word),
+        Some(node) => node
+            .text()
+            .and_then(WaterFrom::called)
+            .or_else(|| desk.word(node, "a source of water", WaterFrom::ALL, WaterFrom::word)),
         None => {
             let usual = if wide.tap {
                 WaterFrom::Tap

@@ -77,6 +77,12 @@ fn meal(desk: &Desk, node: &Node, before: Option<MealNeed>) -> Option<MealNeed> 
             boil: amount(desk, node)?,
             ..before.unwrap_or(MealNeed::COLD)
         }),
+        Value::Text(text) if ["none", "no", "nothing"].contains(&text.trim()) => desk.error(
+            node,
+            "trip.menu",
+            "a meal is `cold` or says how much water it boils",
+            "write `cold`: nothing is heated for it",
+        ),
         Value::Text(_) => desk.error(
             node,
             "trip.menu",

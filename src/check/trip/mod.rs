@@ -11,6 +11,7 @@ mod stores;
 pub(super) use camps::{elevation, pressure};
 
 use super::desk::{Desk, Keys};
+use super::plausible;
 use super::values::in_feet;
 use crate::diag::{Outcome, Problem};
 use crate::load::{Node, Written};
@@ -34,11 +35,15 @@ pub(super) fn trip(written: &Written, library: &Library) -> Outcome<(Trip, Vec<P
     }
     let trip = desk
         .keys(&written.root, "a trip file")
-        .and_then(|keys| read(keys, written, library))
-        .map(|trip| Trip {
-            assumed: desk.assumed(),
-            ..trip
-        });
+        .and_then(|keys| read(keys, written, library));
+    plausible::values(&desk, root, library);
+    if let Some(trip) = &trip {
+        plausible::pairs(&desk, root, trip, library);
+    }
+    let trip = trip.map(|trip| Trip {
+        assumed: desk.assumed(),
+        ..trip
+    });
     desk.finish(trip)
 }
 

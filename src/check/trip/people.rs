@@ -43,7 +43,7 @@ pub(super) fn people(desk: &Desk, node: &Node) -> Option<People> {
         let read: Vec<_> = desk
             .list(node, "the diets")
             .into_iter()
-            .map(|item| desk.line(item, "a diet"))
+            .map(|item| diet(desk, item))
             .collect();
         read.into_iter().collect()
     });
@@ -75,4 +75,18 @@ pub(super) fn people(desk: &Desk, node: &Node) -> Option<People> {
         adults_per_lit_stove: adults?,
         diet: diet?,
     })
+}
+
+/// A diet or an allergy: what it is, not that there is one.
+fn diet(desk: &Desk, node: &Node) -> Option<String> {
+    let text = desk.line(node, "a diet")?;
+    if ["yes", "no", "none", "true", "false"].contains(&text.to_lowercase().as_str()) {
+        return desk.error(
+            node,
+            "value.diet",
+            format!("`{text}` does not say which diet or allergy"),
+            "write what it is, such as `tree nuts, strict`; where there is none leave `diet` out",
+        );
+    }
+    Some(text)
 }

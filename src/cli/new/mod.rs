@@ -44,6 +44,7 @@ pub struct New {
 /// # Errors
 /// The input ended before the last question, or the file cannot be written.
 pub fn run(args: &New) -> Outcome<Said> {
+    named_a_kind(args.trip.as_deref())?;
     if !std::io::stdin().is_terminal() {
         return give(args.trip.as_deref(), starter(args.lesson));
     }
@@ -66,6 +67,21 @@ pub fn run(args: &New) -> Outcome<Said> {
         warnings: warnings(&path, &file, &library),
         ..done(&path)
     })
+}
+
+/// `new lesson` asks for a lesson, not for a file of that name.
+fn named_a_kind(path: Option<&Path>) -> Outcome<()> {
+    let word = path.and_then(Path::to_str).unwrap_or_default();
+    let help = match word.to_lowercase().as_str() {
+        "lesson" => "write `leeside new --lesson lesson.yaml`",
+        "trip" => "write `leeside new trip.yaml`",
+        _ => return Ok(()),
+    };
+    Err(vec![Problem::error(
+        "flag.file",
+        format!("`{word}` is no name of a trip file, which ends in .yaml"),
+        help,
+    )])
 }
 
 /// The file on disk, or on standard output where none is named.

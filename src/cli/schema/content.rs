@@ -50,6 +50,25 @@ pub(super) fn menus() -> Value {
     file_by_id(extendable(vec![], keys))
 }
 
+pub(super) fn plausible() -> Value {
+    let (mut must, mut may) = origin(false);
+    must.extend([
+        ("say", say("what is measured, a phrase", at("line"))),
+        ("because", say("why this is the range", at("line"))),
+    ]);
+    may.extend([
+        ("low", say("below this it is asked about", text(40))),
+        ("high", say("above this it is asked about", text(40))),
+        ("least", say("below this it is refused", text(40))),
+        ("most", say("above this it is refused", text(40))),
+        (
+            "perhaps",
+            say("units that are taken for each other", several(&text(20))),
+        ),
+    ]);
+    file_by_id(extendable(must, may))
+}
+
 pub(super) fn place() -> Value {
     extendable(
         vec![

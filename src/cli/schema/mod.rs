@@ -26,7 +26,7 @@ use serde_json::{Map, Value, json};
         to the party, whether a stove is in the catalogue) `leeside check` says.")]
 pub struct Schema {
     /// Which file
-    #[arg(value_enum)]
+    #[arg(value_enum, ignore_case = true)]
     pub kind: FileKind,
 }
 
@@ -57,6 +57,8 @@ pub enum FileKind {
     Containers,
     /// figures.yaml
     Figures,
+    /// plausible.yaml
+    Plausible,
     /// sources.yaml
     Sources,
     /// library.yaml
@@ -92,6 +94,7 @@ fn schema(kind: FileKind) -> Value {
             "Figures of the calculation",
             parts::over_file(gear::figures()),
         ),
+        FileKind::Plausible => ("What trips are usually like", content::plausible()),
         FileKind::Sources => ("Sources", content::sources()),
         FileKind::Library => (
             "The library's own file",

@@ -235,6 +235,11 @@ pub(super) fn definition(name: &str) -> Option<Value> {
         "paper" => one_of(nouns::Paper::ALL, nouns::Paper::word),
         "units" => words(&["us", "metric", "both"]),
         "water_from" => one_of(nouns::WaterFrom::ALL, nouns::WaterFrom::word),
+        "water_source" => {
+            let own = nouns::WaterFrom::ALL.iter().map(|one| one.word());
+            let also = nouns::WaterFrom::ALSO.iter().map(|(word, _)| *word);
+            words(&own.chain(also).collect::<Vec<_>>())
+        }
         "treatment" => one_of(nouns::Treatment::ALL, nouns::Treatment::word),
         "arrival" => one_of(nouns::Arrival::ALL, nouns::Arrival::word),
         "level" => one_of(nouns::Level::ALL, nouns::Level::word),

@@ -88,7 +88,7 @@ fn weather() -> Vec<Key> {
             "night",
             say("low, when breakfast is cooked", at("temperature")),
         ),
-        ("water_from", at("water_from")),
+        ("water_from", at("water_source")),
         (
             "water",
             say("as it is drawn, or the snow", at("temperature")),

@@ -280,7 +280,7 @@ fn several(args: &Several, action: Action) -> Outcome<Said> {
     let for_departure = matches!(action, Action::Issue | Action::Drop | Action::Reserve);
     if for_departure && args.departure.trim().is_empty() {
         return Err(vec![Problem::error(
-            "shelf.departure",
+            "flag.departure",
             "no departure is named",
             "say which one they go to, for example `--departure june-1`",
         )]);
@@ -321,7 +321,7 @@ fn correct(args: &Correct) -> Outcome<Said> {
         || !args.departure.is_empty();
     if !said {
         return Err(vec![Problem::error(
-            "shelf.correct",
+            "flag.correct",
             "nothing is said that should be otherwise",
             "add --gross, --tare, --tag or --departure, or --void where the line counts for nothing",
         )]);

@@ -122,7 +122,7 @@ impl Topic {
                     |near| format!("did you mean `{near}`?"),
                 );
                 wrong.push(Wrong::error(
-                    "practice.topic",
+                    "flag.topic",
                     format!("there are no problems about `{word}`"),
                     help,
                 ));

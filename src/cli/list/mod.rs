@@ -1,14 +1,17 @@
 //! `leeside list`: what the library holds, and which modules apply to a trip.
 
+mod json;
 mod places;
 
 use super::Said;
 use crate::check;
-use crate::compose::{self, sheets};
+use crate::compose::{self, bundles::Bundle, sheets};
 use crate::course::practice::Topic;
 use crate::diag::{Outcome, Problem};
 use crate::load;
-use crate::nouns::{Basis, ContainerKind, Date, Id, Library, Module, QuestionKind, Sure, Trip};
+use crate::nouns::{
+    Basis, ContainerKind, Date, Id, Library, MealNeed, Menu, Module, QuestionKind, Sure, Trip,
+};
 use crate::plan;
 use crate::units::say;
 use clap::{Args, ValueEnum};
@@ -21,7 +24,7 @@ use std::path::PathBuf;
 #[command(after_help = "Example: leeside list modules --for content/trips/quillback-ridge.yaml")]
 pub struct List {
     /// What to list
-    #[arg(value_enum)]
+    #[arg(value_enum, ignore_case = true)]
     pub what: What,
     /// Only what applies to this trip, with the reason (modules and places)
     #[arg(long = "for", value_name = "TRIP.yaml")]
@@ -34,8 +37,11 @@ pub struct List {
     #[arg(long, conflicts_with_all = ["trip", "coverage"])]
     pub reading: bool,
     /// What of the rules of places is stale on this day, and where to read them again
-    #[arg(long, value_name = "DATE")]
+    #[arg(long, value_name = "DATE", conflicts_with = "json")]
     pub on: Option<String>,
+    /// As JSON on standard output, for other programs
+    #[arg(long)]
+    pub json: bool,
     /// A folder of content and templates laid over the built-in ones
     #[arg(long, value_name = "DIR")]
     pub content: Option<PathBuf>,
@@ -45,18 +51,34 @@ pub struct List {
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum What {
     /// Subjects that are taught
+    #[value(alias = "module")]
     Modules,
-    /// Sheets of a packet
+    /// Sheets of a packet, for `--sheet`
+    #[value(alias = "sheet")]
     Sheets,
+    /// Sheets by reader, for `--bundle`
+    #[value(alias = "bundle")]
+    Bundles,
     /// Stoves, pots and containers
+    #[value(aliases = ["stoves", "stove", "pots", "pot", "containers", "container"])]
     Gear,
     /// Fuels
+    #[value(alias = "fuel")]
     Fuels,
+    /// Menus that a trip can name
+    #[value(alias = "menu")]
+    Menus,
     /// Kinds of place with their rules
+    #[value(alias = "place")]
     Places,
+    /// Organisations that a trip can name
+    #[value(alias = "profile")]
+    Profiles,
     /// Where the figures come from
+    #[value(alias = "source")]
     Sources,
     /// What practice problems can be about
+    #[value(alias = "topic")]
     Topics,
 }
 
@@ -101,29 +123,39 @@ pub fn run(args: &List) -> Outcome<Said> {
             Some(trip)
         }
     };
-    let rows = match args.what {
-        What::Modules if args.coverage => {
-            let mut rows = coverage(&library);
-            rows.push(Vec::new());
-            return Ok(Said {
-                result: table(&rows) + &table(&objectives(&library)),
-                ..Said::default()
-            });
-        }
-        What::Modules if args.reading => reading(&library),
-        What::Modules => modules(&library, trip.as_ref()),
-        What::Sheets => sheet_rows(),
-        What::Gear => gear(&library),
-        What::Fuels => fuels(&library),
-        What::Places => places::rows(&library, trip.as_ref(), on),
-        What::Sources => sources(&library),
-        What::Topics => topics(),
+    let result = if args.json {
+        json::listed(args, &library, trip.as_ref())
+    } else {
+        in_columns(args, &library, trip.as_ref(), on)
     };
     Ok(Said {
-        result: table(&rows),
+        result,
         warnings,
         ..Said::default()
     })
+}
+
+/// What is asked for, in columns.
+fn in_columns(args: &List, library: &Library, trip: Option<&Trip>, on: Option<Date>) -> String {
+    let rows = match args.what {
+        What::Modules if args.coverage => {
+            let mut rows = coverage(library);
+            rows.push(Vec::new());
+            return table(&rows) + &table(&objectives(library));
+        }
+        What::Modules if args.reading => reading(library),
+        What::Modules => modules(library, trip),
+        What::Sheets => sheet_rows(),
+        What::Bundles => bundles(),
+        What::Gear => gear(library),
+        What::Fuels => fuels(library),
+        What::Menus => menus(library),
+        What::Places => places::rows(library, trip, on),
+        What::Profiles => profiles(library),
+        What::Sources => sources(library),
+        What::Topics => topics(),
+    };
+    table(&rows)
 }
 
 /// The day of `--on`.
@@ -137,7 +169,7 @@ fn on(what: What, day: &str) -> Outcome<Date> {
     }
     Date::read(day).ok_or_else(|| {
         vec![Problem::error(
-            "cli.date",
+            "flag.date",
             format!("`{day}` is no day"),
             "write year, month and day, such as `leeside list places --on 2027-11-26`",
         )]
@@ -327,6 +359,47 @@ fn sheet_rows() -> Vec<Vec<String>> {
         sheets::ALL
             .iter()
             .map(|sheet| row([sheet.name, sheet.folder.word(), sheet.about])),
+    );
+    rows
+}
+
+/// What `leeside make --bundle` takes.
+fn bundles() -> Vec<Vec<String>> {
+    let mut rows = vec![row(["bundle", "sheets"])];
+    rows.extend(
+        Bundle::EVERY
+            .into_iter()
+            .map(|bundle| row([bundle.word(), &bundle.sheets().join(", ")])),
+    );
+    rows
+}
+
+/// What a trip's `menu` takes: what is boiled for each person, supper first.
+fn menus(library: &Library) -> Vec<Vec<String>> {
+    let litres = |need: &MealNeed| match need.boil.in_litres() {
+        0.0 => "cold".to_owned(),
+        boil => format!("{} L", say::significant(boil, 2)),
+    };
+    let mut rows = vec![row(["menu", "supper", "breakfast", "lunch", "drinks"])];
+    rows.extend(library.menus.iter().map(|(id, menu)| {
+        let [supper, breakfast, lunch, drinks] = menu_needs(menu).map(litres);
+        row([id, &supper, &breakfast, &lunch, &drinks])
+    }));
+    rows
+}
+
+fn menu_needs(menu: &Menu) -> [&MealNeed; 4] {
+    [&menu.supper, &menu.breakfast, &menu.lunch, &menu.drinks]
+}
+
+/// What a trip's `organisation` takes.
+fn profiles(library: &Library) -> Vec<Vec<String>> {
+    let mut rows = vec![row(["profile", "name"])];
+    rows.extend(
+        library
+            .profiles
+            .values()
+            .map(|profile| row([&profile.id, &profile.name])),
     );
     rows
 }
