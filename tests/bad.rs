@@ -317,7 +317,7 @@ fn flags_that_cannot_be_read_are_exit_2() {
     for args in [
         &["check", "--jsn"][..],
         &["list"],
-        &["list", "stoves"],
+        &["list", "kayaks"],
         &[
             "list",
             "gear",

@@ -316,3 +316,58 @@ fn a_place_is_stale_from_the_day_that_its_rules_are_too_old() {
         "{trip}"
     );
 }
+
+/// A module is shown as it is taught: its facts told, nothing left in braces, each source named.
+#[test]
+fn a_module_and_a_place_are_shown_as_text() {
+    let library = content::library();
+    let show = |what: &str, id: &str| {
+        let output = Command::new(env!("CARGO_BIN_EXE_leeside"))
+            .args(["show", what, id])
+            .output()
+            .expect("the program runs");
+        (
+            output.status.code(),
+            String::from_utf8(output.stdout).unwrap(),
+        )
+    };
+    for module in library.modules.values() {
+        let (status, text) = show("module", &module.id);
+        assert_eq!(status, Some(0), "{}", module.id);
+        assert!(text.starts_with(&format!("# {}", module.title)), "{text}");
+        for caution in &module.cautions {
+            assert!(
+                text.contains(&caution.signal.word().to_uppercase()),
+                "{}",
+                module.id
+            );
+        }
+        for (id, fact) in &module.facts {
+            assert!(text.contains(&format!("- {id}: ")), "{}: {id}", module.id);
+            for code in &fact.sources {
+                assert!(
+                    text.contains(&format!("- {code}: ")),
+                    "{}: {code}",
+                    module.id
+                );
+            }
+            assert!(
+                !text.contains(&format!("{{{id}}}")),
+                "{}: {id} is not told",
+                module.id
+            );
+        }
+    }
+    for place in library.places.values() {
+        let (status, text) = show("places", &place.id);
+        assert_eq!(status, Some(0), "{}", place.id);
+        assert!(
+            place
+                .rules
+                .keys()
+                .all(|key| text.contains(&format!("- {key}: "))),
+            "{text}"
+        );
+    }
+    assert_eq!(show("module", "graywater").0, Some(2));
+}

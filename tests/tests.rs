@@ -23,6 +23,7 @@ mod packet;
 mod physics;
 mod physics_docs;
 mod plan;
+mod plausible;
 mod practice;
 mod promises;
 mod render_docx;

@@ -86,7 +86,7 @@ fn a_word_of_habit_gets_a_hint_and_status_2() {
         ("summer.csv", "`leeside season summer.csv`"),
         ("content", "`leeside make content`"),
         ("mkae", "did you mean `leeside make`?"),
-        ("cheque", "did you mean `leeside check`?"),
+        ("chekc", "did you mean `leeside check`?"),
         ("zzzzzzzz", "the commands are make, plan, check"),
     ] {
         let output = leeside(&[word], here);

@@ -50,3 +50,34 @@ fn no_file_is_replaced_and_none_is_added_beside_one() {
     assert!(!temp.path().join("ours/templates").exists());
     assert!(!temp.path().join("ours/content/library.yaml").exists());
 }
+
+#[test]
+fn one_file_or_folder_may_be_asked_for() {
+    let temp = tempfile::tempdir().unwrap();
+    let here = temp.path();
+    let output = leeside(
+        &[
+            "unpack",
+            "ours",
+            "modules/greywater.yaml",
+            "templates/sheets/",
+        ],
+        here,
+    );
+    assert!(output.status.success(), "{output:?}");
+    let modules: Vec<_> = fs::read_dir(here.join("ours/content/modules"))
+        .unwrap()
+        .collect();
+    assert_eq!(modules.len(), 1);
+    assert!(!here.join("ours/content/library.yaml").exists());
+    assert!(
+        here.join("ours/templates/sheets/lesson-handout.md")
+            .exists()
+    );
+    assert!(!here.join("ours/templates/fonts").exists());
+    let wrong = leeside(&["unpack", "theirs", "modules/greywatr.yaml"], here);
+    assert_eq!(wrong.status.code(), Some(2));
+    let said = String::from_utf8_lossy(&wrong.stderr).into_owned();
+    assert!(said.contains("`modules/greywater.yaml`"), "{said}");
+    assert!(!here.join("theirs").exists());
+}

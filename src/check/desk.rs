@@ -64,10 +64,12 @@ impl Desk {
         self.failed.get()
     }
 
-    /// Whether something was said of a key path already.
+    /// Whether an error at a key path is known already.
     pub fn told(&self, path: &str) -> bool {
         let problems = self.problems.borrow();
-        problems.iter().any(|one| one.path.as_deref() == Some(path))
+        problems
+            .iter()
+            .any(|one| one.severity == Severity::Error && one.path.as_deref() == Some(path))
     }
 
     /// Whether enough problems lie here. Then one more is counted only: to look

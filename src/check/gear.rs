@@ -20,7 +20,7 @@ pub(super) fn stove(desk: &Desk, node: &Node, library: &Library) -> Option<Stove
             }
             let names: Vec<String> = burners
                 .iter()
-                .map(|stove| format!("`{}`", stove.name))
+                .map(|stove| format!("`{}`", stove.id))
                 .collect();
             return desk.error(
                 node,

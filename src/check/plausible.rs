@@ -84,7 +84,6 @@ fn measure_of(path: &str) -> Option<Measure> {
         ["day"] | ["camps", "day"] => Some(Measure::DayAir),
         ["night"] | ["camps", "night"] => Some(Measure::NightAir),
         ["water"] | ["camps", "water"] => Some(Measure::Water),
-        [.., "measured", "efficiency"] => Some(Measure::MeasuredEfficiency),
         [.., "greywater", "distance"] => Some(Measure::GreywaterDistance),
         [.., "supper" | "breakfast" | "lunch" | "drinks", "boil"] => Some(Measure::MealWater),
         [.., "simmer"] => Some(Measure::SimmerTime),
@@ -237,6 +236,7 @@ fn part<'n>(root: &'n Node, path: &str) -> Option<&'n Node> {
 /// One value against its range.
 fn held(desk: &Desk, node: &Node, (measure, usual): (Measure, &Plausible), value: f64, text: &str) {
     if usual.usual(value) || desk.told(&node.path) {
+        // what is refused already, or is usual
         return;
     }
     let below = usual.low.as_ref().is_some_and(|low| value < low.value)
@@ -313,10 +313,6 @@ mod tests {
         assert_eq!(of("camps[12].elevation"), Some(Measure::Elevation));
         assert_eq!(of("camps[0].menu.supper.boil"), Some(Measure::MealWater));
         assert_eq!(of("Step Length"), Some(Measure::StepLength));
-        assert_eq!(
-            of("kitchens[1].measured.efficiency"),
-            Some(Measure::MeasuredEfficiency)
-        );
         assert_eq!(
             of("camps[0].rules.greywater.distance"),
             Some(Measure::GreywaterDistance)

@@ -1,7 +1,7 @@
 //! `leeside unpack`: the built-in content and templates as files to edit.
 
 use super::Said;
-use crate::diag::Outcome;
+use crate::diag::{Outcome, Problem, nearest};
 use crate::load;
 use crate::write;
 use clap::Args;
@@ -18,6 +18,9 @@ pub struct Unpack {
     /// Folder to write them into; no file in it is ever replaced
     #[arg(value_name = "DIR")]
     pub folder: PathBuf,
+    /// Only these: a file or folder, such as modules/greywater.yaml or templates/sheets
+    #[arg(value_name = "PATH")]
+    pub paths: Vec<String>,
 }
 
 /// Runs the command.
@@ -25,7 +28,7 @@ pub struct Unpack {
 /// # Errors
 /// Something stands in the way or cannot be written; then nothing was written.
 pub fn run(args: &Unpack) -> Outcome<Said> {
-    let files = files()?;
+    let files = wanted(files()?, &args.paths)?;
     write::tree(&args.folder, &files)?;
     let folder = args.folder.display();
     Ok(Said {
@@ -36,6 +39,49 @@ pub fn run(args: &Unpack) -> Outcome<Said> {
         ),
         ..Said::default()
     })
+}
+
+/// The files that are asked for; all of them where none is named.
+fn wanted(files: Vec<(String, Vec<u8>)>, paths: &[String]) -> Outcome<Vec<(String, Vec<u8>)>> {
+    if paths.is_empty() {
+        return Ok(files);
+    }
+    let plain: Vec<String> = paths.iter().map(|path| plain(path)).collect();
+    let is = |file: &str, path: &str| {
+        let inside = file.strip_prefix("content/").unwrap_or(file);
+        [file, inside].iter().any(|name| {
+            let rest = name.strip_prefix(path);
+            rest.is_some_and(|rest| rest.is_empty() || rest.starts_with('/'))
+        })
+    };
+    let unknown: Vec<Problem> = plain
+        .iter()
+        .filter(|path| !files.iter().any(|(file, _)| is(file, path)))
+        .map(|path| {
+            let names = files
+                .iter()
+                .map(|(file, _)| file.strip_prefix("content/").unwrap_or(file));
+            let help = nearest(path, names).map_or_else(
+                || {
+                    "without a path everything is copied; `leeside list modules` names the modules"
+                        .to_owned()
+                },
+                |near| format!("perhaps `{near}` is meant"),
+            );
+            let message = format!("nothing built in lies at `{path}`");
+            Problem::error("flag.path", message, help)
+        })
+        .collect();
+    if !unknown.is_empty() {
+        return Err(unknown);
+    }
+    let asked = |file: &str| plain.iter().any(|path| is(file, path));
+    Ok(files.into_iter().filter(|(file, _)| asked(file)).collect())
+}
+
+/// A path as it is compared: with `/` on every system, and none at its end.
+fn plain(path: &str) -> String {
+    path.replace('\\', "/").trim_matches('/').to_owned()
 }
 
 /// Every built-in file, at the path where a content folder wants it.

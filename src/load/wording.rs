@@ -76,7 +76,7 @@ fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
         return Some(at(number, column).problem(Problem::error("yaml.colon", message, mend)));
     }
     let value = line.split_once(": ").map_or("", |(_, value)| value.trim());
-    if words.contains("did not find expected") && value.starts_with(['*', '&', '?']) {
+    if value == "?" || words.contains("did not find expected") && value.starts_with(['*', '&']) {
         let key = line.find(": ").map_or(0, |at| line[..at].chars().count());
         return Some(at(spot.line, key + 3).problem(Problem::error(
             "yaml.character",

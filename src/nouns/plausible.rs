@@ -23,8 +23,6 @@ words! {
         Water = "water",
         /// How far from water wash water goes.
         GreywaterDistance = "greywater distance",
-        /// A stove's measured efficiency.
-        MeasuredEfficiency = "measured efficiency",
         /// Lower heating value of a fuel.
         HeatingValue = "heating value",
         /// Propane in a canister's gas, by mass.
@@ -88,7 +86,7 @@ impl Measure {
             Self::FuelAboveNight => Dimension::Warming,
             Self::PotMassALitre => Dimension::Mass,
             Self::SimmerTime | Self::SessionLength => Dimension::Time,
-            Self::MeasuredEfficiency | Self::Propane | Self::FallbackShare => Dimension::Fraction,
+            Self::Propane | Self::FallbackShare => Dimension::Fraction,
             Self::HeatingValue => Dimension::HeatingValue,
             Self::Youngest
             | Self::Year

@@ -3,7 +3,7 @@
 use super::format::Format;
 use super::kinds::Front;
 use super::lines::{Line, Lines};
-use crate::compose::{sheets::Folder, words};
+use crate::compose::{bundles::Bundle, sheets::Folder, words};
 use crate::render::html::{IndexGroup, IndexPage, IndexSheet};
 
 /// The name of the page that opens a folder.
@@ -24,15 +24,21 @@ pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
         .into_iter()
         .filter(|(_, line)| line.folder.is_empty())
         .collect();
-    let groups = if in_front.is_empty() {
+    let (title, first) = if in_front.is_empty() {
+        ("What goes along", along(lines))
+    } else {
+        ("Print first", in_front)
+    };
+    let sheets = first.into_iter();
+    let sheets: Vec<IndexSheet> = sheets
+        .map(|(stem, line)| sheet(&line.file(stem, ""), line, front))
+        .collect();
+    let groups = if sheets.is_empty() {
         Vec::new()
     } else {
         vec![IndexGroup {
-            title: "Print first".to_owned(),
-            sheets: in_front
-                .into_iter()
-                .map(|(stem, line)| sheet(stem, line, front))
-                .collect(),
+            title: title.to_owned(),
+            sheets,
         }]
     };
     let all: Vec<&Line> = lines
@@ -49,6 +55,24 @@ pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
         groups,
         foot: front.foot.clone(),
         paper: front.paper,
+    }
+}
+
+/// The sheets that everyone who goes needs on the way: the field papers, and where there are
+/// none those of the evening.
+fn along(lines: &Lines) -> Vec<(&String, &Line)> {
+    let of = |bundle: Bundle| -> Vec<(&String, &Line)> {
+        let wanted = bundle.sheets();
+        Line::in_order(lines)
+            .into_iter()
+            .filter(|(_, line)| wanted.contains(&line.sheet.as_str()))
+            .collect()
+    };
+    let field = of(Bundle::Field);
+    if field.is_empty() {
+        of(Bundle::Tonight)
+    } else {
+        field
     }
 }
 
@@ -105,7 +129,7 @@ fn paper_in_all(lines: &[&Line]) -> Vec<String> {
     )]
 }
 
-/// A line of an index page. A file that was made from another state of the trip says so.
+/// A line of an index page, `stem` with the way to it. A file that was made from another state of the trip says so.
 fn sheet(stem: &str, line: &Line, front: &Front) -> IndexSheet {
     let sides = line.pages.map_or_else(
         || line.print.clone(),
@@ -123,7 +147,7 @@ fn sheet(stem: &str, line: &Line, front: &Front) -> IndexSheet {
         };
         Some((
             format!("{}{older}", format.link()),
-            format!("{stem}.{}", format.ending()),
+            format!("{}.{}", stem.trim_end_matches('.'), format.ending()),
         ))
     });
     IndexSheet {

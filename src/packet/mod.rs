@@ -3,6 +3,38 @@
 //! [`Press::packet`] is the whole story: a trip as written is checked, planned, composed and
 //! drawn, and comes out as the files of its packet. Nothing here reads a disk, writes to one
 //! or prints; what is read once for every trip is the [`Press`].
+//!
+//! ```
+//! use leeside::packet::{Format, Job, Press};
+//! use leeside::{compose, load, ready};
+//!
+//! let ready = ready::library(None).expect("the built-in library is sound");
+//! let press = Press::new(&ready.assets, ready.library, ready.digest).expect("so are its templates");
+//! let text = "
+//! title: Two nights by the tarn
+//! people:
+//!   learners: 4
+//! stove: white gas
+//! water_treatment: filter
+//! camps:
+//!   - name: Tarn
+//!     nights: 2
+//!     elevation: 1800 m
+//! ";
+//! let trip = load::text("tarn.yaml", text).expect("it is YAML");
+//! let job = Job {
+//!     formats: vec![Format::Md],
+//!     options: compose::Options {
+//!         only: vec!["kitchen-checklist".to_owned()],
+//!         ..compose::Options::default()
+//!     },
+//!     ..Job::default()
+//! };
+//! let packet = press.packet(&trip, &job).expect("nothing is wrong in it");
+//! assert_eq!(packet.slug, "tarn");
+//! let card = packet.files.iter().find(|(path, _)| path.ends_with("kitchen-checklist.md"));
+//! assert!(card.is_some_and(|(_, text)| !text.is_empty()));
+//! ```
 
 mod book;
 mod format;

@@ -1,5 +1,5 @@
 //! `leeside schema`: JSON Schema (2020-12) of every file that people write, for
-//! editors that complete and check YAML.
+//! editors that complete and check YAML, and of what commands print with `--json`.
 //!
 //! `check` reads a tree by hand-written rules; here are the same keys as data.
 //! `tests/outside/test_schema.py` asks `check` which keys it knows in every
@@ -8,6 +8,7 @@
 mod content;
 mod gear;
 mod parts;
+mod results;
 mod trip;
 
 use super::Said;
@@ -15,7 +16,7 @@ use crate::diag::Outcome;
 use clap::{Args, ValueEnum};
 use serde_json::{Map, Value, json};
 
-/// Print the JSON Schema of a kind of file, for editors
+/// Print the JSON Schema of a kind of file, for editors, or of a result, for programs
 #[derive(Args, Debug)]
 #[command(after_help = "Example: leeside schema trip > trip.schema.json\n\n\
         An editor with a YAML language server then completes keys and marks slips as you type: put \
@@ -30,7 +31,7 @@ pub struct Schema {
     pub kind: FileKind,
 }
 
-/// Kinds of file that people write.
+/// Kinds of file that people write, and results for other programs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
 pub enum FileKind {
     /// A trip
@@ -63,6 +64,16 @@ pub enum FileKind {
     Sources,
     /// library.yaml
     Library,
+    /// What `plan --json` prints
+    Plan,
+    /// What `check --json` prints
+    Check,
+    /// What `why --json` prints
+    Why,
+    /// What `list --json` prints
+    List,
+    /// What `make --json` prints
+    Make,
 }
 
 /// Runs the command.
@@ -96,6 +107,11 @@ fn schema(kind: FileKind) -> Value {
         ),
         FileKind::Plausible => ("What trips are usually like", content::plausible()),
         FileKind::Sources => ("Sources", content::sources()),
+        FileKind::Plan => ("What `leeside plan --json` prints", results::plan()),
+        FileKind::Check => ("What `leeside check --json` prints", results::check()),
+        FileKind::Why => ("What `leeside why --json` prints", results::why()),
+        FileKind::List => ("What `leeside list --json` prints", results::listed()),
+        FileKind::Make => ("What `leeside make --json` prints", results::made()),
         FileKind::Library => (
             "The library's own file",
             parts::over_file(content::library()),
