@@ -221,7 +221,10 @@ impl Desk {
             self.error(
                 node,
                 "value.date",
-                format!("`{}` is not a day as it is written here", shown(text)),
+                format!(
+                    "`{}` is not a day of the calendar, written as year-month-day",
+                    shown(text)
+                ),
                 mend::day(text)
                     .unwrap_or_else(|| "write year-month-day, such as `2027-05-14`".to_owned()),
             )
