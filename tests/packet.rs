@@ -304,7 +304,7 @@ fn a_bundle_is_bound_with_each_sheet_on_leaves_of_its_own() {
     assert!(names.len() > 20);
     assert_eq!(names.len(), fields.len(), "two fields share a name");
     let output = leeside(&["make", "otter.yaml", "--bundle", "feild"], folder.path());
-    assert_eq!(output.status.code(), Some(1));
+    assert_eq!(output.status.code(), Some(2));
     assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean `field`?"));
 }
 

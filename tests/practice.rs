@@ -285,12 +285,12 @@ fn what_cannot_be_read_is_said_in_words() {
         ),
         (
             ["--seed", "7", "--topic", "fule"],
-            1,
+            2,
             "did you mean `fuel`?",
         ),
         (
             ["--seed", "7", "--topic", "knots"],
-            1,
+            2,
             "write one of: fuel, boils",
         ),
         (["--seed", "7", "--count", "0"], 2, "no number of problems"),

@@ -324,7 +324,7 @@ fn why_tells_how_a_value_came_about() {
     let ids = leeside(&[]);
     assert!(text(&ids).lines().count() > 500);
     let wrong = leeside(&["camp.tarn-bench.nigth"]);
-    assert_eq!(wrong.status.code(), Some(1));
+    assert_eq!(wrong.status.code(), Some(2));
     assert!(
         text(&wrong).contains("did you mean camp.tarn-bench.night"),
         "{}",

@@ -297,14 +297,12 @@ fn compared() -> Value {
     ]);
     let unsure = numbers_or_null(&["rim_push_n", "tip_angle_deg", "price"]);
     let rest = vec![
+        ("why", or_null(text())),
         ("may_not_boil", truth()),
         ("containers", json!({})),
         ("start_mass_g_by_nights", list(number())),
     ];
-    let must = both(
-        texts(&["stove", "fuel", "allowed", "why"]),
-        both(sure, unsure),
-    );
+    let must = both(texts(&["stove", "fuel", "allowed"]), both(sure, unsure));
     object(both(must, rest), vec![])
 }
 
