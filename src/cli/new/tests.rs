@@ -138,7 +138,7 @@ fn what_people_type_is_understood() {
         ("canister", "canister-on-top"),
         ("gas", "canister-on-top"),
         ("meths", "alcohol"),
-        ("methylated spirits", "alcohol"),
+        ("methylated spirit", "alcohol"),
         ("paraffin", "kerosene"),
         ("naphtha", "white-gas"),
         ("tablets", "tablet"),
