@@ -466,7 +466,7 @@ fn a_change_reaches_the_sheets_it_must_and_no_other() {
         let cells = format!("departure,{key}\nx,{value}\n");
         let cells = good(season::table::read("changes.csv", cells.as_bytes()));
         let departure = good(season::read(&cells, None)).departures.remove(0);
-        let changed = good(departure.over(&demo(), &season::InHand::new()));
+        let changed = good(departure.over(&demo(), &season::InHand::default()));
         let after = sheets_of(&changed);
         let after = by_stem(&after);
         for must in row[2].split(';').filter(|must| !must.trim().is_empty()) {

@@ -1,10 +1,8 @@
 //! A packet in its folder: a narrower run takes nothing away, the index pages tell what lies
 //! there, each sheet names the revision that it was made from.
 
-use std::collections::BTreeMap;
-use std::fs;
+use crate::support::folder::{Folder, files, text};
 use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
 
 /// A short trip, invented.
 const TRIP: &str = "\
@@ -23,45 +21,8 @@ camps:
     elevation: 900 m
 ";
 
-fn leeside(arguments: &[&str], folder: &Path) -> Output {
-    Command::new(env!("CARGO_BIN_EXE_leeside"))
-        .args(arguments)
-        .current_dir(folder)
-        .output()
-        .expect("the program runs")
-}
-
-fn good(arguments: &[&str], folder: &Path) -> String {
-    let output = leeside(arguments, folder);
-    let said = String::from_utf8_lossy(&output.stderr).into_owned();
-    assert!(output.status.success(), "{arguments:?}\n{said}");
-    said
-}
-
-fn folder_with(trip: &str) -> tempfile::TempDir {
-    let folder = tempfile::tempdir().expect("a folder");
-    fs::write(folder.path().join("otter.yaml"), trip).expect("written");
-    folder
-}
-
-fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    fn walk(folder: &Path, prefix: &str, all: &mut BTreeMap<String, Vec<u8>>) {
-        for entry in fs::read_dir(folder).expect("a folder").flatten() {
-            let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
-            if entry.path().is_dir() {
-                walk(&entry.path(), &format!("{name}/"), all);
-            } else {
-                all.insert(name, fs::read(entry.path()).expect("read"));
-            }
-        }
-    }
-    let mut all = BTreeMap::new();
-    walk(folder, "", &mut all);
-    all
-}
-
-fn text(home: &Path, path: &str) -> String {
-    fs::read_to_string(home.join(path)).expect(path)
+fn folder_with(trip: &str) -> Folder {
+    Folder::with(&[("otter.yaml", trip)])
 }
 
 /// Every link of a page that leads to a file.
@@ -102,24 +63,18 @@ fn index_is_true(home: &Path) {
 #[test]
 fn a_narrower_run_takes_nothing_away_and_the_index_tells_what_lies_there() {
     let folder = folder_with(TRIP);
-    let home = folder.path().join("out/otter");
-    good(
-        &["make", "otter.yaml", "--format", "html,md"],
-        folder.path(),
-    );
+    let home = folder.join("out/otter");
+    folder.good(&["make", "otter.yaml", "--format", "html,md"]);
     let full = files(&home);
     index_is_true(&home);
-    good(
-        &[
-            "make",
-            "otter.yaml",
-            "--sheet",
-            "briefing-sheet",
-            "--format",
-            "pdf",
-        ],
-        folder.path(),
-    );
+    folder.good(&[
+        "make",
+        "otter.yaml",
+        "--sheet",
+        "briefing-sheet",
+        "--format",
+        "pdf",
+    ]);
     let after = files(&home);
     for (path, bytes) in &full {
         assert!(after.contains_key(path), "{path} is gone");
@@ -132,25 +87,22 @@ fn a_narrower_run_takes_nothing_away_and_the_index_tells_what_lies_there() {
     assert!(!text(&home, "learners/index.html").contains("older than the trip"));
     // a changed trip: what was made before says that it is older
     let more = TRIP.replace("learners: 6", "learners: 4");
-    fs::write(folder.path().join("otter.yaml"), more).expect("written");
-    good(
-        &[
-            "make",
-            "otter.yaml",
-            "--sheet",
-            "packing-list",
-            "--format",
-            "html",
-        ],
-        folder.path(),
-    );
+    folder.write("otter.yaml", more);
+    folder.good(&[
+        "make",
+        "otter.yaml",
+        "--sheet",
+        "packing-list",
+        "--format",
+        "html",
+    ]);
     index_is_true(&home);
     let index = text(&home, "learners/index.html");
     assert!(index.contains("older than the trip"), "{index}");
     // four learners and two instructors are two kitchens as before; six people in one are not
     let one = TRIP.replace("learners: 6", "learners: 2");
-    fs::write(folder.path().join("otter.yaml"), one).expect("written");
-    good(&["make", "otter.yaml", "--format", "html"], folder.path());
+    folder.write("otter.yaml", one);
+    folder.good(&["make", "otter.yaml", "--format", "html"]);
     let left = files(&home);
     assert!(
         !left.contains_key("learners/packing-list-kitchen-2.html"),
@@ -162,7 +114,7 @@ fn a_narrower_run_takes_nothing_away_and_the_index_tells_what_lies_there() {
 #[test]
 fn each_sheet_names_the_revision_that_it_was_made_from() {
     let folder = folder_with(TRIP);
-    let home = folder.path().join("out/otter");
+    let home = folder.join("out/otter");
     let run = [
         "make",
         "otter.yaml",
@@ -171,7 +123,7 @@ fn each_sheet_names_the_revision_that_it_was_made_from() {
         "--sheet",
         "packing-list,intake",
     ];
-    good(&run, folder.path());
+    folder.good(&run);
     let revision = |path: &str| {
         let page = text(&home, path);
         let (_, rest) = page.split_once("Revision ").expect("a revision");
@@ -183,27 +135,20 @@ fn each_sheet_names_the_revision_that_it_was_made_from() {
     assert_eq!(first, revision("staff/intake.html"));
     assert_eq!(first, revision("index.html"));
     // the file's name and comments are no part of what is meant; a person more is
-    fs::write(
-        folder.path().join("otter.yaml"),
-        format!("# a word\n{TRIP}"),
-    )
-    .expect("written");
-    good(&run, folder.path());
+    folder.write("otter.yaml", format!("# a word\n{TRIP}"));
+    folder.good(&run);
     assert_eq!(first, revision("staff/intake.html"));
     let more = TRIP.replace("learners: 6", "learners: 7");
-    fs::write(folder.path().join("otter.yaml"), more).expect("written");
-    good(&run, folder.path());
+    folder.write("otter.yaml", more);
+    folder.good(&run);
     assert_ne!(first, revision("staff/intake.html"));
 }
 
 #[test]
 fn the_front_page_tells_when_who_fuel_and_whom_to_call() {
     let folder = folder_with(TRIP);
-    let said = good(
-        &["make", "otter.yaml", "--format", "pdf,html"],
-        folder.path(),
-    );
-    let front = text(&folder.path().join("out/otter"), "index.html");
+    let said = folder.good(&["make", "otter.yaml", "--format", "pdf,html"]);
+    let front = text(&folder.join("out/otter"), "index.html");
     for words in [
         "2027-06-04",
         "6 learners",
@@ -219,24 +164,18 @@ fn the_front_page_tells_when_who_fuel_and_whom_to_call() {
         said.contains("leaves of paper in all") && said.contains("index.html"),
         "{said}"
     );
-    let back = text(&folder.path().join("out/otter"), "learners/index.html");
+    let back = text(&folder.join("out/otter"), "learners/index.html");
     assert!(back.contains("../index.html"));
-    let sheet = text(
-        &folder.path().join("out/otter"),
-        "learners/briefing-sheet.html",
-    );
+    let sheet = text(&folder.join("out/otter"), "learners/briefing-sheet.html");
     assert!(links(&sheet).contains(&"index.html".to_owned()));
 }
 
 #[test]
 fn a_bundle_is_bound_with_each_sheet_on_leaves_of_its_own() {
     let folder = folder_with(TRIP);
-    let said = good(
-        &["make", "otter.yaml", "--bundle", "field", "--format", "pdf"],
-        folder.path(),
-    );
+    let said = folder.good(&["make", "otter.yaml", "--bundle", "field", "--format", "pdf"]);
     assert!(said.contains("packet.pdf"), "{said}");
-    let home = folder.path().join("out/otter");
+    let home = folder.join("out/otter");
     index_is_true(&home);
     let book = lopdf::Document::load(home.join("packet.pdf")).expect("a PDF");
     // ISO 32000-1: the outline's entries at the top (12.3.3), the fields' full names (12.7.3.2)
@@ -303,7 +242,7 @@ fn a_bundle_is_bound_with_each_sheet_on_leaves_of_its_own() {
         .collect();
     assert!(names.len() > 20);
     assert_eq!(names.len(), fields.len(), "two fields share a name");
-    let output = leeside(&["make", "otter.yaml", "--bundle", "feild"], folder.path());
+    let output = folder.run(&["make", "otter.yaml", "--bundle", "feild"]);
     assert_eq!(output.status.code(), Some(1));
     assert!(String::from_utf8_lossy(&output.stderr).contains("did you mean `field`?"));
 }
@@ -319,13 +258,11 @@ fn a_template_that_nothing_reads_and_a_page_that_loses_its_sheet_are_refused() {
         ("page/shell.html", "<main></main>", "does not print `main`"),
     ] {
         let folder = folder_with(TRIP);
-        let file = folder.path().join("ours/templates").join(path);
-        fs::create_dir_all(file.parent().expect("a folder")).expect("made");
-        fs::write(&file, text).expect("written");
-        let output = leeside(&["make", "otter.yaml", "--content", "ours"], folder.path());
+        folder.write(&format!("ours/templates/{path}"), text);
+        let output = folder.run(&["make", "otter.yaml", "--content", "ours"]);
         let said = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(1), "{said}");
         assert!(said.contains(says), "{said}");
-        assert!(!folder.path().join("out").exists(), "nothing is written");
+        assert!(!folder.join("out").exists(), "nothing is written");
     }
 }

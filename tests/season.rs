@@ -1,10 +1,11 @@
 //! A season: rows become packets, only what changed is made again, slices come to the same
 //! bytes, nothing in a table is run.
 
-use std::collections::BTreeMap;
+use crate::support::folder::{Folder, files, text};
+use leeside::render::xlsx;
 use std::fs;
-use std::path::{Path, PathBuf};
-use std::process::{Command, Output};
+use std::path::Path;
+use std::process::Output;
 
 /// A short trip, invented.
 const BASE: &str = "\
@@ -36,67 +37,28 @@ june-two;otter;14/06/2027;4;none;;Guide B;
 july;otter;02/07/2027;3;;555-0117;=1+1;
 ";
 
-struct Folder(tempfile::TempDir);
-
-impl Folder {
-    fn with(table: &str) -> Self {
-        let folder = tempfile::tempdir().expect("a folder");
-        fs::write(folder.path().join("otter.yaml"), BASE).expect("written");
-        fs::write(folder.path().join("season.csv"), table).expect("written");
-        Self(folder)
-    }
-
-    fn path(&self) -> PathBuf {
-        self.0.path().to_owned()
-    }
-
-    fn run(&self, arguments: &[&str]) -> Output {
-        Command::new(env!("CARGO_BIN_EXE_leeside"))
-            .args(["season", "season.csv"])
-            .args(arguments)
-            .current_dir(self.0.path())
-            .output()
-            .expect("the program runs")
-    }
-
-    fn good(&self, arguments: &[&str]) -> String {
-        let output = self.run(arguments);
-        let said = String::from_utf8_lossy(&output.stderr).into_owned();
-        assert!(output.status.success(), "{said}");
-        said
-    }
+fn folder_with(table: &str) -> Folder {
+    Folder::with(&[("otter.yaml", BASE), ("season.csv", table)])
 }
 
-fn files(folder: &Path) -> BTreeMap<String, Vec<u8>> {
-    fn walk(folder: &Path, prefix: &str, all: &mut BTreeMap<String, Vec<u8>>) {
-        for entry in fs::read_dir(folder).expect("a folder").flatten() {
-            let name = format!("{prefix}{}", entry.file_name().to_string_lossy());
-            if entry.path().is_dir() {
-                walk(&entry.path(), &format!("{name}/"), all);
-            } else {
-                all.insert(name, fs::read(entry.path()).expect("read"));
-            }
-        }
-    }
-    let mut all = BTreeMap::new();
-    walk(folder, "", &mut all);
-    all
+fn season(folder: &Folder, arguments: &[&str]) -> Output {
+    folder.run(&[&["season", "season.csv"], arguments].concat())
 }
 
-fn text(folder: &Path, path: &str) -> String {
-    fs::read_to_string(folder.join(path)).expect(path)
+fn good(folder: &Folder, arguments: &[&str]) -> String {
+    folder.good(&[&["season", "season.csv"], arguments].concat())
 }
 
 #[test]
 fn rows_become_packets_and_only_what_changed_is_made_again() {
-    let folder = Folder::with(TABLE);
-    let said = folder.good(&[]);
+    let folder = folder_with(TABLE);
+    let said = good(&folder, &[]);
     assert!(
         said.contains("parted by semicolons") && said.contains("taken as notes: guide"),
         "{said}"
     );
     assert!(said.contains("3 made, 0 as they were"), "{said}");
-    let out = folder.path().join("out");
+    let out = folder.join("out");
     let first = files(&out);
     for path in [
         "june-one/packet.pdf",
@@ -124,16 +86,12 @@ fn rows_become_packets_and_only_what_changed_is_made_again() {
     // text that a spreadsheet would run is text there
     assert!(text(&out, "season/season.csv").contains("\"guide: =1+1\""));
     // the same again makes nothing and changes no byte
-    let said = folder.good(&[]);
+    let said = good(&folder, &[]);
     assert!(said.contains("0 made, 3 as they were"), "{said}");
     assert_eq!(files(&out), first);
     // one row changes: one packet is made again, with a slip; its day is bound again
-    fs::write(
-        folder.path().join("season.csv"),
-        TABLE.replace("14/06/2027;4", "14/06/2027;5"),
-    )
-    .expect("written");
-    let said = folder.good(&[]);
+    folder.write("season.csv", TABLE.replace("14/06/2027;4", "14/06/2027;5"));
+    let said = good(&folder, &[]);
     assert!(said.contains("1 made, 2 as they were"), "{said}");
     let second = files(&out);
     assert!(second.contains_key("june-two/change-slip.pdf"));
@@ -146,12 +104,8 @@ fn rows_become_packets_and_only_what_changed_is_made_again() {
     assert_ne!(first["days/2027-06-14.pdf"], second["days/2027-06-14.pdf"]);
     // one is called off: its papers move aside, with what someone laid there
     fs::write(out.join("july/note.txt"), "mine").expect("written");
-    fs::write(
-        folder.path().join("season.csv"),
-        TABLE.replace("=1+1;", "=1+1;cancelled"),
-    )
-    .expect("written");
-    let said = folder.good(&[]);
+    folder.write("season.csv", TABLE.replace("=1+1;", "=1+1;cancelled"));
+    let said = good(&folder, &[]);
     assert!(said.contains("withdrawn: july"), "{said}");
     let third = files(&out);
     assert!(
@@ -161,30 +115,17 @@ fn rows_become_packets_and_only_what_changed_is_made_again() {
 
 #[test]
 fn a_rows_packet_is_what_its_trip_file_makes() {
-    let folder = Folder::with("departure,base,learners\nalone,otter,5\n");
-    folder.good(&[]);
+    let folder = folder_with("departure,base,learners\nalone,otter,5\n");
+    good(&folder, &[]);
     let trip = BASE
         .replace("title: Otter ledge", "title: 'Otter ledge: alone'")
         .replace("learners: 3", "learners: 5");
-    fs::write(folder.path().join("alone.yaml"), trip).expect("written");
-    let made = Command::new(env!("CARGO_BIN_EXE_leeside"))
-        .args([
-            "make",
-            "alone.yaml",
-            "--bundle",
-            "field",
-            "--format",
-            "pdf,html",
-            "--out",
-            "one",
-        ])
-        .current_dir(folder.path())
-        .status()
-        .expect("the program runs");
-    assert!(made.success());
+    folder.write("alone.yaml", trip);
+    let make = "make alone.yaml --bundle field --format pdf,html --out one";
+    folder.good(&make.split(' ').collect::<Vec<_>>());
     let (season, one) = (
-        files(&folder.path().join("out/alone")),
-        files(&folder.path().join("one/alone")),
+        files(&folder.join("out/alone")),
+        files(&folder.join("one/alone")),
     );
     assert_eq!(
         season.keys().collect::<Vec<_>>(),
@@ -197,20 +138,17 @@ fn a_rows_packet_is_what_its_trip_file_makes() {
 
 #[test]
 fn slices_joined_are_one_run_to_the_byte() {
-    let whole = Folder::with(TABLE);
-    whole.good(&[]);
-    let parts = Folder::with(TABLE);
-    parts.good(&["--slice", "2/2"]);
+    let whole = folder_with(TABLE);
+    good(&whole, &[]);
+    let parts = folder_with(TABLE);
+    good(&parts, &["--slice", "2/2"]);
     assert!(
-        !parts.path().join("out/season").exists(),
+        !parts.join("out/season").exists(),
         "a slice writes no season's papers"
     );
-    parts.good(&["--slice", "1/2"]);
-    parts.good(&["--join"]);
-    assert_eq!(
-        files(&whole.path().join("out")),
-        files(&parts.path().join("out"))
-    );
+    good(&parts, &["--slice", "1/2"]);
+    parts.good(&["season", "join", "season.csv"]);
+    assert_eq!(files(&whole.join("out")), files(&parts.join("out")));
 }
 
 #[test]
@@ -220,11 +158,11 @@ fn a_bad_row_is_told_and_the_rest_is_made() {
                  february,otter,2027-02-31,3\n\
                  nobody,otter,2027-06-02,none\n\
                  lost,otters,2027-06-02,3\n";
-    let folder = Folder::with(table);
-    let strict = folder.run(&["--strict"]);
+    let folder = folder_with(table);
+    let strict = season(&folder, &["--strict"]);
     assert_eq!(strict.status.code(), Some(1));
-    assert!(files(&folder.path().join("out")).is_empty());
-    let output = folder.run(&[]);
+    assert!(files(&folder.join("out")).is_empty());
+    let output = season(&folder, &[]);
     assert_eq!(output.status.code(), Some(1));
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     for words in [
@@ -235,8 +173,8 @@ fn a_bad_row_is_told_and_the_rest_is_made() {
     ] {
         assert!(said.contains(words), "`{words}` is not in\n{said}");
     }
-    assert!(folder.path().join("out/good/packet.pdf").exists());
-    let page = text(&folder.path().join("out"), "season/index.html");
+    assert!(folder.join("out/good/packet.pdf").exists());
+    let page = text(&folder.join("out"), "season/index.html");
     assert!(page.contains("no papers"), "the page tells the truth");
 }
 
@@ -269,10 +207,10 @@ fn what_is_wrong_with_the_whole_table_is_said_once() {
             "season.cell",
             "one line",
         ),
-        ("PK\u{3}\u{4}", "season.table", "CSV UTF-8"),
+        ("PK\u{3}\u{4}", "season.workbook", "CSV UTF-8"),
     ] {
-        let folder = Folder::with(table);
-        let output = folder.run(&["--base", "otter.yaml"]);
+        let folder = folder_with(table);
+        let output = season(&folder, &["--base", "otter.yaml"]);
         let said = String::from_utf8_lossy(&output.stderr).into_owned();
         assert_eq!(output.status.code(), Some(1), "{said}");
         assert_eq!(said.matches(code).count(), 1, "{code}\n{said}");
@@ -280,8 +218,8 @@ fn what_is_wrong_with_the_whole_table_is_said_once() {
     }
     // the first hundred problems are told, the rest counted
     let rows: String = (0..250).map(|row| format!("d{row},nobody\n")).collect();
-    let folder = Folder::with(&format!("departure,learners\n{rows}"));
-    let output = folder.run(&["--base", "otter.yaml"]);
+    let folder = folder_with(&format!("departure,learners\n{rows}"));
+    let output = season(&folder, &["--base", "otter.yaml"]);
     let said = String::from_utf8_lossy(&output.stderr).into_owned();
     assert_eq!(said.matches("error[").count(), 101);
     assert!(
@@ -304,5 +242,85 @@ fn the_template_and_the_example_are_tables_that_are_read() {
         let season = leeside::season::read(&table, None).expect("a season");
         assert!(season.bad.is_empty(), "{:?}", season.bad);
         assert_eq!(season.departures.len(), count);
+    }
+}
+
+/// A table of text as a workbook.
+fn workbook(table: &str) -> Vec<u8> {
+    let mut lines = table.lines().map(|line| line.split(';').map(str::to_owned));
+    let heads = lines.next().expect("headings");
+    let sheet = xlsx::Sheet {
+        name: "Summer".to_owned(),
+        heads: heads.map(|head| (head, 16)).collect(),
+        rows: lines.map(Iterator::collect).collect(),
+        red: None,
+    };
+    xlsx::workbook(&[
+        sheet.clone(),
+        xlsx::Sheet {
+            name: "Else".to_owned(),
+            ..sheet
+        },
+    ])
+    .expect("a workbook")
+}
+
+#[test]
+fn a_workbook_is_the_table_that_it_holds() {
+    let folder = folder_with(TABLE);
+    good(&folder, &[]);
+    let text = folder.files("out");
+    folder.write("season.xlsx", workbook(TABLE));
+    let said = folder.good(&["season", "season.xlsx", "--out", "book"]);
+    assert!(
+        said.contains("its sheet `Summer` is read") && said.contains("are not: Else"),
+        "{said}"
+    );
+    assert_eq!(folder.files("book"), text);
+    // the crate that reads a workbook is not the one that wrote it: cells come back as they were
+    let page = leeside::season::table::read("out", &text["season/season.xlsx"]).expect("a table");
+    let heads: Vec<&str> = page.heads.iter().map(|head| head.text.as_str()).collect();
+    assert_eq!(heads[..3], ["day", "departure", "trip"]);
+    assert_eq!(page.rows.len(), 3);
+    assert_eq!(page.rows[2].cells[7].text, "guide: =1+1");
+    // a bad cell is told by its place in the spreadsheet
+    folder.write(
+        "season.xlsx",
+        workbook("departure;learners\n;\na;3\nb;3\u{1}x\nc;two\n"),
+    );
+    let output = folder.run(&["season", "season.xlsx", "--base", "otter.yaml"]);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    assert!(said.contains("departure `c`, row 5"), "{said}");
+}
+
+#[test]
+fn check_and_plan_take_the_table() {
+    let folder = folder_with(TABLE);
+    let said = folder.good(&["check", "season.csv"]);
+    assert!(said.contains("nothing wrong"), "{said}");
+    let said = folder.good(&["plan", "season.csv"]);
+    let names: Vec<&str> = ["June one", "june-two", "july"]
+        .into_iter()
+        .filter(|name| said.lines().any(|line| line == *name))
+        .collect();
+    assert_eq!(names.len(), 3, "{said}");
+    let output = folder.run(&["plan", "season.csv", "--json"]);
+    let plans: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    let (head, rest) = BASE.split_once("canisters_on_hand").expect("a shelf");
+    let (_, camps) = rest.split_once("camps:").expect("camps");
+    let alone = format!("{head}camps:{camps}").replace("learners: 3", "learners: 4");
+    folder.write("alone.yaml", alone);
+    let output = folder.run(&["plan", "alone.yaml", "--json"]);
+    let alone: serde_json::Value = serde_json::from_slice(&output.stdout).expect("JSON");
+    let fuel = |plan: &serde_json::Value| plan["kitchens"][0]["fuel"]["likely_g"].clone();
+    assert!(fuel(&alone).is_number());
+    assert_eq!(fuel(&plans["departures"][1]["plan"]), fuel(&alone));
+    // a bad row is told with its name
+    folder.write("season.csv", TABLE.replace("14/06/2027", "31/02/2027"));
+    for command in ["check", "plan"] {
+        let output = folder.run(&[command, "season.csv"]);
+        let said = String::from_utf8_lossy(&output.stderr).into_owned();
+        assert_eq!(output.status.code(), Some(1), "{said}");
+        assert!(said.contains("departure `june-two`, row 3"), "{said}");
     }
 }

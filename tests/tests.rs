@@ -6,6 +6,7 @@
     reason = "tests read the project's files and run real tools"
 )]
 
+mod assign;
 mod bad;
 mod boil_trial;
 mod canister;

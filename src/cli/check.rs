@@ -2,28 +2,33 @@
 //! how to mend it.
 
 use super::Said;
+use super::season::rows::{Reading, Rows, is_table};
 use crate::check::{self, Due};
 use crate::compose::Engine;
 use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity, Source};
 use crate::load::{self, Written};
-use crate::nouns::{Date, Library};
+use crate::nouns::{Date, Library, Trip};
 use crate::plan;
 use crate::ready;
 use clap::Args;
+use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::path::{Path, PathBuf};
 
-/// Check trips, burn trials, modules and templates
+/// Check trips, burn trials, tables of departures, modules and templates
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: leeside check content/trips/quillback-ridge.yaml\n\n\
         Without a path the library itself is checked; a folder is checked as content laid over it."
 )]
 pub struct Check {
-    /// Trip files, burn trials, content files or content folders
+    /// Trip files, burn trials, a season's table, content files or content folders
     #[arg(value_name = "PATH")]
     pub paths: Vec<PathBuf>,
+    /// How a season's table is read
+    #[command(flatten)]
+    pub reading: Reading,
     /// Say it as JSON on standard output
     #[arg(long)]
     pub json: bool,
@@ -143,6 +148,7 @@ enum Work {
     Overlay(PathBuf),
     Content(String, Source),
     File(Written),
+    Table(PathBuf),
 }
 
 fn found(args: &Check) -> Found {
@@ -151,11 +157,13 @@ fn found(args: &Check) -> Found {
     let mut content = Vec::new();
     let mut files = Vec::new();
     let mut overlays = Vec::new();
+    let mut tables = Vec::new();
     for path in &args.paths {
         match sorted(path) {
             Ok(Work::Overlay(folder)) => overlays.push(folder),
             Ok(Work::Content(path, source)) => content.push((path, source)),
             Ok(Work::File(written)) => files.push(written),
+            Ok(Work::Table(path)) => tables.push(path),
             Err(more) => problems.extend(more),
         }
     }
@@ -166,7 +174,8 @@ fn found(args: &Check) -> Found {
         problems.extend(more);
         checked += count;
     }
-    let wanted = args.paths.is_empty() || !content.is_empty() || !files.is_empty() || alone;
+    let some = !content.is_empty() || !files.is_empty() || !tables.is_empty();
+    let wanted = args.paths.is_empty() || some || alone;
     if wanted {
         let built_in = args.content.is_none() && content.is_empty() && !args.paths.is_empty();
         let (more, count, read) = if built_in {
@@ -179,7 +188,10 @@ fn found(args: &Check) -> Found {
             for written in &files {
                 problems.extend(one(written, library));
             }
-            checked += files.len();
+            for path in &tables {
+                problems.extend(table(path, &args.reading, library));
+            }
+            checked += files.len() + tables.len();
             if args.paths.is_empty() {
                 let (more, count) = examples(args.content.as_deref(), library);
                 problems.extend(more);
@@ -210,6 +222,9 @@ fn found(args: &Check) -> Found {
 fn sorted(path: &Path) -> Outcome<Work> {
     if path.is_dir() {
         return Ok(Work::Overlay(path.to_owned()));
+    }
+    if is_table(path) {
+        return Ok(Work::Table(path.to_owned()));
     }
     let source = load::read(path)?;
     if let Some(inside) = load::content_path(path) {
@@ -286,28 +301,54 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
     found
 }
 
+/// What a trip's plan and timetable find.
+fn planned(trip: &Trip, library: &Library) -> Vec<Problem> {
+    let mut found = Vec::new();
+    let outcome = plan::plan(trip, library).and_then(|plan| {
+        found.extend(never_boils(&trip.file, &plan));
+        let modules = timetable::applying(trip, library);
+        timetable::timetable(trip, library, &plan, &modules).map(|_| ())
+    });
+    found.extend(outcome.err().unwrap_or_default());
+    found
+}
+
+/// The problems of a season's departures, each with its name and row. What only deserves a look
+/// in the trip files that they stand on is told where those are checked.
+fn table(path: &Path, reading: &Reading, library: &Library) -> Vec<Problem> {
+    let (rows, mut problems) = match Rows::read(path, reading, None) {
+        Ok(read) => read,
+        Err(problems) => return problems,
+    };
+    let going: Vec<_> = rows.going().collect();
+    let found: Vec<Vec<Problem>> = going
+        .into_par_iter()
+        .map(|departure| match rows.trip(library, departure) {
+            Ok(None) => Vec::new(),
+            Ok(Some((trip, _))) => {
+                let found = planned(&trip, library).into_iter();
+                found.map(|one| departure.problem(one)).collect()
+            }
+            Err(problems) => problems,
+        })
+        .collect();
+    problems.extend(found.into_iter().flatten());
+    problems
+}
+
 /// The problems of a trip, lesson or burn trial, those of its plan included.
 fn one(written: &Written, library: &Library) -> Vec<Problem> {
     let is_trial = written.root.get("runs").is_some();
     let outcome = if is_trial {
         check::trial(written, library).map(|(trial, warnings)| {
             let planned = plan::trial(&trial, library).err();
-            (planned, warnings)
+            (planned.unwrap_or_default(), warnings)
         })
     } else {
-        check::trip(written, library).map(|(trip, warnings)| {
-            let mut warnings = warnings;
-            let planned = plan::plan(&trip, library).and_then(|plan| {
-                warnings.extend(never_boils(&trip.file, &plan));
-                let modules = timetable::applying(&trip, library);
-                timetable::timetable(&trip, library, &plan, &modules).map(|_| ())
-            });
-            (planned.err(), warnings)
-        })
+        check::trip(written, library).map(|(trip, warnings)| (planned(&trip, library), warnings))
     };
     match outcome {
         Ok((planned, warnings)) => planned
-            .unwrap_or_default()
             .into_iter()
             .chain(warnings)
             .map(|problem| written.locate(problem))

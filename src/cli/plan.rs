@@ -2,24 +2,29 @@
 
 use super::Said;
 use super::make::UnitsName;
+use super::season::rows::{Reading, Rows, is_table};
 use crate::check;
 use crate::course;
 use crate::course::timetable;
 use crate::diag::Outcome;
 use crate::load;
-use crate::nouns::Kind;
+use crate::nouns::{Kind, Library, Trip};
 use crate::plan;
 use crate::units::Units;
 use clap::Args;
+use serde_json::{Value, json};
 use std::path::PathBuf;
 
 /// Show the computed numbers of a trip: fuel, water, minutes, containers, rules
 #[derive(Args, Debug)]
 #[command(after_help = "Example: leeside plan content/trips/quillback-ridge.yaml --steps")]
 pub struct Plan {
-    /// Trip or lesson file
+    /// Trip or lesson file, or a season's table
     #[arg(value_name = "TRIP.yaml")]
     pub trip: PathBuf,
+    /// How a season's table is read
+    #[command(flatten)]
+    pub reading: Reading,
     /// As JSON, in SI units, for other programs
     #[arg(long)]
     pub json: bool,
@@ -43,7 +48,56 @@ pub struct Plan {
 /// Every problem of the library or the trip.
 pub fn run(args: &Plan) -> Outcome<Said> {
     let (library, _) = super::library(args.content.as_deref())?;
-    let (mut trip, warnings) = check::trip(&load::trip_file(&args.trip)?, &library)?;
+    if is_table(&args.trip) {
+        return season(args, &library);
+    }
+    let (trip, warnings) = check::trip(&load::trip_file(&args.trip)?, &library)?;
+    let result = if args.json {
+        format!("{:#}\n", json(trip, args, &library)?)
+    } else {
+        text(trip, args, &library)?
+    };
+    Ok(Said {
+        result,
+        warnings,
+        ..Said::default()
+    })
+}
+
+/// The plan of each departure of a season's table, under its name.
+fn season(args: &Plan, library: &Library) -> Outcome<Said> {
+    let (rows, mut bad) = Rows::read(&args.trip, &args.reading, None)?;
+    let mut texts = String::new();
+    let mut plans = Vec::new();
+    for departure in rows.going() {
+        let planned = rows.trip(library, departure).and_then(|found| {
+            let Some((trip, _)) = found else {
+                return Ok(());
+            };
+            if args.json {
+                let plan = json(trip, args, library)?;
+                plans.push(json!({"departure": departure.name, "plan": plan}));
+            } else {
+                texts += &format!("{}\n\n{}\n", departure.name, text(trip, args, library)?);
+            }
+            Ok(())
+        });
+        let told = planned.err().unwrap_or_default().into_iter();
+        bad.extend(told.map(|one| departure.problem(one)));
+    }
+    if args.json {
+        let all = json!({"format": "leeside-plans/1", "departures": plans});
+        texts = format!("{all:#}\n");
+    }
+    Ok(Said {
+        result: texts,
+        wrong: !bad.is_empty(),
+        warnings: bad,
+        ..Said::default()
+    })
+}
+
+fn planned(trip: &mut Trip, args: &Plan, library: &Library) -> Outcome<plan::Plan> {
     if let Some(units) = args.units {
         trip.units = match units {
             UnitsName::Us => Units::Us,
@@ -51,32 +105,30 @@ pub fn run(args: &Plan) -> Outcome<Said> {
             UnitsName::Both => Units::Both,
         };
     }
-    let planned = timetable::with_practice(&trip, &library, plan::plan(&trip, &library)?)?;
-    let result = if args.json {
-        let mut whole = plan::json(&planned);
-        if (trip.course.stated || trip.kind == Kind::Lesson)
-            && let Some(map) = whole.as_object_mut()
-        {
-            let course = course::worked_out(&trip, &library, &planned)?;
+    timetable::with_practice(trip, library, plan::plan(trip, library)?)
+}
+
+fn json(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<Value> {
+    let planned = planned(&mut trip, args, library)?;
+    let mut whole = plan::json(&planned);
+    if let Some(map) = whole.as_object_mut() {
+        if trip.course.stated || trip.kind == Kind::Lesson {
+            let course = course::worked_out(&trip, library, &planned)?;
             map.insert("course".to_owned(), course);
         }
-        if args.what_if
-            && let Some(whole) = whole.as_object_mut()
-        {
-            let rows = plan::what_if(&trip, &library);
-            whole.insert("what_if".to_owned(), plan::what_if_json(&rows));
-        }
-        format!("{whole:#}\n")
-    } else {
-        let mut text = plan::table(&planned, trip.units, args.steps);
         if args.what_if {
-            text += &plan::what_if_text(&plan::what_if(&trip, &library), trip.units);
+            let rows = plan::what_if(&trip, library);
+            map.insert("what_if".to_owned(), plan::what_if_json(&rows));
         }
-        text
-    };
-    Ok(Said {
-        result,
-        warnings,
-        ..Said::default()
-    })
+    }
+    Ok(whole)
+}
+
+fn text(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<String> {
+    let planned = planned(&mut trip, args, library)?;
+    let mut text = plan::table(&planned, trip.units, args.steps);
+    if args.what_if {
+        text += &plan::what_if_text(&plan::what_if(&trip, library), trip.units);
+    }
+    Ok(text)
 }

@@ -15,6 +15,7 @@ mod drawings;
 mod engine;
 mod figures;
 pub mod front;
+pub mod labels;
 mod learn;
 pub mod practice;
 mod proof;

@@ -159,28 +159,38 @@ pub fn take(row: &Row) -> String {
     new.chain(used).collect::<Vec<_>>().join("; ")
 }
 
-/// What has to be in the store room, by week (ISO 8601) and kind.
-fn to_order(listed: &[Listed<'_>]) -> String {
-    let mut weeks: BTreeMap<String, BTreeMap<String, u32>> = BTreeMap::new();
+/// New containers to have ready, by week (ISO 8601) and kind: week, container, count.
+#[must_use]
+pub fn orders(listed: &[Listed<'_>]) -> Vec<[String; 3]> {
+    let mut weeks: BTreeMap<(bool, String), BTreeMap<String, u32>> = BTreeMap::new();
     for one in listed {
         let day = one.row.day.as_deref().and_then(Date::read);
         let week = day.map_or_else(
-            || "no day yet".to_owned(),
-            |date| format!("week of {}", date.monday()),
+            || (true, "no day yet".to_owned()),
+            |date| (false, format!("week of {}", date.monday())),
         );
         let here = weeks.entry(week).or_default();
         for (name, count) in &one.row.containers {
             *here.entry(name.clone()).or_default() += count;
         }
     }
+    let mut orders = Vec::new();
+    for ((_, week), containers) in weeks {
+        for (name, count) in containers {
+            orders.push([week.clone(), name, count.to_string()]);
+        }
+    }
+    orders
+}
+
+/// What has to be in the store room.
+fn to_order(listed: &[Listed<'_>]) -> String {
     let mut text = "## To have ready\n\nNew containers, beside the part-used ones named above; \
                     what cannot be reused in a part-used one is in these counts.\n\n\
                     | Week | Container | Count |\n|---|---|---|\n"
         .to_owned();
-    for (week, containers) in weeks {
-        for (name, count) in containers {
-            text.push_str(&format!("| {week} | {} | {count} |\n", escape(&name)));
-        }
+    for [week, name, count] in orders(listed) {
+        text.push_str(&format!("| {week} | {} | {count} |\n", escape(&name)));
     }
     text
 }

@@ -395,6 +395,18 @@ pub struct Container {
     pub residue_share: Fraction,
 }
 
+/// From this share of its filling on a canister counts as full: scales and fillings differ by a
+/// little (an assumption).
+const FULL: f64 = 0.97;
+
+impl Container {
+    /// Whether one with so much fuel in it counts as full, and not as part-used.
+    #[must_use]
+    pub fn is_full(&self, net: Mass) -> bool {
+        net >= self.net * FULL
+    }
+}
+
 /// A canister size with its tare, as the plan hands it out.
 pub type Canister = Container;
 

@@ -125,6 +125,8 @@ pub struct Trip {
     pub prices: Vec<Price>,
     /// Part-used and full canisters in the store room.
     pub canisters_on_hand: Vec<CanisterOnHand>,
+    /// How many part-used ones a kitchen is given at most, from one handing out to the next.
+    pub part_used_at_most: Option<u32>,
     /// How drinking water is made safe.
     pub treatment: Treatment,
     /// Washing method.

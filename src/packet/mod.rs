@@ -6,6 +6,7 @@
 
 mod book;
 mod format;
+mod handed;
 mod index;
 mod kinds;
 mod lines;
@@ -31,6 +32,7 @@ use lines::{LEARN, path};
 use press::MORE_PAGES;
 
 pub use format::Format;
+pub use handed::Handed;
 pub use kinds::{Front, Job, Packet};
 pub use lines::{Line, Lines};
 pub use press::Press;

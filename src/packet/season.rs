@@ -5,6 +5,7 @@ use super::lines::{self, Line};
 use super::press::{MORE_PAGES, Press};
 use crate::compose::{self, season::Row};
 use crate::diag::Outcome;
+use crate::doc::{Figure, Paper};
 use crate::markdown;
 use crate::nouns::Trip;
 use crate::render::{html, pdf};
@@ -120,6 +121,14 @@ impl Press {
         packet.files.push((line.file(SLIP, "pdf"), file.bytes));
         packet.lines.insert(SLIP.to_owned(), line);
         Ok(())
+    }
+
+    /// Pages of figures alone, each at its place on the paper.
+    ///
+    /// # Errors
+    /// As [`pdf::figures`].
+    pub fn figures(&self, title: &str, paper: Paper, pages: &[Vec<Figure>]) -> Outcome<pdf::Pdf> {
+        pdf::figures(title, paper, pages, &self.faces)
     }
 
     /// The page of a season.

@@ -19,6 +19,8 @@ pub(super) struct Demand<'a> {
     pub(super) leg: usize,
     pub(super) of: &'a Kitchen,
     pub(super) carry: Mass,
+    /// Part-used canisters that it is given at most.
+    pub(super) part_used_at_most: usize,
     pub(super) draws: Vec<Draw>,
     /// The meals that it burns for.
     pub(super) burns: Leg<'a>,
@@ -35,6 +37,11 @@ struct Known<'a> {
 impl Known<'_> {
     fn tare(&self) -> Mass {
         self.canister.gross - self.liquid.total()
+    }
+
+    /// Whether some of it was burnt before.
+    fn part_used(&self) -> bool {
+        !self.size.is_full(self.liquid.total())
     }
 }
 
@@ -86,6 +93,7 @@ fn item(demand: &Demand<'_>, liquid: &Liquid, tare: Mass, residue: Mass, warm: b
         usable,
         waste: all - usable,
         gross: tenths_up(liquid.total() + tare),
+        part_used: false,
     }
 }
 
@@ -99,7 +107,10 @@ fn want(demand: &Demand<'_>, known: &[Known<'_>], sizes: &[&Container], warm: bo
                 .connection
                 .is_none_or(|at| at == one.canister.connection);
             joins
-                .then(|| item(demand, &one.liquid, one.tare(), one.size.residue, warm))
+                .then(|| Item {
+                    part_used: one.part_used(),
+                    ..item(demand, &one.liquid, one.tare(), one.size.residue, warm)
+                })
                 .filter(|item| item.usable > 0)
         })
         .collect();
@@ -114,6 +125,7 @@ fn want(demand: &Demand<'_>, known: &[Known<'_>], sizes: &[&Container], warm: bo
         need: tenths_up(demand.carry).max(1),
         stock,
         sizes,
+        most: demand.part_used_at_most,
     }
 }
 
@@ -154,6 +166,12 @@ impl<'a> Counted<'a> {
             hopeless,
             too_cold,
         }
+    }
+
+    /// Whether so many part-used ones may go to it.
+    fn may_have(&self, mine: &[usize]) -> bool {
+        let items = mine.iter().filter_map(|index| self.want.stock[*index]);
+        items.filter(|item| item.part_used).count() <= self.want.most
     }
 
     fn usable(&self, mine: &[usize]) -> i64 {
@@ -272,7 +290,8 @@ fn every_way(counted: &[Counted<'_>], known: &[Known<'_>], sizes: &[&Container])
             });
             let mut sum = Cost::default();
             for (at, one) in counted.iter().enumerate().filter(|_| fits) {
-                sum = sum + one.least(&of_owner(&owner, at))?;
+                let mine = of_owner(&owner, at);
+                sum = sum + one.may_have(&mine).then(|| one.least(&mine))??;
             }
             fits.then_some((sum, way))
         })

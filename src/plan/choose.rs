@@ -12,6 +12,8 @@ pub(crate) struct Item {
     pub(crate) waste: i64,
     /// All of it on the scale.
     pub(crate) gross: i64,
+    /// Whether some of it was burnt before.
+    pub(crate) part_used: bool,
 }
 
 /// What one kitchen wants (for one leg).
@@ -23,6 +25,8 @@ pub(crate) struct Want {
     pub(crate) stock: Vec<Option<Item>>,
     /// New ones that can be had, any number of each.
     pub(crate) sizes: Vec<Item>,
+    /// Part-used ones that it is given at most.
+    pub(crate) most: usize,
 }
 
 /// What a choice costs: new mass, then left over, then mass.
@@ -220,6 +224,7 @@ struct Sum {
     usable: i64,
     waste: i64,
     gross: i64,
+    part_used: i64,
 }
 
 impl Sum {
@@ -228,7 +233,13 @@ impl Sum {
             usable: self.usable + sign * item.usable,
             waste: self.waste + sign * item.waste,
             gross: self.gross + sign * item.gross,
+            part_used: self.part_used + sign * i64::from(item.part_used),
         }
+    }
+
+    /// Whether a want may have it.
+    fn fits(self, want: &Want) -> bool {
+        usize::try_from(self.part_used).is_ok_and(|count| count <= want.most)
     }
 }
 
@@ -244,8 +255,19 @@ fn cost_of(want: &Want, mixes: &Mixes, sum: Sum) -> Option<Cost> {
     Some(from_stock + mixes.cost(missing)?)
 }
 
-/// The best subset of a pool for one want, exactly: a 0/1 knapsack over the sum of usable fuel,
-/// keeping for each sum the least waste, then the least mass.
+/// How many part-used containers a table tells apart: one layer where there is no limit to them.
+fn layers<'a>(want: &Want, items: impl Iterator<Item = &'a Item>) -> usize {
+    let part_used = items.filter(|item| item.part_used).count();
+    if want.most < part_used {
+        want.most + 1
+    } else {
+        1
+    }
+}
+
+/// The best subset of a pool for one want, exactly: a 0/1 knapsack over the sum of usable fuel (and
+/// over the number of part-used ones where that has a limit), keeping for each sum the least waste,
+/// then the least mass.
 fn best_subset(want: &Want, mixes: &Mixes, pool: &[usize]) -> Option<(Cost, Vec<usize>)> {
     let items: Vec<(usize, Item)> = pool
         .iter()
@@ -254,50 +276,52 @@ fn best_subset(want: &Want, mixes: &Mixes, pool: &[usize]) -> Option<(Cost, Vec<
         .collect();
     let largest = items.iter().map(|(_, item)| item.usable).max().unwrap_or(0);
     let all: i64 = items.iter().map(|(_, item)| item.usable).sum();
-    if (want.need + largest).min(all) as usize * items.len().max(1) > TABLE {
+    let layers = layers(want, items.iter().map(|(_, item)| item));
+    if (want.need + largest).min(all) as usize * items.len().max(1) * layers > TABLE {
         return largest_first(want, mixes, &items);
     }
     // More than one container beyond the need is never better: one could be left at home.
-    let cap = (want.need + largest).min(all) as usize;
-    let mut best: Vec<Option<(i64, i64)>> = vec![None; cap + 1];
+    let wide = (want.need + largest).min(all) as usize + 1;
+    let mut best: Vec<Option<(i64, i64)>> = vec![None; wide * layers];
     best[0] = Some((0, 0));
-    let mut taken = vec![false; items.len() * (cap + 1)];
+    let mut taken = vec![false; items.len() * wide * layers];
+    // how many layers down a container leads
+    let down = |item: &Item| usize::from(layers > 1 && item.part_used);
     for (row, (_, item)) in items.iter().enumerate() {
-        let step = item.usable as usize;
-        for sum in (step..=cap).rev() {
-            let Some((waste, gross)) = best[sum - step] else {
-                continue;
-            };
-            let with = (waste + item.waste, gross + item.gross);
-            if best[sum].is_none_or(|so_far| with < so_far) {
-                best[sum] = Some(with);
-                taken[row * (cap + 1) + sum] = true;
+        let (step, down) = (item.usable as usize, down(item));
+        for layer in (down..layers).rev() {
+            for sum in (step..wide).rev() {
+                let Some((waste, gross)) = best[(layer - down) * wide + sum - step] else {
+                    continue;
+                };
+                let with = (waste + item.waste, gross + item.gross);
+                let here = layer * wide + sum;
+                if best[here].is_none_or(|so_far| with < so_far) {
+                    best[here] = Some(with);
+                    taken[row * wide * layers + here] = true;
+                }
             }
         }
     }
-    let (cost, mut sum) = best
+    let (cost, mut here) = best
         .iter()
         .enumerate()
-        .filter_map(|(sum, found)| {
+        .filter_map(|(here, found)| {
             let (waste, gross) = (*found)?;
-            let usable = sum as i64;
-            let cost = cost_of(
-                want,
-                mixes,
-                Sum {
-                    usable,
-                    waste,
-                    gross,
-                },
-            )?;
-            Some((cost, sum))
+            let sum = Sum {
+                usable: (here % wide) as i64,
+                waste,
+                gross,
+                part_used: 0,
+            };
+            Some((cost_of(want, mixes, sum)?, here))
         })
         .min()?;
     let mut chosen = Vec::new();
     for (row, (index, item)) in items.iter().enumerate().rev() {
-        if taken[row * (cap + 1) + sum] {
+        if taken[row * wide * layers + here] {
             chosen.push(*index);
-            sum -= item.usable as usize;
+            here -= item.usable as usize + down(item) * wide;
         }
     }
     chosen.sort_unstable();
@@ -315,7 +339,7 @@ fn largest_first(
     let mut sum = Sum::default();
     let mut chosen = Vec::new();
     for (index, item) in &items {
-        if sum.usable < want.need {
+        if sum.usable < want.need && sum.with(item, 1).fits(want) {
             sum = sum.with(item, 1);
             chosen.push(*index);
         }
@@ -328,7 +352,8 @@ fn largest_first(
 fn is_exact(want: &Want) -> bool {
     let usable = || want.stock.iter().flatten().map(|item| item.usable);
     let cap = (want.need + usable().max().unwrap_or(0)).min(usable().sum());
-    want.need <= EXACT && cap as usize * want.stock.len().max(1) <= TABLE
+    let layers = layers(want, want.stock.iter().flatten());
+    want.need <= EXACT && cap as usize * want.stock.len().max(1) * layers <= TABLE
 }
 
 /// A choice being improved.
@@ -397,7 +422,11 @@ impl<'a> Search<'a> {
         if let Some(index) = takes {
             sum = sum.with(self.wants[want].stock[index].as_ref()?, 1);
         }
-        Some((sum, cost_of(&self.wants[want], &self.mixes[want], sum)?))
+        let of = &self.wants[want];
+        let cost = sum
+            .fits(of)
+            .then(|| cost_of(of, &self.mixes[want], sum))??;
+        Some((sum, cost))
     }
 
     /// Swaps two containers, or moves one, if that costs less.
@@ -478,6 +507,7 @@ fn pooled(wants: &[Want]) -> Want {
             usable: a.usable.max(b.usable),
             waste: a.waste.min(b.waste),
             gross: a.gross.min(b.gross),
+            part_used: a.part_used && b.part_used,
         }),
         (one, None) | (None, one) => one,
     };
@@ -487,10 +517,12 @@ fn pooled(wants: &[Want]) -> Want {
             need: 0,
             stock: Vec::new(),
             sizes: Vec::new(),
+            most: 0,
         };
     };
     for want in wants {
         all.need += want.need;
+        all.most = all.most.saturating_add(want.most);
         for (mine, other) in all.stock.iter_mut().zip(&want.stock) {
             *mine = kinder(*mine, *other);
         }

@@ -81,6 +81,10 @@ pub(crate) fn hand_out(
                     leg,
                     of: kitchen,
                     carry,
+                    part_used_at_most: trip
+                        .part_used_at_most
+                        .and_then(|most| usize::try_from(most).ok())
+                        .unwrap_or(usize::MAX),
                     draws: cold::draws(trip, kitchen, &plan.rows, camps, range.clone(), carry),
                     burns: Leg::of(
                         trip,

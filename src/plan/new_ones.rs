@@ -22,6 +22,7 @@ fn full(size: &Container, usable: Mass) -> Item {
         usable: tenths_down(usable),
         waste: 0,
         gross: tenths_up(size.net + size.tare),
+        part_used: false,
     }
 }
 
@@ -31,6 +32,7 @@ fn bottle(size: &Container, step: Volume) -> Item {
         usable: (room(size, step) / TENTH_ML + 1e-6).floor() as i64,
         waste: 0,
         gross: tenths_up(size.tare),
+        part_used: false,
     }
 }
 

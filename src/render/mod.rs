@@ -8,3 +8,4 @@ mod figures;
 pub mod html;
 mod markup;
 pub mod pdf;
+pub mod xlsx;

@@ -58,6 +58,10 @@ pub const HEADINGS: &[(&str, &[&str])] = &[
     ("people.diet", &["diet", "diets", "allergies"]),
     ("kitchens", &["kitchens"]),
     ("canisters", &["canisters", "canister tags"]),
+    (
+        "part_used_at_most",
+        &["part used at most", "most part used"],
+    ),
     ("stove", &["stove"]),
     (
         "emergency.call",

@@ -5,17 +5,20 @@
 //! the shelf. What is wrong with one row is said with its name, column and row, and costs the
 //! others nothing.
 
+pub mod assigned;
 pub mod dates;
 pub mod heads;
 mod lay;
 pub mod table;
+#[cfg(not(target_family = "wasm"))]
+mod workbook;
 
 use crate::diag::{Outcome, Problem};
-use crate::load::{Node, Spot, Value, Written};
+use crate::load::{Spot, Value, Written};
 use crate::nouns;
+pub use assigned::InHand;
 use heads::Column;
 use std::collections::BTreeMap;
-use std::sync::Arc;
 use table::{Table, letters};
 
 /// Folders beside the departures' own.
@@ -52,10 +55,6 @@ pub struct Departure {
     /// Where its row stands.
     at: Spot,
 }
-
-/// Canisters given to departures from the shelf, by the departure's name: what stands under
-/// `canisters_on_hand` of its trip file then. One that is not named keeps its trip file's own.
-pub type InHand = BTreeMap<String, Vec<Node>>;
 
 /// Reads a season's table.
 ///
@@ -201,7 +200,7 @@ impl Departure {
             };
             problems.extend(laid.err().map(|problem| self.problem(*problem)));
         }
-        if let Some(canisters) = in_hand.get(&self.name) {
+        if let Some(canisters) = in_hand.canisters.get(&self.name) {
             let given = Value::List(canisters.clone());
             let laid = lay::put(&mut root, "canisters_on_hand", given, &self.at);
             problems.extend(laid.err().map(|problem| self.problem(*problem)));
@@ -286,16 +285,6 @@ pub fn template() -> String {
     format!("{}\n{}\n", heads.join(","), row.join(","))
 }
 
-/// The name by which a departure's base is known, from what a table or a command says.
-#[must_use]
-pub fn base_name(text: &str) -> Arc<str> {
-    let name = text.rsplit(['/', '\\']).next().unwrap_or(text);
-    let stem = name
-        .strip_suffix(".yaml")
-        .or_else(|| name.strip_suffix(".yml"));
-    Arc::from(stem.unwrap_or(name))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -318,7 +307,7 @@ mod tests {
             [("van".to_owned(), "white".to_owned())]
         );
         let root = season.departures[0]
-            .over(&base, &InHand::new())
+            .over(&base, &InHand::default())
             .unwrap()
             .root;
         let text = |path: &str| root.nearest(path).1;
@@ -348,7 +337,7 @@ mod tests {
         );
         assert!(season.bad[1].message.contains("row 5"), "{}", season.bad[1]);
         let problem = season.departures[0]
-            .over(&base, &InHand::new())
+            .over(&base, &InHand::default())
             .unwrap_err()
             .remove(0);
         assert!(
@@ -358,6 +347,6 @@ mod tests {
             "{problem}"
         );
         assert!(problem.help.contains("Blue, Red"), "{problem}");
-        assert!(season.departures[1].over(&base, &InHand::new()).is_ok());
+        assert!(season.departures[1].over(&base, &InHand::default()).is_ok());
     }
 }

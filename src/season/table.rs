@@ -68,20 +68,17 @@ pub fn letters(mut column: usize) -> String {
     letters.iter().rev().collect()
 }
 
-/// Reads a table: text with commas, semicolons or tabs between its cells.
+/// Reads a table: text with commas, semicolons or tabs between its cells, or a workbook.
 ///
 /// # Errors
 /// A file that is no table, a cell with a line break or a control character, too many rows.
 pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
-    // a spreadsheet is a ZIP archive (APPNOTE.TXT 4.3.7: local file header)
     let refused = |message: &str, help: &str| {
         vec![Problem::error("season.table", message, help).in_file(name.to_owned())]
     };
+    // a workbook is a ZIP archive (APPNOTE.TXT 4.3.7: local file header)
     if bytes.starts_with(b"PK\x03\x04") {
-        return Err(refused(
-            "this is a workbook, and a table as text was expected",
-            "in the spreadsheet choose 'save as', then CSV UTF-8, and name that file",
-        ));
+        return workbook(name, bytes);
     }
     let text = std::str::from_utf8(bytes).map_err(|_| {
         refused(
@@ -108,6 +105,26 @@ pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
         told.push(format!("cells are parted by {word}"));
     }
     rows(name, plain, separator, told)
+}
+
+/// A workbook as a table.
+#[cfg(not(target_family = "wasm"))]
+fn workbook(name: &str, bytes: &[u8]) -> Outcome<Table> {
+    let (text, told) = super::workbook::read(name, bytes)?;
+    rows(name, &text, '\t', told)
+}
+
+/// The page, which opens no tables, carries no reader of workbooks.
+#[cfg(target_family = "wasm")]
+fn workbook(name: &str, _: &[u8]) -> Outcome<Table> {
+    Err(vec![
+        Problem::error(
+            "season.workbook",
+            "this is a workbook, and a table as text was expected",
+            "in the spreadsheet choose 'save as', then CSV UTF-8, and name that file",
+        )
+        .in_file(name.to_owned()),
+    ])
 }
 
 fn too_long(name: &str) -> Vec<Problem> {

@@ -8,18 +8,25 @@
 //! 1. [`Ledger::read`] reads the file's text, and says what in it is no line of a ledger;
 //! 2. [`Stock::of`] works out where each canister is, and what was odd on the way;
 //! 3. [`doubts`] judges a new line before it is added: refused, or to be said twice;
-//! 4. [`Ledger::added`] gives the text to add to the file.
+//! 4. [`Ledger::added`] gives the text to add to the file;
+//! 5. [`assign()`] says which canister goes with which departure of a season.
 
 /// The note of a correction by which the line that it names counts for nothing.
 pub const VOID: &str = "void";
 
+mod assign;
 mod doubt;
+mod learn;
 mod ledger;
 mod movement;
 mod stock;
 mod tag;
 
+pub use assign::{
+    ASSIGNED, Assignment, Choice, Given, Going, House, Offer, TakenFrom, alone, assign,
+};
 pub use doubt::{Doubt, doubts};
+pub use learn::{Learnt, Outing, Ratio, Told, learn, quantile, told};
 pub use ledger::{Ledger, tag, time};
 pub use movement::{Action, HEADINGS, Movement, TareFrom};
 pub use stock::{Kept, Oddity, Standing, Stock};

@@ -180,7 +180,7 @@ impl Movement {
 }
 
 /// A cell that a spreadsheet cannot take for a formula, on one line.
-fn safe(text: &str) -> String {
+pub(super) fn safe(text: &str) -> String {
     let line: String = text
         .chars()
         .map(|sign| if sign.is_control() { ' ' } else { sign })

@@ -110,39 +110,47 @@ pub struct Stock {
     pub oddities: Vec<Oddity>,
 }
 
+/// The lines of a ledger as their corrections say that they should have been, each with its id,
+/// and the corrections of lines that there are not.
+pub(super) fn corrected(lines: &[Movement]) -> (Vec<(String, Movement)>, Vec<&Movement>) {
+    let mut corrections: BTreeMap<&str, &Movement> = BTreeMap::new();
+    for line in lines.iter().filter(|line| line.action == Action::Correct) {
+        // the last correction of a line holds
+        corrections.insert(line.corrects.as_str(), line);
+    }
+    let mut right = Vec::new();
+    for line in lines.iter().filter(|line| line.action != Action::Correct) {
+        let id = line.id();
+        match corrections.remove(id.as_str()) {
+            None => right.push((id, line.clone())),
+            Some(one) if one.note.eq_ignore_ascii_case(super::VOID) => {}
+            Some(one) => right.push((id, line.corrected_by(one))),
+        }
+    }
+    // corrections that are themselves corrected are lines that there are
+    let known = |id: &str| lines.iter().any(|line| line.id() == id);
+    let strange = corrections
+        .into_iter()
+        .filter(|(id, _)| !known(id))
+        .map(|(_, line)| line);
+    (right, strange.collect())
+}
+
 impl Stock {
     /// Works the lines of a ledger, in their order.
     #[must_use]
     pub fn of(lines: &[Movement]) -> Self {
         let mut stock = Self::default();
-        let mut corrections: BTreeMap<&str, &Movement> = BTreeMap::new();
-        for line in lines.iter().filter(|line| line.action == Action::Correct) {
-            // the last correction of a line holds
-            corrections.insert(line.corrects.as_str(), line);
+        let (lines, strange) = corrected(lines);
+        for (id, line) in &lines {
+            stock.take(line, id);
         }
-        let mut corrected = 0;
-        for line in lines.iter().filter(|line| line.action != Action::Correct) {
-            let id = line.id();
-            match corrections.get(id.as_str()) {
-                None => stock.take(line, &id),
-                Some(correction) => {
-                    corrected += 1;
-                    if !correction.note.eq_ignore_ascii_case(super::VOID) {
-                        stock.take(&line.corrected_by(correction), &id);
-                    }
-                }
-            }
-        }
-        if corrected < corrections.len() {
-            for (id, line) in corrections {
-                if !lines.iter().any(|other| other.id() == id) {
-                    stock.odd(
-                        line,
-                        &line.id(),
-                        format!("there is no line {id} to correct"),
-                    );
-                }
-            }
+        for line in strange {
+            stock.odd(
+                line,
+                &line.id(),
+                format!("there is no line {} to correct", line.corrects),
+            );
         }
         stock
     }

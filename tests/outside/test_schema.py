@@ -121,6 +121,7 @@ camps:
     drinking: 3 L
     fuel_temperature: 41 F
 second_stove: yes
+part_used_at_most: 2
 spare: one extra day
 confidence: 90%
 resupply: Tarn bench

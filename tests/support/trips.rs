@@ -550,6 +550,7 @@ pub fn trip(camps: Vec<Camp>, kitchens: Vec<Kitchen>) -> Trip {
         resupply: None,
         prices: Vec::new(),
         canisters_on_hand: Vec::new(),
+        part_used_at_most: None,
         treatment: Treatment::Filter,
         washing: Washing::WipeAndRinse,
         eating: Eating::OwnBowls,

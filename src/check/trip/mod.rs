@@ -200,6 +200,9 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         .map_or(Some(Vec::new()), |node| {
             stores::canisters(desk, node, kitchens.as_deref(), library)
         });
+    let part_used_at_most = keys
+        .get("part_used_at_most")
+        .map(|node| desk.whole(node, "a number of canisters", 0..=20));
     let washing = chosen(
         &keys,
         ("washing", "a way to wash up"),
@@ -292,6 +295,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         resupply: optional(resupply)?,
         prices: prices?,
         canisters_on_hand: canisters_on_hand?,
+        part_used_at_most: optional(part_used_at_most)?,
         treatment: treatment?,
         washing: washing?,
         eating: eating?,

@@ -121,6 +121,10 @@ fn common() -> (Vec<Key>, Vec<Key>) {
             ),
         ),
         ("canisters_on_hand", list(at("canister"))),
+        (
+            "part_used_at_most",
+            say("part-used canisters a kitchen is given", whole(0, 20)),
+        ),
         ("menu", at("menu")),
         ("washing", one_of(Washing::ALL, Washing::word)),
         ("eating", one_of(Eating::ALL, Eating::word)),

@@ -1,5 +1,8 @@
 //! `leeside shelf`: the ledger of canisters, from the warehouse's side.
 
+mod assign;
+mod labels;
+mod learn;
 mod list;
 
 use super::Said;
@@ -24,7 +27,8 @@ use std::path::{Path, PathBuf};
   leeside shelf receive --size 'canister 230 g' --count 12 --tare '150 g' --who Kim
   leeside shelf issue F-014 F-015 --departure june-1
   leeside shelf return F-014='251 g' F-015='302 g'
-  leeside shelf list")]
+  leeside shelf list
+  leeside shelf assign --season content/seasons/summer-2027.csv")]
 pub struct Shelf {
     #[command(subcommand)]
     what: What,
@@ -58,6 +62,12 @@ enum What {
     Merge(Merge),
     /// What stands on the shelf, is out, is odd
     List(list::List),
+    /// Which canister goes with which departure of a season, and what is short
+    Assign(Box<assign::Assign>),
+    /// Labels for canisters, with a code to scan, on a sheet of labels
+    Labels(Box<labels::Labels>),
+    /// What returns teach: fuel used against fuel planned, by stove, season and place
+    Learn(learn::Learn),
 }
 
 /// Where the ledger is.
@@ -187,6 +197,9 @@ pub fn run(args: &Shelf) -> Outcome<Said> {
         What::Correct(args) => correct(args),
         What::Merge(args) => merge(args),
         What::List(args) => list::run(args),
+        What::Assign(args) => assign::run(args),
+        What::Labels(args) => labels::run(args),
+        What::Learn(args) => learn::run(args),
     }
 }
 

@@ -20,6 +20,8 @@ pub struct SeasonPage {
     pub heads: Vec<String>,
     /// The departures, in order.
     pub rows: Vec<SeasonRow>,
+    /// What is to have ready: week, container, count.
+    pub orders: Vec<[String; 3]>,
     /// The line at the foot of the page.
     pub foot: String,
 }
@@ -69,6 +71,7 @@ pub fn season(page: &SeasonPage, shell: &Shell) -> Outcome<Vec<u8>> {
         push_row(&mut out, row);
     }
     out.push_str("</tbody>\n</table></div>\n");
+    push_orders(&mut out, &page.orders);
     fill(
         shell,
         &Page {
@@ -84,6 +87,25 @@ pub fn season(page: &SeasonPage, shell: &Shell) -> Outcome<Vec<u8>> {
             why: "",
         },
     )
+}
+
+/// New containers by week and kind.
+fn push_orders(out: &mut String, orders: &[[String; 3]]) {
+    if orders.is_empty() {
+        return;
+    }
+    out.push_str(
+        "<h2 id=\"to-have-ready\">To have ready</h2>\n\
+         <p>New containers, beside the tagged ones that the departures name.</p>\n<table>\n<thead><tr>\
+         <th scope=\"col\">Week</th><th scope=\"col\">Container</th><th scope=\"col\">Count</th></tr></thead>\n<tbody>\n",
+    );
+    for [week, name, count] in orders {
+        let (week, name) = (escaped(week), escaped(name));
+        out.push_str(&format!(
+            "<tr><th scope=\"row\">{week}</th><td>{name}</td><td>{count}</td></tr>\n"
+        ));
+    }
+    out.push_str("</tbody>\n</table>\n");
 }
 
 fn push_row(out: &mut String, row: &SeasonRow) {

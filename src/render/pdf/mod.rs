@@ -15,7 +15,7 @@ pub use bind::{Part, bind};
 pub use text::Faces;
 
 use crate::diag::{Outcome, Problem};
-use crate::doc::Document;
+use crate::doc::{CardFold, Document, Figure, Paper};
 
 /// A finished PDF file.
 #[derive(Clone, Debug)]
@@ -55,13 +55,30 @@ pub fn pdf_or_longer(
     Ok((drawn(document, faces, &layout)?, problem))
 }
 
+/// Draws pages of figures alone, each as large as it is and counted from the corner of the paper.
+///
+/// # Errors
+/// When a face cannot be cut down, or the file cannot be finished.
+pub fn figures(title: &str, paper: Paper, pages: &[Vec<Figure>], faces: &Faces) -> Outcome<Pdf> {
+    let layout = layout::whole_pages(title, paper, pages, faces);
+    finished(title, None, faces, &layout)
+}
+
 /// A layout painted and finished.
 fn drawn(document: &Document, faces: &Faces, layout: &layout::Layout) -> Outcome<Pdf> {
-    let mut warnings: Vec<Problem> = missing(layout.missing.iter().copied(), &document.title)
+    finished(&document.title, document.style.cards, faces, layout)
+}
+
+fn finished(
+    title: &str,
+    fold: Option<CardFold>,
+    faces: &Faces,
+    layout: &layout::Layout,
+) -> Outcome<Pdf> {
+    let mut warnings: Vec<Problem> = missing(layout.missing.iter().copied(), title)
         .into_iter()
         .collect();
     let painted = paint::paint(layout, faces)?;
-    let fold = document.style.cards;
     let bytes = finish::finish(painted, layout, fold, &mut warnings)?;
     Ok(Pdf {
         bytes,

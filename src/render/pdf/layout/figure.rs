@@ -4,9 +4,9 @@ use std::rc::Rc;
 
 use super::blocks::{Builder, raise};
 use super::tree::{ElementId, Role};
-use super::{Area, Ink, Keep, Mark, Path, Placed, Strip};
-use crate::doc::{Anchor, Figure, Fill, Inline, Shape};
-use crate::render::pdf::text::{BOLD, ITALIC, REGULAR, Run};
+use super::{Area, Ink, Keep, Layout, Mark, Page, Path, Placed, Sizes, Strip, upright};
+use crate::doc::{Anchor, Figure, Fill, Inline, Paper, Shape};
+use crate::render::pdf::text::{BOLD, Faces, ITALIC, REGULAR, Run};
 
 /// How far the handles of a Bezier piece stand out for a quarter of a circle:
 /// 4/3 (sqrt 2 - 1).
@@ -14,6 +14,46 @@ const QUARTER: f32 = 0.552_284_8;
 
 /// The text size that figures are drawn for, in points.
 const ORDINARY: f32 = 14.0;
+
+/// Pages that hold figures alone, each drawn as large as it is and counted from the corner of the
+/// paper: labels, which must meet their cuts.
+pub(in crate::render::pdf) fn whole_pages(
+    title: &str,
+    paper: Paper,
+    pages: &[Vec<Figure>],
+    faces: &Faces,
+) -> Layout {
+    let (width, height) = upright(paper);
+    let sizes = Sizes {
+        body: ORDINARY,
+        caution: ORDINARY,
+        tick: ORDINARY,
+        margin: 0.0,
+        leading: 1.0,
+        space: 1.0,
+        measure: width,
+    };
+    let mut builder = Builder::new(faces, sizes, false, height);
+    let mut laid = Vec::with_capacity(pages.len());
+    for figures in pages {
+        let mut page = Page::default();
+        for figure in figures {
+            let element = builder.tree.add_alt(Role::Figure, 0, &figure.alt);
+            for shape in &figure.shapes {
+                builder.shape(shape, 1.0, 0.0, element, &mut page.items);
+            }
+        }
+        laid.push(page);
+    }
+    Layout {
+        title: title.to_owned(),
+        width,
+        height,
+        pages: laid,
+        tree: builder.tree,
+        missing: builder.missing,
+    }
+}
 
 impl Builder<'_> {
     /// The strips of a figure: the drawing, then its caption.

@@ -24,6 +24,7 @@ use std::rc::Rc;
 use super::text::Piece;
 use crate::doc::{Paper, Style};
 
+pub(super) use figure::whole_pages;
 pub(super) use fit::{layout, layout_or_longer};
 pub(super) use say::say;
 pub(super) use tree::{Element, ElementId, Numbering, Role, Tree};
@@ -225,13 +226,18 @@ struct Sizes {
     measure: f32,
 }
 
-/// Width and height of a page, in points.
-fn paper(style: &Style) -> (f32, f32) {
-    let (width, height) = match style.paper {
+/// Width and height of a sheet of paper held upright, in points.
+fn upright(paper: Paper) -> (f32, f32) {
+    match paper {
         Paper::Letter => (612.0, 792.0),
         // 210 x 297 mm at 72 points an inch of 25.4 mm
         Paper::A4 => (595.276, 841.89),
-    };
+    }
+}
+
+/// Width and height of a page, in points.
+fn paper(style: &Style) -> (f32, f32) {
+    let (width, height) = upright(style.paper);
     if style.landscape {
         (height, width)
     } else {
