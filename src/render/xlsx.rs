@@ -144,7 +144,8 @@ fn styles() -> String {
          <fill><patternFill patternType=\"gray125\"/></fill></fills>\
          <borders count=\"1\"><border/></borders>\
          <cellStyleXfs count=\"1\"><xf numFmtId=\"0\" fontId=\"0\" fillId=\"0\" borderId=\"0\"/></cellStyleXfs>\
-         <cellXfs count=\"3\">{}{}{}</cellXfs></styleSheet>",
+         <cellXfs count=\"3\">{}{}{}</cellXfs><cellStyles count=\"1\">\
+         <cellStyle name=\"Normal\" xfId=\"0\" builtinId=\"0\"/></cellStyles></styleSheet>",
         format(PLAIN),
         format(HEAD),
         format(RED)

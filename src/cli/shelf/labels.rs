@@ -138,7 +138,10 @@ fn chosen<'a>(args: &Labels, stock: &'a Stock) -> Outcome<Vec<&'a Kept>> {
 
 fn sheet(args: &Labels) -> Outcome<LabelSheet> {
     let sheet = LabelSheet {
-        paper: args.paper.paper(),
+        paper: match args.paper {
+            PaperName::Letter => Paper::Letter,
+            PaperName::A4 => Paper::A4,
+        },
         columns: args.columns as usize,
         rows: args.rows as usize,
         size: (args.width, args.height),
