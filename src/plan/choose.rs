@@ -273,6 +273,7 @@ fn best_subset(want: &Want, mixes: &Mixes, pool: &[usize]) -> Option<(Cost, Vec<
         .iter()
         .filter_map(|index| want.stock[*index].map(|item| (*index, item)))
         .filter(|(_, item)| item.usable > 0)
+        .filter(|(_, item)| want.most > 0 || !item.part_used)
         .collect();
     let largest = items.iter().map(|(_, item)| item.usable).max().unwrap_or(0);
     let all: i64 = items.iter().map(|(_, item)| item.usable).sum();
