@@ -242,9 +242,6 @@ fn one_file(path: &Path) -> Outcome<Work> {
     if is_table(path) {
         return Ok(Work::Table(path.to_owned()));
     }
-    if is_table(path) {
-        return Ok(Work::Table(path.to_owned()));
-    }
     let source = load::read(path)?;
     if let Some(inside) = load::content_path(path) {
         return Ok(Work::Content(inside, source));
