@@ -184,7 +184,7 @@ fn equal_ids_have_equal_values_on_all_sheets() {
     let wrong: Vec<&String> = FOUND.iter().flat_map(|one| &one.wrong).collect();
     assert!(wrong.is_empty(), "{}: {}", wrong.len(), wrong[0]);
     let said: usize = FOUND.iter().map(|one| one.said).sum();
-    assert!(said > 50_000, "{said}");
+    assert!(said > 20_000, "{said}");
 }
 
 /// `check` may refuse what was drawn (a wind that no camp stove stands, a cold that its rule set
@@ -283,7 +283,6 @@ fn spoken_of(sheet: &Sheet, trip: &Trip) -> Vec<String> {
         ("pump", burns(&liquid)),
         ("canister", burns(&[FuelKind::Canister])),
         ("valve", burns(&[FuelKind::Canister, liquid[0], liquid[1]])),
-        ("alcohol", burns(&[FuelKind::Alcohol])),
         (
             "snow",
             camps.iter().any(|camp| {
