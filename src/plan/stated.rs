@@ -26,6 +26,10 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
         self::kitchen(&mut all, plan, kitchen, index);
         canister(&mut all, trip, library, plan, index);
         stack(&mut all, trip, library, plan, index);
+        if let Some(own) = trip.kitchens.get(index) {
+            let share = Value::Fraction(own.stove.efficiency.likely);
+            all.add(format!("kitchen.{}.calm-efficiency", kitchen.slug), share);
+        }
     }
     for row in &plan.comparison {
         stove(&mut all, row);

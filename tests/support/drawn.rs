@@ -181,7 +181,10 @@ fn menu(draw: &mut Draw) -> Value {
             );
             draw.maybe(&mut menu, "extends", json!("cooks fresh"));
             if menu.is_empty() {
-                menu.insert("supper".to_owned(), json!({"boil": "0.5 L"}));
+                menu.insert(
+                    "supper".to_owned(),
+                    json!({"boil": "0.5 L", "simmer": "8 min"}),
+                );
             }
             Value::Object(menu)
         }

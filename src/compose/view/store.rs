@@ -200,8 +200,9 @@ pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .map(|one| {
                 Pair::new(
                     format!("{}, {}", one.kitchen.name, one.kitchen.stove.name),
-                    inputs.say(
-                        &format!("stove.{}.calm-efficiency", one.kitchen.stove.id),
+                    inputs.of_kitchen(
+                        one,
+                        "calm-efficiency",
                         format!(
                             "{}% in calm air",
                             say::number(one.kitchen.stove.efficiency.likely.in_percent(), 0)
