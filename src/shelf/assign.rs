@@ -43,6 +43,8 @@ pub struct Offer {
     pub tag: Tag,
     /// Its size: the id of a container.
     pub size: Id,
+    /// Fuel in it when it is full.
+    pub filling: Mass,
     /// Mass empty.
     pub tare: Mass,
     /// Fuel in it.
@@ -293,6 +295,7 @@ fn offer(kept: &Kept, sizes: &BTreeMap<Id, Container>) -> Option<(Offer, bool)> 
         let offer = Offer {
             tag: kept.tag.clone(),
             size: size.id.clone(),
+            filling: size.net,
             tare,
             net,
             gas: kept.gas,
@@ -368,7 +371,7 @@ impl Given {
         };
         [
             offer.tag.sticker(),
-            offer.size.to_string(),
+            grams(offer.filling),
             grams(offer.tare + offer.net),
             grams(offer.tare),
             offer.gas.map(|gas| gas.to_string()).unwrap_or_default(),

@@ -110,9 +110,11 @@ fn chosen<'a>(args: &Labels, stock: &'a Stock) -> Outcome<Vec<&'a Kept>> {
     };
     if args.tags.is_empty() {
         let on_shelf = stock.canisters.values();
-        let on_shelf: Vec<&Kept> = on_shelf
+        let mut on_shelf: Vec<&Kept> = on_shelf
             .filter(|kept| kept.standing.is_on_shelf())
             .collect();
+        // as people count: 2 before 10
+        on_shelf.sort_by_key(|kept| kept.tag.parts());
         return match on_shelf.is_empty() {
             true => Err(none("no canister stands on the shelf".to_owned())),
             false => Ok(on_shelf),
