@@ -300,6 +300,7 @@ fn common(draw: &mut Draw, ours: bool) -> Map<String, Value> {
          "blend": "propane 30, isobutane 70", "present": "propane 28, isobutane 72"},
     ]);
     draw.maybe(&mut all, "canisters_on_hand", hand);
+    draw.maybe(&mut all, "part_used_at_most", json!(1));
     let menu = menu(draw);
     draw.maybe(&mut all, "menu", menu);
     if ours {

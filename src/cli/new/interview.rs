@@ -95,12 +95,17 @@ impl<'l> Interview<'l> {
         };
         let mut taken = with(answer.clone());
         let mut remark = None;
-        if let Some(problem) = wrong(&taken, self.library) {
+        let problem = wrong(&taken, self.library);
+        if problem.is_some() || is_fuel(question, answer.as_deref(), self.library) {
             let meant = answer.and_then(|typed| meant(question, &typed, self.library));
             let other = meant.map(|(meant, said)| (with(Some(meant)), said));
             match other.filter(|(other, _)| wrong(other, self.library).is_none()) {
                 Some((other, said)) => (taken, remark) = (other, Some(said)),
-                None => return Reply::Wrong(format!("{}; {}", problem.message, problem.help)),
+                None => {
+                    if let Some(problem) = problem {
+                        return Reply::Wrong(format!("{}; {}", problem.message, problem.help));
+                    }
+                }
             }
         }
         self.before.remove(&question);
@@ -137,6 +142,17 @@ impl<'l> Interview<'l> {
             None => Reply::Wrong("this is the first question".to_owned()),
         }
     }
+}
+
+/// Whether a stove is named by what it burns: it is understood, and said back.
+fn is_fuel(question: Question, typed: Option<&str>, library: &Library) -> bool {
+    let (Question::Stove | Question::Station(_), Some(typed)) = (question, typed) else {
+        return false;
+    };
+    let wanted = crate::nouns::id(typed);
+    let mut stoves = library.stoves.values();
+    let named = stoves.any(|stove| stove.id == wanted || crate::nouns::id(&stove.name) == wanted);
+    !named && library.fuel_called(typed).is_some()
 }
 
 /// What an answer that is no name of ours means all the same, with a word on it: a stove by what it

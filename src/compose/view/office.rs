@@ -10,7 +10,6 @@ use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{Kind, Module, Segment};
-use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -486,10 +485,7 @@ impl Deck<'_, '_> {
                 What::Break => self.words("Break", &format!("We go on at {}.", hour(entry.ends()))),
                 What::Worksheet => self.words(
                     "Your worksheet",
-                    &format!(
-                        "Pencil only. {}.",
-                        say::time(Time::minutes(f64::from(entry.minutes)))
-                    ),
+                    &format!("Pencil only, until {}.", hour(entry.ends())),
                 ),
                 What::Form => self.words("Your form", "Alone, without notes."),
                 What::Check(_) => self.words("Show it", "One shows, one ticks."),
