@@ -191,7 +191,11 @@ pub fn learn(
 /// Whose papers they are, as each sheet says at its head and foot.
 fn group(profile: &nouns::Profile) -> doc::Group {
     let mut words = vec![profile.name.as_str()];
-    words.extend(profile.phones.first().map(String::as_str));
+    // the number alone: what it is for stands on the sheets that call it
+    words.extend(profile.phones.first().map(|phone| {
+        let number = phone.find(|c: char| c == '+' || c.is_ascii_digit());
+        number.map_or(phone.as_str(), |at| &phone[at..])
+    }));
     doc::Group {
         line: words.join(", "),
         mark: profile

@@ -267,27 +267,19 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
     Ok(row.flame + base.library.figures.set_up.value)
 }
 
-/// Which pots never boil, where each stops and what would make it boil; those alike together.
+/// The pot that is farthest from a boil: where it stops, and what would make it boil.
 fn never_boils(trip: &Trip, kitchens: &[KitchenPlan]) -> Option<String> {
-    let mut alike: Vec<(String, Vec<Meal>)> = Vec::new();
-    for row in kitchens.iter().flat_map(KitchenPlan::failing) {
-        let Some(stops) = &row.stops else { continue };
-        let at = crate::units::say::temperature(stops.at, trip.units);
-        let words = format!("stops at {at}, {}", stops.remedy());
-        match alike.iter_mut().find(|(known, _)| *known == words) {
-            Some((_, meals)) if meals.contains(&row.meal) => {}
-            Some((_, meals)) => meals.push(row.meal),
-            None => alike.push((words, vec![row.meal])),
-        }
-    }
-    let each: Vec<String> = alike
-        .iter()
-        .map(|(words, meals)| {
-            let meals: Vec<&str> = meals.iter().map(|meal| meal.word()).collect();
-            format!("the pot for {} {words}", meals.join(", "))
-        })
-        .collect();
-    (!each.is_empty()).then(|| format!("never boils: {}", each.join("; ")))
+    let failing = kitchens.iter().flat_map(KitchenPlan::failing);
+    let stopping = failing.filter_map(|row| row.stops.as_ref().map(|stops| (row.meal, stops)));
+    let (meal, stops) = stopping.min_by(|(_, a), (_, b)| {
+        let (a, b) = (a.at.in_kelvin(), b.at.in_kelvin());
+        a.total_cmp(&b)
+    })?;
+    let at = crate::units::say::temperature(stops.at, trip.units);
+    let (meal, remedy) = (meal.word(), stops.remedy());
+    Some(format!(
+        "never boils: the pot for {meal} stops at {at}, {remedy}"
+    ))
 }
 
 /// Whether a stove may be used here, and why not.

@@ -27,6 +27,8 @@ def test_no_letters_are_smaller_than_stated(sheets):
     small = []
     for file, sheet in sheets.items():
         least = 8.9 if file.stem in ("sources", "study-cards") or "key" in file.stem else 9.9
+        if file.stem == "slides":
+            least = 9.5  # pages of drawings: their labels are most of the words
         if sheet.smallest < least or 0 < sheet.foot < 8.5:
             small.append(f"{named(file)}: {sheet.smallest} pt, foot {sheet.foot} pt")
     assert not small, "\n".join(small)

@@ -285,17 +285,20 @@ fn rule() -> Value {
 }
 
 fn compared() -> Value {
-    let sure = numbers(&[
+    let sure = numbers(&["energy_mj_per_l"]);
+    // none of these for a stove that never boils the trip's pots
+    let unsure = numbers_or_null(&[
         "fuel_g",
         "start_mass_g",
         "average_mass_g",
         "minutes_per_litre",
         "fossil_co2_g",
-        "energy_mj_per_l",
         "energy_mj_per_kg_with_container",
         "container_g_per_g",
+        "rim_push_n",
+        "tip_angle_deg",
+        "price",
     ]);
-    let unsure = numbers_or_null(&["rim_push_n", "tip_angle_deg", "price"]);
     let rest = vec![
         ("why", or_null(text())),
         ("may_not_boil", truth()),
