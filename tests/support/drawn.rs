@@ -300,7 +300,9 @@ fn common(draw: &mut Draw, ours: bool) -> Map<String, Value> {
          "blend": "propane 30, isobutane 70", "present": "propane 28, isobutane 72"},
     ]);
     draw.maybe(&mut all, "canisters_on_hand", hand);
-    draw.maybe(&mut all, "part_used_at_most", json!(1));
+    if all.contains_key("canisters_on_hand") {
+        all.insert("part_used_at_most".to_owned(), json!(1));
+    }
     let menu = menu(draw);
     draw.maybe(&mut all, "menu", menu);
     if ours {
