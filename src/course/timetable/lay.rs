@@ -407,9 +407,11 @@ impl<'a> Layer<'a, '_> {
             length: self.ask.minutes,
             indoors: self.ask.indoors,
             ends,
+            // where haste only makes a burner wait until it is cold, the plan as it stands is sooner
             least_ends: least_run
                 .last()
-                .map_or(ends, |(starts, rounds)| starts + total(rounds)),
+                .map_or(ends, |(starts, rounds)| starts + total(rounds))
+                .min(ends),
             lit: filled.rows.iter().map(lit).max().unwrap_or(0),
             entries,
             groups: ground.groups.clone(),

@@ -19,7 +19,8 @@ export async function run(program, args, files) {
   const err = collector();
   const wasi = new WASI(
     ["leeside", ...args],
-    [],
+    // its words are read by the page and by people, not by a terminal
+    ["NO_COLOR=1"],
     [new OpenFile(new File([])), out.stream, err.stream, new PreopenDirectory(".", root)],
     { debug: false },
   );
