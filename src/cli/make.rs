@@ -11,11 +11,9 @@ use crate::ready::{self, Ready};
 use crate::units::Units;
 use crate::write::{self, Fate};
 use clap::{Args, ValueEnum};
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
-use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
 
 /// Write the packet of papers for one trip or several.
@@ -220,7 +218,7 @@ pub fn run(make: &Make) -> Outcome<Made> {
     let trips = super::files::trips(&make.trips)?;
     distinct(&trips)?;
     let press = Press::new(&assets, library, digest)?;
-    let bar = progress(trips.len());
+    let bar = super::terminal::progress(trips.len(), "{wide_bar} {pos} of {len} trips");
     let outcomes: Vec<Outcome<Packet>> = trips
         .par_iter()
         .map(|written| {
@@ -333,20 +331,6 @@ fn distinct(trips: &[Written]) -> Outcome<()> {
     } else {
         Err(problems)
     }
-}
-
-/// A progress line, on a terminal only.
-fn progress(trips: usize) -> ProgressBar {
-    let target = if std::io::stderr().is_terminal() && trips > 1 {
-        ProgressDrawTarget::stderr()
-    } else {
-        ProgressDrawTarget::hidden()
-    };
-    let bar = ProgressBar::with_draw_target(u64::try_from(trips).ok(), target);
-    if let Ok(style) = ProgressStyle::with_template("{wide_bar} {pos} of {len} trips") {
-        bar.set_style(style);
-    }
-    bar
 }
 
 /// What to say when all went well: folders, then the print guide of each.

@@ -2,6 +2,7 @@
 //! could be handed over whole.
 
 use crate::diag::{self, Problem, Severity};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::ffi::OsStr;
 use std::io::{ErrorKind, IsTerminal as _, Write as _};
 
@@ -16,6 +17,20 @@ pub(super) enum Heard {
     All,
     /// The disk stood in the way.
     No(Problem),
+}
+
+/// A progress line in a form of its own: on a terminal only, and only where there are several.
+pub(super) fn progress(count: usize, form: &str) -> ProgressBar {
+    let target = if std::io::stderr().is_terminal() && count > 1 {
+        ProgressDrawTarget::stderr()
+    } else {
+        ProgressDrawTarget::hidden()
+    };
+    let bar = ProgressBar::with_draw_target(u64::try_from(count).ok(), target);
+    if let Ok(style) = ProgressStyle::with_template(form) {
+        bar.set_style(style);
+    }
+    bar
 }
 
 /// All problems, one after the other, for standard error.

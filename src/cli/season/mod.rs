@@ -13,12 +13,13 @@ use crate::ready;
 use crate::season::{self, Departure};
 use crate::write;
 use clap::{Args, Subcommand};
-use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use rayon::prelude::*;
 use rows::{Reading, Rows};
 use std::collections::BTreeSet;
-use std::io::IsTerminal;
 use std::path::{Path, PathBuf};
+
+/// Count, rate and time left.
+const PROGRESS: &str = "{wide_bar} {pos} of {len} departures, {per_sec}, {eta} left";
 
 /// Make the packets of a season's departures, each row of a table laid over a trip file
 #[derive(Args, Debug)]
@@ -311,7 +312,7 @@ impl<'a> Run<'a> {
     /// Makes those packets that are not as they should be; a few at a time, so that a long
     /// season needs no more room than a short one. Gives back how many were made.
     fn make(&self, wanted: &[&Ready<'_>], bad: &mut Vec<Problem>) -> Outcome<usize> {
-        let bar = progress(wanted.len());
+        let bar = crate::cli::terminal::progress(wanted.len(), PROGRESS);
         let mut changed = 0;
         for few in wanted.chunks(2 * rayon::current_num_threads()) {
             let made: Vec<(&Ready<'_>, Outcome<Option<Remade>>)> =
@@ -395,19 +396,4 @@ impl<'a> Run<'a> {
         }
         Ok(gone)
     }
-}
-
-/// Count, rate and time left, on a terminal only.
-fn progress(departures: usize) -> ProgressBar {
-    let target = if std::io::stderr().is_terminal() && departures > 1 {
-        ProgressDrawTarget::stderr()
-    } else {
-        ProgressDrawTarget::hidden()
-    };
-    let bar = ProgressBar::with_draw_target(u64::try_from(departures).ok(), target);
-    let form = "{wide_bar} {pos} of {len} departures, {per_sec}, {eta} left";
-    if let Ok(style) = ProgressStyle::with_template(form) {
-        bar.set_style(style);
-    }
-    bar
 }
