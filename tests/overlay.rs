@@ -14,8 +14,7 @@ fn leeside(folder: &Path, args: &[&str]) -> Output {
 }
 
 fn said(output: &Output) -> String {
-    String::from_utf8_lossy(&output.stdout).into_owned()
-        + &String::from_utf8_lossy(&output.stderr)
+    String::from_utf8_lossy(&output.stdout).into_owned() + &String::from_utf8_lossy(&output.stderr)
 }
 
 /// A folder with a trip and three overlays: `club` and `crew` change one module, each its own part
@@ -74,7 +73,14 @@ fn a_trip_brings_its_own_content_notes_and_name() {
     let folder = folder();
     let output = leeside(
         folder.path(),
-        &["make", "trip.yaml", "--format", "md", "--sheet", "briefing-sheet,lesson-handout"],
+        &[
+            "make",
+            "trip.yaml",
+            "--format",
+            "md",
+            "--sheet",
+            "briefing-sheet,lesson-handout",
+        ],
     );
     assert!(output.status.success(), "{}", said(&output));
     let read = |name: &str| {
@@ -82,12 +88,18 @@ fn a_trip_brings_its_own_content_notes_and_name() {
         fs::read_to_string(path).expect("the sheet")
     };
     let briefing = read("briefing-sheet.md");
-    assert!(briefing.contains("- The gate is locked at nine"), "{briefing}");
+    assert!(
+        briefing.contains("- The gate is locked at nine"),
+        "{briefing}"
+    );
     for words in ["Our own club", "555-0199", "Cook"] {
         assert!(briefing.contains(words), "{words}: {briefing}");
     }
     let handout = read("lesson-handout.md");
-    assert!(handout.contains("The club's word on wash water"), "{handout}");
+    assert!(
+        handout.contains("The club's word on wash water"),
+        "{handout}"
+    );
     let found = leeside(folder.path(), &["check", "trip.yaml"]);
     assert!(found.status.success(), "{}", said(&found));
 }
@@ -100,9 +112,20 @@ fn what_is_wrong_in_a_folder_is_told_in_its_own_file() {
     fs::write(&path, trip.replace("[club, crew]", "broken")).expect("the trip");
     for command in ["check", "plan", "make", "why"] {
         let output = leeside(folder.path(), &[command, "trip.yaml"]);
-        assert_eq!(output.status.code(), Some(1), "{command}: {}", said(&output));
+        assert_eq!(
+            output.status.code(),
+            Some(1),
+            "{command}: {}",
+            said(&output)
+        );
         let told = said(&output);
-        assert!(told.contains("broken/modules/greywater.yaml:4"), "{command}: {told}");
-        assert!(told.contains("perhaps `value` is meant") || told.contains("value"), "{told}");
+        assert!(
+            told.contains("broken/modules/greywater.yaml:4"),
+            "{command}: {told}"
+        );
+        assert!(
+            told.contains("perhaps `value` is meant") || told.contains("value"),
+            "{told}"
+        );
     }
 }

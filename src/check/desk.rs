@@ -273,7 +273,9 @@ impl<'n> Keys<'_, 'n> {
             return Vec::new();
         };
         let items = self.desk.list(node, what).into_iter();
-        items.filter_map(|item| self.desk.line(item, what)).collect()
+        items
+            .filter_map(|item| self.desk.line(item, what))
+            .collect()
     }
 
     /// Refuses a key that belongs elsewhere, with the reason.

@@ -251,9 +251,7 @@ impl Desk {
                 "value.clock",
                 format!("`{}` is not a time of day", shown(text)),
                 mend::clock_meant(text).map_or_else(
-                    || {
-                        "write hours and minutes of 24 hours, such as `9:00` or `14:30`".to_owned()
-                    },
+                    || "write hours and minutes of 24 hours, such as `9:00` or `14:30`".to_owned(),
                     |meant| format!("write `{meant}`"),
                 ),
             )

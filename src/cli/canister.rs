@@ -1,7 +1,7 @@
 //! `leeside canister`: how one canister does in the cold, without a trip file.
 
-use super::{Laid, Said};
 use super::boil::lines;
+use super::{Laid, Said};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Blend, Container, ContainerKind, Family, Library, Screen, Verdict, Wind};
 use crate::plan::{self, CanisterBurn, CanisterBurnt};

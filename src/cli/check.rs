@@ -1,8 +1,8 @@
 //! `leeside check`: says what is wrong with trips, modules and templates, and
 //! how to mend it.
 
-use super::{Laid, Said};
 use super::season::rows::{Reading, Rows, is_table};
+use super::{Laid, Said};
 use crate::check::{self, Due};
 use crate::compose::Engine;
 use crate::course::timetable;
@@ -179,7 +179,8 @@ fn found(args: &Check) -> Found {
     let some = !content.is_empty() || !files.is_empty() || !tables.is_empty();
     let wanted = args.paths.is_empty() || some || alone;
     if wanted {
-        let built_in = args.content.folders.is_empty() && content.is_empty() && !args.paths.is_empty();
+        let built_in =
+            args.content.folders.is_empty() && content.is_empty() && !args.paths.is_empty();
         let (more, count, read) = if built_in {
             made_ready()
         } else {

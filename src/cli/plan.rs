@@ -1,8 +1,8 @@
 //! `leeside plan`: the computed numbers of a trip, as a table or as JSON.
 
-use super::{Laid, Said};
 use super::make::UnitsName;
 use super::season::rows::{Reading, Rows, is_table};
+use super::{Laid, Said};
 use crate::check;
 use crate::course;
 use crate::course::timetable;

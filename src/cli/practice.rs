@@ -1,7 +1,7 @@
 //! `leeside practice`: a problem sheet and its worked key, and a page to learn a subject from.
 
-use super::{Laid, Said};
 use super::make::{FormatName, PaperName, UnitsName, formats, put, report};
+use super::{Laid, Said};
 use crate::check;
 use crate::compose;
 use crate::course::practice::{self, Level, Request, Topic};

@@ -1,7 +1,7 @@
 //! `leeside show`: a module or a kind of place as text to read.
 
-use super::{Laid, Said};
 use super::make::UnitsName;
+use super::{Laid, Said};
 use crate::compose;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns::{self, Id, Library, Module, Place, RuleValue};

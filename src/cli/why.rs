@@ -1,7 +1,7 @@
 //! `leeside why`: how a printed value came about.
 
-use super::{Laid, Said};
 use super::make::UnitsName;
+use super::{Laid, Said};
 use crate::check;
 use crate::compose;
 use crate::course::timetable;

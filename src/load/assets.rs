@@ -32,7 +32,10 @@ impl Assets {
     /// Lays a content file over the one of its path, which stays beneath it.
     pub(super) fn lay(&mut self, path: &str, source: Source) {
         if let Some(hidden) = self.content.insert(path.to_owned(), source) {
-            self.beneath.entry(path.to_owned()).or_default().push(hidden);
+            self.beneath
+                .entry(path.to_owned())
+                .or_default()
+                .push(hidden);
         }
     }
 

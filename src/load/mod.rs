@@ -85,7 +85,9 @@ impl Written {
         let mut folders = Vec::new();
         let mut problems = Vec::new();
         for node in named {
-            let folder = node.text().map(|name| beside.unwrap_or(Path::new("")).join(name));
+            let folder = node
+                .text()
+                .map(|name| beside.unwrap_or(Path::new("")).join(name));
             match folder.filter(|folder| folder.is_dir()) {
                 Some(folder) => folders.push(folder),
                 None => problems.push(node.problem(Problem::error(

@@ -291,6 +291,8 @@ fn common(draw: &mut Draw, ours: bool) -> Map<String, Value> {
     };
     draw.maybe(&mut all, "organisation", club);
     draw.maybe(&mut all, "notes", json!(["The gate is locked at nine"]));
+    // which folders these are is settled before a trip is checked
+    draw.maybe(&mut all, "content", json!("club"));
     draw.maybe(&mut all, "starts", json!("2027-05-14"));
     let units = draw.one_of(&["us", "metric", "both"]);
     draw.maybe(&mut all, "units", json!(units));

@@ -98,9 +98,13 @@ pub(super) fn organisation(desk: &Desk, node: &Node, library: &Library) -> Optio
         let written = node.text().unwrap_or_default();
         let wanted = id(written);
         let profiles = library.profiles.values();
-        let found = profiles.clone().find(|one| one.id == wanted || id(&one.name) == wanted);
+        let found = profiles
+            .clone()
+            .find(|one| one.id == wanted || id(&one.name) == wanted);
         if found.is_none() && nearest(&wanted, profiles.map(|one| one.id.as_str())).is_none() {
-            return desk.line(node, "the organisation").map(|name| own(name, &[], &[]));
+            return desk
+                .line(node, "the organisation")
+                .map(|name| own(name, &[], &[]));
         }
         return desk
             .named(node, "profile", &library.profiles, |profile| &profile.name)

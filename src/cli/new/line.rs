@@ -60,12 +60,7 @@ mod at_terminal {
     impl Completer for Words {
         type Candidate = String;
 
-        fn complete(
-            &self,
-            line: &str,
-            at: usize,
-            _: &Context<'_>,
-        ) -> Result<(usize, Vec<String>)> {
+        fn complete(&self, line: &str, at: usize, _: &Context<'_>) -> Result<(usize, Vec<String>)> {
             let last = line[..at].rfind(',').map_or(0, |comma| comma + 1);
             let start = at - line[last..at].trim_start().len();
             let begun = id(&line[start..at]);

@@ -17,8 +17,8 @@ use crate::load;
 use crate::nouns::Library;
 use crate::write;
 use clap::Args;
-use line::line;
 use interview::{Interview, Reply, starter};
+use line::line;
 use std::io::{IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 
@@ -51,7 +51,9 @@ pub fn run(args: &New) -> Outcome<Said> {
         return give(args.trip.as_deref(), starter(args.lesson));
     }
     let (library, _) = super::library(&args.content.folders)?;
-    say("`?` explains a question, `back` goes to the one before, Tab fills in a word, ctrl-D stops.\n");
+    say(
+        "`?` explains a question, `back` goes to the one before, Tab fills in a word, ctrl-D stops.\n",
+    );
     if !args.lesson {
         say("For a lesson in one place: leeside new --lesson\n");
     }

@@ -324,9 +324,7 @@ impl Question {
         let choices = self.choices(library);
         let what = match self {
             Self::Title => "It heads every sheet.",
-            Self::Starts => {
-                "It dates the sheets, and says whether content is due for review."
-            }
+            Self::Starts => "It dates the sheets, and says whether content is due for review.",
             Self::Learners => "Everyone who is taught, clients too; they eat and drink.",
             Self::Instructors => "Those who lead; they eat and drink as well.",
             Self::Youngest => "Under 16, an adult stands beside each lit stove.",
@@ -334,9 +332,7 @@ impl Question {
                 "The food and how strict; never a name. It brings the allergy rules onto the \
                  sheets."
             }
-            Self::Camp(_, Of::Name) => {
-                "As people on the trip call it; each camp has its own name."
-            }
+            Self::Camp(_, Of::Name) => "As people on the trip call it; each camp has its own name.",
             Self::Camp(_, Of::Nights) => "Nights in a row at this camp, a whole number.",
             Self::Camp(_, Of::Elevation) | Self::Height => {
                 "A number and a unit, m or ft: water boils cooler up high."
@@ -347,9 +343,7 @@ impl Question {
             Self::Camp(_, Of::Wind) | Self::Wind => {
                 "Breezy moves leaves; above windy no flame burns in the open."
             }
-            Self::Pot(_) => {
-                "A metal and a size: a small pot boils within a turn at the stove."
-            }
+            Self::Pot(_) => "A metal and a size: a small pot boils within a turn at the stove.",
             Self::InOrOut => "Indoors nothing is lit and no fuel is opened.",
             Self::Land => "A school yard is a developed site.",
             Self::Air => "A number and a unit, C or F.",

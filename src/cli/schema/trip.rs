@@ -119,7 +119,10 @@ fn common() -> (Vec<Key>, Vec<Key>) {
         ),
         (
             "notes",
-            say("your own words, on briefing and lesson plan", several(&at("line"))),
+            say(
+                "your own words, on briefing and lesson plan",
+                several(&at("line")),
+            ),
         ),
         ("units", at("units")),
         ("paper", at("paper")),

@@ -3,8 +3,8 @@
 mod papers;
 pub(in crate::cli) mod rows;
 
-use super::{Laid, Said};
 use super::make::{FormatName, PaperName, UnitsName, formats};
+use super::{Laid, Said};
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Date, Trip};
