@@ -6,7 +6,7 @@ use crate::diag::{Outcome, Problem};
 use crate::load::{self, Assets};
 use crate::nouns::Library;
 use sha2::{Digest as _, Sha256};
-use std::path::Path;
+use std::path::PathBuf;
 
 /// What `src/build.rs` made of `content/`: `Option<Library>`, none where there
 /// was something to say of it.
@@ -25,12 +25,12 @@ pub struct Ready {
     pub warnings: Vec<Problem>,
 }
 
-/// The built-in library with a folder laid over it.
+/// The built-in library with folders laid over it, each over the one before.
 ///
 /// # Errors
 /// Every problem of the files and of the links between them.
-pub fn library(overlay: Option<&Path>) -> Outcome<Ready> {
-    if overlay.is_none()
+pub fn library(overlays: &[PathBuf]) -> Outcome<Ready> {
+    if overlays.is_empty()
         && let Some(library) = built_in()
     {
         return Ok(Ready {
@@ -40,7 +40,7 @@ pub fn library(overlay: Option<&Path>) -> Outcome<Ready> {
             warnings: Vec::new(),
         });
     }
-    let files = load::library(overlay)?;
+    let files = load::library(overlays)?;
     let (library, warnings) = check::library(&files)?;
     // the bytes that src/build.rs would have kept; a library always has some
     let bytes = postcard::to_allocvec(&Some(&library)).unwrap_or_default();
@@ -62,7 +62,7 @@ mod tests {
 
     #[test]
     fn the_library_made_ready_is_what_its_files_say() {
-        let files = load::library(None).unwrap();
+        let files = load::library(&[]).unwrap();
         let (library, warnings) = check::library(&files).unwrap();
         assert_eq!(warnings, Vec::new());
         assert!(library.modules.len() > 20);

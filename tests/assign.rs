@@ -17,7 +17,7 @@ use std::convert::Infallible;
 const TIME: &str = "2027-05-01T08:00:00";
 
 fn sizes() -> BTreeMap<Id, Container> {
-    ready::library(None).expect("a library").library.containers
+    ready::library(&[]).expect("a library").library.containers
 }
 
 /// A shelf with a canister of 230 g for each of these contents in grams.
@@ -173,7 +173,7 @@ camps:
 ";
 
 fn press() -> Press {
-    let ready = ready::library(None).expect("a library");
+    let ready = ready::library(&[]).expect("a library");
     Press::new(&ready.assets, ready.library, ready.digest).expect("a press")
 }
 

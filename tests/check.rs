@@ -30,7 +30,7 @@ camps:
 ";
 
 fn library() -> Library {
-    let files = load::library(None).unwrap_or_else(|problems| panic!("{}", report(&problems)));
+    let files = load::library(&[]).unwrap_or_else(|problems| panic!("{}", report(&problems)));
     check::library(&files)
         .unwrap_or_else(|problems| panic!("{}", report(&problems)))
         .0
@@ -459,7 +459,8 @@ fn an_overlay_replaces_extends_and_takes_away() {
     put("profiles/club.yaml", "name: Club\nunits: metric\n");
     put("notes.md", "not content, and in nobody's way\n");
     let built_in = library();
-    let files = load::library(Some(temp.path())).unwrap_or_else(|p| panic!("{}", report(&p)));
+    let files =
+        load::library(&[temp.path().to_owned()]).unwrap_or_else(|p| panic!("{}", report(&p)));
     let (ours, _) = check::library(&files).unwrap_or_else(|p| panic!("{}", report(&p)));
     let (module, before) = (&ours.modules["greywater"], &built_in.modules["greywater"]);
     assert_eq!(module.title, "Our wash water");

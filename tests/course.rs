@@ -17,7 +17,7 @@ mod rules;
 use rules::{keeps_the_rules, required_before_any_flame};
 
 static LIBRARY: LazyLock<Library> = LazyLock::new(|| {
-    let files = good(load::library(None));
+    let files = good(load::library(&[]));
     good(check::library(&files)).0
 });
 

@@ -141,7 +141,7 @@ fn with_conditions(conditions: &str) -> Library {
         format!("extends: greywater\napplies:\n{conditions}"),
     )
     .unwrap();
-    let files = load::library(Some(folder.path())).unwrap();
+    let files = load::library(&[folder.path().to_owned()]).unwrap();
     check::library(&files).unwrap().0
 }
 

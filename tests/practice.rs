@@ -24,7 +24,7 @@ fn request(topics: &[Topic], count: usize, seed: u64, units: Units) -> Request {
 fn library() -> &'static Library {
     static LIBRARY: OnceLock<Library> = OnceLock::new();
     LIBRARY.get_or_init(|| {
-        let files = load::library(None).expect("files");
+        let files = load::library(&[]).expect("files");
         check::library(&files).expect("a library").0
     })
 }

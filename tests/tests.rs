@@ -21,6 +21,7 @@ mod issued;
 mod layering;
 mod list;
 mod markdown;
+mod overlay;
 mod packet;
 mod physics;
 mod physics_docs;

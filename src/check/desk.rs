@@ -267,6 +267,17 @@ impl<'n> Keys<'_, 'n> {
         found
     }
 
+    /// The lines of a list, or the one line that stands in its place; empty if it is not there.
+    pub fn lines(&self, key: &'static str, what: &str) -> Vec<String> {
+        let Some(node) = self.get(key) else {
+            return Vec::new();
+        };
+        let items = self.desk.list(node, what).into_iter();
+        items
+            .filter_map(|item| self.desk.line(item, what))
+            .collect()
+    }
+
     /// Refuses a key that belongs elsewhere, with the reason.
     pub fn refuse(&self, key: &'static str, message: &str, help: &str) {
         if let Some(entry) = self

@@ -23,6 +23,7 @@ use crate::load::{self, Written};
 use crate::nouns::{Library, Trial, Trip};
 
 pub use countries::{countries, languages};
+pub use mend::{clock_meant, day_meant};
 pub use stale::{Due, stale};
 
 /// The library as meant, with the warnings.
@@ -58,7 +59,7 @@ mod tests {
     use crate::diag::report;
 
     fn built_in() -> Library {
-        let files = load::library(None).unwrap_or_else(|problems| panic!("{}", report(&problems)));
+        let files = load::library(&[]).unwrap_or_else(|problems| panic!("{}", report(&problems)));
         let (library, warnings) =
             library(&files).unwrap_or_else(|problems| panic!("{}", report(&problems)));
         eprintln!("{}", report(&warnings));
@@ -68,7 +69,7 @@ mod tests {
     #[test]
     fn the_built_in_library_and_its_trips_are_sound() {
         let library = built_in();
-        let assets = load::assets(None).unwrap();
+        let assets = load::assets(&[]).unwrap();
         for (path, source) in &assets.content {
             let outcome = if path.starts_with("trips/") {
                 let written = load::text(&source.name, &source.text).unwrap();

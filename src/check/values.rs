@@ -250,7 +250,10 @@ impl Desk {
                 node,
                 "value.clock",
                 format!("`{}` is not a time of day", shown(text)),
-                "write hours and minutes of 24 hours, such as `9:00` or `14:30`",
+                mend::clock_meant(text).map_or_else(
+                    || "write hours and minutes of 24 hours, such as `9:00` or `14:30`".to_owned(),
+                    |meant| format!("write `{meant}`"),
+                ),
             )
         })
     }

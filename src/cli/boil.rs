@@ -1,6 +1,6 @@
 //! `leeside boil`: one pot worked step by step, without a trip file.
 
-use super::Said;
+use super::{Laid, Said};
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns::{Blend, FuelKind, Library, Screen, Wind, id};
 use crate::plan::{self, Boil as Question, BoilOn, BoilPot, Boiled, Start, Step};
@@ -10,7 +10,6 @@ use crate::units::{
 use clap::{ArgGroup, Args};
 use serde_json::{Value, json};
 use std::fmt::Write as _;
-use std::path::PathBuf;
 
 /// Work out the fuel for one pot, step by step
 #[derive(Args, Debug)]
@@ -87,9 +86,9 @@ pub struct Boil {
     /// Say it as JSON on standard output
     #[arg(long)]
     pub json: bool,
-    /// A folder of content laid over the built-in one
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// A height, and whether it was written in feet.
@@ -124,7 +123,7 @@ fn wrong(flag: &str, message: String, help: impl Into<String>) -> Problem {
 /// # Errors
 /// A name that the library does not hold, and everything that cannot be.
 pub fn run(args: &Boil) -> Outcome<Said> {
-    let (library, mut warnings) = super::library(args.content.as_deref())?;
+    let (library, mut warnings) = super::library(&args.content.folders)?;
     let question = question(args, &library)?;
     if let Some(fuel) = plan::fuel_called(&library, &args.fuel) {
         warnings.extend(unlike(args, &question, fuel.heating_value));

@@ -1,14 +1,13 @@
 //! `leeside canister`: how one canister does in the cold, without a trip file.
 
-use super::Said;
 use super::boil::lines;
+use super::{Laid, Said};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Blend, Container, ContainerKind, Family, Library, Screen, Verdict, Wind};
 use crate::plan::{self, CanisterBurn, CanisterBurnt};
 use crate::units::{Mass, Power, Temperature, Time, Units, say};
 use clap::Args;
 use serde_json::{Value, json};
-use std::path::PathBuf;
 
 /// Work out how a gas canister does in the cold: pressure, flame, what is left
 #[derive(Args, Debug)]
@@ -59,9 +58,9 @@ pub struct Canister {
     /// Say it as JSON on standard output
     #[arg(long)]
     pub json: bool,
-    /// A folder of content laid over the built-in one
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Minutes, with or without the word.
@@ -87,7 +86,7 @@ fn screen(text: &str) -> Result<Screen, String> {
 /// # Errors
 /// A size that is not sold, and everything that cannot be.
 pub fn run(args: &Canister) -> Outcome<Said> {
-    let (library, warnings) = super::library(args.content.as_deref())?;
+    let (library, warnings) = super::library(&args.content.folders)?;
     let answered = asked(args, &library).and_then(|asked| {
         let burnt = plan::burn_canister(&asked, &library)?;
         Ok(if args.json {

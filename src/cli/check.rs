@@ -1,8 +1,8 @@
 //! `leeside check`: says what is wrong with trips, modules and templates, and
 //! how to mend it.
 
-use super::Said;
 use super::season::rows::{Reading, Rows, is_table};
+use super::{Laid, Said};
 use crate::check::{self, Due};
 use crate::compose::Engine;
 use crate::course::timetable;
@@ -37,9 +37,9 @@ pub struct Check {
     /// List what a keeper of the content must look at again by this day, with its address
     #[arg(long, value_name = "DATE", conflicts_with = "paths")]
     pub stale: Option<String>,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Runs the command.
@@ -91,7 +91,7 @@ fn stale(args: &Check, day: &str) -> Outcome<Said> {
             "write year, month and day, such as `leeside check --stale 2027-11-26`",
         )]);
     };
-    let files = load::library_with(args.content.as_deref(), &[])?;
+    let files = load::library_with(&args.content.folders, &[])?;
     let (library, _) = check::library(&files)?;
     let due = check::stale(&library, on);
     let result = if args.json {
@@ -172,30 +172,31 @@ fn found(args: &Check) -> Found {
     // each folder is laid over the built-in content by itself
     let alone = overlays.is_empty();
     for folder in overlays {
-        let (more, count, _) = library(Some(&folder), &[]);
+        let (more, count, _) = library(&[folder], &[]);
         problems.extend(more);
         checked += count;
     }
     let some = !content.is_empty() || !files.is_empty() || !tables.is_empty();
     let wanted = args.paths.is_empty() || some || alone;
     if wanted {
-        let built_in = args.content.is_none() && content.is_empty() && !args.paths.is_empty();
+        let built_in =
+            args.content.folders.is_empty() && content.is_empty() && !args.paths.is_empty();
         let (more, count, read) = if built_in {
             made_ready()
         } else {
-            library(args.content.as_deref(), &content)
+            library(&args.content.folders, &content)
         };
         let of_library = more;
         if let Some(library) = &read {
             for written in &files {
-                problems.extend(one(written, library));
+                problems.extend(over(written, args, &content, library));
             }
             for path in &tables {
-                problems.extend(table(path, &args.reading, library));
+                problems.extend(table(path, args, library));
             }
             checked += files.len() + tables.len();
             if args.paths.is_empty() {
-                let (more, count) = examples(args.content.as_deref(), library);
+                let (more, count) = examples(&args.content.folders, library);
                 problems.extend(more);
                 checked += count;
             }
@@ -252,7 +253,7 @@ fn one_file(path: &Path) -> Outcome<Work> {
 /// The built-in library as it was checked when the program was built: whoever
 /// checks a trip at each letter that is typed waits for the trip alone.
 fn made_ready() -> (Vec<Problem>, usize, Option<Library>) {
-    match ready::library(None) {
+    match ready::library(&[]) {
         Ok(ready) => (ready.warnings, 0, Some(ready.library)),
         Err(problems) => (problems, 0, None),
     }
@@ -261,10 +262,10 @@ fn made_ready() -> (Vec<Problem>, usize, Option<Library>) {
 /// The problems of the library, how many files it has, and the library if it
 /// is sound.
 fn library(
-    overlay: Option<&Path>,
+    overlays: &[PathBuf],
     more: &[(String, Source)],
 ) -> (Vec<Problem>, usize, Option<Library>) {
-    let files = match load::library_with(overlay, more) {
+    let files = match load::library_with(overlays, more) {
         Ok(files) => files,
         Err(problems) => return (problems, 0, None),
     };
@@ -331,11 +332,24 @@ fn planned(trip: &Trip, library: &Library) -> Vec<Problem> {
 
 /// The problems of a season's departures, each with its name and row. What only deserves a look
 /// in the trip files that they stand on is told where those are checked.
-fn table(path: &Path, reading: &Reading, library: &Library) -> Vec<Problem> {
-    let (rows, mut problems) = match Rows::read(path, reading, None) {
+fn table(path: &Path, args: &Check, library: &Library) -> Vec<Problem> {
+    let (rows, mut problems) = match Rows::read(path, &args.reading, None) {
         Ok(read) => read,
         Err(problems) => return problems,
     };
+    let own = match rows.content(&args.content) {
+        Ok(folders) if folders != args.content.folders => super::library(&folders).map(Some),
+        Ok(_) => Ok(None),
+        Err(more) => Err(more),
+    };
+    let own = match own {
+        Ok(own) => own,
+        Err(more) => {
+            problems.extend(more);
+            return problems;
+        }
+    };
+    let library = own.as_ref().map_or(library, |(library, _)| library);
     let going: Vec<_> = rows.going().collect();
     let found: Vec<Vec<Problem>> = going
         .into_par_iter()
@@ -373,11 +387,31 @@ fn one(written: &Written, library: &Library) -> Vec<Problem> {
     }
 }
 
+/// The problems of a trip or trial, and what is wrong in content that it brings itself.
+fn over(
+    written: &Written,
+    args: &Check,
+    content: &[(String, Source)],
+    shared: &Library,
+) -> Vec<Problem> {
+    let folders = match args.content.over(written) {
+        Ok(folders) if folders == args.content.folders => return one(written, shared),
+        Ok(folders) => folders,
+        Err(problems) => return problems,
+    };
+    let (mut problems, _, own) = library(&folders, content);
+    problems.retain(|problem| problem.severity == Severity::Error);
+    if let Some(own) = &own {
+        problems.extend(one(written, own));
+    }
+    problems
+}
+
 /// The trips and trials that come with the content.
-fn examples(overlay: Option<&Path>, library: &Library) -> (Vec<Problem>, usize) {
+fn examples(overlays: &[PathBuf], library: &Library) -> (Vec<Problem>, usize) {
     let mut problems = Vec::new();
     let mut count = 0;
-    let Ok(assets) = load::assets(overlay) else {
+    let Ok(assets) = load::assets(overlays) else {
         return (problems, count);
     };
     for (path, source) in &assets.content {

@@ -1,6 +1,6 @@
 //! `leeside make`: writes the packets of one or several trips.
 
-use super::Said;
+use super::{Laid, Said};
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
@@ -70,9 +70,9 @@ pub struct Make {
     /// Say what was written as JSON on standard output
     #[arg(long)]
     pub json: bool,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Formats on the command line.
@@ -209,22 +209,17 @@ pub fn said(make: &Make) -> Outcome<Said> {
 /// code that starts with `write.` says that the disk stood in the way.
 pub fn run(make: &Make) -> Outcome<Made> {
     let job = make.job()?;
-    let Ready {
-        assets,
-        library,
-        digest,
-        mut warnings,
-    } = ready::library(make.content.as_deref())?;
     let trips = super::files::trips(&make.trips)?;
     distinct(&trips)?;
-    let press = Press::new(&assets, library, digest)?;
+    let (presses, mut warnings) = presses(make, &trips)?;
     let bar = super::terminal::progress(trips.len(), "{wide_bar} {pos} of {len} trips");
-    let outcomes: Vec<Outcome<Packet>> = trips
+    let outcomes: Vec<Outcome<(&Press, Packet)>> = trips
         .par_iter()
         .map(|written| {
+            let press = &presses[&make.content.over(written)?];
             let packet = press.packet(written, &job);
             bar.inc(1);
-            packet
+            packet.map(|packet| (press, packet))
         })
         .collect();
     bar.finish_and_clear();
@@ -240,12 +235,48 @@ pub fn run(make: &Make) -> Outcome<Made> {
         return Err(problems);
     }
     let made = if make.dry_run {
-        looked_at(&make.out, &press, packets)?
+        looked_at(&make.out, packets)?
     } else {
-        put(&make.out, &press, packets, make.force)?
+        put(&make.out, packets, make.force)?
     };
     warnings.extend(made.warnings);
     Ok(Made { warnings, ..made })
+}
+
+/// What prints each trip: one for all that have the same folders of content.
+///
+/// # Errors
+/// Every problem of content and templates.
+fn presses(
+    make: &Make,
+    trips: &[Written],
+) -> Outcome<(BTreeMap<Vec<PathBuf>, Press>, Vec<Problem>)> {
+    let mut presses = BTreeMap::new();
+    let mut warnings = Vec::new();
+    let mut problems = Vec::new();
+    for written in trips {
+        let folders = match make.content.over(written) {
+            Ok(folders) if presses.contains_key(&folders) => continue,
+            Ok(folders) => folders,
+            Err(more) => {
+                problems.extend(more);
+                continue;
+            }
+        };
+        let Ready {
+            assets,
+            library,
+            digest,
+            warnings: more,
+        } = ready::library(&folders)?;
+        warnings.extend(more);
+        presses.insert(folders, Press::new(&assets, library, digest)?);
+    }
+    if problems.is_empty() {
+        Ok((presses, warnings))
+    } else {
+        Err(problems)
+    }
 }
 
 /// Puts packets down beside what lies there already.
@@ -253,9 +284,9 @@ pub fn run(make: &Make) -> Outcome<Made> {
 /// # Errors
 /// What stands in the way on the disk, and files that someone has changed; then nothing was
 /// written.
-pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) -> Outcome<Made> {
+pub(super) fn put(out: &Path, packets: Vec<(&Press, Packet)>, force: bool) -> Outcome<Made> {
     let place = write::Place::take(out)?;
-    let (ready, made) = beside(&place, press, packets)?;
+    let (ready, made) = beside(&place, packets)?;
     Ok(Made {
         folders: place.put(&ready, force)?,
         ..made
@@ -266,9 +297,9 @@ pub(super) fn put(out: &Path, press: &Press, packets: Vec<Packet>, force: bool) 
 ///
 /// # Errors
 /// A folder that cannot be read.
-fn looked_at(out: &Path, press: &Press, packets: Vec<Packet>) -> Outcome<Made> {
+fn looked_at(out: &Path, packets: Vec<(&Press, Packet)>) -> Outcome<Made> {
     let place = write::Place::look(out);
-    let (ready, made) = beside(&place, press, packets)?;
+    let (ready, made) = beside(&place, packets)?;
     let fates = ready.iter().map(|packet| place.fates(packet));
     Ok(Made {
         folders: ready.iter().map(|packet| out.join(&packet.slug)).collect(),
@@ -280,13 +311,12 @@ fn looked_at(out: &Path, press: &Press, packets: Vec<Packet>) -> Outcome<Made> {
 /// Packets with their index pages, made with what lies in their folders already.
 fn beside(
     place: &write::Place,
-    press: &Press,
-    packets: Vec<Packet>,
+    packets: Vec<(&Press, Packet)>,
 ) -> Outcome<(Vec<write::Packet>, Made)> {
     let mut lines = Vec::new();
     let mut warnings = Vec::new();
     let mut ready = Vec::new();
-    for mut packet in packets {
+    for (press, mut packet) in packets {
         lines.push(packet.lines.clone());
         warnings.append(&mut packet.warnings);
         let lying = place.lying(&packet.slug)?;

@@ -28,6 +28,7 @@ pub mod why;
 use crate::diag::{Outcome, Problem};
 use crate::load::Written;
 use clap::{CommandFactory as _, Parser, Subcommand};
+use std::path::PathBuf;
 use std::process::ExitCode;
 use terminal::{Heard, to_stderr, to_stdout};
 
@@ -186,10 +187,29 @@ fn located(problems: Vec<Problem>, written: &Written) -> Vec<Problem> {
 ///
 /// # Errors
 /// Every problem of the library.
-pub fn library(
-    content: Option<&std::path::Path>,
-) -> Outcome<(crate::nouns::Library, Vec<Problem>)> {
+pub fn library(content: &[PathBuf]) -> Outcome<(crate::nouns::Library, Vec<Problem>)> {
     crate::ready::library(content).map(|ready| (ready.library, ready.warnings))
+}
+
+/// What is laid over the built-in content.
+#[derive(clap::Args, Clone, Debug, Default)]
+pub struct Laid {
+    /// A folder of content and templates laid over the built-in ones; of several, each over the
+    /// one before
+    #[arg(id = "content", long = "content", value_name = "DIR")]
+    pub folders: Vec<PathBuf>,
+}
+
+impl Laid {
+    /// The folders that a trip names, and over them those of the command line.
+    ///
+    /// # Errors
+    /// What the trip names is no folder.
+    pub fn over(&self, trip: &crate::load::Written) -> Outcome<Vec<PathBuf>> {
+        let mut folders = trip.content()?;
+        folders.extend_from_slice(&self.folders);
+        Ok(folders)
+    }
 }
 
 /// A quantity as a flag: what cannot be read is a fault of the command line.

@@ -1,8 +1,8 @@
 //! `leeside plan`: the computed numbers of a trip, as a table or as JSON.
 
-use super::Said;
 use super::make::UnitsName;
 use super::season::rows::{Reading, Rows, is_table};
+use super::{Laid, Said};
 use crate::check;
 use crate::course;
 use crate::course::timetable;
@@ -36,9 +36,9 @@ pub struct Plan {
     /// Units of the table
     #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Runs the command.
@@ -46,11 +46,11 @@ pub struct Plan {
 /// # Errors
 /// Every problem of the library or the trip.
 pub fn run(args: &Plan) -> Outcome<Said> {
-    let (library, _) = super::library(args.content.as_deref())?;
     if is_table(&args.trip) {
-        return season(args, &library);
+        return season(args);
     }
     let written = load::trip_file(&args.trip)?;
+    let (library, _) = super::library(&args.content.over(&written)?)?;
     let (trip, warnings) = check::trip(&written, &library)?;
     let result = if args.json {
         json(trip, args, &library).map(|whole| format!("{whole:#}\n"))
@@ -66,8 +66,10 @@ pub fn run(args: &Plan) -> Outcome<Said> {
 }
 
 /// The plan of each departure of a season's table, under its name.
-fn season(args: &Plan, library: &Library) -> Outcome<Said> {
+fn season(args: &Plan) -> Outcome<Said> {
     let (rows, mut bad) = Rows::read(&args.trip, &args.reading, None)?;
+    let (library, _) = super::library(&rows.content(&args.content)?)?;
+    let library = &library;
     let mut texts = String::new();
     let mut plans = Vec::new();
     for departure in rows.going() {

@@ -1,12 +1,12 @@
 //! `leeside practice`: a problem sheet and its worked key, and a page to learn a subject from.
 
-use super::Said;
 use super::make::{FormatName, PaperName, UnitsName, formats, put, report};
+use super::{Laid, Said};
 use crate::check;
 use crate::compose;
 use crate::course::practice::{self, Level, Request, Topic};
 use crate::diag::{Outcome, Problem, nearest};
-use crate::load;
+use crate::load::{self, Written};
 use crate::nouns::{self, Id, Library, Trip};
 use crate::packet::{Format, Job, Press};
 use crate::ready;
@@ -84,9 +84,9 @@ pub struct Practice {
     /// Write over files that someone has changed since
     #[arg(long)]
     pub force: bool,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// More problems than anyone prints, or numbers to draw from.
@@ -181,10 +181,9 @@ fn lesson(library: &Library, subjects: &[Id]) -> Outcome<Trip> {
 }
 
 /// The trip or lesson whose page to learn from is asked for.
-fn about(args: &Practice, library: &Library) -> Outcome<Option<Trip>> {
-    if let Some(path) = &args.of {
-        let written = load::trip_file(path)?;
-        return Ok(Some(check::trip(&written, library)?.0));
+fn about(args: &Practice, of: Option<&Written>, library: &Library) -> Outcome<Option<Trip>> {
+    if let Some(written) = of {
+        return Ok(Some(check::trip(written, library)?.0));
     }
     if args.subject.is_empty() {
         return Ok(None);
@@ -249,7 +248,12 @@ pub fn run(args: &Practice) -> Outcome<Said> {
         seed: args.seed,
         units: args.units.units(),
     };
-    let ready = ready::library(args.content.as_deref())?;
+    let of = args.of.as_deref().map(load::trip_file).transpose()?;
+    let folders = match &of {
+        None => args.content.folders.clone(),
+        Some(written) => args.content.over(written)?,
+    };
+    let ready = ready::library(&folders)?;
     let press = Press::new(&ready.assets, ready.library, ready.digest)?;
     let set = practice::practice(press.library(), &request)?;
     let job = Job {
@@ -261,7 +265,7 @@ pub fn run(args: &Practice) -> Outcome<Said> {
             ..compose::Options::default()
         },
     };
-    let about = about(args, press.library())?;
+    let about = about(args, of.as_ref(), press.library())?;
     let slug = slug(&request, args, about.as_ref());
     let only = match &about {
         Some(trip) if args.of.is_none() => trip.course.focus.clone(),
@@ -280,7 +284,7 @@ pub fn run(args: &Practice) -> Outcome<Said> {
             "`leeside list modules --coverage` shows what is asked about each subject",
         )]);
     }
-    let mut made = put(&args.out, &press, vec![packet], args.force)?;
+    let mut made = put(&args.out, vec![(&press, packet)], args.force)?;
     let warnings = ready
         .warnings
         .into_iter()

@@ -1,7 +1,7 @@
 //! `leeside show`: a module or a kind of place as text to read.
 
-use super::Said;
 use super::make::UnitsName;
+use super::{Laid, Said};
 use crate::compose;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns::{self, Id, Library, Module, Place, RuleValue};
@@ -10,7 +10,6 @@ use crate::units::Units;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
 use std::fmt::Write as _;
-use std::path::PathBuf;
 
 /// Show a module or a place of the library as text to read
 #[derive(Args, Debug)]
@@ -25,9 +24,9 @@ pub struct Show {
     /// Units of the figures
     #[arg(long, value_enum, ignore_case = true, default_value = "both")]
     pub units: UnitsName,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// What can be shown.
@@ -46,7 +45,7 @@ pub enum What {
 /// # Errors
 /// Every problem of the library; an id that it does not have.
 pub fn run(args: &Show) -> Outcome<Said> {
-    let (library, warnings) = super::library(args.content.as_deref())?;
+    let (library, warnings) = super::library(&args.content.folders)?;
     let id = nouns::id(&args.id);
     let units = args.units.units();
     let text = match args.what {

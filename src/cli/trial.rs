@@ -1,6 +1,6 @@
 //! `leeside trial`: a burn trial at home as an efficiency to put in the trip.
 
-use super::Said;
+use super::{Laid, Said};
 use crate::check;
 use crate::diag::Outcome;
 use crate::load;
@@ -22,9 +22,9 @@ pub struct Trial {
     /// Say it as JSON on standard output
     #[arg(long)]
     pub json: bool,
-    /// A folder of content laid over the built-in one
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Runs the command.
@@ -32,7 +32,7 @@ pub struct Trial {
 /// # Errors
 /// Every problem of the file, and every run that cannot have been.
 pub fn run(args: &Trial) -> Outcome<Said> {
-    let (library, _) = super::library(args.content.as_deref())?;
+    let (library, _) = super::library(&args.content.folders)?;
     let written = load::trip_file(&args.trial)?;
     let (trial, warnings) = check::trial(&written, &library)?;
     let result = plan::trial(&trial, &library).map_err(|problems| {

@@ -86,7 +86,7 @@ fn plain(path: &str) -> String {
 
 /// Every built-in file, at the path where a content folder wants it.
 fn files() -> Outcome<Vec<(String, Vec<u8>)>> {
-    let assets = load::assets(None)?;
+    let assets = load::assets(&[])?;
     let content = assets
         .content
         .iter()

@@ -1,7 +1,7 @@
 //! `leeside why`: how a printed value came about.
 
-use super::Said;
 use super::make::UnitsName;
+use super::{Laid, Said};
 use crate::check;
 use crate::compose;
 use crate::course::timetable;
@@ -30,9 +30,9 @@ pub struct Why {
     /// Units of the values
     #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Runs the command.
@@ -40,8 +40,8 @@ pub struct Why {
 /// # Errors
 /// Every problem of the library or the trip; an id that the trip does not have.
 pub fn run(args: &Why) -> Outcome<Said> {
-    let (library, _) = super::library(args.content.as_deref())?;
     let written = load::trip_file(&args.trip)?;
+    let (library, _) = super::library(&args.content.over(&written)?)?;
     let (mut trip, warnings) = check::trip(&written, &library)?;
     if let Some(units) = args.units {
         trip.units = units.units();

@@ -5,7 +5,7 @@ use crate::diag::{Outcome, Source};
 use include_dir::{Dir, include_dir};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 static CONTENT: Dir<'_> = embedded!(include_dir!("$CARGO_MANIFEST_DIR/content"));
@@ -23,12 +23,22 @@ pub struct Assets {
     pub templates: BTreeMap<String, Source>,
     /// Files of `templates/fonts/` that are fonts.
     pub fonts: BTreeMap<String, Cow<'static, [u8]>>,
-    /// Texts that an overlay with `extends` stands on: the built-in ones that
-    /// it hides, by the same path.
-    pub beneath: BTreeMap<String, Source>,
+    /// Texts that an overlay with `extends` stands on: those of the same path that it hides,
+    /// the lowest first.
+    pub beneath: BTreeMap<String, Vec<Source>>,
 }
 
 impl Assets {
+    /// Lays a content file over the one of its path, which stays beneath it.
+    pub(super) fn lay(&mut self, path: &str, source: Source) {
+        if let Some(hidden) = self.content.insert(path.to_owned(), source) {
+            self.beneath
+                .entry(path.to_owned())
+                .or_default()
+                .push(hidden);
+        }
+    }
+
     /// Whether every template is a built-in one.
     #[must_use]
     pub fn templates_built_in(&self) -> bool {
@@ -38,23 +48,28 @@ impl Assets {
     }
 }
 
-/// The built-in assets, with the files of a folder laid over them. In the
+/// The built-in assets, with the files of folders laid over them, each over the one before. In a
 /// folder, `templates/X` replaces a template; every other path (with or
 /// without `content/` before it) replaces or adds content.
 ///
 /// # Errors
-/// A file or the folder cannot be read.
-pub fn assets(overlay: Option<&Path>) -> Outcome<Assets> {
+/// A file or a folder cannot be read.
+pub fn assets(overlays: &[PathBuf]) -> Outcome<Assets> {
     let mut assets = templates();
     walk(&CONTENT, &mut |path, bytes| {
         if let Some(source) = built_in("content", path, bytes) {
             assets.content.insert(path.to_owned(), source);
         }
     });
-    if let Some(folder) = overlay {
-        lay_over(&mut assets, folder)?;
+    let mut problems = Vec::new();
+    for folder in overlays {
+        problems.extend(lay_over(&mut assets, folder).err().unwrap_or_default());
     }
-    Ok(assets)
+    if problems.is_empty() {
+        Ok(assets)
+    } else {
+        Err(problems)
+    }
 }
 
 /// The built-in templates and fonts alone, for a run that has its library already.
@@ -110,9 +125,7 @@ fn lay_over(assets: &mut Assets, folder: &Path) -> Outcome<()> {
             assets.templates.insert(name.to_owned(), source);
         } else {
             let name = relative.strip_prefix("content/").unwrap_or(&relative);
-            if let Some(hidden) = assets.content.insert(name.to_owned(), source) {
-                assets.beneath.insert(name.to_owned(), hidden);
-            }
+            assets.lay(name, source);
         }
     }
     if problems.is_empty() {

@@ -9,7 +9,7 @@ use super::yaml::parse;
 use crate::diag::{Outcome, Problem, Source, nearest};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Files that stand alone in the library.
 const SINGLE: &[&str] = &[
@@ -50,13 +50,13 @@ impl Library {
     }
 }
 
-/// Reads the built-in library with a folder laid over it.
+/// Reads the built-in library with folders laid over it, each over the one before.
 ///
 /// # Errors
 /// Every file that cannot be read, the first problem of shape of each, and
 /// files that the library has no place for.
-pub fn library(overlay: Option<&Path>) -> Outcome<Library> {
-    library_of(assets(overlay)?)
+pub fn library(overlays: &[PathBuf]) -> Outcome<Library> {
+    library_of(assets(overlays)?)
 }
 
 /// As [`library`], with more content files laid over it: (path inside
@@ -64,12 +64,10 @@ pub fn library(overlay: Option<&Path>) -> Outcome<Library> {
 ///
 /// # Errors
 /// As [`library`].
-pub fn library_with(overlay: Option<&Path>, more: &[(String, Source)]) -> Outcome<Library> {
-    let mut assets = assets(overlay)?;
+pub fn library_with(overlays: &[PathBuf], more: &[(String, Source)]) -> Outcome<Library> {
+    let mut assets = assets(overlays)?;
     for (path, source) in more {
-        if let Some(hidden) = assets.content.insert(path.clone(), source.clone()) {
-            assets.beneath.insert(path.clone(), hidden);
-        }
+        assets.lay(path, source.clone());
     }
     library_of(assets)
 }
@@ -122,14 +120,11 @@ pub fn library_of(assets: Assets) -> Outcome<Library> {
             Err(problem) => problems.push(problem),
         }
     }
-    let mut beneath = BTreeMap::new();
-    for (path, source) in &assets.beneath {
-        if let Ok(root) = parse(source) {
-            beneath.insert(path.clone(), root);
-        }
-    }
     for (path, root) in extending {
-        match extended(&path, &root, &files, &beneath) {
+        let hidden = assets.beneath.get(&path).map_or(&[][..], Vec::as_slice);
+        let merged = beneath(&path, hidden, &files)
+            .and_then(|below| extended(&path, &root, &files, below.as_ref()));
+        match merged {
             Ok((merged, note)) => {
                 files.insert(path, merged);
                 notes.extend(note);
@@ -208,11 +203,28 @@ fn stem(path: &str) -> &str {
     name.strip_suffix(".yaml").unwrap_or(name)
 }
 
+/// What the hidden files of a path come to, each laid over the one below where it extends it.
+fn beneath(
+    path: &str,
+    hidden: &[Source],
+    files: &BTreeMap<String, Node>,
+) -> Result<Option<Node>, Problem> {
+    let mut below = None;
+    for source in hidden {
+        let root = parse(source)?;
+        below = Some(match root.get("extends") {
+            Some(_) => extended(path, &root, files, below.as_ref())?.0,
+            None => root,
+        });
+    }
+    Ok(below)
+}
+
 fn extended(
     path: &str,
     root: &Node,
     files: &BTreeMap<String, Node>,
-    beneath: &BTreeMap<String, Node>,
+    below: Option<&Node>,
 ) -> Result<(Node, Option<Problem>), Problem> {
     let named = root.get("extends").unwrap_or(root);
     let wanted = named.text().map(crate::nouns::id).unwrap_or_default();
@@ -223,7 +235,7 @@ fn extended(
         format!("{folder}/{wanted}.yaml")
     };
     let base = if target == path {
-        beneath.get(path)
+        below
     } else {
         files.get(&target)
     };

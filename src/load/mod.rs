@@ -31,7 +31,7 @@ pub use stamp::stamp;
 pub use yaml::parse;
 
 use crate::diag::{Outcome, Problem, Source};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 /// A file as written: a trip, a burn trial, a module.
@@ -68,6 +68,42 @@ fn written(source: Source) -> Outcome<Written> {
 }
 
 impl Written {
+    /// The folders of own content that the trip names under `content`, from the folder that its
+    /// file lies in.
+    ///
+    /// # Errors
+    /// What is named there is no folder.
+    pub fn content(&self) -> Outcome<Vec<PathBuf>> {
+        let Some(node) = self.root.get("content") else {
+            return Ok(Vec::new());
+        };
+        let named = match &node.value {
+            Value::List(items) => items.iter().collect(),
+            _ => vec![node],
+        };
+        let beside = Path::new(&*self.source.name).parent();
+        let mut folders = Vec::new();
+        let mut problems = Vec::new();
+        for node in named {
+            let folder = node
+                .text()
+                .map(|name| beside.unwrap_or(Path::new("")).join(name));
+            match folder.filter(|folder| folder.is_dir()) {
+                Some(folder) => folders.push(folder),
+                None => problems.push(node.problem(Problem::error(
+                    "trip.content",
+                    "there is no such folder beside the trip file",
+                    "name the folder that holds your own content, such as `content: our-club`",
+                ))),
+            }
+        }
+        if problems.is_empty() {
+            Ok(folders)
+        } else {
+            Err(problems)
+        }
+    }
+
     /// A problem of this file with its place found by its key path; a part of
     /// the path is enough, and a problem that has a place already keeps it.
     #[must_use]

@@ -97,6 +97,8 @@ pub struct Trip {
     pub starts: Option<Date>,
     /// Who runs it.
     pub organisation: Option<Profile>,
+    /// What its leaders want said on briefing and lesson plan, in their own words.
+    pub notes: Vec<String>,
     /// First meal cooked (supper, breakfast or lunch).
     pub first_meal: Meal,
     /// Last meal cooked.

@@ -8,7 +8,7 @@
 //! use leeside::packet::{Format, Job, Press};
 //! use leeside::{compose, load, ready};
 //!
-//! let ready = ready::library(None).expect("the built-in library is sound");
+//! let ready = ready::library(&[]).expect("the built-in library is sound");
 //! let press = Press::new(&ready.assets, ready.library, ready.digest).expect("so are its templates");
 //! let text = "
 //! title: Two nights by the tarn

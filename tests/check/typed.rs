@@ -73,7 +73,7 @@ const VALUES: &[&str] = &[
 #[test]
 fn whatever_is_typed_is_read_or_refused() {
     let library = library();
-    let trips: Vec<String> = load::assets(None)
+    let trips: Vec<String> = load::assets(&[])
         .unwrap()
         .content
         .into_iter()

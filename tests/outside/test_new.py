@@ -16,13 +16,14 @@ LIMIT = 20.0  # seconds for an answer; a busy machine is slow
 class Terminal:
     """The program at a terminal of its own, and what a person does there."""
 
-    def __init__(self, folder, *args):
+    def __init__(self, folder, *args, kind="dumb"):
         master, slave = pty.openpty()
         self.screen = master
         self.heard = ""
         self.process = subprocess.Popen(
             [os.environ["LEESIDE"], "new", *args],
             stdin=slave, stdout=slave, stderr=slave, cwd=folder, close_fds=True, start_new_session=True,
+            env=os.environ | {"TERM": kind},
         )
         os.close(slave)
 
@@ -68,8 +69,8 @@ class Terminal:
 def at_terminal(leeside, tmp_path):
     started = []
 
-    def start(*args):
-        terminal = Terminal(tmp_path, *args)
+    def start(*args, **kind):
+        terminal = Terminal(tmp_path, *args, **kind)
         started.append(terminal)
         return terminal
 
@@ -115,6 +116,48 @@ def talk(terminal, until=None):
         if question == until:
             return
         terminal.type(answer)
+
+
+def test_arrow_keys_move_and_tab_fills_in(at_terminal, tmp_path):
+    """A terminal that knows how to move its cursor: a slip is mended where it stands, a word that
+    the question takes is filled in, dates and hours are taken as people type them."""
+    terminal = at_terminal("--lesson", kind="xterm")
+    for question, answer in [
+        ("Name of the trip", "Sprng\x1b[D\x1b[Di\x1b[F evening"),  # two steps left, then to the end
+        ("First day", "14 May 2027"),
+        ("How many learners", "6"),
+        ("How many instructors", "2"),
+        ("Age of the youngest", "15"),
+        ("Allergies", ""),
+        ("Stove of the first station", "whi\t"),
+        ("Its pot", ""),
+        ("keeps the wind off", ""),
+        ("Stove of the next station", ""),
+        ("Menu", ""),
+        ("Outdoors or indoors", ""),
+        ("Kind of place", ""),
+        ("Height of the place", "310 m"),
+        ("Air when you cook", ""),
+        ("Wind where", ""),
+        ("Minutes of the lesson", ""),
+        ("It starts at", "7pm"),
+        ("What it is about", ""),
+        ("Minutes indoors", ""),
+        ("land manager allows", ""),
+        ("Fire restriction", ""),
+        ("Whom to call", ""),
+        ("Nearest help", ""),
+        ("File to write", ""),
+    ]:
+        terminal.wait_for(question)
+        terminal.type(answer)
+    terminal.wait_for("written")
+    assert terminal.status() == 0
+    trip = yaml.safe_load((tmp_path / "spring-evening.yaml").read_text())
+    assert trip["title"] == "Spring evening"
+    assert str(trip["starts"]) == "2027-05-14"
+    assert trip["stations"][0]["stove"] == "white gas stove"
+    assert trip["course"]["starts"] in ("19:00", 19 * 60)
 
 
 def test_a_trip_with_a_slip_and_a_step_back(leeside, at_terminal, tmp_path):

@@ -6,8 +6,7 @@ use leeside::{check, diag, load};
 
 /// The library that is compiled in.
 pub fn library() -> Library {
-    let files =
-        load::library(None).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)));
+    let files = load::library(&[]).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)));
     check::library(&files)
         .unwrap_or_else(|problems| panic!("{}", diag::report(&problems)))
         .0
@@ -15,7 +14,7 @@ pub fn library() -> Library {
 
 /// The built-in library with a folder laid over it.
 pub fn library_over(folder: &std::path::Path) -> Library {
-    load::library(Some(folder))
+    load::library(&[folder.to_owned()])
         .and_then(|files| check::library(&files))
         .unwrap_or_else(|problems| panic!("{}", diag::report(&problems)))
         .0
@@ -23,8 +22,7 @@ pub fn library_over(folder: &std::path::Path) -> Library {
 
 /// The templates that are compiled in.
 pub fn templates() -> Templates {
-    let files =
-        load::library(None).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)));
+    let files = load::library(&[]).unwrap_or_else(|problems| panic!("{}", diag::report(&problems)));
     files
         .assets
         .templates

@@ -283,8 +283,16 @@ fn common(draw: &mut Draw, ours: bool) -> Map<String, Value> {
     draw.maybe(&mut people, "diet", json!(["tree nuts, strict"]));
     let number = draw.below(1000);
     let mut all = object(json!({"title": format!("Outing {number}"), "people": people}));
-    let club = if ours { "club" } else { "fernhollow" };
-    draw.maybe(&mut all, "organisation", json!(club));
+    let club = match (ours, draw.below(3)) {
+        (true, _) => json!("club"),
+        (false, 0) => json!("Our own club"),
+        (false, 1) => json!({"name": "Our own club", "phones": ["555-0199"], "sign_off": ["Cook"]}),
+        (false, _) => json!("fernhollow"),
+    };
+    draw.maybe(&mut all, "organisation", club);
+    draw.maybe(&mut all, "notes", json!(["The gate is locked at nine"]));
+    // which folders these are is settled before a trip is checked
+    draw.maybe(&mut all, "content", json!("club"));
     draw.maybe(&mut all, "starts", json!("2027-05-14"));
     let units = draw.one_of(&["us", "metric", "both"]);
     draw.maybe(&mut all, "units", json!(units));

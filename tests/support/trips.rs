@@ -531,6 +531,7 @@ pub fn trip(camps: Vec<Camp>, kitchens: Vec<Kitchen>) -> Trip {
         kind: Kind::Trip,
         starts: None,
         organisation: None,
+        notes: Vec::new(),
         first_meal: Meal::Supper,
         last_meal: Meal::Breakfast,
         arrival: None,

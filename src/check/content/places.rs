@@ -169,8 +169,8 @@ pub(super) fn profile(
     let shown_name = keys
         .need("name", "name the organisation")
         .and_then(|node| desk.line(node, "the name"));
-    let phones = lines(&keys, "phones", "a phone line");
-    let sign_off = lines(&keys, "sign_off", "a sign-off line");
+    let phones = keys.lines("phones", "a phone line");
+    let sign_off = keys.lines("sign_off", "a sign-off line");
     let mark = keys.get("mark").map(|node| mark(desk, files, node));
     let paper = keys
         .get("paper")
@@ -188,16 +188,4 @@ pub(super) fn profile(
         paper: optional(paper)?,
         units: optional(units)?,
     })
-}
-
-fn lines(keys: &Keys<'_, '_>, key: &'static str, what: &str) -> Vec<String> {
-    keys.get(key)
-        .map(|node| {
-            keys.desk
-                .list(node, what)
-                .into_iter()
-                .filter_map(|item| keys.desk.line(item, what))
-                .collect()
-        })
-        .unwrap_or_default()
 }

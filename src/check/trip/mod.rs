@@ -103,10 +103,12 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         .need("title", "write `title: ` and a few words")
         .map(|node| desk.line(node, "the title"));
     let starts = keys.get("starts").map(|node| desk.date(node));
-    let organisation = keys.get("organisation").map(|node| {
-        desk.named(node, "profile", &library.profiles, |profile| &profile.name)
-            .cloned()
-    });
+    let organisation = keys
+        .get("organisation")
+        .map(|node| people::organisation(desk, node, library));
+    // which folders these are is settled before the library is read: `Written::content`
+    keys.get("content");
+    let notes = keys.lines("notes", "a note");
     let profile: Option<Profile> = organisation.clone().flatten();
     let units = units(&keys, profile.as_ref());
     let paper = paper(&keys, profile.as_ref(), units);
@@ -287,6 +289,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         kind,
         starts: optional(starts)?,
         organisation: optional(organisation)?,
+        notes,
         first_meal: first_meal?,
         last_meal: last_meal?,
         arrival: optional(arrival)?,

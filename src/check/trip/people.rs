@@ -2,8 +2,9 @@
 
 use super::super::desk::Desk;
 use super::optional;
-use crate::load::Node;
-use crate::nouns::People;
+use crate::diag::nearest;
+use crate::load::{Node, Value};
+use crate::nouns::{Library, People, Profile, id};
 
 /// The party. A youngest under 16, or of unknown age, wants an adult at each
 /// lit stove.
@@ -89,4 +90,44 @@ fn diet(desk: &Desk, node: &Node) -> Option<String> {
         );
     }
     Some(text)
+}
+
+/// Who runs it: a profile of the library, a name of their own, or name, phones and lines to sign.
+pub(super) fn organisation(desk: &Desk, node: &Node, library: &Library) -> Option<Profile> {
+    if !matches!(node.value, Value::Map(_)) {
+        let written = node.text().unwrap_or_default();
+        let wanted = id(written);
+        let profiles = library.profiles.values();
+        let found = profiles
+            .clone()
+            .find(|one| one.id == wanted || id(&one.name) == wanted);
+        if found.is_none() && nearest(&wanted, profiles.map(|one| one.id.as_str())).is_none() {
+            return desk
+                .line(node, "the organisation")
+                .map(|name| own(name, &[], &[]));
+        }
+        return desk
+            .named(node, "profile", &library.profiles, |profile| &profile.name)
+            .cloned();
+    }
+    let keys = desk.keys(node, "`organisation`")?;
+    let name = keys
+        .need("name", "name the organisation")
+        .and_then(|node| desk.line(node, "the name"));
+    let phones = keys.lines("phones", "a phone line");
+    let sign_off = keys.lines("sign_off", "a sign-off line");
+    keys.done();
+    name.map(|name| own(name, &phones, &sign_off))
+}
+
+fn own(name: String, phones: &[String], sign_off: &[String]) -> Profile {
+    Profile {
+        id: id(&name),
+        name,
+        phones: phones.to_vec(),
+        sign_off: sign_off.to_vec(),
+        mark: None,
+        paper: None,
+        units: None,
+    }
 }

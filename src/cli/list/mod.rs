@@ -3,7 +3,7 @@
 mod json;
 mod places;
 
-use super::Said;
+use super::{Laid, Said};
 use crate::check;
 use crate::compose::{self, bundles::Bundle, sheets};
 use crate::course::practice::Topic;
@@ -42,9 +42,9 @@ pub struct List {
     /// As JSON on standard output, for other programs
     #[arg(long)]
     pub json: bool,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// What can be listed.
@@ -113,12 +113,17 @@ pub fn run(args: &List) -> Outcome<Said> {
         .as_deref()
         .map(|day| on(args.what, day))
         .transpose()?;
-    let (library, _) = super::library(args.content.as_deref())?;
+    let written = args.trip.as_deref().map(load::trip_file).transpose()?;
+    let folders = match &written {
+        None => args.content.folders.clone(),
+        Some(written) => args.content.over(written)?,
+    };
+    let (library, _) = super::library(&folders)?;
     let mut warnings = Vec::new();
-    let trip = match &args.trip {
+    let trip = match &written {
         None => None,
-        Some(path) => {
-            let (trip, more) = check::trip(&load::trip_file(path)?, &library)?;
+        Some(written) => {
+            let (trip, more) = check::trip(written, &library)?;
             warnings.extend(more);
             Some(trip)
         }

@@ -58,6 +58,12 @@ impl<'l> Interview<'l> {
         }
     }
 
+    /// The words that the question to ask now takes, where they are a closed list.
+    pub fn choices(&self) -> Vec<String> {
+        let question = self.answers.next();
+        question.map_or_else(Vec::new, |one| one.choices(self.library))
+    }
+
     fn empty(&self, question: Question) -> Empty {
         self.before.get(&question).map_or_else(
             || question.empty(&self.answers),
@@ -183,16 +189,23 @@ fn meant(question: Question, typed: &str, library: &Library) -> Option<(String, 
             let said = format!("taken as `{first}`, which burns {}{more}", fuel.name);
             Some((first, said))
         }
+        Question::Starts => check::day_meant(typed).map(understood),
+        Question::Clock => check::clock_meant(typed).map(understood),
         Question::InOrOut => {
             let word = match typed.to_lowercase().as_str() {
                 "outside" | "out" | "open air" | "yard" | "garden" => "outdoors",
                 "inside" | "in" | "hall" | "room" | "classroom" => "indoors",
                 _ => return None,
             };
-            Some((word.to_owned(), format!("taken as `{word}`")))
+            Some(understood(word.to_owned()))
         }
         _ => None,
     }
+}
+
+fn understood(meant: String) -> (String, String) {
+    let said = format!("taken as `{meant}`");
+    (meant, said)
 }
 
 /// What the check says against the answers, with examples for what has not

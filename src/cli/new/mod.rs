@@ -2,13 +2,14 @@
 //! writes its file; without a terminal, a commented starter.
 
 mod interview;
+mod line;
 mod questions;
 mod text;
 
 #[cfg(test)]
 mod tests;
 
-use super::Said;
+use super::{Laid, Said};
 use crate::check;
 use crate::compose;
 use crate::diag::{Outcome, Problem};
@@ -17,7 +18,8 @@ use crate::nouns::Library;
 use crate::write;
 use clap::Args;
 use interview::{Interview, Reply, starter};
-use std::io::{BufRead as _, IsTerminal as _, Write as _};
+use line::line;
+use std::io::{IsTerminal as _, Write as _};
 use std::path::{Path, PathBuf};
 
 /// Ask for a trip at a terminal, or write a commented one to fill in
@@ -34,9 +36,9 @@ pub struct New {
     /// A lesson in one place, with stations, in place of a trip with camps
     #[arg(long)]
     pub lesson: bool,
-    /// A folder of content laid over the built-in one
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 /// Runs the command.
@@ -48,8 +50,10 @@ pub fn run(args: &New) -> Outcome<Said> {
     if !std::io::stdin().is_terminal() {
         return give(args.trip.as_deref(), starter(args.lesson));
     }
-    let (library, _) = super::library(args.content.as_deref())?;
-    say("`?` explains a question, `back` goes to the one before, ctrl-D stops.\n");
+    let (library, _) = super::library(&args.content.folders)?;
+    say(
+        "`?` explains a question, `back` goes to the one before, Tab fills in a word, ctrl-D stops.\n",
+    );
     if !args.lesson {
         say("For a lesson in one place: leeside new --lesson\n");
     }
@@ -123,7 +127,7 @@ fn stopped() -> Vec<Problem> {
 fn asked(library: &Library, lesson: bool) -> Option<String> {
     let mut interview = Interview::new(library, lesson);
     loop {
-        let line = line(&interview.prompt())?;
+        let line = line(&interview.prompt(), &interview.choices())?;
         match interview.answer(&line) {
             Reply::Ask => {}
             Reply::Wrong(text) | Reply::Explained(text) | Reply::Understood(text) => {
@@ -143,7 +147,7 @@ fn named(file: &str) -> Option<PathBuf> {
         .and_then(|written| Some(written.root.get("title")?.text()?.to_owned()));
     let slug = compose::slug(&title.unwrap_or_default());
     let usual = format!("{}.yaml", if slug.is_empty() { "trip" } else { &slug });
-    let typed = line(&format!("File to write [{usual}]: "))?;
+    let typed = line(&format!("File to write [{usual}]: "), &[])?;
     Some(PathBuf::from(match typed.trim() {
         "" => &usual,
         typed => typed,
@@ -159,32 +163,18 @@ fn put(mut path: PathBuf, file: &str) -> Outcome<PathBuf> {
             return Err(problems);
         }
         let shown = path.display();
-        let answer = line(&format!(
-            "{shown} is there already. Replace it? yes or no [no]: "
-        ))
-        .ok_or_else(stopped)?;
+        let ask = format!("{shown} is there already. Replace it? yes or no [no]: ");
+        let answer = line(&ask, &[]).ok_or_else(stopped)?;
         if ["yes", "y"].contains(&answer.trim().to_lowercase().as_str()) {
             write::single(&path, file.as_bytes(), true)?;
             break;
         }
-        let other = line("Another name for the file: ").ok_or_else(stopped)?;
+        let other = line("Another name for the file: ", &[]).ok_or_else(stopped)?;
         if !other.trim().is_empty() {
             path = PathBuf::from(other.trim());
         }
     }
     Ok(path)
-}
-
-/// A line from the terminal; none at the end of input.
-fn line(prompt: &str) -> Option<String> {
-    say(prompt);
-    let mut bytes = Vec::new();
-    let read = std::io::stdin().lock().read_until(b'\n', &mut bytes);
-    if !matches!(read, Ok(count) if count > 0) {
-        say("\n");
-        return None;
-    }
-    Some(String::from_utf8_lossy(&bytes).into_owned())
 }
 
 /// Words for the person, beside what is written; a closed pipe is no reason to fail.

@@ -292,84 +292,86 @@ impl Question {
         }
     }
 
+    /// The words that it takes, where they are a closed list.
+    pub fn choices(self, library: &Library) -> Vec<String> {
+        fn owned<'t>(all: impl IntoIterator<Item = &'t str>) -> Vec<String> {
+            all.into_iter().map(str::to_owned).collect()
+        }
+        match self {
+            Self::Stove | Self::Station(_) => {
+                owned(library.stoves.values().map(|one| one.name.as_str()))
+            }
+            Self::Menu => {
+                let menus = library.menus.values().map(|one| one.name.as_str());
+                owned(menus.chain(["cold"]))
+            }
+            Self::Treatment => owned(all(Treatment::ALL, Treatment::word)),
+            Self::Camp(_, Of::WaterFrom) => owned(all(WaterFrom::ALL, WaterFrom::word)),
+            Self::Camp(_, Of::Wind) | Self::Wind => owned(all(Wind::ALL, Wind::word)),
+            Self::Camp(_, Of::Place) | Self::Land => {
+                owned(library.places.keys().map(String::as_str))
+            }
+            Self::Screen(_) => owned(all(Screen::ALL, Screen::word)),
+            Self::InOrOut => owned(["outdoors", "indoors"]),
+            Self::Focus => owned(library.modules.keys().map(String::as_str)),
+            Self::Stoves => owned(all(StoveRule::ALL, StoveRule::word)),
+            _ => Vec::new(),
+        }
+    }
+
     /// The explanation behind `?`.
     pub fn explain(self, library: &Library) -> String {
-        let words = |words: &[&str]| format!("One of: {}.", words.join(", "));
-        let names = |names: Vec<&str>| format!("One of: {}.", names.join(", "));
+        let choices = self.choices(library);
         let what = match self {
-            Self::Title => "It heads every sheet.".to_owned(),
-            Self::Starts => {
-                "It dates the sheets, and says whether content is due for review.".to_owned()
-            }
-            Self::Learners => "Everyone who is taught, clients too; they eat and drink.".to_owned(),
-            Self::Instructors => "Those who lead; they eat and drink as well.".to_owned(),
-            Self::Youngest => "Under 16, an adult stands beside each lit stove.".to_owned(),
+            Self::Title => "It heads every sheet.",
+            Self::Starts => "It dates the sheets, and says whether content is due for review.",
+            Self::Learners => "Everyone who is taught, clients too; they eat and drink.",
+            Self::Instructors => "Those who lead; they eat and drink as well.",
+            Self::Youngest => "Under 16, an adult stands beside each lit stove.",
             Self::Diet => {
                 "The food and how strict; never a name. It brings the allergy rules onto the \
-                           sheets."
-                    .to_owned()
+                 sheets."
             }
-            Self::Stove | Self::Station(_) => names(
-                library
-                    .stoves
-                    .values()
-                    .map(|one| one.name.as_str())
-                    .collect(),
-            ),
-            Self::Menu => names(
-                library
-                    .menus
-                    .values()
-                    .map(|one| one.name.as_str())
-                    .chain(["cold"])
-                    .collect(),
-            ),
-            Self::Treatment => words(&all(Treatment::ALL, Treatment::word)),
-            Self::Camp(_, of) => match of {
-                Of::Name => "As people on the trip call it; each camp has its own name.".to_owned(),
-                Of::Nights => "Nights in a row at this camp, a whole number.".to_owned(),
-                Of::Elevation => {
-                    "A number and a unit, m or ft: water boils cooler up high.".to_owned()
-                }
-                Of::WaterFrom => words(&all(WaterFrom::ALL, WaterFrom::word)),
-                Of::Day | Of::Night => {
-                    "A number and a unit, C or F: cold air chills the canister and the water."
-                        .to_owned()
-                }
-                Of::Wind => format!(
-                    "{} Breezy moves leaves; above windy no flame burns in the open.",
-                    words(&all(Wind::ALL, Wind::word))
-                ),
-                Of::Place => names(library.places.keys().map(String::as_str).collect()),
-            },
-            Self::Pot(_) => {
-                "A metal and a size: a small pot boils within a turn at the stove.".to_owned()
+            Self::Camp(_, Of::Name) => "As people on the trip call it; each camp has its own name.",
+            Self::Camp(_, Of::Nights) => "Nights in a row at this camp, a whole number.",
+            Self::Camp(_, Of::Elevation) | Self::Height => {
+                "A number and a unit, m or ft: water boils cooler up high."
             }
-            Self::Screen(_) => words(&all(Screen::ALL, Screen::word)),
-            Self::InOrOut => "Indoors nothing is lit and no fuel is opened.".to_owned(),
-            Self::Land => format!(
-                "{} A school yard is a developed site.",
-                names(library.places.keys().map(String::as_str).collect())
-            ),
-            Self::Focus => names(library.modules.keys().map(String::as_str).collect()),
-            Self::Height => "A number and a unit, m or ft: water boils cooler up high.".to_owned(),
-            Self::Air => "A number and a unit, C or F.".to_owned(),
-            Self::Wind => format!(
-                "{} Breezy moves leaves; above windy no flame burns in the open.",
-                words(&all(Wind::ALL, Wind::word))
-            ),
-            Self::Minutes => "A whole number, from first word to packed up.".to_owned(),
-            Self::Clock => "By a clock of 24 hours.".to_owned(),
-            Self::Fallback => {
-                "A second, shorter timetable for a storm: talk, show and dry runs.".to_owned()
+            Self::Camp(_, Of::Day | Of::Night) => {
+                "A number and a unit, C or F: cold air chills the canister and the water."
             }
-            Self::Stoves => words(&all(StoveRule::ALL, StoveRule::word)),
-            Self::Stage => "In the land manager's words, as of now; never from memory.".to_owned(),
-            Self::Checked => "A day and a desk, or a name at it.".to_owned(),
-            Self::Call => "A name and a number, as they should stand on the sheets.".to_owned(),
-            Self::NearestHelp => "A place, and the time to reach it.".to_owned(),
+            Self::Camp(_, Of::Wind) | Self::Wind => {
+                "Breezy moves leaves; above windy no flame burns in the open."
+            }
+            Self::Pot(_) => "A metal and a size: a small pot boils within a turn at the stove.",
+            Self::InOrOut => "Indoors nothing is lit and no fuel is opened.",
+            Self::Land => "A school yard is a developed site.",
+            Self::Air => "A number and a unit, C or F.",
+            Self::Minutes => "A whole number, from first word to packed up.",
+            Self::Clock => "By a clock of 24 hours.",
+            Self::Fallback => "A second, shorter timetable for a storm: talk, show and dry runs.",
+            Self::Stage => "In the land manager's words, as of now; never from memory.",
+            Self::Checked => "A day and a desk, or a name at it.",
+            Self::Call => "A name and a number, as they should stand on the sheets.",
+            Self::NearestHelp => "A place, and the time to reach it.",
+            Self::Stove
+            | Self::Station(_)
+            | Self::Menu
+            | Self::Treatment
+            | Self::Screen(_)
+            | Self::Focus
+            | Self::Stoves
+            | Self::Camp(_, Of::WaterFrom | Of::Place) => "",
         };
-        format!("{what} For example: {}", self.example())
+        let mut said = String::new();
+        if !choices.is_empty() {
+            said.push_str(&format!("One of: {}. ", choices.join(", ")));
+        }
+        if !what.is_empty() {
+            said.push_str(&format!("{what} "));
+        }
+        said.push_str(&format!("For example: {}", self.example()));
+        said
     }
 }
 

@@ -5,7 +5,7 @@ use crate::load;
 use crate::nouns::{Library, Trip};
 
 fn library() -> Library {
-    let files = load::library(None).unwrap_or_else(|problems| panic!("{}", report(&problems)));
+    let files = load::library(&[]).unwrap_or_else(|problems| panic!("{}", report(&problems)));
     check::library(&files)
         .unwrap_or_else(|problems| panic!("{}", report(&problems)))
         .0

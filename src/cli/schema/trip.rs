@@ -109,7 +109,21 @@ fn common() -> (Vec<Key>, Vec<Key>) {
     ];
     let mut may = vec![
         ("starts", say("the first day", at("date"))),
-        ("organisation", say("a profile", at("line"))),
+        ("organisation", organisation()),
+        (
+            "content",
+            say(
+                "folders of your own content, beside this file",
+                several(&at("line")),
+            ),
+        ),
+        (
+            "notes",
+            say(
+                "your own words, on briefing and lesson plan",
+                several(&at("line")),
+            ),
+        ),
         ("units", at("units")),
         ("paper", at("paper")),
         ("second_stove", at("yes_no")),
@@ -142,6 +156,18 @@ fn common() -> (Vec<Key>, Vec<Key>) {
     ];
     may.extend(kitchen_keys());
     (needed, may)
+}
+
+/// A profile, a name, or name, phones and sign-off lines.
+fn organisation() -> Value {
+    let own = block(
+        vec![("name", at("line"))],
+        vec![
+            ("phones", several(&at("line"))),
+            ("sign_off", several(&at("line"))),
+        ],
+    );
+    json!({"description": "a profile, or your own name", "anyOf": [at("line"), own]})
 }
 
 /// How many there are, or each of them.

@@ -3,8 +3,8 @@
 mod papers;
 pub(in crate::cli) mod rows;
 
-use super::Said;
 use super::make::{FormatName, PaperName, UnitsName, formats};
+use super::{Laid, Said};
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Date, Trip};
@@ -108,9 +108,9 @@ pub struct Making {
     /// Write over files that someone has changed since
     #[arg(long)]
     pub force: bool,
-    /// A folder of content and templates laid over the built-in ones
-    #[arg(long, value_name = "DIR")]
-    pub content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    pub content: Laid,
 }
 
 fn day(text: &str) -> Result<Date, String> {
@@ -175,7 +175,7 @@ pub fn run(args: &SeasonArgs) -> Outcome<Said> {
 /// Makes the packets that are asked for, if any, and what a whole season has beside them.
 fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<Said> {
     let (table, mut bad) = Rows::read(table, &making.reading, making.assigned.as_deref())?;
-    let ready = ready::library(making.content.as_deref())?;
+    let ready = ready::library(&table.content(&making.content)?)?;
     let run = Run {
         press: Press::new(&ready.assets, ready.library, ready.digest)?,
         job: job(making),

@@ -1,6 +1,7 @@
 //! A season's table as the commands read it, with the trip files that its rows stand on.
 
 use crate::check;
+use crate::cli::Laid;
 use crate::diag::{Outcome, Problem};
 use crate::load::{self, Written};
 use crate::nouns::{Library, Trip};
@@ -79,6 +80,32 @@ impl Rows {
             in_hand,
         };
         Ok((rows, bad))
+    }
+
+    /// The folders of content of the trip files that the departures stand on, and over them those
+    /// of the command line.
+    ///
+    /// # Errors
+    /// What is named is no folder; two trip files that name others.
+    pub(in crate::cli) fn content(&self, laid: &Laid) -> Outcome<Vec<PathBuf>> {
+        let mut bases = self.bases.values();
+        let Some(first) = bases.next() else {
+            return Ok(laid.folders.clone());
+        };
+        let folders = laid.over(first)?;
+        for other in bases {
+            if laid.over(other)? != folders {
+                return Err(vec![
+                    Problem::error(
+                        "season.content",
+                        "the trip files of one season name different folders of content",
+                        "name the same folders in each, or make a season of each",
+                    )
+                    .at(other.source.name.clone(), "content".to_owned()),
+                ]);
+            }
+        }
+        Ok(folders)
     }
 
     /// The departures that take place.

@@ -44,7 +44,7 @@ type Served = (Vec<Going>, Vec<Trip>);
 
 /// Runs the command.
 pub(super) fn run(args: &Assign) -> Outcome<Said> {
-    let ready = ready::library(args.place.content.as_deref())?;
+    let ready = ready::library(&args.place.content.folders)?;
     let press = Press::new(&ready.assets, ready.library, ready.digest)?;
     let library = press.library();
     let (rows, mut bad) = Rows::read(&args.season, &args.reading, None)?;

@@ -72,7 +72,7 @@ fn length(text: &str) -> Result<Length, String> {
 
 /// Runs the command.
 pub(super) fn run(args: &Labels) -> Outcome<Said> {
-    let ready = ready::library(args.place.content.as_deref())?;
+    let ready = ready::library(&args.place.content.folders)?;
     let press = Press::new(&ready.assets, ready.library, ready.digest)?;
     let mut ledger = super::read(&args.place.shelf)?;
     let mut warnings = ready.warnings;

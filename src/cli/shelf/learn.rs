@@ -36,7 +36,7 @@ type Gathered = BTreeMap<Group, (Stove, Vec<Ratio>)>;
 
 /// Runs the command.
 pub(super) fn run(args: &Learn) -> Outcome<Said> {
-    let (library, mut warnings) = super::super::library(args.place.content.as_deref())?;
+    let (library, mut warnings) = super::super::library(&args.place.content.folders)?;
     let (rows, bad) = Rows::read(&args.season, &args.reading, None)?;
     warnings.extend(bad);
     let mut ledger = super::read(&args.place.shelf)?;

@@ -25,7 +25,7 @@ pub(super) struct List {
 
 /// Runs the command.
 pub(super) fn run(args: &List) -> Outcome<Said> {
-    let (library, mut warnings) = super::super::library(args.place.content.as_deref())?;
+    let (library, mut warnings) = super::super::library(&args.place.content.folders)?;
     let mut ledger = super::read(&args.place.shelf)?;
     warnings.append(&mut ledger.warnings);
     let stock = Stock::of(ledger.lines());

@@ -5,7 +5,7 @@ mod labels;
 mod learn;
 mod list;
 
-use super::Said;
+use super::{Laid, Said};
 use crate::diag::{Outcome, Problem, Severity, Source};
 use crate::load;
 use crate::nouns::{Blend, Connection, Container, ContainerKind, Id};
@@ -76,9 +76,9 @@ struct Where {
     /// The ledger
     #[arg(long, value_name = "FILE", default_value = "shelf.csv")]
     shelf: PathBuf,
-    /// A folder of content laid over the built-in one
-    #[arg(long, value_name = "DIR")]
-    content: Option<PathBuf>,
+    /// Own content
+    #[command(flatten)]
+    content: Laid,
 }
 
 /// What every line says.
@@ -392,7 +392,7 @@ fn enter(
     args: &Line,
     lines: impl FnOnce(&Stock, &BTreeMap<Id, Container>) -> Outcome<Vec<Movement>>,
 ) -> Outcome<Said> {
-    let (library, mut warnings) = super::library(args.place.content.as_deref())?;
+    let (library, mut warnings) = super::library(&args.place.content.folders)?;
     let turn = write::turn(&args.place.shelf)?;
     let mut ledger = read(&args.place.shelf)?;
     let torn = ledger.torn;

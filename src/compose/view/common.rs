@@ -53,6 +53,8 @@ pub struct Head {
     pub organisation: String,
     /// Whether there is one.
     pub has_organisation: bool,
+    /// The leaders' own notes, a line each.
+    pub notes: Vec<String>,
     /// The content's date.
     pub edition: String,
     /// Whose word comes first.
@@ -208,6 +210,7 @@ impl Inputs<'_> {
             camps: camps.join(", "),
             has_organisation: !organisation.is_empty(),
             organisation,
+            notes: trip.notes.clone(),
             edition: self.library.edition.to_string(),
             standing: self.library.standing_line.clone(),
             young,
