@@ -9,7 +9,7 @@ import { ROOT, axe, close, looked, noSideScroll, open, openText, run, saved, sho
 
 const TRIPS = join(ROOT, "content/trips");
 const trip = (name) => readFileSync(join(TRIPS, `${name}.yaml`), "utf8");
-const VIEWS = ["start", "form", "text", "papers", "whatif", "practice", "shelf", "library", "library/modules/greywater"];
+const VIEWS = ["start", "form", "text", "papers", "whatif", "practice", "season", "shelf", "library", "library/modules/greywater"];
 
 after(shut);
 

@@ -45,6 +45,7 @@ export function Start() {
         <li><button type="button" onClick={() => fresh("trip.yaml", TRIP)}><b>A trip</b><span>Six questions give the whole packet: cards, lists, fuel, briefing.</span></button></li>
         <li><button type="button" onClick={() => fresh("lesson.yaml", LESSON)}><b>A lesson</b><span>An evening or a day with stoves: the clock, handouts, a skills check.</span></button></li>
         <li><button type="button" onClick={() => go("practice")}><b>Practice</b><span>Problems with fuel, boiling and canisters, and their worked key.</span></button></li>
+        {commands.has("season") && <li><button type="button" onClick={() => go("season")}><b>A season</b><span>A table with a departure a row: all their packets, the day lists, what is still missing.</span></button></li>}
         {commands.has("shelf") && <li><button type="button" onClick={() => go("shelf")}><b>The shelf</b><span>Part-used canisters: what is in them, and labels.</span></button></li>}
         <li><button type="button" onClick={() => go("library")}><b>The library</b><span>What the sheets say, its rules and sources, and your group's own words.</span></button></li>
       </ul>
