@@ -77,13 +77,22 @@ export function change(path, value) {
 
 /** Puts another text in the place of the work's; changes of one `field` in a row are one step of undo. */
 export function rewrite(text, field = "") {
+  if (!state.work || text === state.work.text) return;
+  advance({ text, document: read(text) }, field);
+}
+
+/** The next state of the work, and a step of undo back to this one. */
+function advance(part, field) {
   const { work } = state;
-  if (!work || text === work.text) return;
   const now = performance.now();
   const isSame = field !== "" && field === work.field && now - work.when < ONE_STEP_MS;
-  const undo = isSame ? work.undo : [...work.undo.slice(1 - STEPS), work.text];
-  changed({ work: { ...work, text, undo, redo: [], document: read(text), field, when: now } });
+  const undo = isSame ? work.undo : [...work.undo.slice(1 - STEPS), past(work)];
+  changed({ work: { ...work, ...part, undo, redo: [], field, when: now } });
   keepSoon();
+}
+
+function past({ text, overlay }) {
+  return { text, overlay };
 }
 
 export function undo() {
@@ -96,10 +105,12 @@ export function redo() {
 
 function step(from, to) {
   const { work } = state;
-  const text = work?.[from].at(-1);
-  if (text === undefined) return;
+  const next = work?.[from].at(-1);
+  if (next === undefined) return;
+  const { text, overlay } = next;
+  if (overlay !== work.overlay) changed({ packet: null });
   changed({
-    work: { ...work, text, document: read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], work.text] },
+    work: { ...work, text, overlay, document: text === work.text ? work.document : read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], past(work)] },
   });
   keepSoon();
 }
@@ -109,9 +120,10 @@ export function value(path) {
   return state.work ? valueAt(state.work.document, path) : undefined;
 }
 
-export function setOverlay(overlay) {
-  changed({ work: { ...state.work, overlay }, packet: null });
-  keepSoon();
+/** Lays another layer of one's own over the library; letters typed into one `field` are one step of undo. */
+export function setOverlay(overlay, field = "") {
+  advance({ overlay }, field);
+  changed({ packet: null });
 }
 
 let waiting = 0;

@@ -102,7 +102,7 @@ function change(path, text) {
   const overlay = { ...state.work.overlay };
   if (text === undefined) delete overlay[path];
   else overlay[path] = text;
-  setOverlay(overlay);
+  setOverlay(overlay, path);
 }
 
 function valueOf(fact) {
