@@ -16,6 +16,8 @@ export const state = {
   /** What the program says of it: `says` holds each value's text by its id, as on the sheets. */
   live: { text: null, problems: [], warnings: [], plan: null, says: new Map(), said: "" },
   library: null,
+  /** A folder that was opened, of which one trip is to be chosen: {name, trips, overlay}. */
+  folder: null,
   packet: null,
   /** Commands that this program has. */
   commands: new Set(),

@@ -2,6 +2,7 @@
 // ways to save, undo and take it back.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { save, canShare, share } from "../keep/files.js";
+import { canWrite, writeInto } from "../keep/folder.js";
 import { keepNow, redo, rewrite, state, tell, undo, value, change, changed } from "../state.js";
 import { isSound, valueAt } from "../text/edit.js";
 import { LESSON, TRIP, asked, wordFor } from "../text/form.js";
@@ -27,6 +28,7 @@ export function WorkBar({ view }) {
         <button type="button" onClick={undo} disabled={work.undo.length === 0}>Undo</button>
         <button type="button" onClick={redo} disabled={work.redo.length === 0}>Redo</button>
         <button type="button" class="strong" onClick={saveWork}>Save to a file</button>
+        {canWrite() && <button type="button" onClick={saveFolder}>Save to a folder</button>}
         {canShare(work.name, work.text) && <button type="button" onClick={async () => { const why = await share(work.name, value(["title"]), work.text); if (why) tell(why, "trouble"); }}>Hand on</button>}
         <span class="hint" role="status">{isSaved ? `${work.name} is saved` : work.kept ? "Not kept: save to a file" : "Kept in this browser, not saved to a file"}</span>
       </div>
@@ -34,14 +36,35 @@ export function WorkBar({ view }) {
   );
 }
 
+/** A piece of work that was never named is named by its title. */
+function nameOf(work) {
+  const title = value(["title"]);
+  return /^(trip|lesson)\.yaml$/.test(work.name) && typeof title === "string" ? fileName(title, "trip") : work.name;
+}
+
 export function saveWork() {
   const { work } = state;
-  const title = value(["title"]);
-  const name = /^(trip|lesson)\.yaml$/.test(work.name) && typeof title === "string" ? fileName(title, "trip") : work.name;
+  const name = nameOf(work);
   save(name, work.text);
-  changed({ work: { ...state.work, saved: work.text, name } });
+  isSavedAs(name, work);
+  const layer = Object.keys(work.overlay ?? {}).length ? " What your group changed in the library is a file of its own: save it under Library." : "";
+  tell(`${name} went to where this browser saves files.${layer}`);
+}
+
+function isSavedAs(name, { text }) {
+  changed({ work: { ...state.work, saved: text, name } });
   keepNow();
-  tell(`${name} went to where this browser saves files.`);
+}
+
+/** The trip and what its group changed in the library, in a folder that the reader names. */
+async function saveFolder() {
+  const { work } = state;
+  const name = nameOf(work);
+  const { name: folder, why } = await writeInto({ [name]: work.text, ...(work.overlay ?? {}) });
+  if (why) tell(why, "trouble");
+  if (!folder) return;
+  isSavedAs(name, work);
+  tell(`${name} is in the folder ${folder}${Object.keys(work.overlay ?? {}).length ? ", your group's library beside it" : ""}.`);
 }
 
 export function isLesson() {
