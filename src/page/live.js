@@ -70,6 +70,11 @@ export async function problemsOf(work, text, overlay) {
   return parsed(check.out)?.problems ?? [{ message: check.err.trim() || "the program gave no answer" }];
 }
 
+/** What a keeper of the content must look at again by a day, a line each. */
+export async function staleRules(day) {
+  return (await bench.run(["check", "--stale", day])).out;
+}
+
 /** Plans another text beside the work's: {problems, plan, said}. */
 export async function planned(work, text) {
   const { files, flags } = inputs(work, text);

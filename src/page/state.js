@@ -52,15 +52,15 @@ export function setting(part) {
 }
 
 /** Starts on a text: a new one, an example, a file. `saved` is the text as it lies in a file. */
-export function begin({ name, text, saved = null, id = store.newId(), turn, overlay = {} }) {
-  const work = { id, name, text, saved, turn, overlay, undo: [], redo: [], document: read(text), kept: null, when: 0 };
+export function begin({ name, text, saved = null, id = store.newId(), turn, overlay = {}, stale = [] }) {
+  const work = { id, name, text, saved, turn, overlay, stale, undo: [], redo: [], document: read(text), kept: null, when: 0 };
   changed({ work, packet: null, told: null, live: { ...state.live, text: null, problems: [], warnings: [], plan: null, says: new Map() } });
   keepNow();
 }
 
 /** Goes on with work that the browser kept. */
 export function resume(work) {
-  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {} });
+  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {}, stale: work.stale ?? [] });
 }
 
 /** Puts a value at a path of the text; undefined takes the key away. */
@@ -93,8 +93,13 @@ function advance(part, field) {
   keepSoon();
 }
 
-function past({ text, overlay }) {
-  return { text, overlay };
+function past({ text, overlay, stale }) {
+  return { text, overlay, stale };
+}
+
+/** The text on other dates, and what is to be asked again: [[path, why]]. */
+export function setStale(stale, text = state.work.text) {
+  advance({ stale, text, document: read(text) }, "");
 }
 
 export function undo() {
@@ -109,10 +114,10 @@ function step(from, to) {
   const { work } = state;
   const next = work?.[from].at(-1);
   if (next === undefined) return;
-  const { text, overlay } = next;
+  const { text, overlay, stale } = next;
   if (overlay !== work.overlay) changed({ packet: null });
   changed({
-    work: { ...work, text, overlay, document: text === work.text ? work.document : read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], past(work)] },
+    work: { ...work, text, overlay, stale, document: text === work.text ? work.document : read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], past(work)] },
   });
   keepSoon();
 }
@@ -139,11 +144,11 @@ export function keepNow() {
   clearTimeout(waiting);
   const { work } = state;
   if (!work) return;
-  const { id, name, text, saved, overlay, turn } = work;
-  const answer = store.keep(id, { name, text, saved, overlay }, turn);
+  const { id, name, text, saved, overlay, stale, turn } = work;
+  const answer = store.keep(id, { name, text, saved, overlay, stale }, turn);
   if (answer.other) {
     const copy = store.newId();
-    const again = store.keep(copy, { name, text, saved, overlay }, undefined);
+    const again = store.keep(copy, { name, text, saved, overlay, stale }, undefined);
     changed({ work: { ...work, id: copy, turn: again.turn, kept: again.why ?? null } });
     tell("Another tab has changed this one too. What you have here goes on as a copy of its own; the other is under Start.", "trouble");
   } else if (answer.why) {

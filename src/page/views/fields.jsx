@@ -60,11 +60,19 @@ export function isOpen(problem) {
   return problem.code === "key.missing";
 }
 
+/** Why a value is of other dates, or undefined. */
+function staleOf(path) {
+  const here = pathText(path);
+  return state.work?.stale.find(([one]) => one === here)?.[1];
+}
+
 function Wrong({ path }) {
   const found = problemsOf(path);
-  if (found.length === 0) return null;
+  const stale = staleOf(path);
+  if (found.length === 0 && !stale) return null;
   return (
     <div id={`${idOf(pathText(path))}-wrong`}>
+      {stale && <p class="wrong open"><strong>Ask again: </strong>{stale}</p>}
       {found.map((problem) => (
         <p class={`wrong ${problem.kind}`}>
           <strong>{{ open: "To answer: ", problem: "Problem: ", warning: "Look at this: " }[problem.kind]}</strong>
@@ -77,7 +85,7 @@ function Wrong({ path }) {
 
 function describedBy(path, hint, standing) {
   const id = idOf(pathText(path));
-  return [hint && `${id}-hint`, standing && `${id}-default`, problemsOf(path).length && `${id}-wrong`].filter(Boolean).join(" ") || undefined;
+  return [hint && `${id}-hint`, standing && `${id}-default`, (problemsOf(path).length || staleOf(path)) && `${id}-wrong`].filter(Boolean).join(" ") || undefined;
 }
 
 function assumed(path) {

@@ -5,10 +5,12 @@ import { save, canShare, share } from "../keep/files.js";
 import { canWrite, writeInto } from "../keep/folder.js";
 import { keepNow, redo, rewrite, state, tell, undo, value, change, changed } from "../state.js";
 import { isSound, valueAt } from "../text/edit.js";
+import { firstDay } from "../text/again.js";
 import { LESSON, TRIP, asked, wordFor } from "../text/form.js";
 import { capital, fileName, pathText, spoken } from "../text/words.js";
 import { Fields } from "./fields.jsx";
 import { Numbers, Problems } from "./numbers.jsx";
+import { Again, Stale } from "./again.jsx";
 import { Heading, More, useKnown } from "./parts.jsx";
 import { go } from "./go.js";
 import { taken, toLine } from "./to-line.js";
@@ -91,11 +93,12 @@ export function Form() {
       <div class="main">
         <Heading>{typeof title === "string" && title ? title : work.name}</Heading>
         <Problems />
+        <Stale />
         {!schema && <p class="hint">The questions are being read from the program.</p>}
         {schema && <Sections schema={schema} names={library.names} kind={kind} />}
         <p class="row"><button type="button" class="strong" disabled={live.problems.length > 0} onClick={() => go("papers")}>Make the papers</button>
           {live.problems.length > 0 && <span class="hint">when every answer is there</span>}</p>
-        {kind === "trip" && typeof value(["starts"]) === "string" && <Again />}
+        {firstDay(work.text) && <Again />}
       </div>
       <aside aria-label="What the program works out"><Numbers /></aside>
     </div>
@@ -124,34 +127,6 @@ function Sections({ schema, names, kind }) {
 function stated(keys) {
   const many = keys.filter((key) => value([key]) !== undefined).length;
   return many ? `${many} stated` : "as usual";
-}
-
-/** Last year's trip again: dates moved together, and what is stale named. */
-function Again() {
-  const [date, setDate] = useState("");
-  const move = () => {
-    const from = Date.parse(value(["starts"]));
-    const days = Math.round((Date.parse(date) - from) / 86_400_000);
-    if (!Number.isFinite(days)) return;
-    const sessions = value(["course", "sessions"]);
-    change(["starts"], date);
-    if (Array.isArray(sessions)) {
-      sessions.forEach((session, at) => {
-        const then = Date.parse(session?.date ?? "");
-        if (Number.isFinite(then)) change(["course", "sessions", at, "date"], new Date(then + days * 86_400_000).toISOString().slice(0, 10));
-      });
-    }
-    tell("The dates are moved. Ask the land manager again: fire restrictions and rules told for the other dates are still in the text.");
-  };
-  return (
-    <More title="Use it again on other dates">
-      <div class="field">
-        <label for="again">New first day</label>
-        <input id="again" type="date" value={date} onInput={(event) => setDate(event.target.value)} />
-        <button type="button" onClick={move} disabled={!date}>Move the dates</button>
-      </div>
-    </More>
-  );
 }
 
 export function Nothing() {
