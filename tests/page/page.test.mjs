@@ -356,9 +356,22 @@ test("a subject is changed for a group, shown on its sheets, saved and opened by
   await openTrip(page, "quillback-ridge");
   await shows(page, "library/modules/greywater");
   await page.getByRole("button", { name: "Change this subject" }).click();
+  await page.locator("#own-text").waitFor();
+  assert.match(await page.locator("#own-text").inputValue(), /^extends: greywater\nbase: \S+\ntitle: /);
   await page.locator("#own-text").fill("extends: greywater\ntitle: Where our wash water goes\n");
-  await page.getByRole("button", { name: "Which sheets change" }).click();
   await page.locator(".differences").first().waitFor({ state: "attached", timeout: 60_000 });
+  // words and facts by their fields; how hard they read is counted as they are typed
+  await page.getByText("as in the library").waitFor({ timeout: 60_000 });
+  await page.locator("#own-words").fill("Wash water goes on soil.\n\nCircumstances notwithstanding, responsible individuals systematically disperse contaminated dishwater considerably beyond riparian vegetation.\n");
+  await page.getByText(", in the library").waitFor({ timeout: 60_000 });
+  await page.getByText("is the most that learners get").waitFor({ timeout: 60_000 });
+  await page.getByText("Facts, as your group has them").click();
+  await page.locator("#own-distance").fill("300 ft");
+  assert.match(await page.locator("#own-text").inputValue(), /^facts:\n {2}distance:\n {4}value: 300 ft$/m);
+  assert.match(await page.locator(".differences").first().textContent(), /Before: .*Where the wash water goes.*After: .*Where our wash water goes/s);
+  await page.locator("#own-distance").fill("");
+  await page.locator("#own-words").fill("");
+  assert.equal(await page.locator("#own-text").inputValue(), "extends: greywater\ntitle: Where our wash water goes\n");
   await shows(page, "library");
   const file = await saved(page, "Save it to a file");
   const other = await open();
