@@ -31,7 +31,11 @@ export function keep() {
 
 /** The departures as written: {number, name, base, cells, off}. */
 export function departures() {
-  const { rows } = readTable(season.text);
+  return written(season.text);
+}
+
+const written = remembered((text) => {
+  const { rows } = readTable(text);
   if (rows.length === 0) return { heads: [], rows: [] };
   const heads = rows[0].cells;
   const [name, base, status] = ["departure", "base", "status"].map((meaning) => columnOf(heads, meaning));
@@ -39,19 +43,39 @@ export function departures() {
     heads,
     rows: rows.slice(1).map(({ number, cells }) => ({ number, cells, name: cells[name] ?? "", base: cells[base] ?? "", off: isOff(cells[status]) })),
   };
+});
+
+/** A short word for a long text: equal texts have equal ones. */
+const numbers = new Map();
+function short(text) {
+  if (!numbers.has(text)) numbers.set(text, numbers.size);
+  return numbers.get(text);
 }
 
 const stem = (path) => path.split(/[\\/]/).at(-1).replace(/\.ya?ml$/i, "");
 
+/** Remembers what a job gave for the same inputs last. */
+function remembered(job) {
+  let last = null;
+  return (...inputs) => {
+    if (!last || inputs.some((one, at) => one !== last.inputs[at])) last = { inputs, result: job(...inputs) };
+    return last.result;
+  };
+}
+
 /** Trip files that a row can stand on, by the last part of their name. */
 export function tripFiles() {
+  return tripsByName(state.library, state.work?.name, state.work?.text, season.own);
+}
+
+const tripsByName = remembered(() => {
   const found = new Map();
   for (const one of state.library ? examples(state.library.files) : []) found.set(stem(one.name), { text: one.text, from: "an example of this file" });
   for (const one of store.works().reverse()) found.set(stem(one.name), { text: one.text, from: "kept in this browser" });
   if (state.work) found.set(stem(state.work.name), { text: state.work.text, from: "in hand" });
   for (const [name, text] of Object.entries(season.own)) found.set(stem(name), { text, from: "opened here" });
   return found;
-}
+});
 
 /** The trip files that the table names, each with where it is from, or null where there is none. */
 export function bases() {
@@ -86,7 +110,7 @@ function folder(text) {
 /** What a row's result depends on. */
 function markOf(row) {
   const found = tripFiles().get(stem(row.base || season.base));
-  return JSON.stringify([season.name, readTable(season.text).rows[0].cells, row.cells, found?.text, state.work?.overlay, season.dates, season.base, units(), state.settings.paper]);
+  return JSON.stringify([season.name, departures().heads, row.cells, found && short(found.text), short(JSON.stringify(state.work?.overlay ?? {})), season.dates, season.base, units(), state.settings.paper]);
 }
 
 /** What was found in a row: {problems, warnings}, or undefined while it was not looked at. */
@@ -157,4 +181,10 @@ export async function make(bench, step) {
   if (joined.status === 2 || !joined.files["out/season/index.html"]) return joined.err.trim();
   season.made = Object.fromEntries(Object.entries({ ...packets, ...joined.files }).map(([path, bytes]) => [path.replace(/^out\//, ""), bytes]));
   return null;
+}
+
+/** Whether what was made is of the table as it is now. */
+export function isCurrent() {
+  const going = departures().rows.filter((row) => !row.off && foundIn(row)?.problems.length === 0);
+  return going.length === season.made_of.size && going.every((row) => season.made_of.get(row.number)?.mark === markOf(row));
 }

@@ -319,11 +319,14 @@ test("a lesson comes from four answers to its plan", async () => {
 
 test("the shelf: canisters come, are weighed, what cannot be is refused, the ledger is saved and opened", async () => {
   const page = await open({ at: "shelf" });
+  // what will be put down is what the field shows
+  await page.waitForFunction(() => document.getElementById("size")?.value);
   await page.getByLabel("Size").selectOption({ label: "canister 230 g" });
   await page.getByLabel("Mass empty").fill("150 g");
   await page.getByRole("button", { name: "Put them on the shelf" }).click();
   const row = page.getByRole("row", { name: /F-001/ });
   await row.getByText("380 g").waitFor();
+  assert.match(await page.locator("#tag").inputValue(), /^F-001/);
   await page.getByLabel("On the scale").fill("900 g");
   await page.getByRole("button", { name: "Write it down" }).click();
   await page.getByText("heavier than").waitFor();
@@ -335,6 +338,19 @@ test("the shelf: canisters come, are weighed, what cannot be is refused, the led
   await other.locator("#open-shelf").setInputFiles({ name: "shelf.csv", mimeType: "text/csv", buffer: file.bytes });
   await other.getByRole("row", { name: /F-001/ }).getByText("141 g").waitFor();
   assert.equal((await saved(other, "Save the shelf to a file")).bytes.toString(), file.bytes.toString());
+  // a line that was wrong is told to count for nothing, and stays; labels are made; copies are laid together
+  await other.getByText("Every line that was written").click();
+  const lines = other.getByRole("region", { name: "Lines of the ledger" });
+  await lines.getByRole("button", { name: /Counts for nothing/ }).nth(1).click();
+  await other.getByRole("row", { name: /F-001/ }).first().getByText("380 g").waitFor();
+  await lines.getByText("corrected").waitFor();
+  await page.locator("#merge-shelf").setInputFiles({ name: "theirs.csv", mimeType: "text/csv", buffer: (await saved(other, "Save the shelf to a file")).bytes });
+  await row.getByText("380 g").waitFor();
+  await other.getByText("Labels to stick on").click();
+  const [labels] = await Promise.all([other.context().waitForEvent("page"), other.getByRole("button", { name: "Labels as PDF" }).click()]);
+  await labels.close();
+  await axe(other, "a shelf with lines");
+  await noSideScroll(other, "a shelf with lines");
   await close(page);
   await close(other);
 });

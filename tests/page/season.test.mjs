@@ -78,6 +78,12 @@ test("a season is opened, mended by row, made, and saved with the bytes of the n
   // nothing is made again that did not change
   await page.getByRole("button", { name: "Make 2 packets" }).click();
   await page.getByText("The season's papers are made.").waitFor({ timeout: 60_000 });
+  // papers of a table that changed say so
+  assert.equal(await page.getByText("Older than the table").count(), 0);
+  await page.locator("#season-text").fill(TABLE.replace("8,2,14", "7,2,14"));
+  await page.getByText("Older than the table").waitFor();
+  await page.locator("#season-text").fill(TABLE);
+  await page.getByText("Older than the table").waitFor({ state: "detached", timeout: 60_000 });
   await page.reload();
   await page.getByText("Every row is right").waitFor({ timeout: 60_000 });
   assert.equal((await saved(page, "Save the table to a file")).bytes.toString(), TABLE);

@@ -42,7 +42,8 @@ function keyOf(at, key) {
 function handles(session, at, lanes) {
   const { work } = state;
   const starts = minute(session.starts);
-  const stations = Number.parseInt(value(["course", "stations"]) ?? "", 10);
+  const usual = state.live.plan?.assumed?.find((one) => one.what === "course.stations")?.value;
+  const stations = Number.parseInt(value(["course", "stations"]) ?? usual ?? "", 10);
   const text = (key, written) => (number) => ({ text: put(work.text, key, written(number)) });
   return {
     starts: { label: "Begins", now: starts, least: 0, most: 23 * 60 + 55, step: 5, said: clock, to: text(keyOf(at, "starts"), clock) },

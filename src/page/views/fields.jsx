@@ -66,7 +66,8 @@ function staleOf(path) {
   return state.work?.stale.find(([one]) => one === here)?.[1];
 }
 
-function Wrong({ path }) {
+/** What is said of a value; a block that is open says that its own fields are to be answered. */
+function Wrong({ path, isBlock }) {
   const found = problemsOf(path);
   const stale = staleOf(path);
   if (found.length === 0 && !stale) return null;
@@ -76,7 +77,7 @@ function Wrong({ path }) {
       {found.map((problem) => (
         <p class={`wrong ${problem.kind}`}>
           <strong>{{ open: "To answer: ", problem: "Problem: ", warning: "Look at this: " }[problem.kind]}</strong>
-          {problem.kind === "open" ? <Words text={problem.help ?? problem.message} /> : <ProblemText problem={problem} />}
+          {problem.kind === "open" ? <Words text={isBlock ? "what is asked below" : problem.help ?? problem.message} /> : <ProblemText problem={problem} />}
         </p>
       ))}
     </div>
@@ -161,7 +162,7 @@ function Block({ path, ask, root, names }) {
       <legend>{wordFor(path)}</legend>
       {ask.hint && <p class="hint">{ask.hint}</p>}
       {standing && <p class="standing">Left open: <b>{spoken(standing.value)}</b>, {standing.why}</p>}
-      <Wrong path={path} />
+      <Wrong path={path} isBlock />
       <Fields schema={schema} names={names} path={path} keys={first} />
       {rest.length > 0 && <More title={first.length ? `More on ${lower(wordFor(path))}` : "Open"}><Fields schema={schema} names={names} path={path} keys={rest} /></More>}
     </fieldset>

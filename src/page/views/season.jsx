@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { save, show, textOf } from "../keep/files.js";
 import { canWrite, writeInto } from "../keep/folder.js";
 import { zip } from "../keep/zip.js";
-import { bases, departures, foundIn, keep, kept, look, make, season, tripFiles, wholeProblems } from "../season.js";
+import { bases, departures, foundIn, isCurrent, keep, kept, look, make, season, tripFiles, wholeProblems } from "../season.js";
 import { changed, setting, tell } from "../state.js";
 import * as say from "../text/words.js";
 import { go } from "./go.js";
@@ -233,6 +233,7 @@ function Made({ bench, at }) {
         {shown && <button type="button" onClick={() => { const name = season.name.replace(/\.\w+$/, ""); save(`${name}.zip`, zip(made)); tell(`${name}.zip went to where this browser saves files: the packets, the day lists and the season's page.`); }}>Save all as a zip file</button>}
         {shown && canWrite() && <button type="button" onClick={async () => { const { name, why } = await writeInto(made); if (why) tell(why, "trouble"); if (name) tell(`The season is in the folder ${name}.`); }}>Save all to a folder</button>}
       </p>
+      {shown && busy === null && !isCurrent() && <p class="wrong open"><strong>Older than the table: </strong>something changed since these were made; make the packets again.</p>}
       {shown && (
         <>
           <div class="row" role="group" aria-label="This paper">

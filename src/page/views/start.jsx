@@ -94,16 +94,20 @@ export function Opener() {
     for (const file of files) await openFile(file);
   };
   return (
-    <p class="drop" onDragOver={(event) => event.preventDefault()}
+    <div class="drop" onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => { event.preventDefault(); open(event.dataTransfer.files); }}>
-      <label class="button" for="open-file">Open a file</label>
-      <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt"
-        onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
-      <span class="hint"> a trip or lesson (.yaml), or a library of your group (.zip) </span>
-      <label class="button" for="open-folder">Open a folder</label>
-      <input id="open-folder" class="unseen" type="file" webkitdirectory onChange={(event) => { openFolder([...event.target.files]); event.target.value = ""; }} />
-      <span class="hint"> trips, with your group's library beside them</span>
-    </p>
+      <p>
+        <label class="button" for="open-file">Open a file</label>
+        <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt"
+          onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
+        <span class="hint"> a trip or lesson (.yaml), or a library of your group (.zip)</span>
+      </p>
+      <p>
+        <label class="button" for="open-folder">Open a folder</label>
+        <input id="open-folder" class="unseen" type="file" webkitdirectory onChange={(event) => { openFolder([...event.target.files]); event.target.value = ""; }} />
+        <span class="hint"> trips, with your group's library beside them</span>
+      </p>
+    </div>
   );
 }
 
