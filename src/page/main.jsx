@@ -41,7 +41,7 @@ function Page() {
           ))}
         </nav>
       </header>
-      <main id="main" data-ready={program === "ready" ? "yes" : undefined} data-looked={work && live.text === work.text ? "yes" : undefined}>
+      <main id="main" data-ready={program === "ready" ? "yes" : undefined} data-looked={work && live.text === work.text && live.overlay === work.overlay ? "yes" : undefined}>
         <div role="status" class={told ? `told ${told.kind}` : "unseen"}>
           {told && <><span>{told.text}</span> <button type="button" class="quiet" onClick={() => tell("")}>Close<span class="unseen"> this message</span></button></>}
         </div>

@@ -73,9 +73,10 @@ test("by keys and by buttons, with the reason where it cannot be", async () => {
   for (let at = 0; at < 4; at += 1) await page.keyboard.press("ArrowRight");
   await page.getByText(`Join, listen, sniff, look: ${before + 4} min.`).waitFor();
   await page.waitForFunction((wanted) => document.querySelector('[aria-label="Join, listen, sniff, look"][role=slider]')?.getAttribute("aria-valuenow") === wanted && document.querySelector("main[data-looked]"), String(before + 4), { timeout: 30_000 });
+  await looked(page);
   const group = page.getByRole("group", { name: "Join, listen, sniff, look" });
   await parts.focus();
-  for (let at = 0; at < before + 4 - 5; at += 1) await page.keyboard.press("ArrowLeft");
+  for (let at = 0; at < before + 4; at += 1) await page.keyboard.press("ArrowLeft");
   await page.getByText("6 min is the least that is safe").waitFor();
   await group.getByRole("button", { name: "As the library has it" }).click();
   await page.getByText("as the library has it.").waitFor();

@@ -9,8 +9,10 @@ import { put } from "../text/edit.js";
 import * as say from "../text/words.js";
 import { ProblemText } from "./parts.jsx";
 
-/** Of the picture: a minute's width, a station's height, the room before and above. */
-const MINUTE = 5;
+/** Of the picture: a minute's width (less on a phone), a station's height, the room before and above. */
+const wideMinute = () => (window.innerWidth < 500 ? 3 : 5);
+/** The room that a time needs above the parts. */
+const TIME_WIDE = 42;
 const TALL = 28;
 const LEFT = 90;
 const TOP = 30;
@@ -77,6 +79,19 @@ function without(path, own, name) {
   return overlay;
 }
 
+/** Parts whose start is written above them: those that leave room for it. */
+function timesShown(rows, wide) {
+  const shown = new Set();
+  let free = -Infinity;
+  rows.forEach((row, number) => {
+    const at = minute(row.start) * wide;
+    if (at < free) return;
+    shown.add(number);
+    free = at + TIME_WIDE;
+  });
+  return shown;
+}
+
 /** Stations that are ever lit come first, so that the line under them counts them. */
 function lanesOf(rows) {
   const places = rows.flatMap((row) => row.places ?? []).map((place) => [place.station ?? "all together", place.lit]);
@@ -88,17 +103,20 @@ export function Picture({ session, at, titles, library }) {
   const [chosen, setChosen] = useState(null);
   const [said, setSaid] = useState(null);
   const wait = useRef(0);
+  const moving = useRef(false);
   const rows = session.rows ?? [];
   const stations = lanesOf(rows);
   const all = handles(session, at, stations.length);
   const parts = rows.map((row) => part(row, titles.get(row.segment) ?? say.capital(say.spoken(row.segment)), library));
   const found = (id) => all[id] ?? parts[id];
   useEffect(() => () => clearTimeout(wait.current), []);
-  useEffect(() => setDraft(null), [session]);
+  // a plan that comes in takes a move back that was written, none that still goes on
+  useEffect(() => { if (!moving.current) setDraft(null); }, [session]);
 
   /** Puts a move to the program; it is written if nothing is wrong with it. */
   const propose = async (id, number) => {
     const one = found(id);
+    moving.current = false;
     if (!one || number === one.now) {
       setDraft(null);
       return;
@@ -128,6 +146,7 @@ export function Picture({ session, at, titles, library }) {
     const { least, most } = found(id);
     const to = Math.min(most, Math.max(least, number));
     setDraft({ id, to });
+    moving.current = true;
     clearTimeout(wait.current);
     if (isLast) propose(id, to);
   };
@@ -139,13 +158,14 @@ export function Picture({ session, at, titles, library }) {
     const sign = id === "stations" && /Up|Down/.test(event.key) ? -1 : 1;
     if (event.key === "Escape") {
       clearTimeout(wait.current);
+      moving.current = false;
       setDraft(null);
     } else if (event.key === "Enter") {
       propose(id, nowOf(id));
     } else if (steps) {
-      const to = nowOf(id) + sign * steps * one.step;
+      const to = Math.min(one.most, Math.max(one.least, nowOf(id) + sign * steps * one.step));
       move(id, to, false);
-      wait.current = setTimeout(() => propose(id, Math.min(one.most, Math.max(one.least, to))), PAUSE_MS);
+      wait.current = setTimeout(() => propose(id, to), PAUSE_MS);
     } else return;
     event.preventDefault();
   };
@@ -158,6 +178,7 @@ export function Picture({ session, at, titles, library }) {
     const from = isDown ? event.clientY : event.clientX;
     const one = found(id);
     let to = one.now;
+    moving.current = true;
     const drag = (now) => {
       const steps = Math.round(((isDown ? now.clientY : now.clientX) - from) / scale / one.step);
       to = Math.min(one.most, Math.max(one.least, one.now + steps * one.step));
@@ -167,6 +188,7 @@ export function Picture({ session, at, titles, library }) {
       held.removeEventListener("pointermove", drag);
       held.removeEventListener("pointerup", drop);
       held.removeEventListener("pointercancel", leave);
+      moving.current = false;
       if (isLeft) setDraft(null);
       else propose(id, to);
     };
@@ -184,12 +206,14 @@ export function Picture({ session, at, titles, library }) {
     };
   };
 
+  const MINUTE = wideMinute();
   const start = minute(session.starts);
   const shift = nowOf("starts") - start;
   const end = Math.max(start + nowOf("minutes"), ...rows.map((row) => minute(row.end)));
   const high = TOP + TALL * Math.max(stations.length, nowOf("stations"), 1) + 14;
   const wide = LEFT + (end - start) * MINUTE + 40;
   const x = (time) => LEFT + (time - start) * MINUTE;
+  const timed = timesShown(rows, MINUTE);
   const lane = (place) => TOP + Math.max(0, stations.indexOf(place.station ?? "all together")) * TALL;
   return (
     <>
@@ -205,7 +229,7 @@ export function Picture({ session, at, titles, library }) {
             const late = draft?.id === number ? (draft.to - parts[number].now) * MINUTE : 0;
             return (
               <g class="part">
-                {(number % 2 === 0 || wideOf > 40) && <text x={x(minute(row.start))} y="18" class="time">{row.start}</text>}
+                {timed.has(number) && <text x={x(minute(row.start))} y="18" class="time">{row.start}</text>}
                 {parts[number]
                   ? <g {...common(number)} onPointerDown={grab(number, MINUTE)}><title>{words}</title>{bars}<rect class="edge" x={x(minute(row.end)) - 5 + late} y={TOP} width="5" height={TALL * Math.max(1, stations.length) - 4} /></g>
                   : <g><title>{words}</title>{bars}</g>}
