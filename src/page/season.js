@@ -20,6 +20,13 @@ export function kept() {
   if (there) Object.assign(season, { name: there.name, text: there.text, saved: there.saved ?? null, turn: there.turn, own: there.own ?? {}, dates: there.dates ?? "", base: there.base ?? "" });
 }
 
+/** Starts on a table that was opened; answers why it is not kept, or null. */
+export function openSeason(name, text) {
+  // the table that was kept before makes way for it
+  Object.assign(season, { turn: store.work(ID)?.turn, name: name.replace(/\.\w+$/, ".csv"), text, saved: text, made: {}, made_of: new Map() });
+  return keep();
+}
+
 /** Keeps the table; answers why not, or null. */
 export function keep() {
   const { name, text, saved, own, dates, base } = season;

@@ -89,3 +89,24 @@ test("a season is opened, mended by row, made, and saved with the bytes of the n
   assert.equal((await saved(page, "Save the table to a file")).bytes.toString(), TABLE);
   await close(page);
 });
+
+test("a table that is opened like any file goes where it is worked on", async () => {
+  const page = await open();
+  const give = (name, text) => page.locator("#open-file").setInputFiles({ name, mimeType: "text/csv", buffer: Buffer.from(text) });
+  await give("what.csv", "a,b\n1,2\n");
+  await page.getByText("of no kind that is known here").waitFor();
+  await give("our-shelf.csv", "id,time,who,tag,action\n");
+  await page.getByRole("heading", { level: 1, name: "The shelf" }).waitFor();
+  await page.evaluate(() => { location.hash = "start"; });
+  await give("june.csv", TABLE);
+  await page.getByRole("heading", { level: 1, name: "The season" }).waitFor();
+  await page.getByRole("cell", { name: "ridge-01" }).waitFor();
+  // opened again another day, it takes the place of the one that was kept
+  await page.evaluate(() => { location.hash = "start"; });
+  await page.reload();
+  await page.waitForSelector("main[data-ready]");
+  await give("july.csv", TABLE.replace("ridge-01", "ridge-77"));
+  await page.getByRole("cell", { name: "ridge-77" }).waitFor();
+  assert.equal(await page.getByText("Another tab has").count(), 0);
+  await close(page);
+});

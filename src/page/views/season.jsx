@@ -4,7 +4,7 @@ import { useEffect, useState } from "preact/hooks";
 import { save, show, textOf } from "../keep/files.js";
 import { canWrite, writeInto } from "../keep/folder.js";
 import { zip } from "../keep/zip.js";
-import { bases, departures, foundIn, isCurrent, keep, kept, look, make, season, tripFiles, wholeProblems } from "../season.js";
+import { bases, departures, foundIn, isCurrent, keep, kept, look, make, openSeason, season, tripFiles, wholeProblems } from "../season.js";
 import { changed, setting, tell } from "../state.js";
 import * as say from "../text/words.js";
 import { go } from "./go.js";
@@ -84,8 +84,9 @@ export function Season({ bench, at }) {
       tell(opened.why ?? `${file.name} is no table: open a file that ends in .csv.`, "trouble");
       return;
     }
-    season.made = {};
-    take({ name: opened.name.replace(/\.\w+$/, ".csv"), text: opened.text, saved: opened.text });
+    const why = openSeason(opened.name, opened.text);
+    if (why) tell(why, "trouble");
+    changed();
   };
   const begin = async () => {
     const made = await bench.run(["season", "--template"]);

@@ -6,7 +6,9 @@ import { inLibrary, readFolder } from "../keep/folder.js";
 import { unzip } from "../keep/zip.js";
 import * as store from "../keep/store.js";
 import { begin, changed, resume, setOverlay, state, tell } from "../state.js";
+import { openSeason } from "../season.js";
 import { read, valueAt } from "../text/edit.js";
+import { columnOf, readTable } from "../text/table.js";
 import { More, Heading, useKnown } from "./parts.jsx";
 import { go } from "./go.js";
 
@@ -98,9 +100,9 @@ export function Opener() {
       onDrop={(event) => { event.preventDefault(); open(event.dataTransfer.files); }}>
       <p>
         <label class="button" for="open-file">Open a file</label>
-        <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt"
+        <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt,.csv,.tsv"
           onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
-        <span class="hint"> a trip or lesson (.yaml), or a library of your group (.zip)</span>
+        <span class="hint"> a trip or lesson (.yaml), a season's table (.csv), or a library of your group (.zip)</span>
       </p>
       <p>
         <label class="button" for="open-folder">Open a folder</label>
@@ -152,9 +154,26 @@ export async function openFile(file) {
     tell(opened.why, "trouble");
   } else if (opened.bytes) {
     openLibrary(opened);
+  } else if (/\.(csv|tsv)$/i.test(opened.name)) {
+    openTable(opened);
   } else {
     begin({ name: /\.ya?ml$/i.test(opened.name) ? opened.name : `${opened.name}.yaml`, text: opened.text, saved: opened.text });
     go("form");
+  }
+}
+
+/** A table goes where tables of its kind are worked on. */
+function openTable({ name, text }) {
+  const heads = readTable(text).rows[0]?.cells ?? [];
+  if (columnOf(heads, "departure") >= 0 && !heads.includes("action")) {
+    const why = openSeason(name, text);
+    if (why) tell(why, "trouble");
+    go("season");
+  } else if (heads.includes("tag") && heads.includes("action")) {
+    tell(`${name} is a shelf of canisters: open it here, where it is worked on.`);
+    go("shelf");
+  } else {
+    tell(`${name} is a table, but of no kind that is known here: a season has a column departure, a shelf columns tag and action.`, "trouble");
   }
 }
 
