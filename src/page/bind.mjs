@@ -42,9 +42,10 @@ function digest(text) {
 /** The digests of the scripts that the program's own sheets carry, as their pages name them. */
 async function sheetScripts(program, trip) {
   const made = await run(program, ["make", "trip.yaml", "--format", "html"], { "trip.yaml": trip });
-  if (made.status !== 0) throw new Error(`the example cannot be made:\n${made.err}`);
+  const season = await run(program, ["season", "join", "season.csv", "--base", "trip.yaml"], { "trip.yaml": trip, "season.csv": "departure\none\n" });
+  for (const { status, err } of [made, season]) if (status !== 0) throw new Error(`the example cannot be made:\n${err}`);
   const found = new Set();
-  for (const bytes of Object.values(made.files)) {
+  for (const bytes of [...Object.values(made.files), ...Object.values(season.files)]) {
     const policy = new TextDecoder().decode(bytes).match(/script-src ([^;"]*)/)?.[1] ?? "";
     for (const [one] of policy.matchAll(/'sha256-[^']+'/g)) found.add(one);
   }

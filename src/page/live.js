@@ -10,10 +10,10 @@ export function setBench(live) {
 }
 
 /** Files and flags of a run on the work: its text, and what is laid over the library. */
-export function inputs(work, text = work.text) {
+export function inputs(work, text = work.text, overlay = work.overlay ?? {}) {
   const files = { [work.name]: text };
-  for (const [path, content] of Object.entries(work.overlay ?? {})) files[`ours/${path}`] = content;
-  const flags = Object.keys(work.overlay ?? {}).length ? ["--content", "ours"] : [];
+  for (const [path, content] of Object.entries(overlay)) files[`ours/${path}`] = content;
+  const flags = Object.keys(overlay).length ? ["--content", "ours"] : [];
   return { files, flags };
 }
 
@@ -61,6 +61,18 @@ export async function why(work, id) {
   const { files, flags } = inputs(work);
   const told = await bench.run(["why", work.name, id, "--json", "--units", units(), ...flags], files);
   return parsed(told.out)?.why ?? null;
+}
+
+/** What is wrong with another text or layer in the place of the work's: problems, or what else is said. */
+export async function problemsOf(work, text, overlay) {
+  const { files, flags } = inputs(work, text, overlay);
+  const check = await bench.run(["check", "--json", work.name, ...flags], files);
+  return parsed(check.out)?.problems ?? [{ message: check.err.trim() || "the program gave no answer" }];
+}
+
+/** What a keeper of the content must look at again by a day, a line each. */
+export async function staleRules(day) {
+  return (await bench.run(["check", "--stale", day])).out;
 }
 
 /** Plans another text beside the work's: {problems, plan, said}. */

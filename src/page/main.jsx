@@ -14,6 +14,7 @@ import { Library } from "./views/library.jsx";
 import { Heading, useKnown } from "./views/parts.jsx";
 import { Papers, readAsk } from "./views/papers.jsx";
 import { Practice, readTopics } from "./views/practice.jsx";
+import { Season } from "./views/season.jsx";
 import { Shelf } from "./views/shelf.jsx";
 import { Start } from "./views/start.jsx";
 import { WhatIf } from "./views/whatif.jsx";
@@ -35,12 +36,12 @@ function Page() {
       <header>
         <a class="mark" href="#start" aria-label="leeside, start">leeside</a>
         <nav aria-label="Main">
-          {[["start", "Start"], ...(work ? [["form", "In hand"]] : []), ["practice", "Practice"], ...(commands.has("shelf") ? [["shelf", "Shelf"]] : []), ["library", "Library"]].map(([to, word]) => (
+          {[["start", "Start"], ...(work ? [["form", "In hand"]] : []), ["practice", "Practice"], ...(commands.has("season") ? [["season", "Season"]] : []), ...(commands.has("shelf") ? [["shelf", "Shelf"]] : []), ["library", "Library"]].map(([to, word]) => (
             <a href={`#${to}`} aria-current={view === to || (to === "form" && WORK_VIEWS.includes(view)) ? "page" : undefined}>{word}</a>
           ))}
         </nav>
       </header>
-      <main id="main" data-ready={program === "ready" ? "yes" : undefined} data-looked={work && live.text === work.text ? "yes" : undefined}>
+      <main id="main" data-ready={program === "ready" ? "yes" : undefined} data-looked={work && live.text === work.text && live.overlay === work.overlay ? "yes" : undefined}>
         <div role="status" class={told ? `told ${told.kind}` : "unseen"}>
           {told && <><span>{told.text}</span> <button type="button" class="quiet" onClick={() => tell("")}>Close<span class="unseen"> this message</span></button></>}
         </div>
@@ -54,9 +55,10 @@ function Page() {
         {view === "whatif" && <WhatIf key={work?.id} />}
         {view === "clock" && <Clock />}
         {view === "practice" && <Practice bench={benches.press} topics={topics} at={at} />}
+        {view === "season" && (commands.has("season") ? <Season bench={benches.press} at={at} /> : <p class="hint">The program is being unpacked.</p>)}
         {view === "shelf" && (commands.has("shelf") ? <Shelf bench={benches.press} /> : <p class="hint">The program is being unpacked.</p>)}
         {view === "library" && <Library bench={benches.press} at={at} library={library} />}
-        {!["start", ...WORK_VIEWS, "practice", "library", "shelf"].includes(view) && <><Heading>No such page</Heading><p><a href="#start">To the start</a></p></>}
+        {!["start", ...WORK_VIEWS, "practice", "library", "season", "shelf"].includes(view) && <><Heading>No such page</Heading><p><a href="#start">To the start</a></p></>}
         </Held>
       </main>
       <footer><p>The land manager's rules, the maker's instructions and trained first aid come first. This file asks nothing of any network.</p></footer>
@@ -80,9 +82,12 @@ class Held extends Component {
 
 function Root() {
   useEffect(() => {
+    let [before] = route();
     const moved = () => {
       document.body.dataset.moved = "yes";
-      window.scrollTo(0, 0);
+      // another sheet in the same view leaves the reader where they are
+      if (route()[0] !== before) window.scrollTo(0, 0);
+      [before] = route();
       changed();
     };
     window.addEventListener("hashchange", moved);

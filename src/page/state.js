@@ -16,6 +16,8 @@ export const state = {
   /** What the program says of it: `says` holds each value's text by its id, as on the sheets. */
   live: { text: null, problems: [], warnings: [], plan: null, says: new Map(), said: "" },
   library: null,
+  /** A folder that was opened, of which one trip is to be chosen: {name, trips, overlay}. */
+  folder: null,
   packet: null,
   /** Commands that this program has. */
   commands: new Set(),
@@ -50,15 +52,15 @@ export function setting(part) {
 }
 
 /** Starts on a text: a new one, an example, a file. `saved` is the text as it lies in a file. */
-export function begin({ name, text, saved = null, id = store.newId(), turn, overlay = {} }) {
-  const work = { id, name, text, saved, turn, overlay, undo: [], redo: [], document: read(text), kept: null, when: 0 };
+export function begin({ name, text, saved = null, id = store.newId(), turn, overlay = {}, stale = [] }) {
+  const work = { id, name, text, saved, turn, overlay, stale, undo: [], redo: [], document: read(text), kept: null, when: 0 };
   changed({ work, packet: null, told: null, live: { ...state.live, text: null, problems: [], warnings: [], plan: null, says: new Map() } });
   keepNow();
 }
 
 /** Goes on with work that the browser kept. */
 export function resume(work) {
-  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {} });
+  begin({ name: work.name, text: work.text, saved: work.saved, id: work.id, turn: work.turn, overlay: work.overlay ?? {}, stale: work.stale ?? [] });
 }
 
 /** Puts a value at a path of the text; undefined takes the key away. */
@@ -77,13 +79,27 @@ export function change(path, value) {
 
 /** Puts another text in the place of the work's; changes of one `field` in a row are one step of undo. */
 export function rewrite(text, field = "") {
+  if (!state.work || text === state.work.text) return;
+  advance({ text, document: read(text) }, field);
+}
+
+/** The next state of the work, and a step of undo back to this one. */
+function advance(part, field) {
   const { work } = state;
-  if (!work || text === work.text) return;
   const now = performance.now();
   const isSame = field !== "" && field === work.field && now - work.when < ONE_STEP_MS;
-  const undo = isSame ? work.undo : [...work.undo.slice(1 - STEPS), work.text];
-  changed({ work: { ...work, text, undo, redo: [], document: read(text), field, when: now } });
+  const undo = isSame ? work.undo : [...work.undo.slice(1 - STEPS), past(work)];
+  changed({ work: { ...work, ...part, undo, redo: [], field, when: now } });
   keepSoon();
+}
+
+function past({ text, overlay, stale }) {
+  return { text, overlay, stale };
+}
+
+/** The text on other dates, and what is to be asked again: [[path, why]]. */
+export function setStale(stale, text = state.work.text) {
+  advance({ stale, text, document: read(text) }, "");
 }
 
 export function undo() {
@@ -96,10 +112,12 @@ export function redo() {
 
 function step(from, to) {
   const { work } = state;
-  const text = work?.[from].at(-1);
-  if (text === undefined) return;
+  const next = work?.[from].at(-1);
+  if (next === undefined) return;
+  const { text, overlay, stale } = next;
+  if (overlay !== work.overlay) changed({ packet: null });
   changed({
-    work: { ...work, text, document: read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], work.text] },
+    work: { ...work, text, overlay, stale, document: text === work.text ? work.document : read(text), field: "", [from]: work[from].slice(0, -1), [to]: [...work[to], past(work)] },
   });
   keepSoon();
 }
@@ -109,9 +127,10 @@ export function value(path) {
   return state.work ? valueAt(state.work.document, path) : undefined;
 }
 
-export function setOverlay(overlay) {
-  changed({ work: { ...state.work, overlay }, packet: null });
-  keepSoon();
+/** Lays another layer of one's own over the library; letters typed into one `field` are one step of undo. */
+export function setOverlay(overlay, field = "") {
+  advance({ overlay }, field);
+  changed({ packet: null });
 }
 
 let waiting = 0;
@@ -125,11 +144,11 @@ export function keepNow() {
   clearTimeout(waiting);
   const { work } = state;
   if (!work) return;
-  const { id, name, text, saved, overlay, turn } = work;
-  const answer = store.keep(id, { name, text, saved, overlay }, turn);
+  const { id, name, text, saved, overlay, stale, turn } = work;
+  const answer = store.keep(id, { name, text, saved, overlay, stale }, turn);
   if (answer.other) {
     const copy = store.newId();
-    const again = store.keep(copy, { name, text, saved, overlay }, undefined);
+    const again = store.keep(copy, { name, text, saved, overlay, stale }, undefined);
     changed({ work: { ...work, id: copy, turn: again.turn, kept: again.why ?? null } });
     tell("Another tab has changed this one too. What you have here goes on as a copy of its own; the other is under Start.", "trouble");
   } else if (answer.why) {

@@ -6,7 +6,7 @@ import { mkdtempSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { test } from "node:test";
-import { isSound, put, read, scalar, valueAt } from "../../src/page/text/edit.js";
+import { isSound, put, putBlock, read, scalar, valueAt } from "../../src/page/text/edit.js";
 import { pathOf, pathText } from "../../src/page/text/words.js";
 import { toBytes, toLetters } from "../../src/page/program/pairs.js";
 import { unzip, zip } from "../../src/page/keep/zip.js";
@@ -84,6 +84,16 @@ test("whatever is written as a scalar reads back as it was", () => {
       const back = valueAt(read(text), flow ? ["a", 0] : ["a"]);
       assert.equal(back, value, JSON.stringify(text));
     }
+  }
+});
+
+test("a text of several lines is put as a block and reads back as it was", () => {
+  for (const value of ["one\n", "one", "one\n\ntwo: x\n  - y\n", "  two spaces\nthen none\n", "ends with empty lines\n\n\n", "# no comment\n"]) {
+    const text = putBlock("extends: greywater\ntext: old\ntitle: A # kept\n", "text", value);
+    assert.equal(valueAt(read(text), ["text"]), value, JSON.stringify(text));
+    assert.equal(valueAt(read(text), ["title"]), "A");
+    assert.match(text, /# kept/);
+    assert.equal(putBlock(text, "text", undefined), "extends: greywater\ntitle: A # kept\n");
   }
 });
 

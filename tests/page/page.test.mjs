@@ -9,7 +9,7 @@ import { ROOT, axe, close, looked, noSideScroll, open, openText, run, saved, sho
 
 const TRIPS = join(ROOT, "content/trips");
 const trip = (name) => readFileSync(join(TRIPS, `${name}.yaml`), "utf8");
-const VIEWS = ["start", "form", "text", "papers", "whatif", "practice", "shelf", "library", "library/modules/greywater"];
+const VIEWS = ["start", "form", "text", "papers", "whatif", "practice", "season", "shelf", "library", "library/modules/greywater"];
 
 after(shut);
 
@@ -319,11 +319,14 @@ test("a lesson comes from four answers to its plan", async () => {
 
 test("the shelf: canisters come, are weighed, what cannot be is refused, the ledger is saved and opened", async () => {
   const page = await open({ at: "shelf" });
+  // what will be put down is what the field shows
+  await page.waitForFunction(() => document.getElementById("size")?.value);
   await page.getByLabel("Size").selectOption({ label: "canister 230 g" });
   await page.getByLabel("Mass empty").fill("150 g");
   await page.getByRole("button", { name: "Put them on the shelf" }).click();
   const row = page.getByRole("row", { name: /F-001/ });
   await row.getByText("380 g").waitFor();
+  assert.match(await page.locator("#tag").inputValue(), /^F-001/);
   await page.getByLabel("On the scale").fill("900 g");
   await page.getByRole("button", { name: "Write it down" }).click();
   await page.getByText("heavier than").waitFor();
@@ -335,6 +338,19 @@ test("the shelf: canisters come, are weighed, what cannot be is refused, the led
   await other.locator("#open-shelf").setInputFiles({ name: "shelf.csv", mimeType: "text/csv", buffer: file.bytes });
   await other.getByRole("row", { name: /F-001/ }).getByText("141 g").waitFor();
   assert.equal((await saved(other, "Save the shelf to a file")).bytes.toString(), file.bytes.toString());
+  // a line that was wrong is told to count for nothing, and stays; labels are made; copies are laid together
+  await other.getByText("Every line that was written").click();
+  const lines = other.getByRole("region", { name: "Lines of the ledger" });
+  await lines.getByRole("button", { name: /Counts for nothing/ }).nth(1).click();
+  await other.getByRole("row", { name: /F-001/ }).first().getByText("380 g").waitFor();
+  await lines.getByText("corrected").waitFor();
+  await page.locator("#merge-shelf").setInputFiles({ name: "theirs.csv", mimeType: "text/csv", buffer: (await saved(other, "Save the shelf to a file")).bytes });
+  await row.getByText("380 g").waitFor();
+  await other.getByText("Labels to stick on").click();
+  const [labels] = await Promise.all([other.context().waitForEvent("page"), other.getByRole("button", { name: "Labels as PDF" }).click()]);
+  await labels.close();
+  await axe(other, "a shelf with lines");
+  await noSideScroll(other, "a shelf with lines");
   await close(page);
   await close(other);
 });
@@ -356,9 +372,22 @@ test("a subject is changed for a group, shown on its sheets, saved and opened by
   await openTrip(page, "quillback-ridge");
   await shows(page, "library/modules/greywater");
   await page.getByRole("button", { name: "Change this subject" }).click();
+  await page.locator("#own-text").waitFor();
+  assert.match(await page.locator("#own-text").inputValue(), /^extends: greywater\nbase: \S+\ntitle: /);
   await page.locator("#own-text").fill("extends: greywater\ntitle: Where our wash water goes\n");
-  await page.getByRole("button", { name: "Which sheets change" }).click();
   await page.locator(".differences").first().waitFor({ state: "attached", timeout: 60_000 });
+  // words and facts by their fields; how hard they read is counted as they are typed
+  await page.getByText("as in the library").waitFor({ timeout: 60_000 });
+  await page.locator("#own-words").fill("Wash water goes on soil.\n\nCircumstances notwithstanding, responsible individuals systematically disperse contaminated dishwater considerably beyond riparian vegetation.\n");
+  await page.getByText(", in the library").waitFor({ timeout: 60_000 });
+  await page.getByText("is the most that learners get").waitFor({ timeout: 60_000 });
+  await page.getByText("Facts, as your group has them").click();
+  await page.locator("#own-distance").fill("300 ft");
+  assert.match(await page.locator("#own-text").inputValue(), /^facts:\n {2}distance:\n {4}value: 300 ft$/m);
+  assert.match(await page.locator(".differences").first().textContent(), /Before: .*Where the wash water goes.*After: .*Where our wash water goes/s);
+  await page.locator("#own-distance").fill("");
+  await page.locator("#own-words").fill("");
+  assert.equal(await page.locator("#own-text").inputValue(), "extends: greywater\ntitle: Where our wash water goes\n");
   await shows(page, "library");
   const file = await saved(page, "Save it to a file");
   const other = await open();

@@ -57,6 +57,9 @@ export async function textOf(file) {
   }
   const bytes = new Uint8Array(await file.arrayBuffer());
   if (/\.zip$/i.test(file.name)) return { name: file.name, bytes };
+  if (/\.(xlsx?|ods|numbers)$/i.test(file.name)) {
+    return { why: `${file.name} is a workbook, and this page reads tables as text. In the spreadsheet choose 'save as', then CSV UTF-8, and open that file here.` };
+  }
   try {
     // the mark that some programs put in front is kept, so that no byte is lost
     return { name: file.name, text: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes) };

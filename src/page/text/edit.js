@@ -277,3 +277,15 @@ export function scalar(value, flow) {
     .replace(/\u2029/g, "\\P")
     .replace(/\ufeff/g, "\\uFEFF");
 }
+
+/** The text with a top key that holds a text of several lines, as a block; undefined takes the key away. */
+export function putBlock(text, key, value) {
+  // empty lines at the end were the block's
+  const without = put(text, [key], undefined).replace(/\n\n+$/, "\n");
+  if (value === undefined) return without;
+  const start = without === "" || without.endsWith("\n") ? without : `${without}\n`;
+  // a first line that starts with spaces has to be told apart from the block's own indent
+  const mark = /^\s/.test(value) ? "|2" : "|";
+  const tail = /\n\n+$/.test(value) ? "+" : value.endsWith("\n") ? "" : "-";
+  return `${start}${key}: ${mark}${tail}\n${value.replace(/\n$/, "").split("\n").map((line) => (line === "" ? "" : `  ${line}`)).join("\n")}\n`;
+}

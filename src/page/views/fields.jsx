@@ -60,15 +60,24 @@ export function isOpen(problem) {
   return problem.code === "key.missing";
 }
 
-function Wrong({ path }) {
+/** Why a value is of other dates, or undefined. */
+function staleOf(path) {
+  const here = pathText(path);
+  return state.work?.stale.find(([one]) => one === here)?.[1];
+}
+
+/** What is said of a value; a block that is open says that its own fields are to be answered. */
+function Wrong({ path, isBlock }) {
   const found = problemsOf(path);
-  if (found.length === 0) return null;
+  const stale = staleOf(path);
+  if (found.length === 0 && !stale) return null;
   return (
     <div id={`${idOf(pathText(path))}-wrong`}>
+      {stale && <p class="wrong open"><strong>Ask again: </strong>{stale}</p>}
       {found.map((problem) => (
         <p class={`wrong ${problem.kind}`}>
           <strong>{{ open: "To answer: ", problem: "Problem: ", warning: "Look at this: " }[problem.kind]}</strong>
-          {problem.kind === "open" ? <Words text={problem.help ?? problem.message} /> : <ProblemText problem={problem} />}
+          {problem.kind === "open" ? <Words text={isBlock ? "what is asked below" : problem.help ?? problem.message} /> : <ProblemText problem={problem} />}
         </p>
       ))}
     </div>
@@ -77,7 +86,7 @@ function Wrong({ path }) {
 
 function describedBy(path, hint, standing) {
   const id = idOf(pathText(path));
-  return [hint && `${id}-hint`, standing && `${id}-default`, problemsOf(path).length && `${id}-wrong`].filter(Boolean).join(" ") || undefined;
+  return [hint && `${id}-hint`, standing && `${id}-default`, (problemsOf(path).length || staleOf(path)) && `${id}-wrong`].filter(Boolean).join(" ") || undefined;
 }
 
 function assumed(path) {
@@ -153,7 +162,7 @@ function Block({ path, ask, root, names }) {
       <legend>{wordFor(path)}</legend>
       {ask.hint && <p class="hint">{ask.hint}</p>}
       {standing && <p class="standing">Left open: <b>{spoken(standing.value)}</b>, {standing.why}</p>}
-      <Wrong path={path} />
+      <Wrong path={path} isBlock />
       <Fields schema={schema} names={names} path={path} keys={first} />
       {rest.length > 0 && <More title={first.length ? `More on ${lower(wordFor(path))}` : "Open"}><Fields schema={schema} names={names} path={path} keys={rest} /></More>}
     </fieldset>

@@ -1,13 +1,14 @@
 // The library: what every sheet is made from, to read, and to change for one's
 // own group in a layer of its own.
-import { useEffect, useState } from "preact/hooks";
 import { modules, places, sources } from "../library.js";
 import { parsed } from "../live.js";
 import { save } from "../keep/files.js";
 import { zip } from "../keep/zip.js";
-import { begin, setOverlay, state, tell } from "../state.js";
+import { begin, setOverlay, state } from "../state.js";
+import { put } from "../text/edit.js";
 import * as say from "../text/words.js";
 import { Heading, More, Prose, useKnown } from "./parts.jsx";
+import { Own } from "./own.jsx";
 import { Opener } from "./start.jsx";
 
 export function Library({ bench, at }) {
@@ -91,10 +92,19 @@ function Module({ bench, id, files }) {
       <More title="As it is written"><pre class="said" tabIndex={0}>{files[`modules/${id}.yaml`]}</pre></More>
       <h2>For your own group</h2>
       {own === undefined
-        ? <p><button type="button" onClick={() => change(path, `extends: ${id}\ntitle: ${one.title}\n`)}>Change this subject for our group</button></p>
-        : <Own bench={bench} path={path} own={own} />}
+        ? <p><button type="button" onClick={async () => change(path, await beginning(bench, id, path, one.title))}>Change this subject for our group</button></p>
+        : <Own bench={bench} path={path} own={own} module={module} id={id} change={change} valueOf={valueOf} />}
     </>
   );
+}
+
+/** A layer over a subject, with the mark of the subject as it is today: the program says it. */
+async function beginning(bench, id, path, title) {
+  const plain = `extends: ${id}\n`;
+  const named = put("", ["title"], title);
+  const { out } = await bench.run(["check", "--json", "ours"], { [`ours/${path}`]: plain + named });
+  const mark = parsed(out)?.warnings.find((one) => one.code === "content.base")?.help.match(/`(base: \S+)`/)?.[1];
+  return `${plain}${mark ? `${mark}\n` : ""}${named}`;
 }
 
 function change(path, text) {
@@ -102,7 +112,7 @@ function change(path, text) {
   const overlay = { ...state.work.overlay };
   if (text === undefined) delete overlay[path];
   else overlay[path] = text;
-  setOverlay(overlay);
+  setOverlay(overlay, path);
 }
 
 function valueOf(fact) {
@@ -114,59 +124,4 @@ function valueOf(fact) {
 /** `{name}` in prose is the module's fact of that name. */
 function filled(text, module) {
   return String(text ?? "").replace(/\{([a-z0-9-]+)\}/g, (whole, name) => (module.facts?.[name] ? valueOf(module.facts[name]) : whole));
-}
-
-/** The group's layer over one subject: its text, what is wrong with it, which sheets change and how. */
-function Own({ bench, path, own }) {
-  const [said, setSaid] = useState(null);
-  const [sheets, setSheets] = useState(null);
-  useEffect(() => {
-    const wait = setTimeout(async () => {
-      const files = Object.fromEntries(Object.entries(state.work.overlay).map(([name, text]) => [`ours/${name}`, text]));
-      const check = await bench.run(["check", "--json", "ours"], files);
-      setSaid(parsed(check.out) ?? { problems: [{ message: check.err }], warnings: [] });
-    }, 250);
-    return () => clearTimeout(wait);
-  }, [own]);
-  const compare = async () => {
-    const { work } = state;
-    const files = Object.fromEntries(Object.entries(work.overlay).map(([name, text]) => [`ours/${name}`, text]));
-    const make = (flags) => bench.run(["make", work.name, "--out", "out", "--format", "md", ...flags], { ...files, [work.name]: work.text });
-    const [before, after] = await Promise.all([make([]), make(["--content", "ours"])]);
-    if (before.status || after.status) {
-      tell((after.err || before.err).trim(), "trouble");
-      return;
-    }
-    setSheets(differences(before.files, after.files));
-  };
-  const found = said ? [...said.problems, ...said.warnings] : [];
-  return (
-    <>
-      <label for="own-text">What your group says instead: only the keys that differ</label>
-      <textarea id="own-text" class="code" rows={10} spellcheck={false} value={own} onInput={(event) => change(path, event.target.value)} />
-      <div role="status">{found.map((problem) => <p class="wrong problem">{problem.line ? `Line ${problem.line}: ` : ""}{problem.message}{problem.help && <span class="help">{problem.help}</span>}</p>)}
-        {said && found.length === 0 && <p>Nothing is wrong in it.</p>}</div>
-      <p class="row">
-        <button type="button" onClick={compare}>Which sheets change, and how</button>
-        <button type="button" class="quiet" onClick={() => change(path, undefined)}>Take this change away</button>
-      </p>
-      {sheets && (sheets.length === 0 ? <p>No sheet of this trip changes.</p> : sheets.map((sheet) => (
-        <More title={say.capital(say.spoken(sheet.name))} count={sheet.lines.length}>
-          <ul class="differences">{sheet.lines.map((line) => <li class={line.is}><b>{line.is === "gone" ? "Before: " : "After: "}</b>{line.text}</li>)}</ul>
-        </More>
-      )))}
-    </>
-  );
-}
-
-function differences(before, after) {
-  const decoder = new TextDecoder();
-  const lines = (bytes) => (bytes ? decoder.decode(bytes).split("\n").filter((line) => line.trim()) : []);
-  return [...new Set([...Object.keys(before), ...Object.keys(after)])].filter((path) => path.endsWith(".md")).sort().flatMap((path) => {
-    const old = lines(before[path]);
-    const now = lines(after[path]);
-    const gone = old.filter((line) => !now.includes(line)).map((text) => ({ is: "gone", text }));
-    const come = now.filter((line) => !old.includes(line)).map((text) => ({ is: "come", text }));
-    return gone.length + come.length ? [{ name: path.split("/").at(-1).replace(".md", ""), lines: [...gone, ...come] }] : [];
-  });
 }

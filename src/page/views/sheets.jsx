@@ -2,6 +2,7 @@
 import { useEffect, useRef, useState } from "preact/hooks";
 import frame from "./sheet-frame.js?text";
 import { canShare, save, share, show } from "../keep/files.js";
+import { canWrite, writeInto } from "../keep/folder.js";
 import { zip } from "../keep/zip.js";
 import * as store from "../keep/store.js";
 import { tell } from "../state.js";
@@ -83,6 +84,13 @@ export function Leaves({ files, base, at, name, make, title, whole, first = /kit
     tell(`${name}.zip went to where this browser saves files: every sheet as PDF, page and text.`);
     return null;
   };
+  const folder = async () => {
+    const made = await make(["pdf", "html", "md"], null);
+    if (made.why) return made.why;
+    const { name: folder, why } = await writeInto(made.files);
+    if (folder) tell(`Every sheet is in the folder ${folder}, as PDF, page and text.`);
+    return why ?? null;
+  };
   const all = async () => {
     const made = await make(["pdf"], null, true);
     if (made.why) return made.why;
@@ -118,6 +126,7 @@ export function Leaves({ files, base, at, name, make, title, whole, first = /kit
         <button type="button" disabled={busy !== ""} onClick={() => take("docx", one("docx"))}>This sheet for a word processor</button>
         {whole && <button type="button" disabled={busy !== ""} onClick={() => take("all", all)}>All in one PDF</button>}
         <button type="button" disabled={busy !== ""} onClick={() => take("zip", packet)}>Save all as a zip file</button>
+        {canWrite() && <button type="button" disabled={busy !== ""} onClick={() => take("folder", folder)}>Save all to a folder</button>}
         {canShare("sheet.pdf", "") && <button type="button" disabled={busy !== ""} onClick={() => take("share", hand)}>Hand on this sheet</button>}
         <span role="status" class="hint">{busy && "Being made"}</span>
       </div>

@@ -2,11 +2,13 @@
 // happened to them. The ledger is a table in a file; lines are only added.
 import { useEffect, useState } from "preact/hooks";
 import { parsed } from "../live.js";
-import { save, textOf } from "../keep/files.js";
+import { save, show, textOf } from "../keep/files.js";
 import * as store from "../keep/store.js";
 import { tell } from "../state.js";
+import { readTable } from "../text/table.js";
 import * as say from "../text/words.js";
-import { Heading, useKnown } from "./parts.jsx";
+import { Choice } from "./papers.jsx";
+import { Heading, More, useKnown } from "./parts.jsx";
 
 const FILE = "shelf.csv";
 const ID = "shelf";
@@ -15,6 +17,7 @@ const ID = "shelf";
 const ACTIONS = [
   ["weigh", "Weighed"],
   ["issue", "Handed out to a departure", true],
+  ["drop", "Laid down where a departure will pick it up", true],
   ["return", "Came back"],
   ["reserve", "Kept for a departure", true],
   ["quarantine", "Set aside: dented, leaking, label gone"],
@@ -47,13 +50,18 @@ export function Shelf({ bench }) {
     });
     return () => { isHere = false; };
   }, [ledger.text]);
-  const write = async (args) => {
-    const result = await bench.run(["shelf", ...args, "--at", now()], ledger.text ? { [FILE]: ledger.text } : {});
+  const write = async (args, more = {}) => {
+    const at = args[0] === "merge" ? [] : ["--at", now()];
+    const result = await bench.run(["shelf", ...args, ...at], { ...(ledger.text ? { [FILE]: ledger.text } : {}), ...more });
     if (result.status !== 0) {
       setWhy({ err: result.err, again: /--sure/.test(result.err) ? [...args, "--sure"] : null });
       return false;
     }
     setWhy(null);
+    if (!result.files[FILE]) {
+      tell(result.err.trim() || "Nothing is changed.");
+      return true;
+    }
     take(new TextDecoder("utf-8", { ignoreBOM: true }).decode(result.files[FILE]));
     tell(result.err.trim() || "It is written.");
     return true;
@@ -67,6 +75,16 @@ export function Shelf({ bench }) {
     const found = await bench.run(["shelf", "list", "--json"], { [FILE]: opened.text });
     if (found.status === 0) take(opened.text, opened.text);
     else setWhy({ err: found.err });
+  };
+  const together = async (file) => {
+    const opened = await textOf(file);
+    if (opened.text === undefined) tell(opened.why ?? `${file.name} is no table.`, "trouble");
+    else await write(["merge", "other.csv"], { "other.csv": opened.text });
+  };
+  const labels = async (args) => {
+    const made = await bench.run(["shelf", "labels", ...args, "--out", "labels.pdf"], { [FILE]: ledger.text });
+    if (made.files["labels.pdf"]) show("labels.pdf", made.files["labels.pdf"]);
+    else setWhy({ err: made.err });
   };
   const canisters = stock?.canisters ?? [];
   return (
@@ -94,6 +112,15 @@ export function Shelf({ bench }) {
       {stock?.odd?.length > 0 && <><h2>Odd</h2><ul>{stock.odd.map((odd) => <li>{odd.tag}: {odd.what}</li>)}</ul></>}
       <Receive write={write} sizes={sizesOf(library)} />
       <Happened write={write} canisters={canisters} />
+      {canisters.length > 0 && <Labels labels={labels} />}
+      {ledger.text && <Lines text={ledger.text} write={write} />}
+      {ledger.text && (
+        <More title="Another copy of this shelf, written on apart">
+          <p class="hint">Both copies' lines are laid together; none is lost, none counted twice.</p>
+          <label class="button" for="merge-shelf">Open the other copy (.csv)</label>
+          <input id="merge-shelf" class="unseen" type="file" accept=".csv,text/csv" onChange={(event) => { if (event.target.files[0]) together(event.target.files[0]); event.target.value = ""; }} />
+        </More>
+      )}
     </>
   );
 }
@@ -120,7 +147,7 @@ function Receive({ write, sizes }) {
     <form onSubmit={send}>
       <h2>New ones came</h2>
       <div class="fields-row">
-        <div class="field"><label for="size">Size</label><select id="size" value={ask.size} onChange={(event) => pick({ size: event.target.value })}>{sizes.map(([id, name]) => <option value={id}>{name}</option>)}</select></div>
+        <div class="field"><label for="size">Size</label><select id="size" value={ask.size || sizes[0]?.[0]} onChange={(event) => pick({ size: event.target.value })}>{sizes.map(([id, name]) => <option value={id}>{name}</option>)}</select></div>
         <div class="field"><label for="many">How many alike</label><input id="many" inputMode="numeric" autocomplete="off" value={ask.count} onInput={(event) => pick({ count: event.target.value })} /></div>
         <div class="field"><label for="tare">Mass empty, from the label</label><p class="hint">such as 150 g; left open, the table's guess</p><input id="tare" autocomplete="off" value={ask.tare} onInput={(event) => pick({ tare: event.target.value })} /></div>
         <div class="field"><label for="gas">What gas</label><p class="hint">such as propane 30, isobutane 70</p><input id="gas" autocomplete="off" value={ask.gas} onInput={(event) => pick({ gas: event.target.value })} /></div>
@@ -145,12 +172,50 @@ function Happened({ write, canisters }) {
     <form onSubmit={send}>
       <h2>Something happened to one</h2>
       <div class="fields-row">
-        <div class="field"><label for="tag">Tag</label><select id="tag" value={ask.tag} onChange={(event) => pick({ tag: event.target.value })}>{canisters.map((one) => <option>{one.tag}</option>)}</select></div>
+        <div class="field"><label for="tag">Tag</label><select id="tag" value={ask.tag || canisters[0].tag} onChange={(event) => pick({ tag: event.target.value })}>{canisters.map((one) => <option>{one.tag}</option>)}</select></div>
         <div class="field"><label for="action">What</label><select id="action" value={ask.action} onChange={(event) => pick({ action: event.target.value })}>{ACTIONS.map(([word, said]) => <option value={word}>{said}</option>)}</select></div>
         <div class="field"><label for="gross">On the scale</label><p class="hint">such as 291 g; may be left open</p><input id="gross" autocomplete="off" value={ask.gross} onInput={(event) => pick({ gross: event.target.value })} /></div>
         {isForDeparture && <div class="field"><label for="departure">Departure</label><input id="departure" autocomplete="off" value={ask.departure} onInput={(event) => pick({ departure: event.target.value })} /></div>}
       </div>
       <p><button type="submit" class="strong">Write it down</button></p>
     </form>
+  );
+}
+
+/** Labels with a code to scan, to stick on. */
+function Labels({ labels }) {
+  const { settings } = useKnown();
+  const [paper, setPaper] = useState(settings.paper || "a4");
+  const [start, setStart] = useState("1");
+  return (
+    <More title="Labels to stick on">
+      <form class="fields-row" onSubmit={(event) => { event.preventDefault(); labels(["--paper", paper, "--start", start]); }}>
+        <Choice id="labels-paper" label="Sheet of labels" value={paper} of={[["a4", "A4"], ["letter", "letter"]]} onPick={setPaper} />
+        <div class="field"><label for="labels-start">First free label</label><p class="hint">counted along the rows</p><input id="labels-start" inputMode="numeric" autocomplete="off" value={start} onInput={(event) => setStart(event.target.value)} /></div>
+        <p><button type="submit">Labels as PDF</button></p>
+      </form>
+    </More>
+  );
+}
+
+/** Every line of the ledger; one that was wrong is told to count for nothing, and stays. */
+function Lines({ text, write }) {
+  const [heads, ...rows] = readTable(text).rows;
+  const at = (name) => heads.cells.indexOf(name);
+  const corrected = new Set(rows.map((row) => row.cells[at("corrects")]).filter(Boolean));
+  return (
+    <More title="Every line that was written" count={rows.length}>
+      <div class="scroll" tabIndex={0} role="region" aria-label="Lines of the ledger">
+        <table>
+          <thead><tr>{heads.cells.map((head) => <th scope="col">{say.capital(say.spoken(head))}</th>)}<th scope="col">Mend</th></tr></thead>
+          <tbody>{rows.map((row) => (
+            <tr key={row.cells[0]}>
+              {heads.cells.map((_, cell) => <td>{row.cells[cell] ?? ""}</td>)}
+              <td>{corrected.has(row.cells[0]) ? "corrected" : <button type="button" class="quiet" onClick={() => write(["correct", row.cells[0], "--void"])}>Counts for nothing<span class="unseen">, line {row.number}</span></button>}</td>
+            </tr>
+          ))}</tbody>
+        </table>
+      </div>
+    </More>
   );
 }

@@ -2,10 +2,13 @@
 import { useState } from "preact/hooks";
 import { examples } from "../library.js";
 import { textOf } from "../keep/files.js";
+import { inLibrary, readFolder } from "../keep/folder.js";
 import { unzip } from "../keep/zip.js";
 import * as store from "../keep/store.js";
-import { begin, resume, state, tell } from "../state.js";
+import { begin, changed, resume, setOverlay, state, tell } from "../state.js";
+import { openSeason } from "../season.js";
 import { read, valueAt } from "../text/edit.js";
+import { columnOf, readTable } from "../text/table.js";
 import { More, Heading, useKnown } from "./parts.jsx";
 import { go } from "./go.js";
 
@@ -32,7 +35,7 @@ course:
 `;
 
 export function Start() {
-  const { library, commands } = useKnown();
+  const { library, commands, folder } = useKnown();
   const [works, setWorks] = useState(() => store.works());
   const fresh = (name, text) => {
     begin({ name, text });
@@ -45,11 +48,13 @@ export function Start() {
         <li><button type="button" onClick={() => fresh("trip.yaml", TRIP)}><b>A trip</b><span>Six questions give the whole packet: cards, lists, fuel, briefing.</span></button></li>
         <li><button type="button" onClick={() => fresh("lesson.yaml", LESSON)}><b>A lesson</b><span>An evening or a day with stoves: the clock, handouts, a skills check.</span></button></li>
         <li><button type="button" onClick={() => go("practice")}><b>Practice</b><span>Problems with fuel, boiling and canisters, and their worked key.</span></button></li>
+        {commands.has("season") && <li><button type="button" onClick={() => go("season")}><b>A season</b><span>A table with a departure a row: all their packets, the day lists, what is still missing.</span></button></li>}
         {commands.has("shelf") && <li><button type="button" onClick={() => go("shelf")}><b>The shelf</b><span>Part-used canisters: what is in them, and labels.</span></button></li>}
         <li><button type="button" onClick={() => go("library")}><b>The library</b><span>What the sheets say, its rules and sources, and your group's own words.</span></button></li>
       </ul>
       <h2>Open</h2>
       <Opener />
+      {folder && <Folder folder={folder} />}
       {works.length > 0 && (
         <section aria-labelledby="kept">
           <h2 id="kept">Go on with</h2>
@@ -91,13 +96,55 @@ export function Opener() {
     for (const file of files) await openFile(file);
   };
   return (
-    <p class="drop" onDragOver={(event) => event.preventDefault()}
+    <div class="drop" onDragOver={(event) => event.preventDefault()}
       onDrop={(event) => { event.preventDefault(); open(event.dataTransfer.files); }}>
-      <label class="button" for="open-file">Open a file</label>
-      <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt"
-        onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
-      <span class="hint"> a trip or lesson (.yaml), or a library of your group (.zip)</span>
-    </p>
+      <p>
+        <label class="button" for="open-file">Open a file</label>
+        <input id="open-file" class="unseen" type="file" accept=".yaml,.yml,.zip,.txt,.csv,.tsv"
+          onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
+        <span class="hint"> a trip or lesson (.yaml), a season's table (.csv), or a library of your group (.zip)</span>
+      </p>
+      <p>
+        <label class="button" for="open-folder">Open a folder</label>
+        <input id="open-folder" class="unseen" type="file" webkitdirectory onChange={(event) => { openFolder([...event.target.files]); event.target.value = ""; }} />
+        <span class="hint"> trips, with your group's library beside them</span>
+      </p>
+    </div>
+  );
+}
+
+/** A folder: its one trip is opened, of several the reader chooses; what its library says is laid over each. */
+async function openFolder(files) {
+  const found = await readFolder(files);
+  const { name, trips, overlay, left } = found;
+  if (trips.length === 0 && Object.keys(overlay).length === 0) {
+    tell(`In ${name || "that folder"} is neither a trip file (.yaml) nor a folder content. ${left.join(" ")}`.trim(), "trouble");
+    return;
+  }
+  if (trips.length === 1) {
+    beginWith(trips[0], overlay);
+    go("form");
+  } else if (trips.length === 0) {
+    layOver(name, overlay);
+  } else {
+    changed({ folder: found });
+    go("start");
+  }
+  if (left.length) tell(left.join(" "), "trouble");
+}
+
+function beginWith({ name, text }, overlay) {
+  begin({ name, text, saved: text, overlay });
+}
+
+function Folder({ folder }) {
+  const many = Object.keys(folder.overlay).length;
+  return (
+    <section aria-labelledby="folder">
+      <h2 id="folder">In the folder {folder.name}</h2>
+      {many > 0 && <p class="hint">The library of your group that lies there is laid over each.</p>}
+      <ul class="list-of">{folder.trips.map((one) => <li key={one.name}><a href="#form" onClick={() => beginWith(one, folder.overlay)}>{titleOf(one)}</a> <small>{one.name}</small></li>)}</ul>
+    </section>
   );
 }
 
@@ -107,9 +154,26 @@ export async function openFile(file) {
     tell(opened.why, "trouble");
   } else if (opened.bytes) {
     openLibrary(opened);
+  } else if (/\.(csv|tsv)$/i.test(opened.name)) {
+    openTable(opened);
   } else {
     begin({ name: /\.ya?ml$/i.test(opened.name) ? opened.name : `${opened.name}.yaml`, text: opened.text, saved: opened.text });
     go("form");
+  }
+}
+
+/** A table goes where tables of its kind are worked on. */
+function openTable({ name, text }) {
+  const heads = readTable(text).rows[0]?.cells ?? [];
+  if (columnOf(heads, "departure") >= 0 && !heads.includes("action")) {
+    const why = openSeason(name, text);
+    if (why) tell(why, "trouble");
+    go("season");
+  } else if (heads.includes("tag") && heads.includes("action")) {
+    tell(`${name} is a shelf of canisters: open it here, where it is worked on.`);
+    go("shelf");
+  } else {
+    tell(`${name} is a table, but of no kind that is known here: a season has a column departure, a shelf columns tag and action.`, "trouble");
   }
 }
 
@@ -118,16 +182,19 @@ function openLibrary({ name, bytes }) {
   try {
     const overlay = {};
     for (const [path, content] of Object.entries(unzip(bytes))) {
-      const inside = path.match(/(?:^|\/)((?:content|templates)\/.*)$/)?.[1];
-      if (inside && !inside.split("/").includes("..")) overlay[inside] = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(content);
+      const inside = inLibrary(path);
+      if (inside) overlay[inside] = new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(content);
     }
     if (Object.keys(overlay).length === 0) throw new Error("no folder `content` in it");
-    if (!state.work) begin({ name: "trip.yaml", text: TRIP });
-    state.work.overlay = {};
-    begin({ ...state.work, overlay });
-    tell(`${name} is laid over the library of this piece of work.`);
-    go("library");
+    layOver(name, overlay);
   } catch (error) {
     tell(`${name} could not be opened: ${error.message}`, "trouble");
   }
+}
+
+function layOver(name, overlay) {
+  if (!state.work) begin({ name: "trip.yaml", text: TRIP });
+  setOverlay(overlay);
+  tell(`${name} is laid over the library of this piece of work.`);
+  go("library");
 }

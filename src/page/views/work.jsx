@@ -2,12 +2,15 @@
 // ways to save, undo and take it back.
 import { useEffect, useRef, useState } from "preact/hooks";
 import { save, canShare, share } from "../keep/files.js";
+import { canWrite, writeInto } from "../keep/folder.js";
 import { keepNow, redo, rewrite, state, tell, undo, value, change, changed } from "../state.js";
 import { isSound, valueAt } from "../text/edit.js";
+import { firstDay } from "../text/again.js";
 import { LESSON, TRIP, asked, wordFor } from "../text/form.js";
 import { capital, fileName, pathText, spoken } from "../text/words.js";
 import { Fields } from "./fields.jsx";
 import { Numbers, Problems } from "./numbers.jsx";
+import { Again, Stale } from "./again.jsx";
 import { Heading, More, useKnown } from "./parts.jsx";
 import { go } from "./go.js";
 import { taken, toLine } from "./to-line.js";
@@ -27,6 +30,7 @@ export function WorkBar({ view }) {
         <button type="button" onClick={undo} disabled={work.undo.length === 0}>Undo</button>
         <button type="button" onClick={redo} disabled={work.redo.length === 0}>Redo</button>
         <button type="button" class="strong" onClick={saveWork}>Save to a file</button>
+        {canWrite() && <button type="button" onClick={saveFolder}>Save to a folder</button>}
         {canShare(work.name, work.text) && <button type="button" onClick={async () => { const why = await share(work.name, value(["title"]), work.text); if (why) tell(why, "trouble"); }}>Hand on</button>}
         <span class="hint" role="status">{isSaved ? `${work.name} is saved` : work.kept ? "Not kept: save to a file" : "Kept in this browser, not saved to a file"}</span>
       </div>
@@ -34,14 +38,35 @@ export function WorkBar({ view }) {
   );
 }
 
+/** A piece of work that was never named is named by its title. */
+function nameOf(work) {
+  const title = value(["title"]);
+  return /^(trip|lesson)\.yaml$/.test(work.name) && typeof title === "string" ? fileName(title, "trip") : work.name;
+}
+
 export function saveWork() {
   const { work } = state;
-  const title = value(["title"]);
-  const name = /^(trip|lesson)\.yaml$/.test(work.name) && typeof title === "string" ? fileName(title, "trip") : work.name;
+  const name = nameOf(work);
   save(name, work.text);
-  changed({ work: { ...state.work, saved: work.text, name } });
+  isSavedAs(name, work);
+  const layer = Object.keys(work.overlay ?? {}).length ? " What your group changed in the library is a file of its own: save it under Library." : "";
+  tell(`${name} went to where this browser saves files.${layer}`);
+}
+
+function isSavedAs(name, { text }) {
+  changed({ work: { ...state.work, saved: text, name } });
   keepNow();
-  tell(`${name} went to where this browser saves files.`);
+}
+
+/** The trip and what its group changed in the library, in a folder that the reader names. */
+async function saveFolder() {
+  const { work } = state;
+  const name = nameOf(work);
+  const { name: folder, why } = await writeInto({ [name]: work.text, ...(work.overlay ?? {}) });
+  if (why) tell(why, "trouble");
+  if (!folder) return;
+  isSavedAs(name, work);
+  tell(`${name} is in the folder ${folder}${Object.keys(work.overlay ?? {}).length ? ", your group's library beside it" : ""}.`);
 }
 
 export function isLesson() {
@@ -68,11 +93,12 @@ export function Form() {
       <div class="main">
         <Heading>{typeof title === "string" && title ? title : work.name}</Heading>
         <Problems />
+        <Stale />
         {!schema && <p class="hint">The questions are being read from the program.</p>}
         {schema && <Sections schema={schema} names={library.names} kind={kind} />}
         <p class="row"><button type="button" class="strong" disabled={live.problems.length > 0} onClick={() => go("papers")}>Make the papers</button>
           {live.problems.length > 0 && <span class="hint">when every answer is there</span>}</p>
-        {kind === "trip" && typeof value(["starts"]) === "string" && <Again />}
+        {firstDay(work.text) && <Again />}
       </div>
       <aside aria-label="What the program works out"><Numbers /></aside>
     </div>
@@ -101,34 +127,6 @@ function Sections({ schema, names, kind }) {
 function stated(keys) {
   const many = keys.filter((key) => value([key]) !== undefined).length;
   return many ? `${many} stated` : "as usual";
-}
-
-/** Last year's trip again: dates moved together, and what is stale named. */
-function Again() {
-  const [date, setDate] = useState("");
-  const move = () => {
-    const from = Date.parse(value(["starts"]));
-    const days = Math.round((Date.parse(date) - from) / 86_400_000);
-    if (!Number.isFinite(days)) return;
-    const sessions = value(["course", "sessions"]);
-    change(["starts"], date);
-    if (Array.isArray(sessions)) {
-      sessions.forEach((session, at) => {
-        const then = Date.parse(session?.date ?? "");
-        if (Number.isFinite(then)) change(["course", "sessions", at, "date"], new Date(then + days * 86_400_000).toISOString().slice(0, 10));
-      });
-    }
-    tell("The dates are moved. Ask the land manager again: fire restrictions and rules told for the other dates are still in the text.");
-  };
-  return (
-    <More title="Use it again on other dates">
-      <div class="field">
-        <label for="again">New first day</label>
-        <input id="again" type="date" value={date} onInput={(event) => setDate(event.target.value)} />
-        <button type="button" onClick={move} disabled={!date}>Move the dates</button>
-      </div>
-    </More>
-  );
 }
 
 export function Nothing() {
