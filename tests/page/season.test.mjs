@@ -101,6 +101,12 @@ test("a table that is opened like any file goes where it is worked on", async ()
   await give("june.csv", TABLE);
   await page.getByRole("heading", { level: 1, name: "The season" }).waitFor();
   await page.getByRole("cell", { name: "ridge-01" }).waitFor();
+  // what is written in a table is text, whatever it is
+  await page.evaluate(() => { location.hash = "start"; });
+  await give("evil.csv", `departure,base,start date,van\n"<img src=x onerror=window.hit=1>",../../../quillback-ridge,2027-06-04,"</script><script>window.hit=1</script>"\n`);
+  await page.getByRole("cell", { name: "onerror" }).waitFor();
+  await page.getByText("Every row is right").waitFor({ timeout: 60_000 });
+  assert.equal(await page.evaluate(() => window.hit ?? document.querySelectorAll("main img, main script").length), 0);
   // opened again another day, it takes the place of the one that was kept
   await page.evaluate(() => { location.hash = "start"; });
   await page.reload();

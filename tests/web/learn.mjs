@@ -84,8 +84,20 @@ for (const name of packets) {
     await page.addScriptTag({ content: AXE }).catch(() => page.evaluate(AXE));
     const found = await page.evaluate(async () => (await axe.run(document)).violations.map((one) => `${one.id}: ${one.nodes[0].html}`));
     hold(`${name}, ${view}: axe ${found.join("; ")}`, found.length === 0);
-    const wide = await page.evaluate(() => document.documentElement.scrollWidth > document.documentElement.clientWidth);
-    hold(`${name}, ${view}: sideways scrolling at 390 px`, !wide);
+    // on a phone, on the narrowest screen of WCAG 2.2 (1.4.10), and with letters twice as large (1.4.4)
+    for (const [width, letters] of [[390, "100%"], [320, "100%"], [640, "200%"]]) {
+      await page.setViewportSize({ width, height: 844 });
+      const over = await page.evaluate((letters) => {
+        document.documentElement.style.fontSize = letters;
+        const edge = document.documentElement.clientWidth;
+        const isOver = document.documentElement.scrollWidth > edge;
+        const wide = [...document.querySelectorAll("#_main *")].find((one) => one.getBoundingClientRect().right > edge + 1 && !one.closest(".scroll"));
+        document.documentElement.style.fontSize = "";
+        return isOver && (wide?.outerHTML.slice(0, 120) ?? "the page");
+      }, letters);
+      hold(`${name}, ${view}: sideways scrolling at ${width} px, letters of ${letters}: ${over}`, !over);
+    }
+    await page.setViewportSize({ width: 390, height: 844 });
   }
 
   // the first answer wrong: it comes back in the same round; then all right until nothing is due

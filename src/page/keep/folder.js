@@ -8,16 +8,21 @@ export function canWrite() {
 }
 
 /**
- * Asks for a folder and writes files into it, by relative path. Answers {name}
- * of the folder, {why} it could not be, or {} where the reader thought better of it.
+ * Asks for a folder, makes the files and writes them into it, by relative path.
+ * The browser lets a page ask only while the press of a button is fresh, so that
+ * it asks before `make` works. `make` answers {files} or {why}; the result is
+ * {name} of the folder, {why} it could not be, or {} where the reader thought
+ * better of it.
  */
-export async function writeInto(files) {
+export async function writeInto(make) {
   let folder;
   try {
     folder = await window.showDirectoryPicker({ mode: "readwrite", id: "leeside" });
   } catch (error) {
     return error.name === "AbortError" ? {} : { why: `No folder could be opened: ${error.message}` };
   }
+  const { files, why } = await make();
+  if (why) return { why };
   let written = 0;
   try {
     for (const [path, content] of Object.entries(files)) {

@@ -232,7 +232,7 @@ function Made({ bench, at }) {
         <button type="button" class="strong" disabled={good.length === 0 || busy !== null} onClick={() => makeAll(bench)}>Make {say.count(good.length, "packet")}</button>
         {busy?.word === "Made" && <><progress max={busy.of} value={busy.done} aria-label="Packets made" /><button type="button" onClick={stop}>Stop</button></>}
         {shown && <button type="button" onClick={() => { const name = season.name.replace(/\.\w+$/, ""); save(`${name}.zip`, zip(made)); tell(`${name}.zip went to where this browser saves files: the packets, the day lists and the season's page.`); }}>Save all as a zip file</button>}
-        {shown && canWrite() && <button type="button" onClick={async () => { const { name, why } = await writeInto(made); if (why) tell(why, "trouble"); if (name) tell(`The season is in the folder ${name}.`); }}>Save all to a folder</button>}
+        {shown && canWrite() && <button type="button" onClick={async () => { const { name, why } = await writeInto(async () => ({ files: made })); if (why) tell(why, "trouble"); if (name) tell(`The season is in the folder ${name}.`); }}>Save all to a folder</button>}
       </p>
       {shown && busy === null && !isCurrent() && <p class="wrong open"><strong>Older than the table: </strong>something changed since these were made; make the packets again.</p>}
       {shown && (

@@ -85,9 +85,7 @@ export function Leaves({ files, base, at, name, make, title, whole, first = /kit
     return null;
   };
   const folder = async () => {
-    const made = await make(["pdf", "html", "md"], null);
-    if (made.why) return made.why;
-    const { name: folder, why } = await writeInto(made.files);
+    const { name: folder, why } = await writeInto(() => make(["pdf", "html", "md"], null));
     if (folder) tell(`Every sheet is in the folder ${folder}, as PDF, page and text.`);
     return why ?? null;
   };

@@ -62,7 +62,7 @@ function isSavedAs(name, { text }) {
 async function saveFolder() {
   const { work } = state;
   const name = nameOf(work);
-  const { name: folder, why } = await writeInto({ [name]: work.text, ...(work.overlay ?? {}) });
+  const { name: folder, why } = await writeInto(async () => ({ files: { [name]: work.text, ...(work.overlay ?? {}) } }));
   if (why) tell(why, "trouble");
   if (!folder) return;
   isSavedAs(name, work);

@@ -162,13 +162,13 @@ impl Writer {
 
     fn one_try(&mut self, one: &Try) {
         self.push(&format!(
-            "<article class=\"try\" data-try=\"{}\" data-objective=\"{}\" data-way=\"{}\"><p class=\"ask\">",
+            "<article class=\"try\" data-try=\"{}\" data-objective=\"{}\" data-way=\"{}\"><h4 class=\"ask\">",
             escaped(&one.id),
             escaped(&one.objective),
             one.way.word()
         ));
         self.run(&one.ask);
-        self.push("</p>\n");
+        self.push("</h4>\n");
         if one.way != Way::Words {
             self.push("<ul class=\"choices\">\n");
             for at in mixed(&one.id, one.choices.len()) {
@@ -255,13 +255,13 @@ impl Writer {
     fn sum(&mut self, sum: &Sum) {
         let _ = write!(
             self.words.out,
-            "<article class=\"sum\" data-least=\"{}\" data-most=\"{}\" data-unit=\"{}\"><p class=\"ask\">",
+            "<article class=\"sum\" data-least=\"{}\" data-most=\"{}\" data-unit=\"{}\"><h4 class=\"ask\">",
             sum.range.0,
             sum.range.1,
             escaped(&sum.unit)
         );
         self.text(&sum.ask);
-        self.push("</p>\n<details class=\"answer\"><summary>Worked</summary>\n<ol>\n");
+        self.push("</h4>\n<details class=\"answer\"><summary>Worked</summary>\n<ol>\n");
         for (say, how, result) in &sum.steps {
             self.push("<li>");
             self.text(&format!("{say}: {how} = "));
