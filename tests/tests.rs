@@ -39,4 +39,5 @@ mod support;
 mod typed;
 mod unpack;
 mod verify;
+mod worksheet;
 mod write;
