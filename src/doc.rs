@@ -52,6 +52,9 @@ pub struct Style {
     pub still_good_pages: Option<usize>,
     /// A punch mark in the corner of the first page.
     pub corner_hole: bool,
+    /// Drawings stand on paper only where the words leave them room: no letter gets smaller and no
+    /// side is added for one.
+    pub drawings_if_room: bool,
     /// How the sections become cards, if they do.
     pub cards: Option<CardFold>,
     /// Whether the page lies on its side.

@@ -32,7 +32,14 @@ fn made(name: &str) -> (Trip, Plan, Vec<Sheet>) {
     let (trip, _) = good(check::trip(&written, library));
     let plan = good(plan::plan(&trip, library));
     let options = Options {
-        only: vec!["fuel-worksheet-key".into(), "lesson-plan".into()],
+        only: [
+            "fuel-worksheet-key",
+            "lesson-plan",
+            "kitchen-checklist",
+            "stove-choice",
+        ]
+        .map(str::to_owned)
+        .to_vec(),
         ..Options::default()
     };
     let sheets = good(compose(&trip, &plan, library, engine, &options));
@@ -109,10 +116,10 @@ fn every_chart_is_called_with_its_numbers_in_words() {
             }
         }
         let key = |id: &str| {
-            sheets
+            let keys = sheets
                 .iter()
-                .filter(|sheet| sheet.figures.contains_key(id))
-                .count()
+                .filter(|sheet| sheet.name == "fuel-worksheet-key");
+            keys.filter(|sheet| sheet.figures.contains_key(id)).count()
         };
         // One key has the trip's comparison; a lesson has no nights to compare.
         assert_eq!(
@@ -169,6 +176,106 @@ fn the_stack_drawn_tips_at_the_tilt_printed() {
                     "{name}"
                 );
             }
+        }
+    }
+}
+
+/// Heavy lines of two points: the levels of gauges, from left to right.
+fn levels(figure: &Figure) -> Vec<f32> {
+    let level = |shape: &Shape| match shape {
+        Shape::Line { points, pen, .. } if points.len() == 2 && pen.width == 2.0 => {
+            Some(points[0].1)
+        }
+        _ => None,
+    };
+    figure.shapes.iter().filter_map(level).collect()
+}
+
+#[test]
+fn a_gauge_stands_as_high_as_the_fuel_that_is_left() {
+    let mut compared = 0;
+    for name in TRIPS {
+        let (_, plan, sheets) = made(name);
+        for sheet in sheets
+            .iter()
+            .filter(|sheet| sheet.name == "fuel-worksheet-key")
+        {
+            let Some(figure) = sheet.figures.get("fuel-gauge") else {
+                assert!(plan.nights == 0, "{name}: no gauge");
+                continue;
+            };
+            let of = |kitchen: &&usize| {
+                let title = format!("{}:", plan.kitchens[**kitchen].name);
+                figure.caption.starts_with(&title)
+            };
+            let all: Vec<usize> = (0..plan.kitchens.len()).collect();
+            let kitchen = *all.iter().find(of).expect("whose gauge it is");
+            let nights = plan::fuel_so_far(&plan, kitchen);
+            let legs = plan::issues(&plan, &plan.kitchens[kitchen]);
+            let mut wished: Vec<f64> = Vec::new();
+            for leg in &legs {
+                wished.push(if leg.containers.is_empty() {
+                    leg.needed.in_grams()
+                } else {
+                    leg.issued.in_grams()
+                });
+                let here = leg.from..leg.until;
+                let nights = nights.iter().filter(|night| here.contains(&night.camp));
+                wished.extend(nights.map(|night| night.left.in_grams()));
+            }
+            let drawn = levels(figure);
+            assert_eq!(drawn.len(), wished.len(), "{name}");
+            // equal steps of fuel are equal heights
+            let (most, top) = (wished[0], f64::from(drawn[0]));
+            let (least, foot) = (
+                *wished.last().expect("nights"),
+                f64::from(drawn[drawn.len() - 1]),
+            );
+            for (mass, y) in wished.iter().zip(&drawn) {
+                let y_of = foot + (top - foot) * (mass - least) / (most - least);
+                assert!(
+                    (f64::from(*y) - y_of).abs() < 0.1,
+                    "{name}: {mass} g at {y}"
+                );
+                compared += 1;
+            }
+        }
+    }
+    assert!(compared > 20, "only {compared} levels");
+}
+
+#[test]
+fn bars_of_stoves_are_as_long_as_what_is_carried() {
+    for name in TRIPS {
+        let (_, plan, sheets) = made(name);
+        let sheet = sheets.iter().find(|sheet| sheet.name == "stove-choice");
+        let figure = &sheet.expect("the sheet").figures["stoves-at-the-start"];
+        let masses: Vec<f64> = plan
+            .comparison
+            .iter()
+            .filter_map(|row| row.carried)
+            .map(|carried| carried.start.in_grams())
+            .collect();
+        // blocks on one height are one bar
+        let mut bars: Vec<(f32, f32)> = Vec::new();
+        for shape in &figure.shapes {
+            if let Shape::Line {
+                points,
+                closed: true,
+                ..
+            } = shape
+            {
+                let (long, y) = (points[1].0 - points[0].0, points[0].1);
+                match bars.iter_mut().find(|bar| bar.0 == y) {
+                    Some(bar) => bar.1 += long,
+                    None => bars.push((y, long)),
+                }
+            }
+        }
+        assert!(bars.len() >= masses.len() && masses.len() > 1, "{name}");
+        for (bar, mass) in bars.iter().zip(&masses) {
+            let share = f64::from(bar.1) / f64::from(bars[0].1);
+            assert!((share - mass / masses[0]).abs() < 1e-3, "{name}: {share}");
         }
     }
 }

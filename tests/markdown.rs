@@ -21,6 +21,7 @@ pub fn style() -> Style {
         most_pages: None,
         still_good_pages: None,
         corner_hole: false,
+        drawings_if_room: false,
         cards: None,
         landscape: false,
     }

@@ -1,7 +1,7 @@
 //! The word-processor file: what of a sheet is in it, and that equal input gives
 //! equal bytes. Its parts follow ECMA-376 (Office Open XML), part 1.
 
-use leeside::doc::{Block, Document, Inline, Item};
+use leeside::doc::{Anchor, Block, Document, Figure, Fill, Group, Inline, Item, Pen, Shape};
 use leeside::render::docx::docx;
 
 use crate::markdown::style;
@@ -89,6 +89,120 @@ fn no_words_are_lost() {
             assert!(body.contains(&figure.caption), "{}", figure.id);
         }
     }
+}
+
+/// Drawings are groups of shapes with their description, and their words are words.
+#[test]
+fn a_drawing_is_shapes_that_say_what_they_show() {
+    for document in [long(), sheet(), deck()] {
+        let body = body(&document);
+        assert!(
+            !body.contains("<w:sym "),
+            "a place is left without its drawing"
+        );
+        let figures: Vec<&Figure> = document
+            .blocks
+            .iter()
+            .filter_map(|block| match block {
+                Block::Figure(figure) => Some(figure),
+                _ => None,
+            })
+            .collect();
+        assert_eq!(body.matches("<wp:inline ").count(), figures.len());
+        for figure in figures {
+            let escaped = |words: &str| {
+                let words = words.replace('&', "&amp;").replace('<', "&lt;");
+                let words = words.replace('>', "&gt;").replace('"', "&quot;");
+                words.replace('\'', "&#39;")
+            };
+            let told = escaped(&figure.alt);
+            assert!(body.contains(&format!("descr=\"{told}\"")), "{}", figure.id);
+            for shape in &figure.shapes {
+                if let Shape::Label { text, .. } = shape {
+                    let text = escaped(text);
+                    assert!(body.contains(&format!(">{text}</w:t></w:r></w:p></w:txbxContent>")));
+                }
+            }
+        }
+    }
+    let drawn = sheet_with_every_shape();
+    let body = body(&drawn);
+    for (mark, count) in [
+        ("<a:cubicBezTo>", 1),
+        ("prst=\"ellipse\"", 1),
+        ("<a:pattFill prst=\"ltUpDiag\">", 1),
+        // a dash of 4 and a gap of 3 with a pen of 0.5, in thousandths of a percent of it
+        ("<a:ds d=\"800000\" sp=\"600000\"/>", 1),
+        // lines that look alike and follow each other are one shape of two runs
+        ("<a:moveTo>", 5),
+        ("<a:custGeom>", 4),
+        // the mark of the group stands beside the title, once
+        ("<wp:anchor ", 1),
+        // evil words are words
+        ("&lt;/w:t&gt;", 1),
+    ] {
+        assert_eq!(body.matches(mark).count(), count, "{mark}");
+    }
+}
+
+fn sheet_with_every_shape() -> Document {
+    let pen = |width: f32, dash: &[f32]| Pen {
+        width,
+        dash: dash.to_vec(),
+    };
+    let line = |y: f32, pen: Pen, fill: Fill| Shape::Line {
+        points: vec![(0.0, y), (20.0, y)],
+        closed: false,
+        pen,
+        fill,
+    };
+    let figure = |shapes: Vec<Shape>| Figure {
+        id: "all".to_owned(),
+        caption: "All shapes".to_owned(),
+        alt: "Every shape.".to_owned(),
+        width: 100.0,
+        height: 50.0,
+        shapes,
+    };
+    let solid = || pen(1.0, &[]);
+    let shapes = vec![
+        line(10.0, solid(), Fill::None),
+        line(20.0, solid(), Fill::None),
+        line(30.0, pen(0.5, &[4.0, 3.0]), Fill::None),
+        Shape::Curve {
+            points: vec![(0.0, 0.0), (1.0, 1.0), (2.0, 2.0), (3.0, 3.0)],
+            closed: true,
+            pen: solid(),
+            fill: Fill::Hatched,
+        },
+        Shape::Ellipse {
+            centre: (50.0, 25.0),
+            radii: (5.0, 5.0),
+            pen: pen(0.0, &[]),
+            fill: Fill::Black,
+        },
+        Shape::Label {
+            at: (10.0, 40.0),
+            anchor: Anchor::Middle,
+            size: 10.0,
+            bold: true,
+            text: "</w:t>".to_owned(),
+        },
+    ];
+    let mut sheet = sheet();
+    sheet.group = Some(Group {
+        line: "A group".to_owned(),
+        mark: Some(figure(vec![line(5.0, solid(), Fill::None)])),
+    });
+    sheet.blocks = vec![
+        Block::Heading {
+            level: 1,
+            anchor: "a".to_owned(),
+            text: vec![Inline::Text("A".to_owned())],
+        },
+        Block::Figure(figure(shapes)),
+    ];
+    sheet
 }
 
 #[test]

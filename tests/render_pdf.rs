@@ -9,7 +9,8 @@ use std::process::Command;
 use leeside::doc::{Align, Block, CardFold, Document, Inline, Paper, Signal};
 use leeside::render::pdf::{layout_text, pdf};
 use sheets::{
-    FACES, cards, caution, checklist, everything, heading, long, made, paragraph, table, unwieldy,
+    FACES, cards, caution, checklist, everything, figure, heading, long, made, paragraph, table,
+    unwieldy,
 };
 
 /// What a tool of the system says about a PDF; a tool that is missing fails
@@ -397,6 +398,31 @@ fn a_missing_character_is_said_and_seen() {
     assert!(!text.contains("Snow  and"), "something is drawn");
     // ISO 14289-1, 7.21.8: no text refers to the glyph for no character
     file::no_notdef(&made.bytes);
+}
+
+/// On a card a drawing makes no letter smaller and adds no side: it stands where there is room.
+#[test]
+fn drawings_stand_where_the_words_leave_room() {
+    let card = |items: usize, drawing: Option<f32>| {
+        let mut card = checklist(items);
+        card.style.drawings_if_room = true;
+        card.blocks.extend(drawing.map(figure));
+        card
+    };
+    let full = (8..120)
+        .find(|items| layout_text(&card(*items + 1, None), &FACES).is_err())
+        .expect("a card that is full");
+    assert_eq!(placed(&card(full, Some(300.0))), placed(&card(full, None)));
+    // one of few words has it, and its words stand as they stood
+    let (with, without) = (placed(&card(8, Some(120.0))), placed(&card(8, None)));
+    assert!(with.contains("the steadier") && !without.contains("the steadier"));
+    let mut lines = with.lines();
+    let stands = without.lines().filter(|line| line.contains("Lid number"));
+    assert!(
+        stands
+            .into_iter()
+            .all(|line| lines.any(|other| other == line))
+    );
 }
 
 #[test]

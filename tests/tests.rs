@@ -40,4 +40,5 @@ mod support;
 mod typed;
 mod unpack;
 mod verify;
+mod worksheet;
 mod write;

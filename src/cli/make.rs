@@ -55,6 +55,9 @@ pub struct Make {
     /// Larger print; sheets may then take more sides
     #[arg(long)]
     pub large_print: bool,
+    /// Whom the fuel worksheet is for, whatever `level` the trip states
+    #[arg(long, value_enum, ignore_case = true)]
+    pub level: Option<LevelName>,
     /// Units on the sheets
     #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
@@ -86,6 +89,27 @@ pub enum FormatName {
     Md,
     /// For a word processor
     Docx,
+}
+
+/// Forms of the fuel worksheet on the command line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, ValueEnum)]
+pub enum LevelName {
+    /// A look into a table and one multiplication
+    Scout,
+    /// From water to grams, line by line
+    Leader,
+    /// The same with what is lost to the air
+    Instructor,
+}
+
+impl LevelName {
+    const fn level(self) -> nouns::Level {
+        match self {
+            Self::Scout => nouns::Level::Scout,
+            Self::Leader => nouns::Level::AdultBeginner,
+            Self::Instructor => nouns::Level::InstructorCandidate,
+        }
+    }
 }
 
 /// Units on the command line.
@@ -165,6 +189,7 @@ impl Make {
                 units: self.units.map(UnitsName::units),
                 paper: self.paper.map(PaperName::paper),
                 large_print: self.large_print,
+                level: self.level.map(LevelName::level),
                 revision: None,
             },
         })

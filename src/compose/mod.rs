@@ -55,6 +55,8 @@ pub struct Options {
     pub paper: Option<nouns::Paper>,
     /// Larger print for those who need it.
     pub large_print: bool,
+    /// Whom the fuel worksheet is for; none leaves it to the trip.
+    pub level: Option<nouns::Level>,
     /// Which state of trip, content and program this is, for the foot of each page.
     pub revision: Option<String>,
 }
@@ -124,7 +126,8 @@ pub fn compose(
 ) -> Outcome<Vec<Sheet>> {
     let rows = wanted(&options.only)?;
     let units = options.units.unwrap_or(trip.units);
-    let inputs = Inputs::new(trip, plan, library, units, &rows)?;
+    let mut inputs = Inputs::new(trip, plan, library, units, &rows)?;
+    inputs.level = options.level;
     if let Err(problems) = &inputs.course
         && rows.iter().any(|row| row.name == view::lesson::NAME)
     {
@@ -373,6 +376,7 @@ impl<'a> Inputs<'a> {
             filler: prose::Filler::new(library, trip, units),
             statements: plan::statements(plan, trip, library),
             units,
+            level: None,
             course: timetable::timetable(trip, library, plan, &modules),
             modules,
             check: skills::Check::default(),

@@ -691,6 +691,8 @@ impl Look {
             most_pages: if large_print { None } else { self.most_pages },
             still_good_pages: self.still_good_pages,
             corner_hole: self.corner_hole,
+            // a card is held at arm's length: its letters come first
+            drawings_if_room: self.corner_hole,
             cards: self.cards,
             landscape: self.landscape,
         }

@@ -3,7 +3,7 @@
 use crate::nouns::StoveRule;
 use crate::plan::Value;
 pub use crate::plan::said::{fact, length, rule, time, volume, warming};
-use crate::units::{Units, say};
+use crate::units::{Force, Units, say};
 use std::collections::BTreeSet;
 
 /// `a`, `a and b`, `a, b and c`.
@@ -24,6 +24,22 @@ pub fn or_list(words: &[&str]) -> String {
         [one] => (*one).to_owned(),
         [start @ .., last] => format!("{} or {last}", start.join(", ")),
     }
+}
+
+/// A sideways push, with the weight it feels like.
+#[must_use]
+pub fn push_words(push: Force) -> String {
+    let newtons = push.in_newtons();
+    format!(
+        "{} N (the weight of {} g)",
+        say::number(newtons, 1),
+        say::number(newtons / 9.806_65 * 100.0, 0)
+            .parse::<u32>()
+            .map_or_else(
+                |_| say::number(newtons / 9.806_65 * 1000.0, 0),
+                |tens| (tens * 10).to_string()
+            )
+    )
 }
 
 /// A statement's value in words, where no sheet has its own way to say it.

@@ -1,7 +1,8 @@
 //! What is compiled in, with a folder laid over it.
 
-use super::disk::{files_below, read, read_bytes};
-use crate::diag::{Outcome, Source};
+use super::disk::{files_below, read, read_bytes, shown};
+use super::picture;
+use crate::diag::{Outcome, Problem, Source};
 use include_dir::{Dir, include_dir};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -114,7 +115,11 @@ fn lay_over(assets: &mut Assets, folder: &Path) -> Outcome<()> {
             }
             continue;
         }
-        let source = match read(&path) {
+        let source = match if is_picture(&relative) {
+            pictured(&path)
+        } else {
+            read(&path)
+        } {
             Ok(source) => source,
             Err(more) => {
                 problems.extend(more);
@@ -151,6 +156,27 @@ fn built_in(root: &str, path: &str, bytes: &'static [u8]) -> Option<Source> {
         name: Arc::from(format!("{BUILT_IN}{root}/{path}")),
         text: Arc::from(text),
     })
+}
+
+/// A picture as the drawing that is printed of it.
+fn pictured(path: &Path) -> Outcome<Source> {
+    let name: Arc<str> = Arc::from(shown(path));
+    match picture::drawing(&read_bytes(path)?) {
+        Ok(text) => Ok(Source {
+            name,
+            text: Arc::from(text),
+        }),
+        Err(fault) => {
+            let problem = Problem::error("mark.picture", fault.message, fault.help);
+            Err(vec![problem.in_file(name)])
+        }
+    }
+}
+
+/// Whether a file may be a group's mark as a picture.
+fn is_picture(path: &str) -> bool {
+    let path = path.strip_prefix("content/").unwrap_or(path);
+    path.starts_with("profiles/") && path.to_lowercase().ends_with(".png")
 }
 
 fn is_font(path: &str) -> bool {

@@ -189,7 +189,7 @@ fn decoded(name: Arc<str>, bytes: Vec<u8>) -> Result<Source, Problem> {
 }
 
 /// A path as a person typed it, with `/` on every system.
-fn shown(path: &Path) -> String {
+pub(super) fn shown(path: &Path) -> String {
     path.to_string_lossy()
         .chars()
         .map(|c| match c {

@@ -19,6 +19,7 @@ mod foreign;
 mod library;
 mod merge;
 mod node;
+mod picture;
 mod stamp;
 mod wording;
 mod yaml;

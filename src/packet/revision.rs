@@ -19,7 +19,8 @@ pub(super) fn meant(trip: &Trip, job: &Job) -> String {
     };
     let options = &job.options;
     let look = (options.units, options.paper, options.large_print);
-    format!("{meant:?} {look:?}")
+    let level = options.level.map(|level| format!(" {level:?}"));
+    format!("{meant:?} {look:?}{}", level.unwrap_or_default())
 }
 
 impl Press {

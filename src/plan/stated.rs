@@ -368,6 +368,10 @@ fn meal<'a>(all: &mut Statements<'a>, row: &'a Row, at: &str) {
     ] {
         all.worked(format!("{at}.{name}"), value, None);
     }
+    if row.water.in_litres() > 0.0 {
+        let a_litre = Mass::grams(row.fuel.in_grams() / row.water.in_litres());
+        all.worked(format!("{at}.fuel-per-litre"), Value::Mass(a_litre), None);
+    }
     if let Some(stops) = &row.stops {
         let at_most = stops.remedies.iter().find_map(|one| match one {
             Remedy::Pot(most) => Some(Value::Volume(*most)),

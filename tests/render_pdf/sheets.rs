@@ -29,6 +29,7 @@ pub fn style() -> Style {
         most_pages: None,
         still_good_pages: None,
         corner_hole: false,
+        drawings_if_room: false,
         cards: None,
         landscape: false,
     }
@@ -325,6 +326,7 @@ pub fn checklist(items: usize) -> Document {
             margin_pt: 34.0,
             most_pages: Some(1),
             corner_hole: true,
+            drawings_if_room: false,
             ..style()
         },
         group: None,

@@ -1,4 +1,5 @@
-//! A group's own mark: a small drawing in SVG beside its profile, in black and white line work.
+//! A group's own mark: a small drawing in SVG beside its profile, in black and white line work, or
+//! a picture in PNG, which `load` has made one.
 
 use super::super::desk::{Desk, shown};
 use super::svg::{Fault, Outline, Tag, numbers, outlines, tags, turn};
@@ -31,12 +32,16 @@ pub(super) fn mark(desk: &Desk, files: &load::Library, node: &Node) -> Option<Ma
             "lay the drawing into `profiles/` and write its name alone, such as `mark: club.svg`",
         );
     }
-    if !name.to_lowercase().ends_with(".svg") {
+    let lower = name.to_lowercase();
+    if !lower.ends_with(".svg") && !lower.ends_with(".png") {
         return desk.error(
             node,
             "mark.kind",
-            format!("`{}` is no drawing in SVG", shown(&name)),
-            "save the mark as SVG, black on white, and write that file's name",
+            format!(
+                "`{}` is no drawing in SVG and no picture in PNG",
+                shown(&name)
+            ),
+            "save the mark as SVG or PNG, black on white, and write that file's name",
         );
     }
     let Some(source) = files.assets.content.get(&format!("profiles/{name}")) else {
@@ -61,6 +66,10 @@ pub(super) fn mark(desk: &Desk, files: &load::Library, node: &Node) -> Option<Ma
     }
     match drawn(&source.text) {
         Ok(mark) => Some(mark),
+        // its text is the program's own: there is no place in it to point at
+        Err(fault) if lower.ends_with(".png") => {
+            desk.error(node, "mark.drawing", fault.message, fault.help)
+        }
         Err(fault) => {
             let problem = Problem::error("mark.drawing", fault.message, fault.help);
             desk.put(Spot::of_byte(source, fault.at).point(problem));

@@ -237,6 +237,7 @@ fn job(making: &Making) -> Job {
             units: making.units.map(UnitsName::units),
             paper: making.paper.map(PaperName::paper),
             large_print: making.large_print,
+            level: None,
             revision: None,
         },
     }

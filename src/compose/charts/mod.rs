@@ -7,18 +7,22 @@ mod bars;
 mod board;
 mod clock;
 mod curves;
+mod gauge;
 mod lesson;
 mod lines;
 mod place;
 mod stack;
+mod stoves;
 mod through;
 mod uses;
 
 pub use clock::clock;
 pub use curves::{masses, pressure};
+pub use gauge::gauge;
 pub use lesson::{of_lesson, of_sessions};
 pub use place::places;
 pub use stack::stack;
+pub use stoves::stoves;
 pub use through::through;
 pub use uses::{spread, uses};
 

@@ -2,7 +2,8 @@
 
 use super::Chart;
 use super::board::{Board, LEAD, WIDE, dashed, solid};
-use crate::compose::view::{Inputs, OneKitchen, kitchen};
+use crate::compose::view::{Inputs, OneKitchen};
+use crate::compose::words;
 use crate::doc::{Anchor, Fill};
 use crate::plan::stack_outline;
 use crate::units::{Length, say};
@@ -114,7 +115,7 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     // The push at the rim.
     let rim = up(height) + 4.0;
     board.arrow((middle - half - 46.0, rim), (middle - half - 1.0, rim));
-    let push = kitchen::push_words(stability.rim_push);
+    let push = words::push_words(stability.rim_push);
     let tilt = format!(
         "{}\u{b0}",
         say::number(stability.tip_angle_worst.in_degrees(), 0)

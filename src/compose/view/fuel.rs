@@ -1,13 +1,15 @@
 //! The fuel worksheet and its key: the same lines, blank and filled in.
 
 use super::common::{Head, Pair};
+use super::fuel_form::Form;
+use super::fuel_lines::{Line, lines, worked_row};
 use super::key_charts::KeyCharts;
 use super::{Filled, Inputs, OneKitchen, containers};
 use crate::compose::say;
 use crate::compose::words;
 use crate::nouns::WaterFrom;
 use crate::plan::statements::assumed_id;
-use crate::plan::{CampPlan, Role, Row, Step, StepId, Usual, step_of};
+use crate::plan::{CampPlan, Role, Row, Step, Usual, step_of};
 use crate::units::Units;
 use crate::units::say::{elevation, fuel as fuel_words, number, significant};
 use schemars::JsonSchema;
@@ -25,6 +27,8 @@ pub struct FuelSheet {
     pub worked: String,
     /// The camp whose meals are added up.
     pub first_camp: String,
+    /// Whom the form is for.
+    pub form: Form,
     /// What is given.
     pub givens: Vec<Pair>,
     /// The lines of the worked row.
@@ -83,36 +87,6 @@ pub struct FuelSheet {
     pub warnings: Vec<super::common::CautionView>,
     /// The charts of the key.
     pub charts: KeyCharts,
-}
-
-/// A line of arithmetic.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Line {
-    /// Its number.
-    pub number: String,
-    /// What is worked out.
-    pub say: String,
-    /// The same with earlier results as `line 3`.
-    pub blank_say: String,
-    /// The formula with numbers.
-    pub formula: String,
-    /// The formula with earlier results as `line 3`.
-    pub blank: String,
-    /// Whether there is something to work out.
-    pub worked: bool,
-    /// Whether the blank form asks for it: sums over meals that the form does
-    /// not list are given.
-    pub asked: bool,
-    /// Whether the blank form shows it.
-    pub shown: bool,
-    /// The result with its unit.
-    pub result: String,
-    /// Its unit.
-    pub unit: String,
-    /// What it rests on.
-    pub why: String,
-    /// Whether it rests on something that is said.
-    pub has_why: bool,
 }
 
 /// One use of the stove.
@@ -187,7 +161,10 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             let mut view = sheet(inputs, title, name.as_deref(), &kitchens);
             let mut figures = BTreeMap::new();
             view.charts = KeyCharts::of(inputs, kitchens[0], &mut figures);
-            Filled::of(name, &view, figures)
+            let mut filled = Filled::of(name, &view, figures);
+            // the losses take a side of their own
+            filled.most_pages = view.form.has_losses.then_some(2);
+            filled
         })
         .collect()
 }
@@ -203,17 +180,12 @@ fn sheet(
     let units = inputs.units;
     let row = worked_row(first);
     let mut sources = BTreeSet::new();
-    let all_steps = first
-        .plan
-        .rows
-        .iter()
-        .flat_map(|row| &row.steps)
-        .chain(&fuel.steps)
-        .chain(inputs.plan.camps.iter().flat_map(|camp| &camp.steps));
-    for step in all_steps {
-        cited(&step.why, &mut sources);
-    }
-    let (lines, fuel_lines, workings) = numbered(inputs, first);
+    let rows = first.plan.rows.iter().flat_map(|row| &row.steps);
+    rows.chain(&fuel.steps)
+        .chain(inputs.plan.camps.iter().flat_map(|camp| &camp.steps))
+        .for_each(|step| cited(&step.why, &mut sources));
+    let (mut lines, fuel_lines, workings) = numbered(inputs, first);
+    let form = Form::of(inputs, first, &mut lines);
     let containers = inputs.handed(first).blocks();
     let usual = usual_words(&fuel.usual);
     let others: Vec<Pair> = kitchens
@@ -258,6 +230,7 @@ fn sheet(
             |row| inputs.camp_name(&inputs.plan.camps[row.camp]).to_owned(),
         ),
         givens: row.map_or_else(Vec::new, |row| givens(inputs, first, row)),
+        form,
         lines,
         rows: meal_rows(inputs, first, true),
         has_more: inputs.plan.camps.len() > 1,
@@ -303,17 +276,6 @@ fn sheet(
         warnings: inputs.plan_warnings(),
         charts: KeyCharts::default(),
     }
-}
-
-/// The row that the form works line by line: of the first camp's meals the one
-/// with the fewest lines, the first of these.
-fn worked_row(one: OneKitchen<'_>) -> Option<&Row> {
-    let first = one.plan.rows.first()?.camp;
-    one.plan
-        .rows
-        .iter()
-        .filter(|row| row.camp == first)
-        .min_by_key(|row| row.steps.len())
 }
 
 /// The rows of the first camp that is cooked at, or those of the others.
@@ -508,40 +470,6 @@ fn to_grams(row: &Row) -> usize {
         .iter()
         .rposition(|step| step.unit == "g")
         .map_or(row.steps.len(), |last| last + 1)
-}
-
-/// Steps as numbered lines; `before` are the lines that stand above them.
-#[must_use]
-pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
-    let all: Vec<&Step> = before.iter().chain(steps).collect();
-    // A number that is given stands on the form anyway: only what was worked out is referred to.
-    let worked = all
-        .iter()
-        .zip(1..)
-        .filter(|(step, _)| !step.formula.is_empty());
-    let numbers: BTreeMap<&StepId, usize> = worked.map(|(step, at)| (&step.id, at)).collect();
-    let reference = |id: &StepId| numbers.get(id).map(|number| format!("[line {number}]"));
-    all.iter()
-        .zip(1..)
-        .skip(before.len())
-        .map(|(step, number)| Line {
-            number: format!("{number}"),
-            say: say::what(step),
-            blank_say: match step.say.inputs().any(|input| numbers.contains_key(input)) {
-                true => words::capital(&step.say.naming(reference)),
-                false => say::what(step),
-            },
-            formula: step.formula.to_string(),
-            blank: step.formula.naming(reference),
-            worked: !step.formula.is_empty(),
-            asked: !step.formula.is_empty(),
-            shown: true,
-            result: say::result(step),
-            unit: step.unit.clone(),
-            has_why: !step.why.is_empty(),
-            why: step.why.clone(),
-        })
-        .collect()
 }
 
 /// The source codes in a step's reason.

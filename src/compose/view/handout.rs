@@ -5,7 +5,7 @@ use super::assess::{self, Watched};
 use super::common::{
     CautionGroup, CautionView, Extent, Head, Pair, Prose, for_looking_up, under_heading,
 };
-use super::{Filled, Inputs, fuel, kitchen, wash};
+use super::{Filled, Inputs, fuel, wash};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::lines_behind;
 use crate::compose::words;
@@ -441,7 +441,7 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     for one in inputs.kitchens() {
         if let Some(stability) = &one.plan.stability {
             numbers.push("Push at the rim that tips", &one.kitchen.name, {
-                let push = kitchen::push_words(stability.rim_push);
+                let push = words::push_words(stability.rim_push);
                 let tilt = say::number(stability.tip_angle_worst.in_degrees(), 0);
                 format!(
                     "{}; tilt {}",

@@ -13,6 +13,8 @@ use std::collections::BTreeMap;
 pub struct KeyCharts {
     /// Fuel by use.
     pub uses: Vec<Prose>,
+    /// What should be left, night by night.
+    pub gauge: Vec<Prose>,
     /// Which input to measure first.
     pub spread: Vec<Prose>,
     /// A canister's pressure against what is left in it.
@@ -47,6 +49,7 @@ impl KeyCharts {
         });
         Self {
             uses: call(charts::uses(inputs, one)),
+            gauge: call(charts::gauge(inputs, one, false)),
             spread: call(charts::spread(inputs, one)),
             has_nights: !nights.is_empty(),
             has_pressure: !pressure.is_empty(),

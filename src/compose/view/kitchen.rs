@@ -4,7 +4,7 @@
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
 use super::{Filled, Inputs, OneKitchen, containers, fuel, wash};
 use crate::compose::cautions::Needed;
-use crate::compose::words;
+use crate::compose::{charts, words};
 use crate::nouns::{AppliesWhen, Item, Meal, Module, Moment, Signal, StoveRule};
 use crate::plan::statements::change_id;
 use crate::plan::{Change, ChangeKind, NightLeft, Row, Stops};
@@ -65,6 +65,8 @@ pub struct KitchenCard {
     pub nights: Vec<NightRow>,
     /// Whether there are nights.
     pub has_nights: bool,
+    /// The call for the gauge of fuel, or none.
+    pub gauge: Vec<Prose>,
     /// Fuel at the start, one line a kitchen.
     pub start: Vec<Pair>,
     /// How to tell without a scale.
@@ -121,10 +123,20 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .groups()
         .into_iter()
         .map(|(name, kitchens)| {
-            let view = card(inputs, title, name.as_deref(), &kitchens);
-            Filled::of(name, &view, BTreeMap::new())
+            let mut view = card(inputs, title, name.as_deref(), &kitchens);
+            let mut figures = BTreeMap::new();
+            if has_gauge(&view, &kitchens) {
+                let gauge = charts::gauge(inputs, kitchens[0], true);
+                view.gauge.extend(gauge.map(|one| one.call(&mut figures)));
+            }
+            Filled::of(name, &view, figures)
         })
         .collect()
+}
+
+/// Whether the card has room for a gauge of its fuel: a table of few nights, one kitchen's.
+fn has_gauge(view: &KitchenCard, kitchens: &[OneKitchen<'_>]) -> bool {
+    view.lights && view.nights.len() < LONG_TRIP && unlike(kitchens).len() == 1
 }
 
 /// The gravest caution of each hazard that the card warns of.
@@ -215,6 +227,7 @@ fn card(
         cautions,
         columns,
         has_nights: !nights.is_empty(),
+        gauge: Vec::new(),
         nights,
         start: unlike
             .iter()
@@ -233,7 +246,7 @@ fn card(
         boils: if lights { boils(inputs) } else { Vec::new() },
         has_push: stability.is_some(),
         push: stability.map_or_else(String::new, |one| {
-            inputs.of_kitchen(first, "push", push_words(one.rim_push))
+            inputs.of_kitchen(first, "push", words::push_words(one.rim_push))
         }),
         tip: stability.map_or_else(String::new, |one| {
             let degrees = say::number(one.tip_angle_worst.in_degrees(), 0);
@@ -279,22 +292,6 @@ fn boils(inputs: &Inputs<'_>) -> Vec<Pair> {
     .flatten()
     .map(|camp| Pair::new(camp.name.clone(), said(camp)))
     .collect()
-}
-
-/// A sideways push, with the weight it feels like.
-#[must_use]
-pub fn push_words(push: crate::units::Force) -> String {
-    let newtons = push.in_newtons();
-    format!(
-        "{} N (the weight of {} g)",
-        say::number(newtons, 1),
-        say::number(newtons / 9.806_65 * 100.0, 0)
-            .parse::<u32>()
-            .map_or_else(
-                |_| say::number(newtons / 9.806_65 * 1000.0, 0),
-                |tens| (tens * 10).to_string()
-            )
-    )
 }
 
 /// Whether two kitchens burn the same for the same meals.

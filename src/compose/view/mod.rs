@@ -9,6 +9,8 @@ pub mod cards;
 pub mod common;
 pub mod containers;
 pub mod fuel;
+pub mod fuel_form;
+pub mod fuel_lines;
 pub mod handout;
 pub mod key_charts;
 pub mod kitchen;
@@ -29,7 +31,7 @@ use crate::course::skills::Check;
 use crate::course::timetable::Course;
 use crate::diag::Outcome;
 use crate::doc;
-use crate::nouns::{AppliesWhen, Kind, Kitchen, Library, Module, Trip};
+use crate::nouns::{AppliesWhen, Kind, Kitchen, Level, Library, Module, Trip};
 use crate::plan::{CampPlan, KitchenPlan, Plan, Statements};
 use crate::units::Units;
 use serde::Serialize;
@@ -50,6 +52,8 @@ pub struct Inputs<'a> {
     pub filler: Filler<'a>,
     /// The sheet's units.
     pub units: Units,
+    /// Whom the fuel worksheet is for, where it was asked for.
+    pub level: Option<Level>,
     /// The modules that apply, in order.
     pub modules: Vec<&'a Module>,
     /// The course on the clock, or why the minutes, people and stoves do not hold it: only a

@@ -26,6 +26,8 @@ pub struct StoveChoice {
     pub resupply: String,
     /// Whether there is one.
     pub has_resupply: bool,
+    /// The call for the bars of what is carried at the start, or none.
+    pub start: Vec<Prose>,
     /// The call for the chart of carried mass against nights, or none.
     pub nights: Vec<Prose>,
     /// Whether there is one.
@@ -118,6 +120,10 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|chart| chart.call(&mut figures))
         .into_iter()
         .collect();
+    let start: Vec<Prose> = charts::stoves(inputs)
+        .map(|chart| chart.call(&mut figures))
+        .into_iter()
+        .collect();
     let own: Vec<String> = inputs
         .trip
         .kitchens
@@ -137,6 +143,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .and_then(|index| inputs.trip.camps.get(index))
             .map(|camp| camp.name.clone())
             .unwrap_or_default(),
+        start,
         has_nights: !nights.is_empty(),
         nights,
         priced: !inputs.trip.prices.is_empty(),

@@ -7,10 +7,11 @@ use docx_rs::{
     TableRow, WidthType,
 };
 
-use crate::doc::{Align, Block, Figure, Inline, Item, Signal, Table, plain};
+use crate::doc::{Align, Block, Document, Figure, Inline, Item, Signal, Table, plain};
 
+use super::drawing::Drawings;
 use super::looks::{self, Marks};
-use super::runs::{BOX, Looks, Runs, clean, run};
+use super::runs::{BOX, Looks, Runs, run};
 
 /// What the library writes for the row height by which header rows are known;
 /// no other row has one.
@@ -18,6 +19,8 @@ pub(super) const HEADER_MARK: &str = "<w:trHeight w:val=\"1\" w:hRule=\"atLeast\
 
 /// The width of a usual sign in twips.
 const SIGN: usize = 115;
+/// The text size that figures are drawn for, in points.
+const ORDINARY: f32 = 14.0;
 /// Parts of a sign that column widths are counted in.
 const SCALE: usize = 100;
 
@@ -30,8 +33,16 @@ pub(super) enum Piece {
 /// Writes blocks, with ids that depend on the document alone.
 pub(super) struct Writer {
     runs: Runs,
+    /// The figures that were met.
+    pub(super) drawings: Drawings,
+    /// The group's mark, until the first heading has it.
+    mark: Option<Figure>,
     /// The width between the margins, in twips.
     room: i32,
+    /// The most height of a drawing in points.
+    high: f32,
+    /// How many times as large as drawn a figure is wished: a large print enlarges its words.
+    enlarged: f32,
     paragraphs: usize,
     bookmarks: usize,
     lists: Vec<Marks>,
@@ -44,10 +55,15 @@ pub(super) struct Writer {
 }
 
 impl Writer {
-    pub(super) fn new(room: i32) -> Self {
+    pub(super) fn new(document: &Document, (room, high): (i32, f32)) -> Self {
+        let group = document.group.as_ref();
         Self {
             runs: Runs::default(),
+            drawings: Drawings::default(),
+            mark: group.and_then(|group| group.mark.clone()),
             room,
+            high,
+            enlarged: (document.style.body_pt / ORDINARY).max(1.0),
             paragraphs: 0,
             bookmarks: 0,
             lists: Vec::new(),
@@ -101,7 +117,7 @@ impl Writer {
     fn block(&mut self, block: &Block, pieces: &mut Vec<Piece>) {
         let in_table = matches!(
             block,
-            Block::Table(_) | Block::Caution { .. } | Block::Boxed(_) | Block::Figure(_)
+            Block::Table(_) | Block::Caution { .. } | Block::Boxed(_)
         );
         if self.turn && in_table {
             // Inside a table the wish for a new page would not be heard.
@@ -119,7 +135,10 @@ impl Writer {
                 self.bookmarks += 1;
                 let id = self.bookmarks;
                 let start = self.paragraph().style(&looks::heading(level));
-                let open = start.keep_next(true).add_bookmark_start(id, mark);
+                let mut open = start.keep_next(true).add_bookmark_start(id, mark);
+                if let Some(mark) = self.mark.take() {
+                    open = open.add_run(self.drawings.aside(&mark));
+                }
                 let heading = self.runs.add(open, text, Looks::default());
                 push(pieces, heading.add_bookmark_end(id));
             }
@@ -365,21 +384,24 @@ impl Writer {
         columns.iter().map(share).collect()
     }
 
+    /// The drawing no wider than there is room, its caption under it.
     fn figure(&mut self, figure: &Figure, pieces: &mut Vec<Piece>) {
-        let mut inner = Vec::new();
-        let bold = Looks {
-            bold: true,
-            ..Looks::default()
-        };
-        let caption = format!("Drawing: {}", clean(&figure.caption));
-        let start = self.paragraph().keep_next(true);
-        push(&mut inner, start.add_run(run(&caption, bold)));
-        let start = self.paragraph();
-        push(
-            &mut inner,
-            start.add_run(run(&figure.alt, Looks::default())),
-        );
-        self.boxed(inner, BorderType::Single, 4, true, pieces);
+        let wide = i32::try_from(self.wide()).unwrap_or(i32::MAX);
+        let across = super::twips(wide) / figure.width.max(1.0);
+        let down = self.high / figure.height.max(1.0);
+        let scale = across.min(down).min(self.enlarged);
+        let shown = self.drawings.inline(figure, scale);
+        let told = !figure.caption.is_empty();
+        let start = looks::under(self.paragraph(), self.depth).keep_next(told);
+        push(pieces, start.add_run(shown));
+        if told {
+            let start = looks::under(self.paragraph(), self.depth);
+            let italic = Looks {
+                italic: true,
+                ..Looks::default()
+            };
+            push(pieces, start.add_run(run(&figure.caption, italic)));
+        }
     }
 }
 

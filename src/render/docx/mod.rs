@@ -2,12 +2,13 @@
 //! before printing it.
 //!
 //! Everything of the text is there: headings, lists with their boxes, tables
-//! whose header rows repeat, cautions in boxes that never split. A drawing is
-//! told in words, as its caption and its description. Study cards come as
-//! headings with their answers below. How a sheet is folded, and drawings
-//! themselves, are for the other formats.
+//! whose header rows repeat, cautions in boxes that never split, drawings as
+//! shapes that can be changed, each with its description. Study cards come as
+//! headings with their answers below. How a sheet is folded is for the other
+//! formats.
 
 mod blocks;
+mod drawing;
 mod looks;
 mod runs;
 
@@ -38,7 +39,9 @@ pub fn docx(document: &Document) -> Outcome<Vec<u8>> {
     let (width, height) = page_size(document);
     let margin = points(document.style.margin_pt);
     let room = (width - 2 * margin).max(2000);
-    let mut writer = Writer::new(room);
+    // as on paper, a drawing takes at most this share of a page
+    let high = 0.8 * twips(height - 2 * margin);
+    let mut writer = Writer::new(document, (room, high));
     let pieces = writer.blocks(&document.in_plain_words().blocks);
     let mut file = looks::styled(Docx::new(), &document.style)
         .page_size(width.unsigned_abs(), height.unsigned_abs())
@@ -69,6 +72,7 @@ pub fn docx(document: &Document) -> Outcome<Vec<u8>> {
         };
     }
     let mut parts = file.build();
+    writer.drawings.put(&mut parts.document);
     sort_links(&mut parts.document_rels);
     add_what_is_missing(&mut parts, document);
     let mut bytes = Cursor::new(Vec::new());
@@ -99,6 +103,11 @@ fn page_size(document: &Document) -> (i32, i32) {
 #[allow(clippy::cast_possible_truncation)]
 fn points(length: f32) -> i32 {
     (length * 20.0).round() as i32
+}
+
+/// Twips as points; no page has more than some ten thousand.
+fn twips(length: i32) -> f32 {
+    f32::from(i16::try_from(length).unwrap_or(i16::MAX)) / 20.0
 }
 
 fn footer(document: &Document) -> Footer {

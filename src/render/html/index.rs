@@ -182,6 +182,7 @@ pub(super) fn plain_style(paper: Paper) -> Style {
         most_pages: None,
         still_good_pages: None,
         corner_hole: false,
+        drawings_if_room: false,
         cards: None,
         landscape: false,
     }

@@ -27,6 +27,7 @@ pub fn learn(page: &learn::Page, paper: Paper, shell: &Shell) -> Outcome<Vec<u8>
         most_pages: None,
         still_good_pages: None,
         corner_hole: false,
+        drawings_if_room: false,
         cards: None::<CardFold>,
         landscape: false,
     };

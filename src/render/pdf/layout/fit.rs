@@ -67,6 +67,10 @@ struct TooLong {
 
 /// The layout of the first step with few enough pages.
 fn fitted(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLong>> {
+    let drawn = |block: &Block| matches!(block, Block::Figure(_));
+    if document.style.drawings_if_room && document.blocks.iter().any(drawn) {
+        return drawn_if_room(document, faces);
+    }
     let first = attempt(document, faces, STEPS[0]);
     let Some(most) = document.style.most_pages.map(|most| most.max(1)) else {
         return Ok(spared(document, faces, first));
@@ -91,6 +95,23 @@ fn fitted(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLong>> {
     } else {
         Err(Box::new(long))
     }
+}
+
+/// The layout of the first step that holds the words, with the drawings where they fit in beside.
+fn drawn_if_room(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLong>> {
+    let mut bare = document.clone();
+    bare.blocks
+        .retain(|block| !matches!(block, Block::Figure(_)));
+    let most = document.style.most_pages.unwrap_or(usize::MAX);
+    for step in STEPS {
+        let words = attempt(&bare, faces, step);
+        if words.pages.len() <= most {
+            let drawn = attempt(document, faces, step);
+            let room = drawn.pages.len() <= words.pages.len();
+            return Ok(if room { drawn } else { words });
+        }
+    }
+    fitted(&bare, faces)
 }
 
 /// The same with closer lines and narrower margins where that spares a last side of few lines.

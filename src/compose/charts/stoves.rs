@@ -1,0 +1,81 @@
+//! Which stove: what each family makes the party carry on the first day.
+
+use super::Chart;
+use super::bars::{Bar, drawn};
+use crate::compose::view::Inputs;
+use crate::doc::Fill;
+use crate::plan::{Allowed, Carried, ComparisonRow};
+use crate::units::{Mass, say};
+
+/// What fills which part of a bar.
+const KEY: [(Fill, &str); 2] = [(Fill::White, "fuel"), (Fill::Hatched, "stoves, containers")];
+
+/// Stoves, containers and fuel of each family that boils the trip's water; none where fewer than
+/// two do.
+#[must_use]
+pub fn stoves(inputs: &Inputs<'_>) -> Option<Chart> {
+    let rows: Vec<(&ComparisonRow, Carried)> = inputs
+        .plan
+        .comparison
+        .iter()
+        .filter_map(|row| row.carried.map(|carried| (row, carried)))
+        .filter(|(_, carried)| carried.start > Mass::ZERO)
+        .collect();
+    if rows.len() < 2 {
+        return None;
+    }
+    // fuel that is handed out on the way is not carried at the start
+    let split = inputs.trip.resupply.is_none();
+    let units = inputs.units;
+    let named = |row: &ComparisonRow| match row.allowed {
+        Allowed::Yes => row.stove_name.clone(),
+        Allowed::No => format!("{}: not allowed", row.stove_name),
+        Allowed::Unknown => format!("{}: ask", row.stove_name),
+    };
+    let bars: Vec<Bar> = rows
+        .iter()
+        .map(|(row, carried)| {
+            let (start, fuel) = (carried.start.in_grams(), carried.fuel.in_grams());
+            let parts = if split {
+                vec![
+                    (fuel, Fill::White),
+                    ((start - fuel).max(0.0), Fill::Hatched),
+                ]
+            } else {
+                vec![(start, Fill::White)]
+            };
+            Bar {
+                name: named(row),
+                parts,
+                words: say::load(carried.start, units),
+            }
+        })
+        .collect();
+    let lines = rows
+        .iter()
+        .map(|(row, carried)| {
+            let of = |what: &str, words: String| {
+                inputs.say(&format!("stove.{}.{}.{what}", row.stove, row.fuel), words)
+            };
+            let start = of("start", say::load(carried.start, units));
+            let of_it = if split {
+                format!(
+                    ", of it {} fuel",
+                    of("fuel", say::load(carried.fuel, units))
+                )
+            } else {
+                String::new()
+            };
+            format!("{}: {start}{of_it}", named(row))
+        })
+        .collect();
+    let (board, height) = drawn(&bars, if split { &KEY } else { &[] });
+    Some(Chart::new(
+        "stoves-at-the-start",
+        "Carried at the start, all kitchens together. Every bar begins at nothing; none is cut.",
+        "Bars of the mass carried at the start, a family of stoves each.",
+        lines,
+        board,
+        height,
+    ))
+}
