@@ -5,6 +5,7 @@
 //! ([`Step`]); the spread is worked unrounded.
 
 mod about;
+mod advice;
 mod applies;
 mod batches;
 mod boil;
@@ -15,6 +16,7 @@ mod canister;
 mod canisters;
 mod cans;
 mod cautions;
+mod change;
 mod choose;
 mod cold;
 mod compared;
@@ -63,12 +65,17 @@ use spread::Draws;
 use std::sync::Arc;
 pub(crate) use steps::{Lines, Worked};
 
+pub use advice::{
+    Advice, BetterPot, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
+    PotAdvice, PotLimit, WindAdvice, advice,
+};
 pub use applies::{Reason, Verdict, applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
 pub use boil_on::BoilOn;
 pub use canister::{CanisterBurn, CanisterBurnt, burn_canister};
+pub use change::{Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble};
 pub use days::{DayMeal, DayPlan, days};
 pub use drawn::{
     CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,
@@ -76,11 +83,12 @@ pub use drawn::{
 };
 pub use filler::{Filler, Piece, fact_told, told};
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
-pub use json::{json, what_if_json};
-pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
+pub use json::json;
+pub use on_the_way::{NightLeft, fuel_so_far};
 pub use stated::statements;
 pub use statements::{Origin, Statement, Statements, Value};
 pub use table::table;
+pub(crate) use table::wrapped;
 pub use terms::{HeatTerm, HoldTerm, Remedy, Stops, TermWind, Terms};
 pub use tokens::{Token, Tokens};
 pub use trial::{RunResult, TrialResult, trial};
@@ -89,7 +97,9 @@ pub use types::{
     ContainerPlan, Crossing, Decides, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan,
     Plan, Role, Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
-pub use what_if::{WhatIf, WhatIfKitchen, what_if, what_if_text};
+pub use what_if::{
+    changes, changes_of_all_stoves, changes_on_the_way, changes_side_by_side, lightest_other,
+};
 
 /// Decides every number of a trip or lesson.
 ///
@@ -119,6 +129,17 @@ pub fn plan_of_own_stoves(trip: &Trip, library: &Library) -> Outcome<Plan> {
         draws(&trip.camps, library),
         &[],
     )
+}
+
+/// As [`plan_of_own_stoves`], for those who only ask whether the trip can be planned: the other
+/// stoves are set up, and not burnt.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_to_check(trip: &Trip, library: &Library) -> Outcome<Plan> {
+    let plan = plan_of_own_stoves(trip, library)?;
+    comparison::can_be_set_up(trip, library)?;
+    Ok(plan)
 }
 
 /// A lesson's plan with the fuel of its practice burns handed out too, a mass a kitchen.

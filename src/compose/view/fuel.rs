@@ -4,6 +4,7 @@ use super::common::{Head, Pair};
 use super::fuel_form::Form;
 use super::fuel_lines::{Line, lines, worked_row};
 use super::key_charts::KeyCharts;
+use super::key_more::KeyMore;
 use super::{Filled, Inputs, OneKitchen, containers};
 use crate::compose::say;
 use crate::compose::words;
@@ -87,6 +88,8 @@ pub struct FuelSheet {
     pub warnings: Vec<super::common::CautionView>,
     /// The charts of the key.
     pub charts: KeyCharts,
+    /// What if, and advice.
+    pub more: KeyMore,
 }
 
 /// One use of the stove.
@@ -161,6 +164,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             let mut view = sheet(inputs, title, name.as_deref(), &kitchens);
             let mut figures = BTreeMap::new();
             view.charts = KeyCharts::of(inputs, kitchens[0], &mut figures);
+            view.more = KeyMore::of(inputs, kitchens[0]);
             let mut filled = Filled::of(name, &view, figures);
             // the losses take a side of their own
             filled.most_pages = view.form.has_losses.then_some(2);
@@ -275,6 +279,7 @@ fn sheet(
         workings,
         warnings: inputs.plan_warnings(),
         charts: KeyCharts::default(),
+        more: KeyMore::default(),
     }
 }
 

@@ -13,6 +13,7 @@ pub mod fuel_form;
 pub mod fuel_lines;
 pub mod handout;
 pub mod key_charts;
+pub mod key_more;
 pub mod kitchen;
 pub mod lesson;
 pub mod lesson_clock;
