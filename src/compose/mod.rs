@@ -25,6 +25,7 @@ mod say;
 mod scan;
 pub mod season;
 pub mod sheets;
+pub mod shop;
 mod view;
 pub mod why;
 pub mod words;

@@ -35,6 +35,12 @@ pub struct Told {
 }
 
 impl Told {
+    /// Whether everything that it took is back, lost or gone for good.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        !self.outings.is_empty() && self.outings.iter().all(|one| one.ended.is_some())
+    }
+
     /// Fuel used, or why that is not known.
     ///
     /// # Errors
