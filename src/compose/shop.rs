@@ -8,7 +8,7 @@ use crate::nouns::Date;
 
 /// The most sides of packets in one file. It is the project's own limit: more are a stack that
 /// nobody sorts well, and a file of more needs more memory the more departures leave on a day.
-const MOST_SIDES: usize = 300;
+const MOST_SIDES: usize = 100;
 
 /// What one file holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

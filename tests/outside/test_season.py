@@ -115,7 +115,7 @@ def test_an_export_as_an_office_has_it(tmp_path):
     day = openpyxl.utils.datetime.from_excel(46542).date().isoformat()
     page = (tmp_path / "out/season/index.html").read_text()
     assert day == "2027-06-04" and page.count(day) >= 2
-    assert page.count("no papers: its row has a problem") == 5
+    assert page.count("no papers: its row has a problem") == 6
     # nothing that came in as a formula goes out as one
     table = (tmp_path / "out/season/season.csv").read_text(encoding="utf-8-sig")
     cells = [cell for row in csv.reader(table.splitlines()) for cell in row]
@@ -123,13 +123,16 @@ def test_an_export_as_an_office_has_it(tmp_path):
     assert not any(cell.startswith(("=", "+", "-", "@")) for cell in cells)
 
 
-def test_a_hundred_thousand_rows_are_told_in_seconds(tmp_path):
+def test_many_bad_rows_are_told_and_too_many_are_refused(tmp_path):
     (tmp_path / "otter.yaml").write_text(BASE)
-    rows = "".join(f"d{number},otter,nobody\n" for number in range(100_000))
-    (tmp_path / "long.csv").write_text("departure,base,learners\n" + rows)
-    command = [os.environ["LEESIDE"], "check", "long.csv"]
-    done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, timeout=120)
-    assert done.returncode == 1 and "departure `d0`, row 2" in done.stderr
-    (tmp_path / "long.csv").write_text("departure,base,learners\n" + rows + "one,otter,3\n")
-    done = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path, timeout=120)
-    assert done.returncode == 1 and "more than 100000 rows" in done.stderr
+
+    def run(command, count):
+        rows = "".join(f"d{number},otter,nobody\n" for number in range(count))
+        (tmp_path / "long.csv").write_text("departure,base,learners\n" + rows)
+        done = subprocess.run([os.environ["LEESIDE"], command, "long.csv"], capture_output=True, text=True, cwd=tmp_path)
+        assert done.returncode == 1, done.stderr
+        return done.stderr
+
+    said = run("season", 2000)
+    assert "departure `d0`, row 2, column C (learners)" in said and "1900 more problems" in said
+    assert "more than 100000 rows" in run("check", 100_001)

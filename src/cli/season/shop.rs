@@ -9,7 +9,6 @@ use crate::render::pdf::{self, Part};
 use crate::season;
 use crate::write;
 use clap::ValueEnum;
-use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::path::PathBuf;
@@ -68,18 +67,11 @@ impl Run<'_> {
     }
 
     fn bind_by(&self, by: By, listed: &[Listed<'_>], old: &Files) -> Outcome<Files> {
-        let volumes = shop::volumes(listed, by);
         let mut files = Files::new();
-        // as many at once as there are cores: the memory of a few files, whatever the season
-        for few in volumes.chunks(rayon::current_num_threads()) {
-            let bound: Vec<Outcome<Option<Value>>> = few
-                .par_iter()
-                .map(|volume| self.volume(by, volume, old.get(&volume.stem)))
-                .collect();
-            for (volume, kept) in few.iter().zip(bound) {
-                if let Some(kept) = kept? {
-                    files.insert(volume.stem.clone(), kept);
-                }
+        // one after the other: a file being bound is most of what a run holds
+        for volume in shop::volumes(listed, by) {
+            if let Some(kept) = self.volume(by, &volume, old.get(&volume.stem))? {
+                files.insert(volume.stem, kept);
             }
         }
         Ok(files)
