@@ -30,7 +30,7 @@ const PROGRESS: &str = "{wide_bar} {pos} of {len} departures, {per_sec}, {eta} l
     subcommand_negates_reqs = true,
     after_help = "The table is .xlsx, or CSV from any spreadsheet; `leeside season --template` writes one to start from.\n\
     Only what changed since the last run is made again. In slices: run 1/3, 2/3, 3/3, then `leeside season join`.\n\
-    Example: leeside season content/seasons/example.csv --out out/season-2027"
+    Example: leeside season content/seasons/summer-2027.csv --out out/summer"
 )]
 pub struct SeasonArgs {
     /// The table: a departure a row
