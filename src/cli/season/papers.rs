@@ -88,7 +88,6 @@ impl Run<'_> {
             gone: gone.map(|(stem, _)| stem.to_owned()).collect(),
             files,
             sections: bound,
-            ..write::Packet::default()
         };
         self.place.put(&[packet], self.force).map(|_| ())
     }
