@@ -71,6 +71,7 @@ fn rows_become_packets_and_only_what_changed_is_made_again() {
         "season/season.csv",
         "days/2027-06-13.pdf",
         "days/2027-07-02.pdf",
+        "weeks/2027-06-28.pdf",
     ] {
         assert!(first.contains_key(path), "{path}: {:?}", first.keys());
     }
@@ -98,7 +99,8 @@ fn rows_become_packets_and_only_what_changed_is_made_again() {
     for (path, bytes) in &first {
         let touched = path.starts_with("june-two/")
             || path.starts_with("season/")
-            || path == "days/2027-06-14.pdf";
+            || path == "days/2027-06-14.pdf"
+            || path == "weeks/2027-06-14.pdf";
         assert!(touched || second[path] == *bytes, "{path} changed");
     }
     assert_ne!(first["days/2027-06-14.pdf"], second["days/2027-06-14.pdf"]);

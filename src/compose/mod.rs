@@ -26,6 +26,7 @@ mod say;
 mod scan;
 pub mod season;
 pub mod sheets;
+pub mod shop;
 mod view;
 pub mod what_if;
 pub mod why;

@@ -31,6 +31,29 @@ pub struct Row {
     pub revision: String,
     /// Sides of its bound packet.
     pub sides: usize,
+    /// The day on which it is back, as `2027-06-04`.
+    pub back: Option<String>,
+    /// The sheets of its bound packet, in order.
+    pub sheets: Vec<Bound>,
+}
+
+/// A sheet of a bound packet.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Bound {
+    /// Its title, with its kitchen.
+    pub title: String,
+    /// Its file, seen from the packet's folder.
+    pub file: String,
+    /// Its pages.
+    pub pages: usize,
+    /// How many copies are printed.
+    pub copies: u32,
+    /// Leaves of paper for all of them.
+    pub leaves: usize,
+    /// Its pages, counted from 1, whose back stays empty.
+    pub empty_backs: Vec<usize>,
+    /// Whether it is what the store room gets back.
+    pub returns: bool,
 }
 
 /// What the papers of a season say of a trip.
@@ -56,6 +79,8 @@ pub fn row(name: &str, trip: &Trip, plan: &Plan, facts: &[(String, String)]) -> 
         tags,
         revision: String::new(),
         sides: 0,
+        back: trip.ends().map(|date| date.to_string()),
+        sheets: Vec::new(),
     }
 }
 
@@ -191,55 +216,6 @@ fn to_order(listed: &[Listed<'_>]) -> String {
         .to_owned();
     for [week, name, count] in orders(listed) {
         text.push_str(&format!("| {week} | {} | {count} |\n", escape(&name)));
-    }
-    text
-}
-
-/// The cover of a day's packets: what lies behind it.
-#[must_use]
-pub fn cover(day: &str, here: &[&Listed<'_>]) -> String {
-    let sides: usize = here.iter().map(|one| one.row.sides).sum();
-    let count = |number: usize, one, many| {
-        words::count(u32::try_from(number).unwrap_or(u32::MAX), one, many)
-    };
-    let mut text = format!(
-        "# Packets of {}\n\n{}, {} behind this one. Print on both sides; each departure starts on \
-         a leaf of its own.\n\n| Departure | Trip | Revision | Sides | See to |\n|---|---|---|---|---|\n",
-        escape(day),
-        count(here.len(), "departure", "departures"),
-        count(sides, "side", "sides"),
-    );
-    for one in here {
-        text.push_str(&format!(
-            "| {} | {} | {} | {} | {} |\n",
-            escape(&one.row.name),
-            escape(&one.row.title),
-            one.row.revision,
-            one.row.sides,
-            escape(&one.row.red.join("; ")),
-        ));
-    }
-    text
-}
-
-/// The leaf before a departure's packet.
-#[must_use]
-pub fn separator(one: &Listed<'_>) -> String {
-    let mut text = format!(
-        "# {}\n\n{}\n\nRevision {}\n\n",
-        escape(&one.row.name),
-        escape(&one.row.title),
-        one.row.revision
-    );
-    let facts = one.row.facts.iter().chain(one.notes);
-    for (name, fact) in facts {
-        text.push_str(&format!("- {}: {}\n", escape(name), escape(fact)));
-    }
-    for red in &one.row.red {
-        text.push_str(&format!(
-            "- **See to it before leaving:** {}\n",
-            escape(red)
-        ));
     }
     text
 }

@@ -2,7 +2,7 @@
 
 use super::format::Format;
 use super::lines::{Line, Lines, path};
-use crate::compose::{Sheet, bundles::Bundle};
+use crate::compose::{Sheet, bundles::Bundle, season};
 use crate::diag::Outcome;
 use crate::render::pdf::{self, Part};
 use std::collections::BTreeMap;
@@ -10,8 +10,13 @@ use std::collections::BTreeMap;
 /// The stem of its file's name.
 pub(super) const STEM: &str = "packet";
 
-/// Binds the PDFs of a packet in a bundle's order: the file and its line; none where no PDF was
-/// made.
+/// A bound packet: its line, its file, and the sheets in it.
+pub(super) type Book = (Line, Vec<u8>, Vec<season::Bound>);
+
+/// The sheet that the store room gets back.
+const RETURNS: &str = "return-sheet";
+
+/// Binds the PDFs of a packet in a bundle's order; none where no PDF was made.
 ///
 /// # Errors
 /// When the files cannot be bound.
@@ -21,7 +26,7 @@ pub(super) fn bound(
     sheets: &[Sheet],
     files: &[(String, Vec<u8>)],
     lines: &Lines,
-) -> Outcome<Option<(Line, Vec<u8>)>> {
+) -> Outcome<Option<Book>> {
     let by_path: BTreeMap<&str, &[u8]> = files
         .iter()
         .map(|(path, bytes)| (path.as_str(), bytes.as_slice()))
@@ -34,19 +39,28 @@ pub(super) fn bound(
         .collect();
     chosen.sort_by_key(place);
     let mut parts = Vec::new();
+    let mut kept = Vec::new();
     for sheet in chosen {
-        let pages = lines.get(&sheet.file_stem()).and_then(|line| line.pages);
-        if let (Some(bytes), Some(pages)) = (by_path.get(path(sheet, Format::Pdf).as_str()), pages)
-        {
-            let title = sheet.kitchen.as_ref().map_or_else(
-                || sheet.title.clone(),
-                |kitchen| format!("{}: {kitchen}", sheet.title),
-            );
+        let line = lines.get(&sheet.file_stem());
+        let pages = line.and_then(|line| line.pages);
+        let file = path(sheet, Format::Pdf);
+        if let (Some(bytes), Some(pages), Some(line)) = (by_path.get(file.as_str()), pages, line) {
             let empty_backs = (1..=pages).filter(|page| sheet.sides.empty_back(*page));
+            let empty_backs: Vec<usize> = empty_backs.collect();
+            kept.push(season::Bound {
+                title: line.title.clone(),
+                pages,
+                leaves: line.leaves_of_all(),
+                copies: line.copies,
+                returns: sheet.name == RETURNS,
+                file,
+                empty_backs: empty_backs.clone(),
+            });
             parts.push(Part {
-                title,
+                title: line.title.clone(),
                 bytes,
-                empty_backs: empty_backs.collect(),
+                empty_backs,
+                under: false,
             });
         }
     }
@@ -74,5 +88,5 @@ pub(super) fn bound(
             .into_iter()
             .collect(),
     };
-    Ok(Some((line, file.bytes)))
+    Ok(Some((line, file.bytes, kept)))
 }

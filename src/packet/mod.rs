@@ -124,6 +124,10 @@ impl Press {
         if job.options.only.is_empty() {
             self.learn(&mut packet, trip, &plan, job, &[])?;
         }
+        let row = Row {
+            sheets: std::mem::take(&mut packet.row.sheets),
+            ..row
+        };
         Ok(Packet { row, ..packet })
     }
 
@@ -223,9 +227,11 @@ impl Press {
         if !problems.is_empty() {
             return Err(problems);
         }
+        let mut row = Row::default();
         if let Some(bundle) = job.bundle {
             let book = book::bound(&front.title, bundle, sheets, &files, &lines)?;
-            if let Some((line, bytes)) = book {
+            if let Some((line, bytes, kept)) = book {
+                row.sheets = kept;
                 files.push((line.file(book::STEM, Format::Pdf.ending()), bytes));
                 lines.insert(book::STEM.to_owned(), line);
             }
@@ -245,7 +251,7 @@ impl Press {
             says,
             gone: BTreeSet::new(),
             front: Front { paper, ..front },
-            row: Row::default(),
+            row,
             warnings: told_once(warnings),
         })
     }

@@ -32,6 +32,11 @@ const KEYS: [(&str, &str); 6] = [
 /// Columns that every line fills.
 const NEEDED: [&str; 3] = ["departure", "leaves", "back"];
 
+/// The column that tells where a canister comes from, and what it says of one whose departure is
+/// over.
+const HOW: &str = "how";
+const BACK: &str = "back again";
+
 /// A row with its columns by name.
 struct Line<'a> {
     table: &'a Table,
@@ -97,7 +102,7 @@ impl Line<'_> {
 fn columns(table: &Table) -> Outcome<BTreeMap<&'static str, usize>> {
     let mut columns = BTreeMap::new();
     let known = || NEEDED.into_iter().chain(KEYS.map(|(column, _)| column));
-    for name in known() {
+    for name in known().chain([HOW]) {
         let at = table
             .heads
             .iter()
@@ -177,14 +182,18 @@ fn take(
         let clash = others
             .iter()
             .find(|(from, until, ..)| leaves <= *until && *from <= back);
-        if let Some((.., other, row)) = clash {
+        // back before its days were over: it may be elsewhere by then
+        let is_back = line.cell(HOW).is_some_and(|(how, _)| how == BACK);
+        if let Some((.., other, row)) = clash.filter(|_| !is_back) {
             return Err(line.problem(
                 "tag",
                 format!("{tag} would be with `{name}` while it is with `{other}` (row {row})"),
                 "a canister is in one place at a time: take one of the two lines out",
             ));
         }
-        others.push((leaves, back, name.clone(), line.row.number));
+        if !is_back {
+            others.push((leaves, back, name.clone(), line.row.number));
+        }
     }
     let mine = in_hand.canisters.entry(name).or_default();
     let next = line.canister(mine.len());

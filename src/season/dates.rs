@@ -3,6 +3,7 @@
 use super::heads::Column;
 use super::table::{Table, letters};
 use crate::diag::{Outcome, Problem};
+use crate::nouns::Date;
 
 /// Which number of `03/04/2027` is the day.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -85,6 +86,33 @@ pub fn order(table: &Table, columns: &[Column], stated: Option<Order>) -> Outcom
     }
 }
 
+/// The day that a spreadsheet counts by a bare number, as a column that lost its form exports it:
+/// days from 30 December 1899 on (ECMA-376-1, 18.17.4.1, the 1900 date base), here those of the
+/// years 2000 to 2099. 1 January 2000 is 36526.
+fn day_number(text: &str) -> Option<Date> {
+    const FIRST: u32 = 36_526;
+    const LAST: u32 = 73_050;
+    let number: u32 = text.parse().ok()?;
+    let first = Date::read("2000-01-01")?;
+    (FIRST..=LAST)
+        .contains(&number)
+        .then(|| first.plus_days(number - FIRST))
+}
+
+/// Whether a table has days that are bare numbers.
+#[must_use]
+pub fn counted(table: &Table, columns: &[Column]) -> bool {
+    let days = columns
+        .iter()
+        .enumerate()
+        .filter(|(_, column)| matches!(column, Column::Date(_)));
+    let cell = |row: &super::table::Row, at: usize| row.cells.get(at).map(|cell| cell.text.clone());
+    days.into_iter().any(|(at, _)| {
+        let mut rows = table.rows.iter();
+        rows.any(|row| cell(row, at).is_some_and(|text| day_number(&text).is_some()))
+    })
+}
+
 /// A day as a trip file writes it; any other text stays as it is, to be refused or read there.
 #[must_use]
 pub fn iso(text: &str, order: Order) -> String {
@@ -94,6 +122,9 @@ pub fn iso(text: &str, order: Order) -> String {
         (Some((day, month, year)), Order::DayFirst)
         | (Some((month, day, year)), Order::MonthFirst) => {
             format!("{year:04}-{month:02}-{day:02}")
+        }
+        (None, _) if day_number(text).is_some() => {
+            day_number(text).map_or_else(String::new, |date| date.to_string())
         }
         (None, _) if date.len() < text.len() && date.matches('-').count() == 2 => date.to_owned(),
         (None, _) => text.to_owned(),
@@ -134,5 +165,10 @@ mod tests {
             "refused by the check"
         );
         assert_eq!(iso("soon", Order::DayFirst), "soon");
+        // NIST counts 2000-01-01 as Modified Julian Date 51544 and 2027-06-04 as 61560; a
+        // spreadsheet's numbers are 15018 lower (from memory)
+        assert_eq!(iso("36526", Order::DayFirst), "2000-01-01");
+        assert_eq!(iso("46542", Order::DayFirst), "2027-06-04");
+        assert_eq!(iso("12", Order::DayFirst), "12");
     }
 }

@@ -19,10 +19,11 @@ use crate::nouns;
 pub use assigned::InHand;
 use heads::Column;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 use table::{Table, letters};
 
 /// Folders beside the departures' own.
-pub const TAKEN: [&str; 3] = ["season", "days", "withdrawn"];
+pub const TAKEN: [&str; 4] = ["season", "days", "weeks", "withdrawn"];
 
 /// A season as written.
 #[derive(Clone, Debug)]
@@ -51,9 +52,21 @@ pub struct Departure {
     /// Words for people: heading and cell.
     pub notes: Vec<(String, String)>,
     /// What it lays over the trip.
-    cells: Vec<(Column, String, Spot)>,
+    cells: Vec<Laid>,
+    /// The table's headings, as they are written there.
+    heads: Arc<[String]>,
     /// Where its row stands.
     at: Spot,
+}
+
+/// A cell that is laid over the trip.
+#[derive(Clone, Debug)]
+struct Laid {
+    column: Column,
+    text: String,
+    at: Spot,
+    /// Its column, counted from 0.
+    number: usize,
 }
 
 /// Reads a season's table.
@@ -74,6 +87,11 @@ pub fn read(table: &Table, stated: Option<dates::Order>) -> Outcome<Season> {
     if !notes.is_empty() {
         told.push(format!("taken as notes: {}", notes.join(", ")));
     }
+    if dates::counted(table, &columns) {
+        told.push(
+            "bare numbers in a column of days are taken as a spreadsheet counts days".to_owned(),
+        );
+    }
     if table.rows.is_empty() {
         told.push("it has headings and no rows".to_owned());
     }
@@ -83,8 +101,9 @@ pub fn read(table: &Table, stated: Option<dates::Order>) -> Outcome<Season> {
         told,
     };
     let mut slugs: BTreeMap<String, usize> = BTreeMap::new();
+    let heads: Arc<[String]> = table.heads.iter().map(|head| head.text.clone()).collect();
     for row in &table.rows {
-        match departure(table, row, &columns, order) {
+        match departure(table, row, &columns, order, &heads) {
             Err(problem) => season.bad.push(*problem),
             Ok(departure) => match slugs.insert(departure.slug.clone(), departure.row) {
                 Some(other) => season.bad.push(departure.problem(Problem::error(
@@ -104,6 +123,7 @@ fn departure(
     row: &table::Row,
     columns: &[Column],
     order: dates::Order,
+    heads: &Arc<[String]>,
 ) -> Result<Departure, Box<Problem>> {
     let mut departure = Departure {
         name: String::new(),
@@ -113,9 +133,10 @@ fn departure(
         cancelled: false,
         notes: Vec::new(),
         cells: Vec::new(),
+        heads: heads.clone(),
         at: table.spot(row.number, 1),
     };
-    for (column, cell) in columns.iter().zip(&row.cells) {
+    for (number, (column, cell)) in columns.iter().zip(&row.cells).enumerate() {
         let text = cell.text.as_str();
         let spot = table.spot(row.number, cell.column);
         match column {
@@ -130,14 +151,15 @@ fn departure(
                 departure.notes.push(("status".to_owned(), text.to_owned()));
             }
             Column::Note(head) => departure.notes.push((head.clone(), text.to_owned())),
-            Column::Date(_) => {
-                departure
-                    .cells
-                    .push((column.clone(), dates::iso(text, order), spot));
-            }
-            _ => departure
-                .cells
-                .push((column.clone(), text.to_owned(), spot)),
+            _ => departure.cells.push(Laid {
+                column: column.clone(),
+                text: match column {
+                    Column::Date(_) => dates::iso(text, order),
+                    _ => text.to_owned(),
+                },
+                at: spot,
+                number,
+            }),
         }
     }
     departure.slug = slug(&departure.name);
@@ -188,7 +210,10 @@ impl Departure {
     pub fn over(&self, base: &Written, in_hand: &InHand) -> Outcome<Written> {
         let mut root = base.root.clone();
         let mut problems = Vec::new();
-        for (column, text, at) in &self.cells {
+        for Laid {
+            column, text, at, ..
+        } in &self.cells
+        {
             let laid = match column {
                 Column::Key(path) | Column::Date(path) => {
                     lay::put(&mut root, path, Value::Text(text.clone()), at)
@@ -223,12 +248,14 @@ impl Departure {
             .place
             .as_ref()
             .filter(|place| place.file == *table)
-            .and_then(|place| self.cells.iter().find(|(.., at)| at.column == place.column))
-            .map_or_else(String::new, |(column, ..)| match column {
-                Column::Key(key) | Column::Date(key) | Column::List(key) => format!(", `{key}`"),
-                Column::Kitchens => ", `kitchens`".to_owned(),
-                Column::Canisters => ", `canisters`".to_owned(),
-                _ => String::new(),
+            .and_then(|place| {
+                self.cells
+                    .iter()
+                    .find(|cell| cell.at.column == place.column)
+            })
+            .map_or_else(String::new, |cell| {
+                let head = self.heads.get(cell.number).map_or("", String::as_str);
+                format!(", column {} ({head})", letters(cell.number))
             });
         let message = format!(
             "departure `{}`, row {}{column}: {}",
@@ -343,7 +370,7 @@ mod tests {
         assert!(
             problem
                 .message
-                .starts_with("departure `june`, row 3, `kitchens`:"),
+                .starts_with("departure `june`, row 3, column B (kitchens):"),
             "{problem}"
         );
         assert!(problem.help.contains("Blue, Red"), "{problem}");

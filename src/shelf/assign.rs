@@ -5,6 +5,7 @@
 //! again after the turnaround. What a departure takes of what it is offered is not decided here
 //! but by the calculation of its own fuel, which the caller brings.
 
+use super::learn::Told;
 use super::movement::{TareFrom, safe};
 use super::stock::{Kept, Standing, Stock};
 use super::tag::Tag;
@@ -77,6 +78,8 @@ pub enum TakenFrom {
     Shelf,
     /// It is expected back from another departure, and its fuel is what that one leaves.
     Expected(String),
+    /// It went with the departure, and the departure is over.
+    Back,
 }
 
 /// A canister for a departure.
@@ -305,6 +308,83 @@ fn offer(kept: &Kept, sizes: &BTreeMap<Id, Container>) -> Option<(Offer, bool)> 
     })
 }
 
+/// What the table says of a canister of a departure that is over. `season::assigned` reads it: such
+/// a canister is not with that departure any more, whatever its days are.
+const BACK: &str = "back again";
+
+impl Assignment {
+    /// Adds a departure that is over, with what the ledger tells that it took: its papers stay as
+    /// they were printed. What was not weighed before it went, or is on no list, is left out.
+    pub fn add_over(
+        &mut self,
+        index: usize,
+        told: &Told,
+        stock: &Stock,
+        sizes: &BTreeMap<Id, Container>,
+    ) {
+        for one in &told.outings {
+            let Some(kept) = stock.canisters.get(&one.tag) else {
+                continue;
+            };
+            let size = kept.size.as_ref().and_then(|size| sizes.get(size));
+            let (Some(size), Some((tare, _)), Some(out)) = (size, kept.tare, one.out) else {
+                continue;
+            };
+            self.given.push(Given {
+                departure: index,
+                offer: Offer {
+                    tag: one.tag.clone(),
+                    size: size.id.clone(),
+                    filling: size.net,
+                    tare,
+                    net: out - tare,
+                    gas: kept.gas,
+                    connection: kept.connection,
+                },
+                from: TakenFrom::Back,
+                needed: true,
+            });
+        }
+        self.choices.push(Choice {
+            exact: true,
+            ..Choice::default()
+        });
+    }
+}
+
+/// Offers without those that could not be needed beside others quite like them: of canisters
+/// alike, a departure that buys so much when it is offered none takes no more than twice that
+/// mass, and one more for each of its `kitchens` and legs.
+#[must_use]
+pub fn enough(offers: &[Offer], bought: Mass, kitchens: usize) -> Vec<Offer> {
+    let mut seen: Vec<(&Offer, f64)> = Vec::new();
+    let alike = |a: &Offer, b: &Offer| {
+        a.size == b.size
+            && a.tare == b.tare
+            && a.net == b.net
+            && a.gas == b.gas
+            && a.connection == b.connection
+    };
+    let mut some = Vec::new();
+    for offer in offers {
+        let most = 2.0 * (bought / offer.net) + kitchens as f64 + 2.0;
+        let count = match seen.iter_mut().find(|(one, _)| alike(one, offer)) {
+            Some((_, count)) => {
+                *count += 1.0;
+                *count
+            }
+            None => {
+                seen.push((offer, 1.0));
+                1.0
+            }
+        };
+        if count <= most {
+            some.push(offer.clone());
+        }
+    }
+    some
+}
+
 /// The headings of the table of who gets which.
 pub const ASSIGNED: [&str; 10] = [
     "departure",
@@ -368,6 +448,7 @@ impl Given {
             TakenFrom::Picked => "picked, not needed".to_owned(),
             TakenFrom::Shelf => "on the shelf".to_owned(),
             TakenFrom::Expected(name) => format!("expected back from {name}"),
+            TakenFrom::Back => BACK.to_owned(),
         };
         [
             offer.tag.sticker(),

@@ -35,6 +35,12 @@ pub struct Told {
 }
 
 impl Told {
+    /// Whether everything that it took is back, lost or gone for good.
+    #[must_use]
+    pub fn is_over(&self) -> bool {
+        !self.outings.is_empty() && self.outings.iter().all(|one| one.ended.is_some())
+    }
+
     /// Fuel used, or why that is not known.
     ///
     /// # Errors
@@ -115,7 +121,10 @@ pub fn told(lines: &[Movement]) -> BTreeMap<String, Told> {
             .and_then(|rest| rest.trim().parse().ok())
         {
             Some(fed) => told.fed = Some(fed),
-            None if !note.is_empty() => told.notes.push(note.to_owned()),
+            // a note stands on each line of a run: it is one reason
+            None if !note.is_empty() && !told.notes.iter().any(|one| one == note) => {
+                told.notes.push(note.to_owned());
+            }
             None => {}
         }
     }

@@ -23,7 +23,7 @@ mod stock;
 mod tag;
 
 pub use assign::{
-    ASSIGNED, Assignment, Choice, Given, Going, House, Offer, TakenFrom, alone, assign,
+    ASSIGNED, Assignment, Choice, Given, Going, House, Offer, TakenFrom, alone, assign, enough,
 };
 pub use doubt::{Doubt, doubts};
 pub use learn::{Learnt, Outing, Ratio, Told, learn, quantile, told};

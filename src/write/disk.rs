@@ -89,6 +89,28 @@ pub(super) fn take_turn(folder: &Path) -> Option<File> {
     Some(opened)
 }
 
+/// Takes a turn that others may have at the same time, each with a `mark` of its own, and nobody
+/// else; who holds it first does what has to be done `alone`.
+pub(super) fn share_turn(
+    folder: &Path,
+    mark: &Path,
+    alone: impl FnOnce() -> Step<()>,
+) -> Step<Vec<File>> {
+    let Ok(opened) = File::open(folder) else {
+        return Ok(Vec::new());
+    };
+    if opened.try_lock().is_ok() {
+        alone()?;
+        let _ = opened.unlock();
+    }
+    if opened.lock_shared().is_err() {
+        return Ok(Vec::new());
+    }
+    let mark_file = File::create(mark).map_err(|error| problem(mark, &error))?;
+    let _ = mark_file.lock();
+    Ok(vec![opened, mark_file])
+}
+
 /// What a failure of the disk means, and what to do.
 pub(super) fn problem(path: &Path, error: &io::Error) -> Box<Problem> {
     let shown = path.display();

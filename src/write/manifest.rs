@@ -94,7 +94,9 @@ pub(super) fn read(text: &str) -> Option<Manifest> {
     Some(Manifest { files, sections })
 }
 
-pub(super) fn digest(bytes: &[u8]) -> String {
+/// The SHA-256 digest (FIPS 180-4) of bytes, in hexadecimal.
+#[must_use]
+pub fn digest(bytes: &[u8]) -> String {
     let mut text = String::with_capacity(64);
     for byte in Sha256::digest(bytes) {
         // Writing to a String cannot fail.

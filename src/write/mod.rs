@@ -34,7 +34,7 @@ use std::path::{Component, Path};
 use crate::diag::{Outcome, Problem};
 
 pub use ledger::{Turn, turn};
-pub use manifest::MANIFEST;
+pub use manifest::{MANIFEST, digest};
 pub use packets::{Fate, Lying, Packet, Place, Sections};
 
 /// What a step inside this room gives back: it stops at the first problem.

@@ -48,7 +48,7 @@ pub struct Lying {
 #[derive(Debug)]
 pub struct Place {
     out: PathBuf,
-    _lock: Option<File>,
+    _locks: Vec<File>,
 }
 
 /// What would become of a file.
@@ -101,7 +101,26 @@ impl Place {
             place::clear_leftovers(out)?;
             Ok(Self {
                 out: out.to_owned(),
-                _lock: lock,
+                _locks: lock.into_iter().collect(),
+            })
+        };
+        outcome(take())
+    }
+
+    /// As [`Place::take`] for one part of a work that several runs do at the same time, each its own
+    /// packets: other parts may write there too; whoever takes the place as a whole, and a second
+    /// run of the same part, waits.
+    ///
+    /// # Errors
+    /// When the folder cannot be made or written to.
+    pub fn take_part(out: &Path, part: usize, of: usize) -> Outcome<Self> {
+        let take = || {
+            disk::folder(out)?;
+            let mark = place::part_mark(out, part, of);
+            let locks = disk::share_turn(out, &mark, || place::clear_leftovers(out))?;
+            Ok(Self {
+                out: out.to_owned(),
+                _locks: locks,
             })
         };
         outcome(take())
@@ -112,7 +131,7 @@ impl Place {
     pub fn look(out: &Path) -> Self {
         Self {
             out: out.to_owned(),
-            _lock: None,
+            _locks: Vec::new(),
         }
     }
 
@@ -162,15 +181,34 @@ impl Place {
     /// # Errors
     /// When it cannot be moved.
     pub fn withdraw(&self, slug: &str) -> Outcome<()> {
+        self.aside(Path::new(slug), slug, "")
+    }
+
+    /// Moves a file, named as seen from the out folder, into `withdrawn`; one that is not there
+    /// is none to move.
+    ///
+    /// # Errors
+    /// When it cannot be moved.
+    pub fn withdraw_file(&self, path: &Path) -> Outcome<()> {
+        if !self.out.join(path).exists() {
+            return Ok(());
+        }
+        let bare = path.with_extension("");
+        let words: Vec<_> = bare.iter().map(|part| part.to_string_lossy()).collect();
+        let ending = path.extension().unwrap_or_default().to_string_lossy();
+        self.aside(path, &words.join("-"), &format!(".{ending}"))
+    }
+
+    fn aside(&self, path: &Path, name: &str, ending: &str) -> Outcome<()> {
         let aside = self.out.join("withdrawn");
         outcome(disk::folder(&aside))?;
         let names = (1..).map(|count| match count {
-            1 => slug.to_owned(),
-            more => format!("{slug}-{more}"),
+            1 => format!("{name}{ending}"),
+            more => format!("{name}-{more}{ending}"),
         });
         let mut free = names.filter(|name| aside.join(name).symlink_metadata().is_err());
-        let name = free.next().unwrap_or_else(|| slug.to_owned());
-        outcome(disk::rename(&self.out.join(slug), &aside.join(name)))
+        let name = free.next().unwrap_or_else(|| format!("{name}{ending}"));
+        outcome(disk::rename(&self.out.join(path), &aside.join(name)))
     }
 
     /// Puts packets down, all or none, and gives back their folders in order. With `force`,

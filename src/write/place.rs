@@ -13,10 +13,16 @@ use super::manifest::MANIFEST;
 const START: &str = ".leeside-";
 const NEW: &str = ".new";
 const OLD: &str = ".old";
+const PART: &str = ".part";
 
 /// Where a packet is written before it is put in place.
 pub(super) fn new_folder(out: &Path, slug: &str) -> PathBuf {
     out.join(format!("{START}{slug}{NEW}"))
+}
+
+/// The mark of one part of a work that several runs share.
+pub(super) fn part_mark(out: &Path, part: usize, of: usize) -> PathBuf {
+    out.join(format!("{START}{part}-of-{of}{PART}"))
 }
 
 /// Where a packet stands while another takes its place.
@@ -33,7 +39,7 @@ pub(super) fn clear_leftovers(out: &Path) -> Step<()> {
         let Some(inner) = name.to_str().and_then(|name| name.strip_prefix(START)) else {
             continue;
         };
-        if inner.ends_with(NEW) {
+        if inner.ends_with(NEW) || inner.ends_with(PART) {
             disk::remove(&entry.path());
         } else if let Some(slug) = inner.strip_suffix(OLD) {
             let home = out.join(slug);

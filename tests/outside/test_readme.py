@@ -6,6 +6,7 @@ import os
 import pathlib
 import re
 import shlex
+import shutil
 import subprocess
 
 import pytest
@@ -109,3 +110,26 @@ def test_every_command_that_is_named_is_there():
     helped = run("leeside make --help", ROOT).stdout
     for flag in flags:
         assert flag in helped, flag
+
+
+def test_the_season_goes_as_told(tmp_path):
+    """The commands of the chapter on seasons, in its order, beside the examples that it names."""
+    shutil.copytree(ROOT / "content", tmp_path / "content")
+    lines = [line for language, _, body in blocks(section("A season")) for line in body.splitlines()]
+    # those for several machines are for several machines
+    tour = [line for line in lines if line.startswith(("leeside", "cp ")) and "TABLE" not in line]
+    assert len(tour) == 10, tour
+    said = {}
+    for line in tour:
+        if line.startswith("cp "):
+            _, source, target = line.split()
+            shutil.copy(tmp_path / source, tmp_path / target)
+            continue
+        done = run(line, tmp_path)
+        assert done.returncode == 0, f"{line}\n{done.stderr}"
+        said[" ".join(line.split()[1:3])] = done.stdout + done.stderr
+    assert "more are over" in said["shelf assign"]
+    assert "measured: {efficiency:" in said["shelf learn"]
+    for path in ("ridge-01/packet.pdf", "season/index.html", "days/2027-06-04.pdf", "weeks/2027-05-31.pdf"):
+        assert (tmp_path / "out/summer" / path).exists(), path
+    assert (tmp_path / "labels.pdf").exists()

@@ -2,6 +2,7 @@
 
 mod papers;
 pub(in crate::cli) mod rows;
+mod shop;
 
 use super::make::{FormatName, PaperName, UnitsName, formats};
 use super::{Laid, Said};
@@ -15,6 +16,7 @@ use crate::write;
 use clap::{Args, Subcommand};
 use rayon::prelude::*;
 use rows::{Reading, Rows};
+use shop::PrintBy;
 use std::collections::BTreeSet;
 use std::path::{Path, PathBuf};
 
@@ -28,7 +30,7 @@ const PROGRESS: &str = "{wide_bar} {pos} of {len} departures, {per_sec}, {eta} l
     subcommand_negates_reqs = true,
     after_help = "The table is .xlsx, or CSV from any spreadsheet; `leeside season --template` writes one to start from.\n\
     Only what changed since the last run is made again. In slices: run 1/3, 2/3, 3/3, then `leeside season join`.\n\
-    Example: leeside season content/seasons/example.csv --out out/season-2027"
+    Example: leeside season content/seasons/summer-2027.csv --out out/summer"
 )]
 pub struct SeasonArgs {
     /// The table: a departure a row
@@ -93,6 +95,15 @@ pub struct Making {
         default_value = "out"
     )]
     pub out: PathBuf,
+    /// Files for the print shop, each departure on leaves of its own and all return sheets at the end
+    #[arg(
+        long,
+        value_enum,
+        ignore_case = true,
+        default_value = "both",
+        value_name = "WHAT"
+    )]
+    pub print_by: PrintBy,
     /// One bad row stops the whole
     #[arg(long)]
     pub strict: bool,
@@ -126,9 +137,6 @@ fn slice(text: &str) -> Result<(usize, usize), String> {
     }
 }
 
-/// Where the season's manifest keeps what each day's file was made from.
-const DAYS: &str = "days";
-
 /// Problems of rows that are told; more are counted.
 const MOST_TOLD: usize = 100;
 
@@ -151,6 +159,7 @@ struct Run<'a> {
     rows: &'a Rows,
     place: write::Place,
     out: &'a Path,
+    print_by: PrintBy,
     force: bool,
 }
 
@@ -180,8 +189,12 @@ fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<S
         press: Press::new(&ready.assets, ready.library, ready.digest)?,
         job: job(making),
         rows: &table,
-        place: write::Place::take(&making.out)?,
+        place: match make.and_then(|args| args.slice) {
+            Some((part, of)) => write::Place::take_part(&making.out, part, of)?,
+            None => write::Place::take(&making.out)?,
+        },
         out: &making.out,
+        print_by: making.print_by,
         force: making.force,
     };
     let rows = run.survey(&mut bad);

@@ -1,18 +1,29 @@
 //! The papers of a season as a whole, put together from the packets that lie there.
 
-use super::{DAYS, Ready, Run};
-use crate::compose;
+use super::shop::Shop;
+use super::{Ready, Run};
 use crate::compose::season::{self as papers, Listed, Row};
+use crate::compose::shop::By;
 use crate::diag::Outcome;
-use crate::load;
 use crate::nouns::ContainerKind;
 use crate::render::html::{SeasonPage, SeasonRow};
-use crate::render::pdf::{self, Part};
 use crate::render::xlsx::{self, Sheet};
-use crate::season::{self, Departure};
+use crate::season::Departure;
 use crate::write;
-use serde_json::Value;
 use std::collections::BTreeMap;
+
+/// The stem of the list of days, and how it starts where there are several.
+const DAY_LIST: &str = "day-list";
+
+/// Departures that one list of days holds at most before there is one a month.
+const MOST_LISTED: usize = 300;
+
+/// A list of days: the stem of its files, the page, the PDF.
+struct DayList {
+    stem: String,
+    page: Vec<u8>,
+    file: Vec<u8>,
+}
 
 impl Run<'_> {
     /// Puts the papers of the season together from the packets that lie there.
@@ -48,31 +59,72 @@ impl Run<'_> {
                 })
             })
             .collect();
-        let days = self.bind_days(&listed)?;
-        let (list, page) = self
-            .press
-            .paper("day-list", &papers::day_list(&self.rows.stem, &listed))?;
+        let bound = self.bind(&listed)?;
+        let lists = self.day_lists(&listed)?;
         let index = self
             .press
-            .season_page(&self.page(&all, &listed, days.keys()))?;
+            .season_page(&self.page(&all, &listed, &lists, &bound))?;
         let table = table(&all);
+        let mut files = vec![
+            ("index.html".to_owned(), index),
+            ("season.csv".to_owned(), csv(&table).into_bytes()),
+            (
+                "season.xlsx".to_owned(),
+                xlsx::workbook(&[table, ordered(&listed)])?,
+            ),
+        ];
+        for list in lists {
+            files.push((format!("{}.html", list.stem), list.page));
+            files.push((format!("{}.pdf", list.stem), list.file));
+        }
+        let of_before = self.place.lying("season")?.files;
+        let gone = of_before
+            .iter()
+            .filter(|path| path.starts_with(DAY_LIST) && !files.iter().any(|(new, _)| new == *path))
+            .filter_map(|path| path.split_once('.'));
         let packet = write::Packet {
             slug: "season".to_owned(),
             about: vec![("title".to_owned(), self.rows.stem.clone())],
-            files: vec![
-                ("index.html".to_owned(), index),
-                ("day-list.html".to_owned(), page),
-                ("day-list.pdf".to_owned(), list.bytes),
-                ("season.csv".to_owned(), csv(&table).into_bytes()),
-                (
-                    "season.xlsx".to_owned(),
-                    xlsx::workbook(&[table, ordered(&listed)])?,
-                ),
-            ],
-            sections: BTreeMap::from([(DAYS.to_owned(), days)]),
-            ..write::Packet::default()
+            gone: gone.map(|(stem, _)| stem.to_owned()).collect(),
+            files,
+            sections: bound,
         };
         self.place.put(&[packet], self.force).map(|_| ())
+    }
+
+    /// The list of days, to read and to print: one for a short season, one a month for a long one,
+    /// which nobody prints whole and which would need the more memory the longer it is.
+    fn day_lists(&self, listed: &[Listed<'_>]) -> Outcome<Vec<DayList>> {
+        let month = |one: &Listed<'_>| -> Option<String> {
+            let day = one.row.day.as_ref()?;
+            Some(day.chars().take(7).collect())
+        };
+        let same =
+            |a: &Listed<'_>, b: &Listed<'_>| listed.len() <= MOST_LISTED || month(a) == month(b);
+        let parts: Vec<&[Listed<'_>]> = if listed.is_empty() {
+            vec![listed]
+        } else {
+            listed.chunk_by(same).collect()
+        };
+        let alone = parts.len() == 1;
+        let list = |part: &[Listed<'_>]| {
+            let month: Option<String> = part.first().and_then(month);
+            let when = match (alone, month) {
+                (true, _) => String::new(),
+                (false, Some(month)) => format!("-{month}"),
+                (false, None) => "-no-day-yet".to_owned(),
+            };
+            let title = format!("{}{}", self.rows.stem, when.replacen('-', " ", 1));
+            let (list, page) = self
+                .press
+                .paper("day-list", &papers::day_list(&title, part))?;
+            Ok(DayList {
+                stem: format!("{DAY_LIST}{when}"),
+                page,
+                file: list.bytes,
+            })
+        };
+        parts.into_iter().map(list).collect()
     }
 
     /// What the shelf does not have for a departure, where canisters were shared out.
@@ -93,62 +145,13 @@ impl Run<'_> {
         said.then(|| format!("not on the shelf, to order: {}", short.join(", ")))
     }
 
-    /// One file a day for the print shop: a cover, and each departure's packet behind a leaf
-    /// with its name. A day whose file was made from the same is left as it is. Gives back the
-    /// days, each with the mark of what its file was made from.
-    fn bind_days(&self, listed: &[Listed<'_>]) -> Outcome<BTreeMap<String, Value>> {
-        let before = self
-            .place
-            .sections("season")?
-            .remove(DAYS)
-            .unwrap_or_default();
-        let mut days = BTreeMap::new();
-        for (day, here) in papers::by_day(listed) {
-            let path = self
-                .out
-                .join("days")
-                .join(format!("{}.pdf", compose::slug(&day)));
-            let said: Vec<String> = here
-                .iter()
-                .map(|one| format!("{:?} {:?}", one.row, one.notes))
-                .collect();
-            let mark = Value::from(self.press.mark(&said.join("\n")));
-            let same = before.get(&day) == Some(&mark) && path.exists();
-            days.insert(day.clone(), mark);
-            if same {
-                continue;
-            }
-            let (cover, _) = self.press.paper("cover", &papers::cover(&day, &here))?;
-            let mut files = vec![(format!("Packets of {day}"), cover.bytes)];
-            for one in &here {
-                let (leaf, _) = self.press.paper("leaf", &papers::separator(one))?;
-                let packet = self
-                    .out
-                    .join(season::slug(&one.row.name))
-                    .join("packet.pdf");
-                files.push((one.row.name.clone(), leaf.bytes));
-                files.push((one.row.title.clone(), load::bytes(&packet)?));
-            }
-            let parts: Vec<Part<'_>> = files
-                .iter()
-                .map(|(title, bytes)| Part {
-                    title: title.clone(),
-                    bytes,
-                    empty_backs: Vec::new(),
-                })
-                .collect();
-            let bound = pdf::bind(&format!("{}: {day}", self.rows.stem), &parts)?;
-            write::single(&path, &bound.bytes, true)?;
-        }
-        Ok(days)
-    }
-
     /// What the season's page shows.
-    fn page<'a>(
+    fn page(
         &self,
         all: &[(&Departure, Option<Row>)],
         listed: &[Listed<'_>],
-        days: impl Iterator<Item = &'a String>,
+        lists: &[DayList],
+        bound: &Shop,
     ) -> SeasonPage {
         let mut heads: Vec<String> = Vec::new();
         for (head, _) in all.iter().flat_map(|(departure, _)| &departure.notes) {
@@ -159,12 +162,17 @@ impl Run<'_> {
         let red = all
             .iter()
             .filter(|(_, row)| row.as_ref().is_none_or(|row| !row.red.is_empty()));
-        let mut ways = vec![
-            (
-                "Day list, and what to have ready".to_owned(),
-                "day-list.html".to_owned(),
-            ),
-            ("Day list, to print".to_owned(), "day-list.pdf".to_owned()),
+        let mut ways = Vec::new();
+        for list in lists {
+            let when = list.stem.replace(DAY_LIST, "").replacen('-', ", ", 1);
+            let stem = &list.stem;
+            ways.push((
+                format!("Day list, and what to have ready{when}"),
+                format!("{stem}.html"),
+            ));
+            ways.push((format!("Day list, to print{when}"), format!("{stem}.pdf")));
+        }
+        ways.extend([
             (
                 "This table as a workbook".to_owned(),
                 "season.xlsx".to_owned(),
@@ -173,11 +181,17 @@ impl Run<'_> {
                 "This table as CSV, for any spreadsheet".to_owned(),
                 "season.csv".to_owned(),
             ),
-        ];
-        ways.extend(days.map(|day| {
-            let file = format!("../days/{}.pdf", compose::slug(day));
-            (format!("All packets of {day} in one file"), file)
-        }));
+        ]);
+        for (by, name) in [(By::Week, "week of "), (By::Day, "")] {
+            let files = bound.get(by.folder());
+            for stem in files.into_iter().flat_map(|files| files.keys()) {
+                let said = stem.replace("-part-", ", part ");
+                ways.push((
+                    format!("For the print shop: {name}{said}"),
+                    format!("../{}/{stem}.pdf", by.folder()),
+                ));
+            }
+        }
         SeasonPage {
             title: format!("Season: {}", self.rows.stem),
             facts: vec![

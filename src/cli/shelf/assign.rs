@@ -4,10 +4,10 @@ use super::super::Said;
 use super::super::season::rows::{Reading, Rows};
 use super::Where;
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{CanisterOnHand, Connection, Kind, Library, Trip};
+use crate::nouns::{CanisterOnHand, Connection, Kind, Trip};
 use crate::packet::{Handed, Press};
 use crate::ready;
-use crate::shelf::{self, Assignment, Choice, Going, House, Offer, Stock};
+use crate::shelf::{self, Assignment, Choice, Going, House, Offer, Stock, Told};
 use crate::units::{Mass, Temperature, say};
 use crate::write;
 use clap::Args;
@@ -39,59 +39,86 @@ pub(super) struct Assign {
     place: Where,
 }
 
-/// The trips to serve: as the shelf sees them, and as meant.
-type Served = (Vec<Going>, Vec<Trip>);
+/// A trip to serve: as the shelf sees it, as meant, and the mass of the canisters that it buys
+/// when it is offered none.
+struct Served {
+    going: Going,
+    trip: Trip,
+    bought: Mass,
+}
 
 /// Runs the command.
 pub(super) fn run(args: &Assign) -> Outcome<Said> {
     let ready = ready::library(&args.place.content.folders)?;
     let press = Press::new(&ready.assets, ready.library, ready.digest)?;
-    let library = press.library();
     let (rows, mut bad) = Rows::read(&args.season, &args.reading, None)?;
     let mut ledger = super::read(&args.place.shelf)?;
     let mut warnings = ready.warnings;
     warnings.append(&mut ledger.warnings);
     let stock = Stock::of(ledger.lines());
-    let (goings, trips) = served(&rows, library, args, &mut bad);
+    let told = shelf::told(ledger.lines());
+    let served = served(&rows, &press, args, &mut bad);
+    let is_over = |one: &Served| told.get(&one.going.name).is_some_and(Told::is_over);
+    let (over, served): (Vec<Served>, Vec<Served>) = served.into_iter().partition(is_over);
+    let mut goings: Vec<Going> = served.iter().map(|one| one.going.clone()).collect();
     let house = House {
         turnaround: args.turnaround,
         floor: args.floor,
     };
-    let sizes = &library.containers;
-    let assignment = shelf::assign(&goings, &stock, sizes, &house, |index, offers| {
-        chosen(&press, &trips[index], offers)
+    let sizes = &press.library().containers;
+    let mut assignment = shelf::assign(&goings, &stock, sizes, &house, |index, offers| {
+        chosen(&press, &served[index], offers)
     })?;
-    let alone: Vec<Outcome<Choice>> = goings
+    let alone: Vec<Outcome<Choice>> = served
         .par_iter()
-        .zip(&trips)
-        .map(|(going, trip)| {
-            let offers = shelf::alone(going, &goings, &stock, sizes, &house);
-            chosen(&press, trip, &offers)
+        .map(|one| {
+            let offers = shelf::alone(&one.going, &goings, &stock, sizes, &house);
+            chosen(&press, one, &offers)
         })
         .collect();
     let alone: Vec<Choice> = alone.into_iter().collect::<Outcome<_>>()?;
+    let result = report(&goings, over.len(), &assignment, &alone);
+    for one in over {
+        if let Some(told) = told.get(&one.going.name) {
+            assignment.add_over(goings.len(), told, &stock, sizes);
+            goings.push(one.going);
+        }
+    }
     write::single(&args.out, assignment.table(&goings).as_bytes(), true)?;
     warnings.extend(bad.iter().cloned());
     Ok(Said {
         message: format!("wrote {}\n", args.out.display()),
-        result: report(&goings, &assignment, &alone),
+        result,
         wrong: !bad.is_empty(),
         warnings,
     })
 }
 
 /// The departures that can be served; those without a first day are told.
-fn served(rows: &Rows, library: &Library, args: &Assign, bad: &mut Vec<Problem>) -> Served {
+fn served(rows: &Rows, press: &Press, args: &Assign, bad: &mut Vec<Problem>) -> Vec<Served> {
     let found: Vec<_> = rows
         .going()
         .collect::<Vec<_>>()
         .into_par_iter()
-        .map(|departure| (departure, rows.trip(library, departure)))
+        .map(|departure| {
+            let found = rows.trip(press.library(), departure).and_then(|found| {
+                let Some((trip, _)) = found else {
+                    return Ok(None);
+                };
+                let bare = Trip {
+                    canisters_on_hand: Vec::new(),
+                    ..trip.clone()
+                };
+                let bought = press.handed(&bare)?.bought;
+                Ok(Some((trip, bought)))
+            });
+            (departure, found)
+        })
         .collect();
-    let (mut goings, mut trips) = (Vec::new(), Vec::new());
+    let mut served = Vec::new();
     for (departure, outcome) in found {
-        let trip = match outcome {
-            Ok(Some((trip, _))) => trip,
+        let (trip, bought) = match outcome {
+            Ok(Some(found)) => found,
             Ok(None) => continue,
             Err(problems) => {
                 bad.extend(problems);
@@ -106,20 +133,27 @@ fn served(rows: &Rows, library: &Library, args: &Assign, bad: &mut Vec<Problem>)
             )));
             continue;
         };
-        goings.push(Going {
+        let going = Going {
             name: departure.name.clone(),
             leaves,
             back,
             lesson: trip.kind == Kind::Lesson,
             frost: trip.camps.iter().any(|camp| camp.night <= args.frost),
+        };
+        served.push(Served {
+            going,
+            trip,
+            bought,
         });
-        trips.push(trip);
     }
-    (goings, trips)
+    served
 }
 
 /// What a trip takes of what it is offered, by the calculation of its packet.
-fn chosen(press: &Press, trip: &Trip, offers: &[Offer]) -> Outcome<Choice> {
+fn chosen(press: &Press, served: &Served, offers: &[Offer]) -> Outcome<Choice> {
+    let trip = &served.trip;
+    let places = trip.kitchens.len() * trip.camps.len().max(1);
+    let offers = shelf::enough(offers, served.bought, places);
     let on_hand = offers.iter().map(|offer| CanisterOnHand {
         tag: offer.tag.sticker(),
         container: offer.size.clone(),
@@ -155,7 +189,7 @@ fn chosen(press: &Press, trip: &Trip, offers: &[Offer]) -> Outcome<Choice> {
 }
 
 /// What a person reads: how much was shared out, how good it is, and what is short, by week.
-fn report(goings: &[Going], assignment: &Assignment, alone: &[Choice]) -> String {
+fn report(goings: &[Going], over: usize, assignment: &Assignment, alone: &[Choice]) -> String {
     let kilograms = |mass: Mass| say::number(mass.in_grams() / 1000.0, 2);
     let sum = |choices: &[Choice]| -> Mass {
         let masses = choices.iter().map(|choice| choice.bought);
@@ -174,6 +208,12 @@ fn report(goings: &[Going], assignment: &Assignment, alone: &[Choice]) -> String
         assignment.given.len(),
         exact(&assignment.choices),
     );
+    if over > 0 {
+        let _ = writeln!(
+            text,
+            "{over} more are over: what they took stays in the table"
+        );
+    }
     let (bought, least) = (sum(&assignment.choices), sum(alone));
     let about = if exact(alone) == alone.len() {
         ""

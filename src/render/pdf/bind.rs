@@ -14,6 +14,9 @@ pub struct Part<'a> {
     pub bytes: &'a [u8],
     /// The pages, counted from 1, whose back stays empty though a page follows.
     pub empty_backs: Vec<usize>,
+    /// Whether its entry in the outline stands under that of the last part before it that stands
+    /// under none.
+    pub under: bool,
 }
 
 /// Binds files into one to be printed on both sides: every part starts on a right-hand page.
@@ -66,7 +69,16 @@ struct Outline {
     title: String,
     page: ObjectId,
     /// The first and last of its own headings, and how many there are.
-    inner: Option<(Object, Object, i64)>,
+    inner: Option<Inner>,
+    under: bool,
+}
+
+/// Entries of an outline that follow each other.
+#[derive(Clone)]
+struct Inner {
+    first: ObjectId,
+    last: ObjectId,
+    count: i64,
 }
 
 impl Book {
@@ -101,7 +113,7 @@ impl Book {
         self.shift_keys(&mut file, shift)?;
         self.take_structure(&mut file, &catalog)?;
         self.take_form(&mut file, &catalog, index)?;
-        self.take_outline(&mut file, &catalog, &part.title, &pages)?;
+        self.take_outline(&mut file, &catalog, part, &pages)?;
         for id in &pages {
             file.get_object_mut(*id)?
                 .as_dict_mut()?
@@ -204,7 +216,7 @@ impl Book {
         &mut self,
         file: &mut Document,
         catalog: &Dictionary,
-        title: &str,
+        part: &Part<'_>,
         pages: &[ObjectId],
     ) -> Result<(), lopdf::Error> {
         let Some(page) = pages.first() else {
@@ -213,19 +225,19 @@ impl Book {
         let inner = match catalog.get(b"Outlines").and_then(Object::as_reference) {
             Ok(root) => {
                 let root = file.get_dictionary(root)?;
-                let count = root.get(b"Count")?.as_i64()?;
-                Some((
-                    root.get(b"First")?.clone(),
-                    root.get(b"Last")?.clone(),
-                    count,
-                ))
+                Some(Inner {
+                    first: root.get(b"First")?.as_reference()?,
+                    last: root.get(b"Last")?.as_reference()?,
+                    count: root.get(b"Count")?.as_i64()?,
+                })
             }
             Err(_) => None,
         };
         self.outlines.push(Outline {
-            title: title.to_owned(),
+            title: part.title.clone(),
             page: *page,
             inner,
+            under: part.under && !self.outlines.is_empty(),
         });
         Ok(())
     }
@@ -326,54 +338,116 @@ impl Book {
         Some(self.document.add_object(form))
     }
 
-    /// An entry for each part, its own headings folded away below it.
+    /// An entry for each part, its own headings and the parts under it folded away below it.
     fn outline(&mut self) -> Result<Option<ObjectId>, lopdf::Error> {
         if self.outlines.is_empty() {
             return Ok(None);
         }
         let root = self.document.new_object_id();
-        let ids: Vec<ObjectId> = self
-            .outlines
+        let outlines = std::mem::take(&mut self.outlines);
+        let ids: Vec<ObjectId> = outlines
             .iter()
             .map(|_| self.document.new_object_id())
             .collect();
-        for (at, outline) in self.outlines.iter().enumerate() {
-            let fit = vec![Object::Reference(outline.page), "Fit".into()];
-            let mut entry = dictionary! {
-                "Title" => text_string(&outline.title),
-                "Parent" => root,
-                "Dest" => fit,
-            };
-            if let Some(before) = at.checked_sub(1) {
-                entry.set("Prev", ids[before]);
+        let mut tops = Vec::new();
+        let mut at = 0;
+        while at < outlines.len() {
+            let under = outlines[at + 1..].iter().take_while(|one| one.under);
+            let end = at + 1 + under.count();
+            for inner in at + 1..end {
+                self.entry(&outlines[inner], ids[inner], outlines[inner].inner.clone())?;
             }
-            if let Some(next) = ids.get(at + 1) {
-                entry.set("Next", *next);
-            }
-            if let Some((first, last, count)) = &outline.inner {
-                entry.set("First", first.clone());
-                entry.set("Last", last.clone());
-                // below nought: the entries below are not shown until they are opened
-                entry.set("Count", -count);
-                let mut next = Some(first.as_reference()?);
-                while let Some(id) = next {
-                    let item = self.document.get_object_mut(id)?.as_dict_mut()?;
-                    item.set("Parent", ids[at]);
-                    next = item.get(b"Next").and_then(Object::as_reference).ok();
-                }
-            }
-            self.document.set_object(ids[at], entry);
+            let parts = self.chain(&ids[at + 1..end])?;
+            let below = self.joined(outlines[at].inner.clone(), parts)?;
+            self.entry(&outlines[at], ids[at], below)?;
+            tops.push(ids[at]);
+            at = end;
         }
-        self.document.set_object(
-            root,
-            dictionary! {
-                "Type" => "Outlines",
-                "First" => ids[0],
-                "Last" => ids[ids.len() - 1],
-                "Count" => ids.len() as i64,
-            },
-        );
+        let whole = self.chain(&tops)?;
+        let mut entry = dictionary! { "Type" => "Outlines" };
+        if let Some(whole) = whole {
+            self.adopt(&whole, root)?;
+            entry.set("First", whole.first);
+            entry.set("Last", whole.last);
+            entry.set("Count", whole.count);
+        }
+        self.document.set_object(root, entry);
         Ok(Some(root))
+    }
+
+    /// Writes an entry with what is below it, folded away.
+    fn entry(
+        &mut self,
+        outline: &Outline,
+        id: ObjectId,
+        below: Option<Inner>,
+    ) -> Result<(), lopdf::Error> {
+        let fit = vec![Object::Reference(outline.page), "Fit".into()];
+        let mut entry = dictionary! {
+            "Title" => text_string(&outline.title),
+            "Dest" => fit,
+        };
+        if let Some(below) = below {
+            entry.set("First", below.first);
+            entry.set("Last", below.last);
+            // below nought: the entries below are not shown until they are opened
+            entry.set("Count", -below.count);
+            self.adopt(&below, id)?;
+        }
+        self.document.set_object(id, entry);
+        Ok(())
+    }
+
+    /// Makes entries follow each other.
+    fn chain(&mut self, ids: &[ObjectId]) -> Result<Option<Inner>, lopdf::Error> {
+        for pair in ids.windows(2) {
+            self.follow(pair[0], pair[1])?;
+        }
+        Ok(match (ids.first(), ids.last()) {
+            (Some(first), Some(last)) => Some(Inner {
+                first: *first,
+                last: *last,
+                count: ids.len() as i64,
+            }),
+            _ => None,
+        })
+    }
+
+    /// Makes one entry follow another.
+    fn follow(&mut self, before: ObjectId, after: ObjectId) -> Result<(), lopdf::Error> {
+        let entry = self.document.get_object_mut(before)?.as_dict_mut()?;
+        entry.set("Next", after);
+        let entry = self.document.get_object_mut(after)?.as_dict_mut()?;
+        entry.set("Prev", before);
+        Ok(())
+    }
+
+    /// Makes entries follow others.
+    fn joined(
+        &mut self,
+        one: Option<Inner>,
+        other: Option<Inner>,
+    ) -> Result<Option<Inner>, lopdf::Error> {
+        let (Some(first), Some(then)) = (&one, &other) else {
+            return Ok(one.or(other));
+        };
+        self.follow(first.last, then.first)?;
+        Ok(Some(Inner {
+            first: first.first,
+            last: then.last,
+            count: first.count + then.count,
+        }))
+    }
+
+    /// Tells entries below which one they stand.
+    fn adopt(&mut self, inner: &Inner, parent: ObjectId) -> Result<(), lopdf::Error> {
+        let mut next = Some(inner.first);
+        while let Some(id) = next {
+            let item = self.document.get_object_mut(id)?.as_dict_mut()?;
+            item.set("Parent", parent);
+            next = item.get(b"Next").and_then(Object::as_reference).ok();
+        }
+        Ok(())
     }
 }
 
