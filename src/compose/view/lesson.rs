@@ -346,15 +346,15 @@ fn taught_segments<'a, 'i>(course: &'i Course<'a>) -> Vec<Taught<'a, 'i>> {
         .enumerate()
         .map(|(index, table)| (Some(index), table));
     for (session, table) in tables.chain(course.fallback.iter().map(|table| (None, table))) {
-        let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
-            What::Segment(module, segment) | What::Check(Some((module, segment))) => Some(Taught {
+        let on_the_clock = table.entries.iter().flat_map(|entry| {
+            let segments = entry.segments().into_iter();
+            segments.map(move |(module, segment)| Taught {
                 module,
                 segment,
                 entry: Some(entry),
                 session,
                 starts: entry.starts,
-            }),
-            _ => None,
+            })
         });
         let beside = table.beside.iter().map(|one| Taught {
             module: one.module,
@@ -536,7 +536,8 @@ fn card(
         |session| format!("session.{}", session + 1),
     );
     let about = match one.entry {
-        None => "beside the flame, in turns".to_owned(),
+        None if segment.alone.is_empty() => "beside the flame, in turns".to_owned(),
+        None => "beside the flame, in turns, from its card".to_owned(),
         Some(entry) => format!(
             "{}{}",
             inputs.say(
