@@ -279,7 +279,7 @@ fn what_people_and_stoves_cannot_give_is_refused_in_words() {
         trip.course.fallback = Some(Fallback {
             length: Time::minutes(20.0),
             indoors: true,
-            focus: Vec::new(),
+            focus: vec!["lighting-and-flames".to_owned()],
         });
     });
     assert_eq!(

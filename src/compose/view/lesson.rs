@@ -255,8 +255,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_drawings: !drawings.is_empty(),
         drawings,
     };
-    // The clock and four sides; a session more has its own clock, rounds and cards.
-    let sides = 1 + 4 * course.sessions.len();
+    // The clock and four sides; a session more has its own clock and rounds.
+    let sides = 4 + course.sessions.len();
     vec![Filled {
         most_pages: Some(sides),
         ..Filled::of(None, &view, figures)
@@ -536,8 +536,23 @@ fn card(
         |session| format!("session.{}", session + 1),
     );
     let about = match one.entry {
-        None if segment.alone.is_empty() => "beside the flame, in turns".to_owned(),
-        None => "beside the flame, in turns, from its card".to_owned(),
+        None => {
+            let lit = one
+                .session
+                .map_or(0, |session| course.sessions[session].lit)
+                > 0;
+            let beside = if lit {
+                "beside the flame, in turns"
+            } else {
+                "while others have their turn"
+            };
+            let card = if segment.alone.is_empty() {
+                ""
+            } else {
+                ", from its card"
+            };
+            format!("{beside}{card}")
+        }
         Some(entry) => format!(
             "{}{}",
             inputs.say(

@@ -415,6 +415,12 @@ fn who(inputs: &Inputs<'_>, table: &Timetable<'_>, rows: &[&Row<'_>]) -> String 
         .filter(|place| place.does == Does::Entry)
         .collect();
     match parts[..] {
+        [only] if (only.learners.len() as u32) < table.learners() => match only.at {
+            Spot::Station(station) | Spot::Spare(station) => {
+                format!("in turns at {}", names(inputs, &[station]))
+            }
+            Spot::Bench(_) | Spot::Line => "in turns".to_owned(),
+        },
         [only] => match only.at {
             Spot::Station(station) | Spot::Spare(station) => {
                 format!("all at {}", names(inputs, &[station]))

@@ -34,6 +34,26 @@ pub(super) struct Draft {
     pub checks: bool,
 }
 
+impl Draft {
+    /// Parts side by side with nothing lit: two groups cannot stand at one stove.
+    fn parts(&self) -> usize {
+        let room = match self.unlit_at.len() {
+            0 => 1,
+            count if self.benches => count.max(self.round.leaders as usize),
+            count => count,
+        };
+        (self.round.leaders as usize).min(room).max(1)
+    }
+
+    /// Benches at which its own parts are.
+    fn benches_taken(&self) -> u32 {
+        match self.unlit_at.len() {
+            0 => 0,
+            stations => self.parts().saturating_sub(stations) as u32,
+        }
+    }
+}
+
 /// What everybody does, row by row.
 pub(super) struct Filled<'a> {
     pub rows: Vec<Row<'a>>,
@@ -106,7 +126,7 @@ impl<'a, 'f> Fill<'a, 'f> {
             all,
             drafts,
             busy,
-            benches: vec![0; drafts.len()],
+            benches: drafts.iter().map(Draft::benches_taken).collect(),
             leading: vec![0; drafts.len()],
         }
     }
@@ -346,17 +366,10 @@ fn taken<'a>(draft: &Draft, all: &[Piece<'a>]) -> Vec<Place<'a>> {
         })
         .collect();
     let active = &draft.round.active;
-    // Two groups cannot stand at one stove.
-    let room = match draft.unlit_at.len() {
-        0 => 1,
-        count if draft.benches => count.max(draft.round.leaders as usize),
-        count => count,
-    };
-    let parts = (draft.round.leaders as usize).min(room).max(1);
     if active.is_empty() {
         return places;
     }
-    for (part, learners) in evenly(active, parts).into_iter().enumerate() {
+    for (part, learners) in evenly(active, draft.parts()).into_iter().enumerate() {
         places.push(Place {
             at: match draft.unlit_at.len() {
                 0 => Spot::Line,

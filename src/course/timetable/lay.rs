@@ -342,7 +342,16 @@ impl<'a> Layer<'a, '_> {
         let of_lines: Vec<Vec<usize>> = lines
             .iter()
             .map(|line| match line.what {
-                What::Segment(..) | What::Carousel(_) => self.pieces(line),
+                // Cooling stays whatever the hour.
+                What::Segment(..) | What::Carousel(_) => {
+                    let pieces = self.pieces(line);
+                    let stays = |index: &usize| !held.kept.contains(index);
+                    if pieces.iter().any(stays) {
+                        Vec::new()
+                    } else {
+                        pieces
+                    }
+                }
                 _ => Vec::new(),
             })
             .collect();
