@@ -277,7 +277,7 @@ fn what_people_and_stoves_cannot_give_is_refused_in_words() {
     }
     let (code, path, ..) = refused(&|trip| {
         trip.course.fallback = Some(Fallback {
-            length: Time::minutes(20.0),
+            length: Time::minutes(18.0),
             indoors: true,
             focus: vec!["lighting-and-flames".to_owned()],
         });

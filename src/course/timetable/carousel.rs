@@ -7,7 +7,7 @@
 
 use super::ground::Ground;
 use super::piece::Piece;
-use super::rotation::{self, Round};
+use super::rotation::{self, Round, Stop};
 use super::types::Spot;
 use crate::nouns::SegmentKind;
 use std::collections::BTreeSet;
@@ -15,9 +15,6 @@ use std::collections::BTreeSet;
 /// Most places that one carousel has: more rounds than these nobody keeps in mind. Common practice,
 /// no source.
 const MOST_STOPS: usize = 4;
-
-/// Learners at a place for a round: where, the index of its piece, who.
-pub(super) type Stop = (Spot, usize, Vec<u32>);
 
 /// Places side by side and who walks round them.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,8 +1,8 @@
 //! Who is at which flame in each round, with the rest that burners need between two lightings.
 
-use super::carousel::Stop;
 use super::ground::Ground;
 use super::piece::Piece;
+use super::types::Spot;
 use std::collections::BTreeMap;
 
 /// Learners at a lit station in a round.
@@ -17,6 +17,9 @@ pub(super) struct Turn {
     /// Adults beside them.
     pub adults: u32,
 }
+
+/// Learners at a place of a carousel for a round: where, the index of its piece, who.
+pub(super) type Stop = (Spot, usize, Vec<u32>);
 
 /// One round of a line.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
