@@ -116,7 +116,8 @@ proptest! {
                 let objective = format!("{}.{}", target.module.id, target.id);
                 let aside = check.only_watched.contains(target);
                 let asked = first.get(&(objective, false)).copied().unwrap_or(0);
-                prop_assert_eq!(asked, if aside { 0 } else { check.each });
+                let may = if aside { 0..=0 } else { 1..=check.each };
+                prop_assert!(may.contains(&asked), "{} {}", target.id, asked);
             }
             prop_assert_eq!(form.items.iter().filter(|item| item.sum.is_some()).count(), check.sums);
             // Nothing is asked twice on a form.
@@ -131,12 +132,14 @@ proptest! {
                 }
             }
         }
-        // Neighbours share no question: every objective of the library has two.
-        let [a, b] = [0, 1].map(|at| -> BTreeSet<String> {
-            let items = check.forms[at].items.iter();
-            items.filter(|item| item.sum.is_none()).map(name).collect()
-        });
-        prop_assert!(a.is_disjoint(&b), "{a:?} {b:?}");
+        // No form shares a question with another: the library has enough of every objective.
+        let mut asked: BTreeSet<String> = BTreeSet::new();
+        for form in &check.forms {
+            prop_assert!(form.repeats.is_empty());
+            for item in form.items.iter().filter(|item| item.sum.is_none()) {
+                prop_assert!(asked.insert(name(item)), "{} twice", name(item));
+            }
+        }
         // What stands on two forms looks different on each, where it can.
         let mut places: BTreeMap<String, Vec<String>> = BTreeMap::new();
         for item in check.forms.iter().flat_map(|form| &form.items) {

@@ -95,8 +95,9 @@ fn rows(trip: &Trip, table: &Timetable<'_>, focus: &[Id]) -> Value {
 
 fn row(trip: &Trip, table: &Timetable<'_>, row: &Row<'_>, focus: &[Id]) -> Value {
     let entry = &table.entries[row.entry];
-    let segment = match entry.what {
-        What::Segment(module, segment) => Some((module, segment)),
+    let taught = entry.taught();
+    let segment = match taught[..] {
+        [only] => Some(only),
         _ => None,
     };
     let lit = row.places.iter().any(|place| place.lit);
@@ -107,9 +108,9 @@ fn row(trip: &Trip, table: &Timetable<'_>, row: &Row<'_>, focus: &[Id]) -> Value
         "segment": if entry.flame && !lit { "cooling".to_owned() } else { name(entry) },
         "kind": segment.map(|(_, segment)| segment.kind.word()),
         "flame": lit,
-        "opens_fuel": lit || segment.is_some_and(|(_, segment)| segment.opens_fuel),
-        "outdoors_only": lit || segment.is_some_and(|(_, segment)| segment.outdoors_only),
-        "focus": segment.is_some_and(|(module, _)| focus.contains(&module.id)),
+        "opens_fuel": lit || taught.iter().any(|(_, segment)| segment.opens_fuel),
+        "outdoors_only": lit || taught.iter().any(|(_, segment)| segment.outdoors_only),
+        "focus": taught.iter().any(|(module, _)| focus.contains(&module.id)),
         "teacher": entry.teacher.map(|one| table.label(&[one])),
         "places": row.places.iter().map(|one| place(trip, table, one)).collect::<Vec<_>>(),
         "free_adults": row.free_adults,
@@ -120,6 +121,7 @@ fn row(trip: &Trip, table: &Timetable<'_>, row: &Row<'_>, focus: &[Id]) -> Value
 fn name(entry: &Entry<'_>) -> String {
     let word = match entry.what {
         What::Segment(module, segment) => return format!("{}.{}", module.id, segment.id),
+        What::Carousel(_) => "carousel",
         What::Recall(_) => "recall",
         What::Drill => "drill",
         What::AllOff => "all-off",

@@ -47,7 +47,8 @@ pub struct Target<'a> {
 pub struct Check<'a> {
     /// What is watched at the stove, the criticals first.
     pub targets: Vec<Target<'a>>,
-    /// Questions for each objective, the same on every form.
+    /// Most questions for an objective, the same on every form; one that has too few for three forms
+    /// without a repetition gets one.
     pub each: usize,
     /// Sums on every form.
     pub sums: usize,
@@ -159,9 +160,8 @@ pub fn check<'a>(
     {
         only_watched.extend(asked.pop().map(|(target, _)| target));
     }
-    // Neighbours share no question as long as there are twice as many as a form takes.
-    let plenty = asked.iter().all(|(_, pool)| pool.len() >= 2 * MOST_EACH);
-    let each = if plenty && longest(&asked, MOST_EACH) + of_sums <= MOST_LINES {
+    let several = asked.iter().any(|(_, pool)| many(pool, MOST_EACH) > 1);
+    let each = if several && longest(&asked, MOST_EACH) + of_sums <= MOST_LINES {
         MOST_EACH
     } else {
         1
@@ -170,7 +170,7 @@ pub fn check<'a>(
     for (place, letter) in LETTERS.into_iter().enumerate() {
         let mut items = Vec::new();
         for (target, pool) in &asked {
-            for question in drawn(pool, each, place, seed, target) {
+            for question in drawn(pool, many(pool, each), place, seed, target) {
                 items.push(item(
                     *target, question, place, &forms, library, units, seed,
                 )?);
@@ -208,6 +208,16 @@ pub fn check<'a>(
         forms,
         targets,
     })
+}
+
+/// Questions of an objective on each form: no more than all forms together find without asking one
+/// twice.
+fn many(pool: &[&Question], most: usize) -> usize {
+    if pool.len() >= LETTERS.len() * most {
+        most
+    } else {
+        1
+    }
 }
 
 /// The questions of an objective on one form: the next ones of a drawn order, so that forms
@@ -335,7 +345,7 @@ fn longest(asked: &[(Target<'_>, Vec<&Question>)], each: usize) -> usize {
         .map(|(_, pool)| {
             let mut of_each: Vec<usize> = pool.iter().map(|question| lines(question)).collect();
             of_each.sort_unstable_by(|a, b| b.cmp(a));
-            of_each.into_iter().take(each).sum::<usize>()
+            of_each.into_iter().take(many(pool, each)).sum::<usize>()
         })
         .sum()
 }

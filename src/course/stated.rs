@@ -80,12 +80,9 @@ pub fn left_of_fallback<'c, 'a>(course: &'c Course<'a>, at: u32) -> Vec<&'c Entr
         return Vec::new();
     };
     let is_done = |module: &Module, segment: &Segment| {
-        first.entries.iter().any(|other| match other.what {
-            What::Segment(from, one) => {
-                other.ends() <= at && from.id == module.id && one.id == segment.id
-            }
-            _ => false,
-        })
+        let held = first.entries.iter().filter(|other| other.ends() <= at);
+        held.flat_map(Entry::taught)
+            .any(|(from, one)| from.id == module.id && one.id == segment.id)
     };
     let left = fallback.entries.iter().filter(|other| match other.what {
         What::Segment(module, segment) => !is_done(module, segment),
@@ -113,7 +110,7 @@ fn session(all: &mut Statements<'_>, table: &Timetable<'_>, at: &str) {
         all.add(format!("{at}.more-for-a-flame"), minutes(more));
     }
     for entry in &table.entries {
-        if let What::Segment(module, segment) | What::Check(Some((module, segment))) = entry.what {
+        for (module, segment) in entry.segments() {
             let id = segment_id(at, &module.id, &segment.id);
             // of a segment that comes twice the first is told
             if all.get(&format!("{id}.a-round")).is_some() {

@@ -1,7 +1,7 @@
 //! What is taught, and so what can be checked: read from the timetable and from nowhere else.
 
 use super::skills::{Check, Target};
-use super::timetable::{Course, Timetable, What};
+use super::timetable::{Course, Timetable};
 use crate::nouns::{CourseRequest, Module, Segment, SegmentKind};
 
 /// An objective that a session teaches.
@@ -67,11 +67,11 @@ pub fn to_check<'a>(course: &Course<'a>, request: &CourseRequest) -> Vec<Target<
 
 /// The segments in which a session teaches, on the clock and beside a flame, with their minute.
 fn segments<'a>(session: &Timetable<'a>) -> Vec<(&'a Module, &'a Segment, u32)> {
-    let on_the_clock = session.entries.iter().filter_map(|entry| match entry.what {
-        What::Segment(module, segment) if segment.kind != SegmentKind::Check => {
-            Some((module, segment, entry.starts))
-        }
-        _ => None,
+    let on_the_clock = session.entries.iter().flat_map(|entry| {
+        let taught = entry.taught().into_iter();
+        taught
+            .filter(|(_, segment)| segment.kind != SegmentKind::Check)
+            .map(|(module, segment)| (module, segment, entry.starts))
     });
     let beside = session
         .beside

@@ -357,6 +357,9 @@ pub struct Segment {
     pub watch_for: String,
     /// When to stop.
     pub stop_if: String,
+    /// What a card at its place tells learners, who then do it without an adult beside them; empty
+    /// where an adult leads it.
+    pub alone: String,
     /// When it holds.
     pub applies: AppliesWhen,
 }

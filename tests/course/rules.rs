@@ -1,8 +1,8 @@
 //! The rules that every timetable keeps.
 
 use super::{LIBRARY, lines};
-use leeside::course::timetable::{self, Course, Does, MOST_WAITING, Spot, Timetable, What};
-use leeside::nouns::{FuelKind, Trip};
+use leeside::course::timetable::{self, Course, Does, Entry, MOST_WAITING, Spot, Timetable, What};
+use leeside::nouns::{FuelKind, Module, Segment, Trip};
 use leeside::plan;
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -28,20 +28,19 @@ pub fn keeps_the_rules(trip: &Trip, table: &Timetable<'_>) {
     }
     let at = |module: &str, segment: &str| {
         table.entries.iter().position(|entry| {
-            matches!(entry.what, What::Segment(one, other)
-                if one.id == module && other.id == segment)
+            let mut taught = entry.taught().into_iter();
+            taught.any(|(one, other)| one.id == module && other.id == segment)
         })
     };
     for (index, entry) in table.entries.iter().enumerate() {
-        let What::Segment(module, segment) = entry.what else {
-            continue;
-        };
-        assert!(!(segment.flame && table.indoors), "a flame indoors");
-        for before in &segment.after {
-            let (other, id) = before.split_once('.').unwrap_or((&module.id, before));
-            let cooling = id == "cool-down" || segment.id == "cool-down";
-            if let Some(place) = at(other, id).filter(|_| !cooling) {
-                assert!(place < index, "{before} must be before {}", segment.id);
+        for (module, segment) in entry.taught() {
+            assert!(!(segment.flame && table.indoors), "a flame indoors");
+            for before in &segment.after {
+                let (other, id) = before.split_once('.').unwrap_or((&module.id, before));
+                let cooling = id == "cool-down" || segment.id == "cool-down";
+                if let Some(place) = at(other, id).filter(|_| !cooling) {
+                    assert!(place < index, "{before} must be before {}", segment.id);
+                }
             }
         }
     }
@@ -166,6 +165,7 @@ fn who_is_where(trip: &Trip, table: &Timetable<'_>) {
             "everyone has one turn"
         );
     }
+    everyone_is_at_every_stop(table);
     for one in &table.beside {
         let mut had: Vec<u32> = table
             .rows
@@ -192,29 +192,37 @@ fn drops_leave_what_is_kept_whole(table: &Timetable<'_>) {
     assert_eq!(marks, (1..=marks.len() as u32).collect(), "each mark once");
     let named = |module: &str, id: &str| {
         table.entries.iter().find(|entry| {
-            matches!(entry.what, What::Segment(one, other)
-                if one.id == module && other.id == id)
+            let mut taught = entry.taught().into_iter();
+            taught.any(|(one, other)| one.id == module && other.id == id)
         })
     };
     for entry in &table.entries {
-        let What::Segment(module, segment) = entry.what else {
-            assert_eq!(entry.drop, None);
+        assert!(!entry.taught().is_empty() || entry.drop.is_none());
+        for (module, segment) in entry.taught() {
+            dropped_before_what_it_needs(module, segment, entry.drop, &named);
+        }
+    }
+}
+
+fn dropped_before_what_it_needs<'t>(
+    module: &Module,
+    segment: &Segment,
+    drop: Option<u32>,
+    named: &dyn Fn(&str, &str) -> Option<&'t Entry<'t>>,
+) {
+    for before in &segment.after {
+        let (other, id) = before.split_once('.').unwrap_or((&module.id, before));
+        if id == "cool-down" || segment.id == "cool-down" {
+            continue;
+        }
+        let Some(mark) = named(other, id).and_then(|needed| needed.drop) else {
             continue;
         };
-        for before in &segment.after {
-            let (other, id) = before.split_once('.').unwrap_or((&module.id, before));
-            if id == "cool-down" || segment.id == "cool-down" {
-                continue;
-            }
-            let Some(mark) = named(other, id).and_then(|needed| needed.drop) else {
-                continue;
-            };
-            assert!(
-                entry.drop.is_some_and(|own| own < mark),
-                "{} needs {before}, which goes first",
-                segment.id
-            );
-        }
+        assert!(
+            drop.is_some_and(|own| own < mark),
+            "{} needs {before}, which goes first",
+            segment.id
+        );
     }
 }
 
@@ -234,10 +242,7 @@ pub fn required_before_any_flame(trip: &Trip, course: &Course<'_>) {
             let early = move |starts: u32| at < session || starts < first;
             let held = table.entries.iter().filter(move |one| early(one.starts));
             let beside = table.rows.iter().filter(move |row| early(row.starts));
-            let held = held.filter_map(|entry| match entry.what {
-                What::Segment(module, segment) => Some((module, segment)),
-                _ => None,
-            });
+            let held = held.flat_map(|entry| entry.taught());
             let beside = beside.flat_map(|row| &row.places);
             held.chain(beside.filter_map(|place| match place.does {
                 Does::Beside(module, segment) => Some((module, segment)),
@@ -254,6 +259,30 @@ pub fn required_before_any_flame(trip: &Trip, course: &Course<'_>) {
         for segment in required {
             let held = before.contains(&(module.id.as_str(), segment.id.as_str()));
             assert!(held, "{}.{} comes before any flame", module.id, segment.id);
+        }
+    }
+}
+
+/// Everyone is at every place of a carousel once, in a row of its own minutes.
+fn everyone_is_at_every_stop(table: &Timetable<'_>) {
+    for (index, entry) in table.entries.iter().enumerate() {
+        let What::Carousel(stops) = &entry.what else {
+            continue;
+        };
+        for stop in stops {
+            let rows = table.rows.iter().filter(|row| row.entry == index);
+            let mut had: Vec<u32> = rows
+                .flat_map(|row| &row.places)
+                .filter(|place| place.at == stop.at)
+                .inspect(|place| assert_eq!(place.does, Does::Beside(stop.module, stop.segment)))
+                .flat_map(|place| place.learners.clone())
+                .collect();
+            had.sort_unstable();
+            assert_eq!(
+                had,
+                (0..table.learners()).collect::<Vec<u32>>(),
+                "once each"
+            );
         }
     }
 }

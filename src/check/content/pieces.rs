@@ -197,6 +197,7 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
     };
     let (set_out, show, sentence) = (note("set_out"), note("show"), note("sentence"));
     let (ask, watch_for, stop_if) = (note("ask"), note("watch_for"), note("stop_if"));
+    let alone = note("alone");
     let applies = applies(&keys);
     keys.done();
     if let (Some(least), Some(usual)) = (least, usual)
@@ -226,6 +227,14 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
             "write `flame: no`, or another kind",
         );
     }
+    if (flame || opens_fuel == Some(true)) && node.get("alone").is_some() {
+        desk.error::<()>(
+            node.get("alone").unwrap_or(node),
+            "content.segment",
+            "learners are left alone with it, and there is a flame or open fuel in it",
+            "leave `alone` out: an adult stands beside it",
+        );
+    }
     Some(Segment {
         id: name.clone(),
         title: title?,
@@ -248,6 +257,7 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
         ask: ask?,
         watch_for: watch_for?,
         stop_if: stop_if?,
+        alone: alone?,
         applies: applies?,
     })
 }

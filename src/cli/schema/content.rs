@@ -312,7 +312,15 @@ fn segment() -> Value {
         ("flame_minutes", at("time")),
         ("applies", at("applies")),
     ];
-    for key in ["set_out", "show", "sentence", "ask", "watch_for", "stop_if"] {
+    for key in [
+        "set_out",
+        "show",
+        "sentence",
+        "ask",
+        "watch_for",
+        "stop_if",
+        "alone",
+    ] {
         may.push((key, at("prose")));
     }
     block(

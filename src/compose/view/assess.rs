@@ -355,7 +355,22 @@ fn blueprint(inputs: &Inputs<'_>) -> String {
     let check = &inputs.check;
     let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
     let all = check.forms.first().map_or(0, |form| form.items.len());
-    let each = words::in_words(number(check.each));
+    let asked = |target: &Target<'_>| {
+        let items = check.forms.iter().take(1).flat_map(|form| &form.items);
+        let same = |item: &&Item<'_>| {
+            item.target.module.id == target.module.id && item.target.id == target.id
+        };
+        let own = items.filter(|item| item.sum.is_none()).filter(same);
+        own.count()
+    };
+    let counts = check.targets.iter().map(asked).filter(|count| *count > 0);
+    let each = match (counts.clone().min(), counts.max()) {
+        (Some(least), Some(most)) if least < most => {
+            let words = [least, most].map(|one| words::in_words(number(one)));
+            words.join(" or ")
+        }
+        _ => words::in_words(number(check.each)),
+    };
     let sums = match check.sums {
         0 => String::new(),
         one => format!(", and {}", words::count(number(one), "sum", "sums")),

@@ -255,8 +255,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_drawings: !drawings.is_empty(),
         drawings,
     };
-    // The clock and four sides; a session more has its own clock, rounds and cards.
-    let sides = 1 + 4 * course.sessions.len();
+    // The clock and four sides; a session more has its own clock and rounds.
+    let sides = 4 + course.sessions.len();
     vec![Filled {
         most_pages: Some(sides),
         ..Filled::of(None, &view, figures)
@@ -346,15 +346,15 @@ fn taught_segments<'a, 'i>(course: &'i Course<'a>) -> Vec<Taught<'a, 'i>> {
         .enumerate()
         .map(|(index, table)| (Some(index), table));
     for (session, table) in tables.chain(course.fallback.iter().map(|table| (None, table))) {
-        let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
-            What::Segment(module, segment) | What::Check(Some((module, segment))) => Some(Taught {
+        let on_the_clock = table.entries.iter().flat_map(|entry| {
+            let segments = entry.segments().into_iter();
+            segments.map(move |(module, segment)| Taught {
                 module,
                 segment,
                 entry: Some(entry),
                 session,
                 starts: entry.starts,
-            }),
-            _ => None,
+            })
         });
         let beside = table.beside.iter().map(|one| Taught {
             module: one.module,
@@ -536,7 +536,23 @@ fn card(
         |session| format!("session.{}", session + 1),
     );
     let about = match one.entry {
-        None => "beside the flame, in turns".to_owned(),
+        None => {
+            let lit = one
+                .session
+                .map_or(0, |session| course.sessions[session].lit)
+                > 0;
+            let beside = if lit {
+                "beside the flame, in turns"
+            } else {
+                "while others have their turn"
+            };
+            let card = if segment.alone.is_empty() {
+                ""
+            } else {
+                ", from its card"
+            };
+            format!("{beside}{card}")
+        }
         Some(entry) => format!(
             "{}{}",
             inputs.say(

@@ -310,6 +310,10 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
     let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
     let together = SegmentKind::DoTogether.word();
     let (title, kind) = match &entry.what {
+        What::Carousel(stops) => {
+            let titles: Vec<&str> = stops.iter().map(|one| one.segment.title.as_str()).collect();
+            (titles.join(" / "), "side by side")
+        }
         What::Segment(_, segment) => (segment.title.clone(), segment.kind.word()),
         What::Recall(_) => (
             "What do we still know?".to_owned(),
@@ -350,7 +354,7 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
         who: if kept_busy && !entry.flame {
             String::new()
         } else {
-            who(inputs, &rows)
+            who(inputs, table, &rows)
         },
         free: rows
             .iter()
@@ -366,7 +370,7 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
 }
 
 /// Where the learners of an entry are: its lit stations, or the parts with nothing lit.
-fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
+fn who(inputs: &Inputs<'_>, table: &Timetable<'_>, rows: &[&Row<'_>]) -> String {
     let mut stations: Vec<usize> = Vec::new();
     let (mut lit, mut most) = (0, 0);
     for row in rows {
@@ -392,11 +396,31 @@ fn who(inputs: &Inputs<'_>, rows: &[&Row<'_>]) -> String {
         };
     }
     let first = rows.first().map_or(&[][..], |row| &row.places);
+    let beside = |place: &&Place<'_>| matches!(place.does, Does::Beside(..));
+    if first.iter().all(|place| beside(&place)) && !first.is_empty() {
+        let begin: Vec<String> = first
+            .iter()
+            .map(|place| {
+                format!(
+                    "{} at {}",
+                    table.label(&place.learners),
+                    spot(inputs, place.at)
+                )
+            })
+            .collect();
+        return format!("{}; then on to the next place", begin.join(", "));
+    }
     let parts: Vec<&Place<'_>> = first
         .iter()
         .filter(|place| place.does == Does::Entry)
         .collect();
     match parts[..] {
+        [only] if (only.learners.len() as u32) < table.learners() => match only.at {
+            Spot::Station(station) | Spot::Spare(station) => {
+                format!("in turns at {}", names(inputs, &[station]))
+            }
+            Spot::Bench(_) | Spot::Line => "in turns".to_owned(),
+        },
         [only] => match only.at {
             Spot::Station(station) | Spot::Spare(station) => {
                 format!("all at {}", names(inputs, &[station]))
@@ -429,6 +453,7 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
         }
         let title = match table.entries.get(row.entry).map(|entry| &entry.what) {
             Some(What::Segment(_, segment)) => segment.title.clone(),
+            Some(What::Carousel(_)) => "Side by side".to_owned(),
             Some(What::Check(_)) => "Check".to_owned(),
             Some(What::AllOff) => "\"All off!\"".to_owned(),
             _ => String::new(),
@@ -478,6 +503,7 @@ fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Plac
         Does::Beside(_, segment) => segment.title.clone(),
         Does::Rehearse => "next turn, unlit".to_owned(),
         Does::Worksheet => "worksheet".to_owned(),
+        Does::Cards if place.learners.len() == 1 => "study cards, alone".to_owned(),
         Does::Cards => "study cards, two and two".to_owned(),
         Does::Form => "written form".to_owned(),
         Does::Wait => "behind the line".to_owned(),

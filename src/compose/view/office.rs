@@ -336,7 +336,32 @@ fn posters(
             has_drawing,
         });
     }
+    for (module, segment) in done_alone(course) {
+        posters.push(Poster {
+            station: segment.title.clone(),
+            stove: "by yourselves".to_owned(),
+            lines: vec![Prose::new(inputs.filler.line(module, &segment.alone))],
+            on_new_page: !posters.is_empty(),
+            drawing: Prose::new(String::new()),
+            has_drawing: false,
+        });
+    }
     posters
+}
+
+/// The segments that learners do from a card, without an adult beside them.
+fn done_alone<'a>(course: &Course<'a>) -> Vec<(&'a Module, &'a Segment)> {
+    let mut found: Vec<(&Module, &Segment)> = Vec::new();
+    let rows = course.sessions.iter().flat_map(|table| &table.rows);
+    for place in rows.flat_map(|row| &row.places) {
+        if let Does::Beside(module, segment) = place.does
+            && !segment.alone.is_empty()
+            && !found.iter().any(|(_, one)| std::ptr::eq(*one, segment))
+        {
+            found.push((module, segment));
+        }
+    }
+    found
 }
 
 /// The segments that are done at a station, those with a flame first.
@@ -348,7 +373,15 @@ fn said_at<'a>(course: &Course<'a>, station: usize) -> Vec<(&'a Module, &'a Segm
                 .places
                 .iter()
                 .any(|place| place.at == Spot::Station(station));
-            if let What::Segment(module, segment) = table.entries[row.entry].what
+            let taught = match &table.entries[row.entry].what {
+                What::Segment(module, segment) => Some((*module, *segment)),
+                What::Carousel(stops) => stops
+                    .iter()
+                    .find(|one| one.at == Spot::Station(station))
+                    .map(|one| (one.module, one.segment)),
+                _ => None,
+            };
+            if let Some((module, segment)) = taught
                 && here
                 && !segment.sentence.trim().is_empty()
                 && !found.iter().any(|(_, one)| std::ptr::eq(*one, segment))
@@ -478,6 +511,11 @@ impl Deck<'_, '_> {
         for (index, entry) in table.entries.iter().enumerate() {
             match &entry.what {
                 What::Segment(module, segment) => self.segment(module, segment),
+                What::Carousel(stops) => {
+                    for one in stops {
+                        self.segment(one.module, one.segment);
+                    }
+                }
                 What::Recall(_) => {
                     self.words("What do we still know?", "Say it from memory, then look.")
                 }

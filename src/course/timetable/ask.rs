@@ -9,7 +9,7 @@ use crate::nouns::{Date, Id, Light, SessionKind, Trip};
 
 /// Most minutes that a learner may wait in a session without anything to do; common practice, no
 /// source.
-pub const MOST_WAITING: u32 = 20;
+pub const MOST_WAITING: u32 = 15;
 /// Minutes longer that are tried to tell how many would do.
 pub(super) const MORE: u32 = 240;
 
@@ -31,6 +31,8 @@ pub(super) struct Ask {
     /// dusk.
     pub daylight: (u32, u32),
     pub dusk: Option<(u32, u32)>,
+    /// Whether it is the shorter plan for bad weather.
+    pub shorter: bool,
     /// The key path of its minutes.
     pub key: String,
 }

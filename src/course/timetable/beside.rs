@@ -1,7 +1,7 @@
 //! What those do who wait for a flame: a segment at a place without a stove, their next turn once
 //! more with nothing lit, the worksheet; and who still waits.
 
-use super::ground::Ground;
+use super::ground::{Ground, evenly};
 use super::piece::Piece;
 use super::rotation::Round;
 use super::types::{Beside, Does, Place, Row, Spot};
@@ -25,11 +25,33 @@ pub(super) struct Draft {
     pub round: Round,
     /// Where its learners do it when nothing is lit, a part of them each; none is all together.
     pub unlit_at: Vec<usize>,
+    /// Whether a bench will do where there are more parts than stations.
+    pub benches: bool,
     pub fuel_open: bool,
     /// Whether those who have no part in it are kept busy.
     pub fills: bool,
     /// Whether they write the form of the check and not the worksheet.
     pub checks: bool,
+}
+
+impl Draft {
+    /// Parts side by side with nothing lit: two groups cannot stand at one stove.
+    fn parts(&self) -> usize {
+        let room = match self.unlit_at.len() {
+            0 => 1,
+            count if self.benches => count.max(self.round.leaders as usize),
+            count => count,
+        };
+        (self.round.leaders as usize).min(room).max(1)
+    }
+
+    /// Benches at which its own parts are.
+    fn benches_taken(&self) -> u32 {
+        match self.unlit_at.len() {
+            0 => 0,
+            stations => self.parts().saturating_sub(stations) as u32,
+        }
+    }
 }
 
 /// What everybody does, row by row.
@@ -39,7 +61,7 @@ pub(super) struct Filled<'a> {
     /// Indices of the pieces that everyone does beside the flame.
     pub placed: BTreeSet<usize>,
     pub waits: u32,
-    /// Whether everyone wrote the worksheet while waiting.
+    /// Whether everyone wrote the worksheet, or the form of the check, while waiting.
     pub wrote: bool,
 }
 
@@ -60,8 +82,9 @@ struct Fill<'a, 'f> {
     drafts: &'f [Draft],
     /// By row: what each learner does.
     busy: Vec<Vec<Busy>>,
-    /// By row: benches in use.
+    /// By row: benches in use, and adults who lead one.
     benches: Vec<u32>,
+    leading: Vec<u32>,
 }
 
 /// Fills the rows. `may` are the pieces that may be done beside the flame, the worthiest first, each
@@ -103,7 +126,8 @@ impl<'a, 'f> Fill<'a, 'f> {
             all,
             drafts,
             busy,
-            benches: vec![0; drafts.len()],
+            benches: drafts.iter().map(Draft::benches_taken).collect(),
+            leading: vec![0; drafts.len()],
         }
     }
 
@@ -118,7 +142,7 @@ impl<'a, 'f> Fill<'a, 'f> {
     }
 
     fn open(&self, row: usize) -> bool {
-        self.drafts[row].fills && self.benches[row] < self.free(row)
+        self.drafts[row].fills && self.leading[row] < self.free(row)
     }
 
     fn waiting(&self, row: usize) -> Vec<usize> {
@@ -136,7 +160,8 @@ impl<'a, 'f> Fill<'a, 'f> {
         let mut used = Vec::new();
         for row in 0..self.drafts.len() {
             let draft = &self.drafts[row];
-            if draft.entry <= after || draft.round.minutes < piece.least || !self.open(row) {
+            let led = !piece.is_led() || self.open(row);
+            if draft.entry <= after || draft.round.minutes < piece.least || !draft.fills || !led {
                 continue;
             }
             let here: Vec<usize> = self
@@ -159,6 +184,7 @@ impl<'a, 'f> Fill<'a, 'f> {
         }
         for row in used {
             self.benches[row] += 1;
+            self.leading[row] += u32::from(piece.is_led());
         }
         for (row, learner) in found {
             self.busy[row][learner] = Busy::Beside(index, self.benches[row]);
@@ -195,6 +221,7 @@ impl<'a, 'f> Fill<'a, 'f> {
                 continue;
             }
             self.benches[row] += 1;
+            self.leading[row] += 1;
             for learner in here {
                 *times.entry((draft.entry, learner)).or_insert(0) += 1;
                 self.busy[row][learner] = Busy::Rehearse(self.benches[row]);
@@ -217,13 +244,24 @@ impl<'a, 'f> Fill<'a, 'f> {
                 if had[learner] < whole {
                     had[learner] += draft.round.minutes;
                     self.busy[row][learner] = Busy::Paper;
-                } else if !draft.checks && asked[learner] < CARDS {
+                } else if self.may_see_cards(row, learner) && asked[learner] < CARDS {
                     asked[learner] += draft.round.minutes;
                     self.busy[row][learner] = Busy::Cards;
                 }
             }
         }
-        had.iter().all(|minutes| *minutes >= WORKSHEET)
+        let checks = self.drafts.iter().any(|draft| draft.checks);
+        let whole = if checks { FORM } else { WORKSHEET };
+        had.iter().all(|minutes| *minutes >= whole)
+    }
+
+    /// Whether the study cards give nothing away: outside a check, and to who was watched already.
+    fn may_see_cards(&self, row: usize, learner: usize) -> bool {
+        let entry = self.drafts[row].entry;
+        let watched = |before: usize| {
+            self.drafts[before].entry == entry && self.busy[before][learner] == Busy::Taken
+        };
+        !self.drafts[row].checks || (0..row).any(watched)
     }
 
     fn finish(self, placed: BTreeSet<usize>, wrote: bool) -> Filled<'a> {
@@ -231,7 +269,7 @@ impl<'a, 'f> Fill<'a, 'f> {
         let mut beside: Vec<Beside<'a>> = Vec::new();
         let mut rows = Vec::new();
         for (draft, busy) in self.drafts.iter().zip(&self.busy) {
-            let mut places = taken(draft);
+            let mut places = taken(draft, self.all);
             let mut others: Vec<(Spot, Busy, Vec<u32>)> = Vec::new();
             for (learner, what) in (0u32..).zip(busy) {
                 let at = match what {
@@ -296,7 +334,20 @@ impl<'a, 'f> Fill<'a, 'f> {
 }
 
 /// The places of those who do what the entry says.
-fn taken<'a>(draft: &Draft) -> Vec<Place<'a>> {
+fn taken<'a>(draft: &Draft, all: &[Piece<'a>]) -> Vec<Place<'a>> {
+    if !draft.round.stops.is_empty() {
+        let stops = draft.round.stops.iter();
+        return stops
+            .map(|(at, piece, learners)| Place {
+                at: *at,
+                lit: false,
+                fuel_open: all[*piece].segment.opens_fuel,
+                learners: learners.clone(),
+                adults: 0,
+                does: Does::Beside(all[*piece].module, all[*piece].segment),
+            })
+            .collect();
+    }
     let mut places: Vec<Place<'_>> = draft
         .round
         .lit
@@ -315,22 +366,19 @@ fn taken<'a>(draft: &Draft) -> Vec<Place<'a>> {
         })
         .collect();
     let active = &draft.round.active;
-    // No more parts than stations: two groups cannot stand at one stove.
-    let parts = (draft.round.leaders as usize)
-        .min(draft.unlit_at.len())
-        .max(1);
-    for (part, learners) in active
-        .chunks(active.len().div_ceil(parts).max(1))
-        .enumerate()
-    {
+    if active.is_empty() {
+        return places;
+    }
+    for (part, learners) in evenly(active, draft.parts()).into_iter().enumerate() {
         places.push(Place {
             at: match draft.unlit_at.len() {
                 0 => Spot::Line,
-                count => Spot::Station(draft.unlit_at[part % count]),
+                count if part >= count => Spot::Bench((part - count) as u32 + 1),
+                _ => Spot::Station(draft.unlit_at[part]),
             },
             lit: false,
             fuel_open: draft.fuel_open,
-            learners: learners.to_vec(),
+            learners,
             adults: 0,
             does: Does::Entry,
         });

@@ -53,14 +53,12 @@ pub(super) fn coverage<'a>(
                 let by_session: Vec<Option<Covering>> = sessions
                     .iter()
                     .map(|session| {
-                        let on_the_clock = session.entries.iter().filter_map(|entry| {
-                            let (from, segment, checks) = match entry.what {
-                                What::Segment(from, segment) => (from, segment, false),
-                                What::Check(Some((from, segment))) => (from, segment, true),
-                                _ => return None,
-                            };
-                            let of_it = from.id == module.id && segment.objectives.contains(id);
-                            of_it.then(|| match checks {
+                        let on_the_clock = session.entries.iter().flat_map(|entry| {
+                            let checks = matches!(entry.what, What::Check(_));
+                            let of_it = entry.segments().into_iter().filter(|(from, segment)| {
+                                from.id == module.id && segment.objectives.contains(id)
+                            });
+                            of_it.map(move |(_, segment)| match checks {
                                 true => Covering::Assessed,
                                 false => covering(segment.kind, segment.flame),
                             })

@@ -73,13 +73,13 @@ impl Ground {
 
     /// The learners of each group, counted from 0.
     pub(super) fn by_group(&self) -> Vec<Vec<u32>> {
-        let mut first = 0;
-        let mut all = Vec::new();
-        for group in &self.groups {
-            all.push((first..first + group.learners).collect());
-            first += group.learners;
-        }
-        all
+        self.parts(self.groups.len())
+    }
+
+    /// All learners in so many parts.
+    pub(super) fn parts(&self, count: usize) -> Vec<Vec<u32>> {
+        let everyone: Vec<u32> = (0..self.learners).collect();
+        evenly(&everyone, count)
     }
 }
 
@@ -90,6 +90,21 @@ fn rest(kitchen: &Kitchen) -> u32 {
     }
     let stated = whole(kitchen.stove.refill_wait);
     stated.max(BURNER_COOLS) + BURNER_CHECK
+}
+
+/// Learners in so many parts, none larger than another by more than one, the larger ones first: the
+/// groups when there are as many parts as groups.
+pub(super) fn evenly(learners: &[u32], count: usize) -> Vec<Vec<u32>> {
+    let count = count.clamp(1, learners.len().max(1));
+    let (size, more) = (learners.len() / count, learners.len() % count);
+    let mut rest = learners;
+    (0..count)
+        .map(|part| {
+            let (own, others) = rest.split_at(size + usize::from(part < more));
+            rest = others;
+            own.to_vec()
+        })
+        .collect()
 }
 
 fn group_name(index: u32) -> String {

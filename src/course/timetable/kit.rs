@@ -1,7 +1,7 @@
 //! What is brought: kit summed over stations and learners, the safety kit, fuel to practise with.
 
 use super::ground::Ground;
-use super::types::{Entry, KitItem, SafetyKit, Spot, StationFuel, Timetable, What};
+use super::types::{Does, Entry, KitItem, SafetyKit, Spot, StationFuel, Timetable, What};
 use crate::nouns::{Id, Library, Segment, Trip};
 use crate::physics::fuel::fuel_burnt;
 use crate::plan::Plan;
@@ -19,13 +19,23 @@ pub(super) fn sums(trip: &Trip, ground: &Ground, sessions: &[Timetable<'_>]) -> 
     let mut items: Vec<KitItem> = Vec::new();
     for session in sessions {
         for (index, entry) in session.entries.iter().enumerate() {
-            if let What::Segment(_, segment) | What::Check(Some((_, segment))) = entry.what {
-                let stations = stations(session, index, entry);
-                need(&mut items, trip, ground, segment, &stations);
+            if let What::Carousel(stops) = &entry.what {
+                for stop in stops {
+                    let at = match stop.at {
+                        Spot::Station(station) => BTreeSet::from([station]),
+                        _ => BTreeSet::new(),
+                    };
+                    need(&mut items, trip, ground, stop.segment, &at, 0);
+                }
+                continue;
+            }
+            for (_, segment) in entry.segments() {
+                let (stations, benches) = stations(session, index, entry);
+                need(&mut items, trip, ground, segment, &stations, benches);
             }
         }
         for one in &session.beside {
-            need(&mut items, trip, ground, one.segment, &BTreeSet::new());
+            need(&mut items, trip, ground, one.segment, &BTreeSet::new(), 0);
         }
         for station in &session.spares {
             if let Some(kitchen) = trip.kitchens.get(*station) {
@@ -37,16 +47,20 @@ pub(super) fn sums(trip: &Trip, ground: &Ground, sessions: &[Timetable<'_>]) -> 
     items
 }
 
-/// The stations at which an entry stands side by side.
-fn stations(session: &Timetable<'_>, index: usize, entry: &Entry<'_>) -> BTreeSet<usize> {
+/// The stations at which an entry stands side by side, and how many benches more.
+fn stations(session: &Timetable<'_>, index: usize, entry: &Entry<'_>) -> (BTreeSet<usize>, u32) {
+    let (mut stations, mut benches) = (BTreeSet::new(), 0);
     let rows = session.rows.iter().filter(|row| row.entry == index);
-    rows.flat_map(|row| &row.places)
-        .filter(|place| !entry.flame || place.lit)
-        .filter_map(|place| match place.at {
-            Spot::Station(station) | Spot::Spare(station) => Some(station),
-            _ => None,
-        })
-        .collect()
+    for place in rows.flat_map(|row| &row.places) {
+        match place.at {
+            Spot::Station(at) | Spot::Spare(at) if !entry.flame || place.lit => {
+                stations.insert(at);
+            }
+            Spot::Bench(number) if place.does == Does::Entry => benches = benches.max(number),
+            _ => {}
+        }
+    }
+    (stations, benches)
 }
 
 fn need(
@@ -55,6 +69,7 @@ fn need(
     ground: &Ground,
     segment: &Segment,
     stations: &BTreeSet<usize>,
+    benches: u32,
 ) {
     let names: Vec<String> = stations
         .iter()
@@ -63,8 +78,9 @@ fn need(
         .collect();
     for (what, a_station, a_learner) in &segment.kit {
         if !IN_THE_SAFETY_KIT.contains(&what.as_str()) {
-            let count = a_station * (stations.len() as u32).max(1) + a_learner * ground.learners;
-            let at = if *a_station > 0 {
+            let count =
+                a_station * (stations.len() as u32 + benches).max(1) + a_learner * ground.learners;
+            let at = if *a_station > 0 && benches == 0 {
                 names.clone()
             } else {
                 Vec::new()

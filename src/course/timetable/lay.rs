@@ -2,19 +2,16 @@
 
 use super::ask::{Ask, Fill};
 use super::beside::{self, Draft, FORM, WORKSHEET};
+use super::carousel::{self, Carousel, Unit};
+use super::drops::drops;
+use super::line::{BREAK, Goes, Line, breaks, pause, total};
 use super::piece::Piece;
 use super::rotation::{self, Burners, Round, Turn};
-use super::types::{Entry, Spot, Timetable, What, whole};
+use super::types::{CarouselStop, Entry, Spot, Timetable, What, whole};
 use crate::nouns::{Id, Module, Segment, SegmentKind};
 use std::collections::BTreeSet;
 
 // Minutes of what no module brings; common practice, no source.
-/// A break.
-pub(super) const BREAK: u32 = 10;
-/// Fewest minutes of lesson before and after a break.
-const AWAY_FROM_BREAK: u32 = 20;
-/// Minutes of lesson that a break divides.
-const BREAK_EVERY: u32 = 90;
 /// Recall of the last session, one objective a minute.
 pub(super) const RECALL: u32 = 5;
 /// The drill with nothing lit.
@@ -29,11 +26,6 @@ pub(super) const ALL_OFF: u32 = 1;
 const LONG: u32 = 45;
 /// Cooling before packing.
 pub(super) const COOLING: u32 = 10;
-
-/// Breaks of so many minutes.
-pub(super) const fn breaks(minutes: u32) -> u32 {
-    minutes.div_ceil(BREAK_EVERY).saturating_sub(1)
-}
 
 /// What a session holds.
 #[derive(Default)]
@@ -57,6 +49,8 @@ pub(super) struct Held<'a> {
     pub check: Option<Checked>,
     /// Whether learners teach its segments.
     pub teach_back: bool,
+    /// Whether parts may go from place to place.
+    pub carousels: bool,
 }
 
 /// How a session checks.
@@ -79,61 +73,6 @@ pub(super) struct Laid<'a> {
     pub dark: BTreeSet<usize>,
     /// The lit piece with the most rounds.
     pub longest: Option<usize>,
-}
-
-/// What a line does with its minutes.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Goes {
-    /// Everyone together.
-    All,
-    /// As its piece does.
-    Piece(usize),
-    /// As the last flame did, for another minute.
-    LastFlame,
-    /// Everyone is watched with nothing lit, so many to an adult.
-    Watched(u32),
-}
-
-/// A line without its clock time.
-#[derive(Clone)]
-struct Line<'a> {
-    what: What<'a>,
-    goes: Goes,
-    minutes: u32,
-    least: u32,
-    usual: u32,
-    flame: bool,
-}
-
-impl<'a> Line<'a> {
-    const fn fixed(what: What<'a>, minutes: u32) -> Self {
-        Self {
-            what,
-            goes: Goes::All,
-            minutes,
-            least: minutes,
-            usual: minutes,
-            flame: false,
-        }
-    }
-
-    fn of(piece: &Piece<'a>, index: usize) -> Self {
-        Self {
-            what: What::Segment(piece.module, piece.segment),
-            goes: Goes::Piece(index),
-            minutes: piece.least,
-            least: piece.least,
-            usual: piece.usual,
-            flame: piece.segment.flame,
-        }
-    }
-
-    const fn piece(&self) -> Option<usize> {
-        match self.goes {
-            Goes::Piece(index) => Some(index),
-            _ => None,
-        }
-    }
 }
 
 /// Minutes of handing out and of clearing up.
@@ -171,14 +110,42 @@ struct Layer<'a, 'f> {
     fill: &'f Fill<'a, 'f>,
     ask: &'f Ask,
     held: &'f Held<'a>,
+    carousels: Vec<Carousel>,
 }
 
-/// Puts a session on the clock.
+/// Puts a session on the clock: with places side by side where that holds as much.
 pub(super) fn lay<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>) -> Laid<'a> {
-    let layer = Layer { fill, ask, held };
+    let plain = laid(fill, ask, held, Vec::new());
+    if held.check.is_some() || held.teach_back || !held.carousels || plain.over > 0 {
+        return plain;
+    }
+    let carousels = carousel::carousels(fill.ground, fill.all, &held.kept, &held.fast);
+    if carousels.is_empty() {
+        return plain;
+    }
+    let turning = laid(fill, ask, held, carousels);
+    let as_good = turning.over == 0
+        && turning.table.waits <= plain.table.waits
+        && turning.dark == plain.dark
+        && turning.placed.is_superset(&plain.placed);
+    if as_good { turning } else { plain }
+}
+
+fn laid<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>, carousels: Vec<Carousel>) -> Laid<'a> {
+    let layer = Layer {
+        fill,
+        ask,
+        held,
+        carousels,
+    };
     let mut lines = layer.lines();
     layer.stretch(&mut lines);
     let laid = layer.put(&lines, true);
+    // Who wrote the form while waiting for the flame does not write it again.
+    if matches!(held.check, Some(Checked::Lit(_))) && laid.0 {
+        lines.retain(|line| line.what != What::Form);
+        return layer.put(&lines, true).1;
+    }
     let spare = ask.minutes.saturating_sub(laid.1.table.ends - ask.starts);
     // Who had no time for the worksheet while waiting has it at the end.
     if laid.0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
@@ -204,12 +171,20 @@ impl<'a> Layer<'a, '_> {
         let check_lit = matches!(held.check, Some(Checked::Lit(_)));
         let first = held.kept.iter().find(lit).copied();
         let last = held.kept.iter().rev().find(lit).copied();
-        for index in &held.kept {
-            if Some(*index) == first && held.drill {
+        let units = carousel::units(all, &held.kept, &self.carousels).unwrap_or_default();
+        for unit in units {
+            let index = match unit {
+                Unit::One(index) => index,
+                Unit::Carousel(at) => {
+                    lines.push(self.round(at));
+                    continue;
+                }
+            };
+            if Some(index) == first && held.drill {
                 lines.push(Line::fixed(What::Drill, DRILL));
             }
-            lines.push(Line::of(&all[*index], *index));
-            if Some(*index) == last && !check_lit {
+            lines.push(Line::of(&all[index], index));
+            if Some(index) == last && !check_lit {
                 self.put_out(&mut lines);
             }
         }
@@ -238,6 +213,28 @@ impl<'a> Layer<'a, '_> {
         }
         lines.push(Line::fixed(What::ClearUp, clear_up));
         lines
+    }
+
+    fn round(&self, at: usize) -> Line<'a> {
+        let carousel = &self.carousels[at];
+        let stops = carousel.stops.iter().map(|(spot, index)| CarouselStop {
+            at: *spot,
+            module: self.fill.all[*index].module,
+            segment: self.fill.all[*index].segment,
+        });
+        Line {
+            goes: Goes::Round(at),
+            usual: carousel.usual,
+            ..Line::fixed(What::Carousel(stops.collect()), carousel.least)
+        }
+    }
+
+    /// The pieces of a line.
+    fn pieces(&self, line: &Line<'a>) -> Vec<usize> {
+        match line.goes {
+            Goes::Round(at) => self.carousels[at].pieces().collect(),
+            _ => line.piece().into_iter().collect(),
+        }
     }
 
     /// The call while the last stoves burn, and the cooling after it.
@@ -285,6 +282,7 @@ impl<'a> Layer<'a, '_> {
                     }]
                 }
                 Goes::Watched(each) => rotation::unlit_rounds(ground, each, line.minutes),
+                Goes::Round(at) => self.carousels[at].rounds(self.fill.all, line.minutes),
             };
             if let Some(round) = rounds.iter().rev().find(|round| !round.lit.is_empty()) {
                 last.clone_from(&round.lit);
@@ -341,11 +339,28 @@ impl<'a> Layer<'a, '_> {
             })
             .collect();
         let least_run = self.run(&least).unwrap_or_default();
-        let drops = drops(&self.fill.worths(self.ask), all, &held.kept, &held.fast);
+        let of_lines: Vec<Vec<usize>> = lines
+            .iter()
+            .map(|line| match line.what {
+                // Cooling stays whatever the hour.
+                What::Segment(..) | What::Carousel(_) => {
+                    let pieces = self.pieces(line);
+                    let stays = |index: &usize| !held.kept.contains(index);
+                    if pieces.iter().any(stays) {
+                        Vec::new()
+                    } else {
+                        pieces
+                    }
+                }
+                _ => Vec::new(),
+            })
+            .collect();
+        let drops = drops(&self.fill.worths(self.ask), all, &of_lines, &held.fast);
         let mut dark = BTreeSet::new();
         let mut entries = Vec::new();
         let mut taught = 0;
-        for ((line, (starts, rounds)), (_, least)) in lines.iter().zip(&run).zip(&least_run) {
+        let on_the_clock = lines.iter().zip(&run).zip(&least_run).enumerate();
+        for (at, ((line, (starts, rounds)), (_, least))) in on_the_clock {
             let piece = line.piece().map(|index| &all[index]);
             let teaches = held.teach_back && matches!(line.what, What::Segment(..));
             let entry = Entry {
@@ -362,9 +377,9 @@ impl<'a> Layer<'a, '_> {
                 burns: piece.map_or(0, |piece| whole(piece.segment.flame_minutes)),
                 lights_each: piece.is_some_and(Piece::lights_each),
                 teacher: teaches.then_some(taught % ground.learners),
-                drop: line
-                    .piece()
-                    .and_then(|index| drops.iter().position(|other| *other == index))
+                drop: drops
+                    .iter()
+                    .position(|other| *other == at)
                     .map(|place| place as u32 + 1),
             };
             taught += u32::from(teaches);
@@ -449,6 +464,9 @@ impl<'a> Layer<'a, '_> {
                     starts: now,
                     round,
                     unlit_at: segment.map_or_else(Vec::new, |one| self.stations_of(one, line)),
+                    benches: line.piece().is_some_and(|index| {
+                        !self.fill.all[index].wants_a_stove(self.fill.ground.rests.len())
+                    }),
                     fuel_open: segment.is_some_and(|one| one.opens_fuel && !line.flame),
                     fills: matches!(line.goes, Goes::Piece(_) | Goes::Watched(_)),
                     checks: matches!(line.what, What::Check(_)),
@@ -497,7 +515,10 @@ impl<'a> Layer<'a, '_> {
             {
                 continue;
             }
-            let at = |need: &usize| lines.iter().position(|line| line.piece() == Some(*need));
+            let at = |need: &usize| {
+                let mut lines = lines.iter();
+                lines.position(|line| self.pieces(line).contains(need))
+            };
             let late = piece.needs.iter().any(|need| {
                 at(need).is_none() && (held.wanted.contains(need) || held.open.contains(need))
             });
@@ -508,83 +529,4 @@ impl<'a> Layer<'a, '_> {
         }
         may
     }
-}
-
-fn total(rounds: &[Round]) -> u32 {
-    rounds.iter().map(|round| round.minutes).sum()
-}
-
-/// Puts breaks where they divide the time most evenly and nothing is lit; none soon after the
-/// start or before the end.
-fn pause(lines: &mut Vec<Line<'_>>, takes: &[u32], length: u32) {
-    let total: u32 = takes.iter().sum();
-    let count = breaks(total).min(breaks(length));
-    let mut after: BTreeSet<usize> = BTreeSet::new();
-    for number in 1..=count {
-        let ideal = total * number / (count + 1);
-        let mut at = 0;
-        let mut best: Option<(u32, usize)> = None;
-        for (index, (line, takes)) in lines.iter().zip(takes).enumerate() {
-            at += takes;
-            let soon = at < AWAY_FROM_BREAK || total - at < AWAY_FROM_BREAK;
-            if line.flame || soon || after.contains(&index) {
-                continue;
-            }
-            let off = at.abs_diff(ideal);
-            if best.is_none_or(|(least, _)| off < least) {
-                best = Some((off, index));
-            }
-        }
-        if let Some((_, index)) = best {
-            after.insert(index);
-        }
-    }
-    for index in after.iter().rev() {
-        lines.insert(index + 1, Line::fixed(What::Break, BREAK));
-    }
-}
-
-/// The segments that may go, the first to go first: least worth first, and nothing before what
-/// still needs it.
-fn drops(worths: &[u32], all: &[Piece<'_>], kept: &[usize], fast: &BTreeSet<usize>) -> Vec<usize> {
-    let mut fast = fast.clone();
-    for index in kept.iter().rev() {
-        let piece = &all[*index];
-        if piece.drills() || fast.contains(index) {
-            fast.insert(*index);
-            fast.extend(piece.needs.iter().copied());
-        }
-    }
-    let mut remaining: Vec<usize> = kept.to_vec();
-    let mut drops = Vec::new();
-    loop {
-        let worth = |index: usize| {
-            let piece = &all[index];
-            let new: u32 = piece
-                .covers
-                .iter()
-                .filter(|(id, _)| {
-                    !remaining.iter().any(|other| {
-                        *other != index && all[*other].covers.iter().any(|(known, _)| known == id)
-                    })
-                })
-                .map(|(_, worth)| worth)
-                .sum();
-            worths[index] * (1 + new)
-        };
-        let next = remaining
-            .iter()
-            .copied()
-            .filter(|index| !fast.contains(index))
-            .filter(|index| {
-                !remaining
-                    .iter()
-                    .any(|other| all[*other].needs.contains(index))
-            })
-            .min_by_key(|index| (worth(*index), usize::MAX - index));
-        let Some(next) = next else { break };
-        remaining.retain(|index| *index != next);
-        drops.push(next);
-    }
-    drops
 }

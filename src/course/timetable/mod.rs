@@ -9,11 +9,14 @@
 
 mod ask;
 mod beside;
+mod carousel;
 pub mod choose;
 mod cover;
+mod drops;
 mod ground;
 mod kit;
 mod lay;
+mod line;
 mod must;
 mod pick;
 mod piece;
@@ -35,8 +38,8 @@ use types::whole;
 
 pub use ask::MOST_WAITING;
 pub use types::{
-    Beside, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place, Row, SafetyKit,
-    Spot, StationFuel, Timetable, What, Why,
+    Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place,
+    Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
 };
 
 /// Hours by the clock between which the sun is highest: a clock may run half an hour before the sun
@@ -185,6 +188,7 @@ fn asks(trip: &Trip, modules: &[&Module]) -> Vec<Ask> {
                 own: !session.focus.is_empty(),
                 daylight,
                 dusk,
+                shorter: false,
                 key: if several {
                     format!("course.sessions[{index}].minutes")
                 } else {
@@ -217,6 +221,7 @@ fn fallback(trip: &Trip, modules: &[&Module], first: Option<&Ask>) -> Option<Ask
         focus: fallback.focus.clone(),
         aim,
         own,
+        shorter: true,
         key: "course.fallback.minutes".to_owned(),
         ..first.clone()
     })

@@ -1,7 +1,8 @@
 //! What a session must hold, what it may hold beside a flame, and what found no place.
 
 use super::ask::{Ask, Fill, MORE, Pace, Short};
-use super::lay::{self, ALL_OFF, RECALL, breaks};
+use super::lay::{self, ALL_OFF, RECALL};
+use super::line::{BREAK, breaks};
 use super::piece::Piece;
 use super::promise;
 use super::types::{LeftOut, Why};
@@ -22,7 +23,7 @@ impl<'a> Fill<'a, '_> {
     pub(super) fn fixed(&self, ask: &Ask, before: &Before<'a>) -> u32 {
         let (hand_out, clear_up) = lay::first_and_last(ask.minutes);
         let recall = if before.recall.is_empty() { 0 } else { RECALL };
-        breaks(ask.minutes) * lay::BREAK + recall + hand_out + clear_up
+        breaks(ask.minutes) * BREAK + recall + hand_out + clear_up
     }
 
     /// Minutes that the first flame of a session adds: the last call, cooling, and the drill where
@@ -40,7 +41,8 @@ impl<'a> Fill<'a, '_> {
 
     /// The segments that this session must hold, as far as they can be held: of those that safety
     /// requires of its subjects, and what its subjects are promised, with all that they need, as
-    /// many as fit in order; in the last session, and where it has subjects of its own, all.
+    /// many as fit in order; in the last session that is not a shorter plan, and where it has
+    /// subjects of its own, all.
     pub(super) fn must(
         &self,
         ask: &Ask,
@@ -59,7 +61,8 @@ impl<'a> Fill<'a, '_> {
             }
         }
         wanted.retain(|index| !done.contains(index));
-        if before.last || ask.own {
+        // A shorter plan holds what it can, unless the file says what it is to hold.
+        if (before.last && !ask.shorter) || ask.own {
             return wanted;
         }
         let extra = self.flame_extra(done);

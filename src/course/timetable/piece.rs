@@ -51,6 +51,20 @@ impl Piece<'_> {
         self.name == DRILL
     }
 
+    /// Whether it can be done only where a stove of these many stations stands: it is about a kind of
+    /// stove, has fuel, or brings a stove.
+    pub(super) fn wants_a_stove(&self, stations: usize) -> bool {
+        let mut kit = self.segment.kit.iter();
+        self.places.len() < stations
+            || self.segment.opens_fuel
+            || kit.any(|(what, ..)| what.contains("stove"))
+    }
+
+    /// Whether an adult must lead it, and no card at the place can.
+    pub(super) fn is_led(&self) -> bool {
+        self.segment.alone.is_empty()
+    }
+
     /// Whether learners only look on or talk.
     pub(super) const fn looks_on(&self) -> bool {
         looked_at(self.segment.kind)

@@ -3,7 +3,7 @@
 
 use super::ask::{Ask, Fill, MOST_WAITING};
 use super::piece::Piece;
-use super::types::{Timetable, What, Why};
+use super::types::{Entry, Timetable, Why};
 use crate::diag::Problem;
 use crate::nouns::{Light, Module};
 use std::collections::BTreeSet;
@@ -103,11 +103,9 @@ pub(super) fn not_held<'a>(
     let mut found = not_placed(fill, modules, asks);
     let known = |found: &[(&Module, Why)], id: &str| {
         let held = sessions.iter().any(|table| {
-            let on_the_clock = table.entries.iter().filter_map(|entry| match entry.what {
-                What::Segment(module, _) => Some(module),
-                _ => None,
-            });
+            let on_the_clock = table.entries.iter().flat_map(Entry::taught);
             let beside = table.beside.iter().map(|one| one.module);
+            let on_the_clock = on_the_clock.map(|(module, _)| module);
             on_the_clock.chain(beside).any(|module| module.id == id)
         });
         held || found.iter().any(|(module, _)| module.id == id)

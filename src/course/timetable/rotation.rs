@@ -2,6 +2,7 @@
 
 use super::ground::Ground;
 use super::piece::Piece;
+use super::types::Spot;
 use std::collections::BTreeMap;
 
 /// Learners at a lit station in a round.
@@ -17,6 +18,9 @@ pub(super) struct Turn {
     pub adults: u32,
 }
 
+/// Learners at a place of a carousel for a round: where, the index of its piece, who.
+pub(super) type Stop = (Spot, usize, Vec<u32>);
+
 /// One round of a line.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub(super) struct Round {
@@ -28,6 +32,8 @@ pub(super) struct Round {
     pub active: Vec<u32>,
     /// Adults with a part of them each.
     pub leaders: u32,
+    /// Where each part of them is, in a carousel.
+    pub stops: Vec<Stop>,
 }
 
 /// When each burner may be lit again, and how often it was.
@@ -268,11 +274,18 @@ pub(super) fn unlit_rounds(ground: &Ground, watched: u32, minutes: u32) -> Vec<R
             let count = size + u32::from(index < more);
             let active: Vec<u32> = (first..first + count).collect();
             first += count;
+            let least = count.div_ceil(watched.max(1));
+            // Where all have their turn at once, no adult stands idle while there are pairs.
+            let wanted = if rounds == 1 {
+                least.max(count / 2)
+            } else {
+                least
+            };
             Round {
                 minutes,
-                leaders: count.div_ceil(watched.max(1)).clamp(1, ground.leaders()),
+                leaders: wanted.clamp(1, ground.leaders()),
                 active,
-                lit: Vec::new(),
+                ..Round::default()
             }
         })
         .collect()

@@ -80,6 +80,16 @@ impl<'a> Fill<'a, '_> {
                     problem: Box::new(promise::nothing_left(self, ask)),
                 });
             }
+            if ask.shorter && held.kept.is_empty() {
+                let promised = Ask {
+                    own: true,
+                    ..ask.clone()
+                };
+                let must = self.must(&promised, &before.refused, &done, 0, &before);
+                if !must.is_empty() {
+                    return Err(self.too_short(ask, &before, &must));
+                }
+            }
             done.extend(held.kept.iter().copied());
             sessions.push(held);
         }
@@ -143,6 +153,8 @@ impl<'a> Fill<'a, '_> {
                     Vec::new()
                 },
                 wanted: wanted.clone(),
+                // What of a shorter plan is left is told by the line.
+                carousels: !ask.shorter,
                 ..Held::default()
             };
             let laid = lay::lay(self, ask, &held);

@@ -214,7 +214,7 @@ pub enum Spot {
 pub enum Does<'a> {
     /// What the entry says.
     Entry,
-    /// A segment beside the flame.
+    /// A segment beside the flame, or at a place of a carousel.
     Beside(&'a Module, &'a Segment),
     /// The steps of the next turn once more, with nothing lit.
     Rehearse,
@@ -255,7 +255,26 @@ pub struct Entry<'a> {
     pub drop: Option<u32>,
 }
 
-impl Entry<'_> {
+impl<'a> Entry<'a> {
+    /// The segments that it teaches: one, those of a carousel, or none.
+    #[must_use]
+    pub fn taught(&self) -> Vec<(&'a Module, &'a Segment)> {
+        match &self.what {
+            What::Segment(module, segment) => vec![(*module, *segment)],
+            What::Carousel(stops) => stops.iter().map(|one| (one.module, one.segment)).collect(),
+            _ => Vec::new(),
+        }
+    }
+
+    /// The segments that it teaches or checks.
+    #[must_use]
+    pub fn segments(&self) -> Vec<(&'a Module, &'a Segment)> {
+        match &self.what {
+            What::Check(Some((module, segment))) => vec![(*module, *segment)],
+            _ => self.taught(),
+        }
+    }
+
     /// End.
     #[must_use]
     pub const fn ends(&self) -> u32 {
@@ -268,6 +287,9 @@ impl Entry<'_> {
 pub enum What<'a> {
     /// A segment of a module.
     Segment(&'a Module, &'a Segment),
+    /// Segments with nothing lit at places side by side: parts of the learners go from one to the
+    /// next.
+    Carousel(Vec<CarouselStop<'a>>),
     /// Last session's objectives from memory: what learners can do, with its module.
     Recall(Vec<(&'a Module, Id)>),
     /// The 'all off' drill with nothing lit, where no segment brings it to this session.
@@ -288,6 +310,17 @@ pub enum What<'a> {
     Check(Option<(&'a Module, &'a Segment)>),
     /// Counted, packed, clean.
     ClearUp,
+}
+
+/// A place of a carousel.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CarouselStop<'a> {
+    /// Where.
+    pub at: Spot,
+    /// The module of what is done there.
+    pub module: &'a Module,
+    /// What is done there.
+    pub segment: &'a Segment,
 }
 
 /// Learners who stay together.
