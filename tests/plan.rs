@@ -1,5 +1,7 @@
 //! The plan: rows, batches, fuel, spread and printed steps, from trips built by hand.
 
+#[path = "plan/advice.rs"]
+mod advice;
 #[path = "plan/cold.rs"]
 mod cold;
 #[path = "plan/comparison.rs"]
@@ -10,6 +12,8 @@ mod containers;
 mod fuel;
 #[path = "plan/grid.rs"]
 mod grid;
+#[path = "plan/kinder.rs"]
+mod kinder;
 #[path = "plan/output.rs"]
 mod output;
 #[path = "plan/rows.rs"]
@@ -20,5 +24,7 @@ mod small_shelf;
 mod steps;
 #[path = "plan/stops.rs"]
 mod stops;
+#[path = "plan/what_if.rs"]
+mod what_if;
 
 pub(crate) use steps::{agrees, pencil};

@@ -4,6 +4,7 @@ use super::Said;
 use super::make::UnitsName;
 use super::season::rows::{Reading, Rows, is_table};
 use crate::check;
+use crate::compose::{advice, what_if};
 use crate::course;
 use crate::course::timetable;
 use crate::diag::Outcome;
@@ -113,9 +114,12 @@ fn json(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<Value> {
             let course = course::worked_out(&trip, library, &planned)?;
             map.insert("course".to_owned(), course);
         }
+        let advice = advice::json(&trip, library, &planned);
+        map.insert("advice".to_owned(), advice);
         if args.what_if {
-            let rows = plan::what_if(&trip, library);
-            map.insert("what_if".to_owned(), plan::what_if_json(&rows));
+            let rows = changes(&trip, library, &planned);
+            let rows = what_if::json(&rows, &planned, library, trip.units);
+            map.insert("what_if".to_owned(), rows);
         }
     }
     Ok(whole)
@@ -124,8 +128,16 @@ fn json(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<Value> {
 fn text(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<String> {
     let planned = planned(&mut trip, args, library)?;
     let mut text = plan::table(&planned, trip.units, args.steps);
+    text += &advice::text(&trip, library, &planned);
     if args.what_if {
-        text += &plan::what_if_text(&plan::what_if(&trip, library), trip.units);
+        let rows = changes(&trip, library, &planned);
+        text += &what_if::text(&rows, &planned, library, trip.units);
     }
     Ok(text)
+}
+
+/// The trip with one thing changed at a time, each other stove among it.
+fn changes(trip: &Trip, library: &Library, planned: &plan::Plan) -> Vec<plan::Change> {
+    let kinds = plan::changes_of_all_stoves(trip, library, planned);
+    plan::changes(trip, library, planned, &kinds)
 }

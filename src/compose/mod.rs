@@ -8,6 +8,7 @@
 //!
 //! The sheets themselves stand in one table, [`sheets::ALL`].
 
+pub mod advice;
 pub mod bundles;
 mod cautions;
 mod charts;
@@ -26,6 +27,7 @@ mod scan;
 pub mod season;
 pub mod sheets;
 mod view;
+pub mod what_if;
 pub mod why;
 pub mod words;
 
@@ -218,6 +220,22 @@ fn distinct(sheet: &mut Sheet, index: usize, others: &[Sheet]) {
     }
 }
 
+/// The changes that the sheets asked for speak of, each planned once.
+fn changes(trip: &Trip, library: &Library, plan: &Plan, rows: &[&Row]) -> Vec<plan::Change> {
+    let mut kinds = Vec::new();
+    if read(rows, Reads::Changes) {
+        kinds.extend(plan::changes_on_the_way(trip, plan));
+    }
+    if read(rows, Reads::WhatIf) && !trip.without_flame() {
+        for kind in plan::changes_side_by_side(trip, plan) {
+            if !kinds.contains(&kind) {
+                kinds.push(kind);
+            }
+        }
+    }
+    plan::changes(trip, library, plan, &kinds)
+}
+
 /// Whether one of the sheets reads something that costs time.
 fn read(rows: &[&Row], what: Reads) -> bool {
     rows.iter().any(|row| row.reads.contains(&what))
@@ -376,11 +394,7 @@ impl<'a> Inputs<'a> {
             course: timetable::timetable(trip, library, plan, &modules),
             modules,
             check: skills::Check::default(),
-            changes: if read(rows, Reads::Changes) {
-                plan::changes(trip, library, plan)
-            } else {
-                Vec::new()
-            },
+            changes: changes(trip, library, plan, rows),
         };
         inputs.statements.add_changes(plan, &inputs.changes);
         if let Ok(course) = &inputs.course {

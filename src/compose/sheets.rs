@@ -189,8 +189,10 @@ const SLIDE: Look = Look {
 pub enum Reads {
     /// The other families of stove on the same trip.
     OtherStoves,
-    /// The trip planned again with one thing changed at a time.
+    /// The trip planned again with one thing changed at a time, as the kitchen card tells it.
     Changes,
+    /// The same side by side.
+    WhatIf,
 }
 
 /// A sheet of the packet.
@@ -403,7 +405,7 @@ pub static ALL: &[Row] = &[
         copies: Copies::PerInstructor,
         print: "both sides",
         sides: Sides::Both,
-        reads: &[Reads::OtherStoves],
+        reads: &[Reads::OtherStoves, Reads::WhatIf],
         needs: nothing,
         fill: fuel::sheets,
         sample: sample::of::<fuel::FuelSheet>,

@@ -58,6 +58,16 @@ impl Wind {
         }
     }
 
+    /// The upper end of the class, m/s; above that of windy nothing is lit in the open.
+    #[must_use]
+    pub const fn up_to(self) -> f64 {
+        match self {
+            Self::Calm => 2.2,
+            Self::Breezy => 4.5,
+            Self::Windy => 8.0,
+        }
+    }
+
     /// One class windier; windy stays windy.
     #[must_use]
     pub const fn windier(self) -> Self {

@@ -21,3 +21,4 @@ pub mod time;
 pub mod vapour;
 pub mod walking;
 pub mod water;
+pub mod wind;

@@ -14,26 +14,6 @@ use crate::nouns::id;
 use crate::units::{Mass, Units};
 use serde_json::{Map, Value, json};
 
-/// What becomes of the trip when one thing changes, as `leeside plan --what-if --json` adds it.
-#[must_use]
-pub fn what_if_json(rows: &[super::WhatIf]) -> Value {
-    rows.iter()
-        .map(|row| {
-            json!({
-                "change": row.change,
-                "kitchens": row.kitchens.iter().map(|one| json!({
-                    "name": one.name,
-                    "fuel_g": one.fuel.map(Mass::in_grams),
-                    "carry_g": one.carry.map(Mass::in_grams),
-                    "minutes": one.minutes.map(|time| time.in_minutes()),
-                    "works": one.works,
-                    "why": one.why,
-                })).collect::<Vec<_>>(),
-            })
-        })
-        .collect()
-}
-
 /// The plan as `leeside plan --json` prints it.
 #[must_use]
 pub fn json(plan: &Plan) -> Value {

@@ -5,6 +5,7 @@
 //! ([`Step`]); the spread is worked unrounded.
 
 mod about;
+mod advice;
 mod applies;
 mod batches;
 mod boil;
@@ -63,6 +64,10 @@ use spread::Draws;
 use std::sync::Arc;
 pub(crate) use steps::{Lines, Worked};
 
+pub use advice::{
+    Advice, BetterPot, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
+    PotAdvice, PotLimit, WindAdvice, advice,
+};
 pub use applies::{Reason, Verdict, applies, judge};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
@@ -76,11 +81,12 @@ pub use drawn::{
 };
 pub use filler::{Filler, Piece, fact_told, told};
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
-pub use json::{json, what_if_json};
-pub use on_the_way::{Change, ChangeKind, NightLeft, changes, fuel_so_far};
+pub use json::json;
+pub use on_the_way::{NightLeft, fuel_so_far};
 pub use stated::statements;
 pub use statements::{Origin, Statement, Statements, Value};
 pub use table::table;
+pub(crate) use table::wrapped;
 pub use terms::{HeatTerm, HoldTerm, Remedy, Stops, TermWind, Terms};
 pub use tokens::{Token, Tokens};
 pub use trial::{RunResult, TrialResult, trial};
@@ -89,7 +95,10 @@ pub use types::{
     ContainerPlan, Crossing, Decides, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan,
     Plan, Role, Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
-pub use what_if::{WhatIf, WhatIfKitchen, what_if, what_if_text};
+pub use what_if::{
+    Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble, changes, changes_of_all_stoves,
+    changes_on_the_way, changes_side_by_side, lightest_other,
+};
 
 /// Decides every number of a trip or lesson.
 ///

@@ -108,6 +108,12 @@ impl Pair {
             .in_degrees()
             .min(tip_angle(&self.empty).in_degrees())
     }
+
+    /// The canister that the pot stands out far over.
+    fn overhang(&self) -> Option<&Container> {
+        let size = self.size.as_ref()?;
+        (self.full.pot.diameter - size.diameter > REAL_OVERHANG * 2.0).then_some(size)
+    }
 }
 
 /// The fullest batch of each pot that is used, on this stove.
@@ -143,11 +149,49 @@ fn under<'a>(stove: &Stove, library: &'a Library, plan: &KitchenPlan) -> Vec<&'a
 }
 
 fn pairs(kitchen: &Kitchen, library: &Library, plan: &KitchenPlan) -> Vec<Pair> {
+    pairs_of(kitchen, library, plan, &fullest(plan))
+}
+
+/// A pot on a kitchen's stove in place of its own.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Stood {
+    /// The least tilt that tips it, full or nearly empty canister.
+    pub(crate) tilt: Angle,
+    /// Whether it stands out far over its canister.
+    pub(crate) overhangs: bool,
+}
+
+/// How one pot with so much water in it would stand on a kitchen's stove.
+pub(crate) fn with_pot(
+    kitchen: &Kitchen,
+    library: &Library,
+    plan: &KitchenPlan,
+    pot: &Pot,
+    water: Volume,
+) -> Option<Stood> {
+    let kitchen = Kitchen {
+        pots: vec![pot.clone()],
+        ..kitchen.clone()
+    };
+    let pairs = pairs_of(&kitchen, library, plan, &[(0, water)]);
+    let tilt = pairs.iter().map(Pair::worst).reduce(f64::min)?;
+    Some(Stood {
+        tilt: Angle::degrees(tilt),
+        overhangs: pairs.iter().any(|pair| pair.overhang().is_some()),
+    })
+}
+
+fn pairs_of(
+    kitchen: &Kitchen,
+    library: &Library,
+    plan: &KitchenPlan,
+    fullest: &[(usize, Volume)],
+) -> Vec<Pair> {
     let stove = &kitchen.stove;
     let blend = cold::new_blend(kitchen, library);
     let figures = &library.figures;
     let mut pairs = Vec::new();
-    for (index, water) in fullest(plan) {
+    for &(index, water) in fullest {
         let Some(pot) = kitchen.pots.get(index) else {
             continue;
         };
@@ -261,9 +305,7 @@ fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<String> {
             say::volume(limit, Units::Metric)
         ));
     }
-    if let Some(size) = &pair.size
-        && pair.full.pot.diameter - size.diameter > REAL_OVERHANG * 2.0
-    {
+    if let Some(size) = pair.overhang() {
         notes.push(format!(
             "{OVERHANG}: the {} pot ({} mm across, if as tall as wide) overhangs the {} ({} mm): \
              heat comes back onto the canister. Feel its side; if it feels warm, shut the stove off.",

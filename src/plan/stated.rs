@@ -1,9 +1,10 @@
 //! Fills in what the papers of a trip may say: the party, camps, kitchens, meals, containers,
 //! stoves, figures and facts.
 
+use super::advice::{Advice, FORECAST_HEIGHT, PotLimit, advice};
 use super::drawn::{canister_curves, canister_through, stack_outline};
 use super::issue::issues;
-use super::on_the_way::{COLDER_BY, fuel_so_far};
+use super::on_the_way::fuel_so_far;
 use super::statements::{
     Origin, Statement, Statements, Value, assumed_id, caution_id, container_id,
 };
@@ -11,7 +12,8 @@ use super::terms::Remedy;
 use super::types::{
     CampPlan, ComparisonRow, ContainerPlan, KitchenPlan, Plan, Role, Row, Usual, step_of,
 };
-use crate::nouns::{Library, Trip, id};
+use super::what_if::{DEGREES, HIGHER};
+use crate::nouns::{Library, Trip, Wind, id};
 use crate::units::{Fraction, HeatingValue, Mass, Warming};
 
 /// What the papers of a trip may say.
@@ -34,6 +36,7 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
     for row in &plan.comparison {
         stove(&mut all, row);
     }
+    advised(&mut all, &advice(trip, library, plan), plan);
     for crossing in &plan.crossings {
         let id = format!("stove.{}.lighter-from", crossing.after);
         all.worked(id, Value::Number(f64::from(crossing.nights)), None);
@@ -49,8 +52,9 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
     }
     all.add(
         "change.colder-by",
-        Value::Warming(Warming::of_kelvins(COLDER_BY)),
+        Value::Warming(Warming::of_kelvins(DEGREES)),
     );
+    all.add("change.higher-by", Value::Height(HIGHER));
     for one in &plan.assumed {
         let at = assumed_id(&one.what);
         let origin = || Origin::Assumed(one.clone());
@@ -65,6 +69,48 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
     figures(&mut all, library);
     content(&mut all, library);
     all
+}
+
+/// What is advised: on pots, melting, burning, wind.
+fn advised(all: &mut Statements<'_>, advice: &Advice, plan: &Plan) {
+    for (kitchen, one) in plan.kitchens.iter().zip(&advice.kitchens) {
+        let at = format!("kitchen.{}.advice", kitchen.slug);
+        if let Some(pot) = &one.pot {
+            all.add(format!("{at}.pot.water"), Value::Volume(pot.water));
+            if let PotLimit::Bears(limit)
+            | PotLimit::Overhangs(limit)
+            | PotLimit::NeverBoils(limit) = pot.limit
+            {
+                all.add(format!("{at}.pot.limit"), Value::Volume(limit));
+            }
+            if let Some(better) = pot.better {
+                let capacity = Value::Volume(better.capacity);
+                all.add(format!("{at}.pot.capacity"), capacity);
+                if let Some(tilt) = better.tilt {
+                    all.add(format!("{at}.pot.tilt"), Value::Angle(tilt));
+                }
+            }
+        }
+        for melt in &one.melting {
+            let at = format!("{at}.melt.{}", plan.camps[melt.camp].slug);
+            all.add(format!("{at}.in-an-hour"), Value::Volume(melt.in_an_hour));
+            all.add(format!("{at}.a-day"), Value::Volume(melt.a_day));
+            all.add(format!("{at}.time"), Value::Time(melt.time));
+        }
+        if let Some(burn) = &one.burn {
+            all.add(format!("{at}.burn.fuel"), Value::Mass(burn.fuel));
+            all.add(format!("{at}.burn.full"), Value::Time(burn.full));
+            if let Some(least) = burn.least {
+                all.add(format!("{at}.burn.least"), Value::Time(least));
+            }
+        }
+    }
+    let wind = &advice.wind;
+    let speed = |speed: f64| Value::Line(speed, "m/s".to_owned());
+    all.add("advice.wind.height", Value::Height(FORECAST_HEIGHT));
+    all.add("advice.wind.share", Value::Fraction(wind.share));
+    all.add("advice.wind.calm", speed(wind.calm_below));
+    all.add("advice.wind.breezy", speed(wind.breezy_below));
 }
 
 /// Where a value of the trip's file comes from: stated, or assumed under its key path.
@@ -469,7 +515,7 @@ fn figures(all: &mut Statements<'_>, library: &Library) {
         });
     }
     // The upper end of the class 'windy': above it nothing is lit in the open.
-    let most_wind = Value::Line(8.0, "m/s".to_owned());
+    let most_wind = Value::Line(Wind::Windy.up_to(), "m/s".to_owned());
     all.put("figure.most-wind".to_owned(), most_wind, Origin::Worked);
     for fuel in library.fuels.values() {
         let heat = |value: HeatingValue| {

@@ -6,8 +6,8 @@
 //! `rule.tarn-bench.greywater.distance`. Each printed line of a working has one too. Nothing here
 //! is in words but what a person wrote.
 
-use super::on_the_way::{Change, ChangeKind};
 use super::types::{CautionPlan, KitchenPlan, Plan, Step, StepId};
+use super::what_if::{Change, ChangeKind, Trouble};
 use crate::nouns::{Assumed, Fact, FactValue, Id, RuleValue};
 use crate::units::{
     Angle, Energy, Force, Fraction, Length, Mass, Power, Pressure, Temperature, Time, Volume,
@@ -205,13 +205,27 @@ impl<'a> Statements<'a> {
         lines.push(step);
     }
 
-    /// Adds what changes when something about the trip does.
+    /// Adds what changes when something about the trip does: how the fuel to take moves under
+    /// [`change_id`], and what becomes of each kitchen under it.
     pub fn add_changes(&mut self, plan: &Plan, changes: &[Change]) {
         for change in changes {
-            for (kitchen, more) in plan.kitchens.iter().zip(&change.more) {
-                let id = change_id(&kitchen.slug, &change.kind);
-                if let Some(more) = more {
-                    self.worked(id, Value::Mass(*more), None);
+            for (index, (kitchen, one)) in plan.kitchens.iter().zip(&change.kitchens).enumerate() {
+                let at = change_id(&kitchen.slug, &change.kind);
+                let more = change.more(plan, index).map(Value::Mass);
+                let stops = one.troubles.iter().find_map(|trouble| match trouble {
+                    Trouble::Stops { at, .. } => Some(Value::Temperature(*at)),
+                    _ => None,
+                });
+                for (id, value) in [
+                    (at.clone(), more),
+                    (format!("{at}.likely"), one.fuel.map(Value::Mass)),
+                    (format!("{at}.needed"), one.carry.map(Value::Mass)),
+                    (format!("{at}.minutes"), one.minutes.map(Value::Time)),
+                    (format!("{at}.stops-at"), stops),
+                ] {
+                    if let Some(value) = value {
+                        self.worked(id, value, None);
+                    }
                 }
             }
         }
@@ -268,14 +282,28 @@ pub fn part(words: &str) -> String {
 /// The id of how a kitchen's fuel moves with a change.
 #[must_use]
 pub fn change_id(kitchen: &str, kind: &ChangeKind) -> String {
-    let what = match kind {
+    format!("kitchen.{kitchen}.change.{}", change_name(kind))
+}
+
+/// A change's name in ids: `windy`, `night-more`.
+#[must_use]
+pub fn change_name(kind: &ChangeKind) -> String {
+    let plain = match kind {
+        ChangeKind::AsPlanned => "as-planned",
+        ChangeKind::Wind(wind) => wind.word(),
+        ChangeKind::MoreWind => "more-wind",
+        ChangeKind::Lid(true) => "lids-on",
+        ChangeKind::Lid(false) => "no-lid",
+        ChangeKind::Colder => "colder",
+        ChangeKind::Warmer => "warmer",
         ChangeKind::PersonMore => "person-more",
         ChangeKind::NightMore(_) => "night-more",
-        ChangeKind::Colder => "colder",
+        ChangeKind::Higher => "higher",
         ChangeKind::FromSnow => "from-snow",
-        ChangeKind::MoreWind => "more-wind",
+        ChangeKind::LargerPot => "larger-pot",
+        ChangeKind::Stove(stove) => return format!("stove-{}", part(stove)),
     };
-    format!("kitchen.{kitchen}.change.{what}")
+    plain.to_owned()
 }
 
 /// The id of what the plan's own numbers warn of.

@@ -72,7 +72,7 @@ fn one_line(text: &str) -> String {
 }
 
 /// Running text, wrapped, with a mark before its first line.
-fn wrapped(out: &mut String, mark: &str, text: &str) {
+pub(crate) fn wrapped(out: &mut String, mark: &str, text: &str) {
     let indent = " ".repeat(mark.chars().count());
     let mut line = mark.to_owned();
     let mut empty = true;

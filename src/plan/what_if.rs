@@ -1,26 +1,63 @@
 //! What if: the trip planned again with one thing changed at a time, side by side.
+//!
+//! What the kitchen card says in grams more and what stands side by side for the instructor are
+//! the same plans, worked once.
 
 use super::comparison::with_stove;
-use super::types::{KitchenPlan, Plan};
+use super::types::{Allowed, KitchenPlan, Plan};
 use super::{Depth, decide, draws};
-use crate::nouns::{Camp, Kind, Library, Stove, Trip, Verdict, WaterFrom, Wind};
-use crate::units::{Length, Mass, Temperature, Time, Units, Volume, Warming, say};
+use crate::nouns::{Camp, Id, Kind, Kitchen, Library, Meal, Stove, Trip, Verdict, WaterFrom, Wind};
+use crate::units::{Length, Mass, Temperature, Time, Volume, Warming};
 use rayon::prelude::*;
-use std::fmt::Write as _;
 use std::sync::Arc;
+
+/// What may change while a trip is planned or runs.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ChangeKind {
+    /// Nothing.
+    AsPlanned,
+    /// This wind at every camp.
+    Wind(Wind),
+    /// The next stronger wind everywhere.
+    MoreWind,
+    /// Lids on, or off.
+    Lid(bool),
+    /// Air and water colder by [`DEGREES`].
+    Colder,
+    /// Air and water warmer by [`DEGREES`].
+    Warmer,
+    /// One person more in each kitchen.
+    PersonMore,
+    /// One night more at the camp of that index, the one that costs most.
+    NightMore(usize),
+    /// Every camp higher by [`HIGHER`], and colder for it.
+    Higher,
+    /// All water from snow.
+    FromSnow,
+    /// The largest pot half as large again.
+    LargerPot,
+    /// Another stove, by its id in the catalogue.
+    Stove(Id),
+}
+
+/// How much colder and warmer, kelvins: 5 °C, 9 °F.
+pub const DEGREES: f64 = 5.0;
+
+/// How much higher.
+pub const HIGHER: Length = Length::metres(500.0);
 
 /// One change, and what becomes of each kitchen.
 #[derive(Clone, Debug, PartialEq)]
-pub struct WhatIf {
-    /// What changes, in words: `windy`, `no lid`.
-    pub change: String,
+pub struct Change {
+    /// What changes.
+    pub kind: ChangeKind,
     /// One a kitchen, in order; empty where the changed trip cannot be planned.
-    pub kitchens: Vec<WhatIfKitchen>,
+    pub kitchens: Vec<Changed>,
 }
 
 /// A kitchen under one change.
 #[derive(Clone, Debug, PartialEq)]
-pub struct WhatIfKitchen {
+pub struct Changed {
     /// Its name.
     pub name: String,
     /// Likely fuel; none where a pot never boils.
@@ -29,150 +66,211 @@ pub struct WhatIfKitchen {
     pub carry: Option<Mass>,
     /// Minutes at the stove a day, all meals; none where a pot never boils.
     pub minutes: Option<Time>,
-    /// Whether everything on the menu boils and can be held, and the canister works.
-    pub works: bool,
-    /// Why not, or what is weak; empty where all is well.
-    pub why: String,
+    /// Whether in this wind it may not boil at all.
+    pub may_not_boil: bool,
+    /// What does not work, or is weak; empty where all is well.
+    pub troubles: Vec<Trouble>,
 }
 
-/// How much colder and warmer, kelvins.
-const DEGREES: f64 = 5.0;
+/// What does not work under a change.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Trouble {
+    /// A pot never boils.
+    Stops {
+        /// For what.
+        meal: Meal,
+        /// Where it stops.
+        at: Temperature,
+    },
+    /// The flame does not make up for what a held pot loses.
+    CannotHold,
+    /// The canister is weak or does not work.
+    Canister {
+        /// At which meal.
+        meal: Meal,
+        /// How it does.
+        verdict: Verdict,
+    },
+    /// In this wind it may not boil at all.
+    MayNotBoil,
+}
 
-/// How much higher.
-const HIGHER: Length = Length::metres(500.0);
+impl Change {
+    /// How the fuel to take of a kitchen moves against the trip as planned; none where before or
+    /// after the change a pot never boils.
+    #[must_use]
+    pub fn more(&self, plan: &Plan, kitchen: usize) -> Option<Mass> {
+        let old = plan.kitchens.get(kitchen).filter(|one| one.boils())?;
+        let carry = self.kitchens.get(kitchen)?.carry?;
+        Some(carry - old.fuel.carry)
+    }
+}
 
-type Changed = Box<dyn Fn(&mut Trip) + Sync + Send>;
-
-/// The trip as planned, then with one change at a time.
+/// The changes that a card in the hand speaks of.
 #[must_use]
-pub fn what_if(trip: &Trip, library: &Library) -> Vec<WhatIf> {
-    let mut longer = trip.camps.clone();
-    if let Some(last) = longer.last_mut() {
-        last.nights += 1;
+pub fn changes_on_the_way(trip: &Trip, plan: &Plan) -> Vec<ChangeKind> {
+    let mut kinds = vec![ChangeKind::PersonMore];
+    kinds.extend(night_more(trip, plan));
+    kinds.push(ChangeKind::Colder);
+    let lesson = trip.kind == Kind::Lesson;
+    let some_unfrozen = |camp: &Camp| camp.water_from != WaterFrom::Snow;
+    if !lesson && trip.camps.iter().any(some_unfrozen) {
+        kinds.push(ChangeKind::FromSnow);
+    }
+    if trip.camps.iter().any(|camp| camp.wind != Wind::Windy) {
+        kinds.push(ChangeKind::MoreWind);
+    }
+    kinds
+}
+
+/// The changes that are laid side by side, the trip as planned first. Of other stoves the one that
+/// [`lightest_other`] names.
+#[must_use]
+pub fn changes_side_by_side(trip: &Trip, plan: &Plan) -> Vec<ChangeKind> {
+    let mut kinds = vec![ChangeKind::AsPlanned];
+    let winds = Wind::ALL.iter().copied();
+    let unlike = |wind: &Wind| trip.camps.iter().any(|camp| camp.wind != *wind);
+    kinds.extend(winds.filter(unlike).map(ChangeKind::Wind));
+    let lids = trip.kitchens.iter().any(|kitchen| kitchen.lid);
+    kinds.extend([
+        ChangeKind::Lid(!lids),
+        ChangeKind::Colder,
+        ChangeKind::Warmer,
+        ChangeKind::PersonMore,
+    ]);
+    kinds.extend(night_more(trip, plan));
+    kinds.extend([ChangeKind::Higher, ChangeKind::LargerPot]);
+    kinds.extend(lightest_other(trip, plan).map(ChangeKind::Stove));
+    kinds
+}
+
+/// The stove of the comparison that makes the lightest kit of those that are not ruled out here,
+/// no kitchen's own family among them.
+#[must_use]
+pub fn lightest_other(trip: &Trip, plan: &Plan) -> Option<Id> {
+    let own = |id: &Id| trip.kitchens.iter().any(|kitchen| kitchen.stove.id == *id);
+    plan.comparison
+        .iter()
+        .filter(|row| row.allowed != Allowed::No && !own(&row.stove))
+        .filter_map(|row| Some((row.carried?.start, row)))
+        .min_by(|(a, _), (b, _)| a.in_grams().total_cmp(&b.in_grams()))
+        .map(|(_, row)| row.stove.clone())
+}
+
+/// As [`changes_side_by_side`] with every stove of the catalogue that is not each kitchen's own.
+#[must_use]
+pub fn changes_of_all_stoves(trip: &Trip, library: &Library, plan: &Plan) -> Vec<ChangeKind> {
+    let mut kinds = changes_side_by_side(trip, plan);
+    kinds.retain(|kind| !matches!(kind, ChangeKind::Stove(_)));
+    let mut stoves: Vec<&Stove> = library.stoves.values().collect();
+    stoves.sort_by_key(|stove| stove.family);
+    let another = |stove: &&Stove| {
+        let unlike = |kitchen: &Kitchen| kitchen.stove.family != stove.family;
+        library.fuels.contains_key(&stove.fuel) && trip.kitchens.iter().any(unlike)
+    };
+    let stoves = stoves.into_iter().filter(another);
+    kinds.extend(stoves.map(|stove| ChangeKind::Stove(stove.id.clone())));
+    kinds
+}
+
+/// The trip planned again with one thing changed at a time, in the order asked for.
+#[must_use]
+pub fn changes(trip: &Trip, library: &Library, plan: &Plan, kinds: &[ChangeKind]) -> Vec<Change> {
+    let mut camps = trip.camps.clone();
+    if let Some(ChangeKind::NightMore(camp)) = night_more(trip, plan) {
+        camps[camp].nights += 1;
     }
     // A draw belongs to its camp and day: those of the longer trip serve the others too.
-    let draws = draws(&longer, library);
-    changes(trip, library)
+    let draws = draws(&camps, library);
+    kinds
         .par_iter()
-        .map(|(change, apply)| {
-            let mut changed = trip.clone();
-            apply(&mut changed);
-            let planned = decide(&changed, library, Depth::Carry, Arc::clone(&draws), &[]).ok();
-            WhatIf {
-                change: change.clone(),
-                kitchens: planned.map_or_else(Vec::new, |plan| {
-                    plan.kitchens
-                        .iter()
-                        .map(|one| kitchen(&plan, one))
-                        .collect()
-                }),
+        .map(|kind| {
+            let of = |plan: &Plan| plan.kitchens.iter().map(|one| kitchen(plan, one)).collect();
+            let kitchens = if *kind == ChangeKind::AsPlanned {
+                of(plan)
+            } else {
+                let changed = changed(trip, library, kind);
+                let draws = Arc::clone(&draws);
+                let planned = decide(&changed, library, Depth::Carry, draws, &[]);
+                planned.map_or_else(|_| Vec::new(), |plan| of(&plan))
+            };
+            Change {
+                kind: kind.clone(),
+                kitchens,
             }
         })
         .collect()
 }
 
-/// What there is to change about a trip, in words, and how.
-fn changes(trip: &Trip, library: &Library) -> Vec<(String, Changed)> {
-    let mut all: Vec<(String, Changed)> = vec![("as planned".to_owned(), Box::new(|_| {}))];
-    let mut add = |say: &str, apply: Changed| all.push((say.to_owned(), apply));
-    for wind in Wind::ALL {
-        if trip.camps.iter().any(|camp| camp.wind != *wind) {
-            let wind = *wind;
-            add(
-                &format!("{wind} everywhere"),
-                Box::new(move |trip| each_camp(trip, |camp| camp.wind = wind)),
-            );
-        }
+/// One night more, where the trip has nights: at the camp whose night costs most fuel.
+fn night_more(trip: &Trip, plan: &Plan) -> Option<ChangeKind> {
+    if trip.kind == Kind::Lesson {
+        return None;
     }
-    let lids = trip.kitchens.iter().any(|kitchen| kitchen.lid);
-    add(
-        if lids { "no lid" } else { "lids on" },
-        Box::new(move |trip| {
-            for kitchen in &mut trip.kitchens {
-                kitchen.lid = !lids;
-            }
-        }),
-    );
-    let degrees = |by: f64, word: &str| match trip.units {
-        Units::Us => format!("{} °F {word}", by * 1.8),
-        _ => format!("{by} °C {word}"),
+    let cost = |index: usize| -> f64 {
+        let grams: f64 = plan
+            .kitchens
+            .iter()
+            .flat_map(|kitchen| kitchen.at_camp(index))
+            .map(|row| row.fuel.in_grams() * f64::from(row.times))
+            .sum();
+        grams / f64::from(plan.camps[index].nights.max(1))
     };
-    add(
-        &degrees(DEGREES, "colder"),
-        Box::new(|trip| each_camp(trip, |camp| warmer(camp, -DEGREES))),
-    );
-    add(
-        &degrees(DEGREES, "warmer"),
-        Box::new(|trip| each_camp(trip, |camp| warmer(camp, DEGREES))),
-    );
-    add(
-        "one more person in each kitchen",
-        Box::new(|trip| {
+    let costliest = (0..plan.camps.len()).max_by(|a, b| cost(*a).total_cmp(&cost(*b)));
+    costliest.map(ChangeKind::NightMore)
+}
+
+/// The trip with one thing changed.
+fn changed(trip: &Trip, library: &Library, kind: &ChangeKind) -> Trip {
+    let mut trip = trip.clone();
+    let camps = &mut trip.camps;
+    match kind {
+        ChangeKind::AsPlanned => {}
+        ChangeKind::Wind(wind) => camps.iter_mut().for_each(|camp| camp.wind = *wind),
+        ChangeKind::MoreWind => camps
+            .iter_mut()
+            .for_each(|camp| camp.wind = camp.wind.windier()),
+        ChangeKind::Lid(on) => trip.kitchens.iter_mut().for_each(|one| one.lid = *on),
+        ChangeKind::Colder => camps.iter_mut().for_each(|camp| warmer(camp, -DEGREES)),
+        ChangeKind::Warmer => camps.iter_mut().for_each(|camp| warmer(camp, DEGREES)),
+        ChangeKind::PersonMore => {
             for kitchen in &mut trip.kitchens {
                 kitchen.people += 1;
                 trip.people.learners += 1;
             }
-        }),
-    );
-    if trip.kind == Kind::Trip {
-        add(
-            "one more night at the last camp",
-            Box::new(|trip| {
-                if let Some(camp) = trip.camps.last_mut() {
-                    camp.nights += 1;
-                }
-            }),
-        );
-    }
-    let lapse = library.figures.lapse_per_km.value.kelvins() * HIGHER.in_metres() / 1000.0;
-    add(
-        &format!(
-            "{} higher, and colder for it",
-            say::elevation(HIGHER, trip.units)
-        ),
-        Box::new(move |trip| {
-            each_camp(trip, |camp| {
+        }
+        ChangeKind::NightMore(camp) => camps[*camp].nights += 1,
+        ChangeKind::Higher => {
+            let lapse = library.figures.lapse_per_km.value.kelvins();
+            for camp in camps {
                 camp.elevation += HIGHER;
                 camp.pressure = None;
-                warmer(camp, -lapse);
-            });
-        }),
-    );
-    add(
-        "the largest pot half as large again",
-        Box::new(|trip| {
-            for kitchen in &mut trip.kitchens {
-                larger_pot(kitchen);
+                warmer(camp, -lapse * HIGHER.in_metres() / 1000.0);
             }
-        }),
-    );
-    let mut stoves: Vec<&Stove> = library.stoves.values().collect();
-    stoves.sort_by_key(|stove| stove.family);
-    for stove in stoves {
-        let other = |kitchen: &crate::nouns::Kitchen| kitchen.stove.family != stove.family;
-        let Some(fuel) = library.fuels.get(&stove.fuel) else {
-            continue;
-        };
-        if trip.kitchens.iter().any(other) {
-            let (stove, fuel) = (stove.clone(), fuel.clone());
-            add(
-                &format!("stove: {}", stove.name),
-                Box::new(move |trip| {
-                    trip.canisters_on_hand.clear();
-                    for kitchen in &mut trip.kitchens {
-                        *kitchen = with_stove(kitchen, &stove, &fuel);
-                    }
-                }),
-            );
+        }
+        ChangeKind::FromSnow => {
+            let drinking = library.figures.drinking_snow.value;
+            for camp in camps {
+                if camp.water_from != WaterFrom::Snow {
+                    camp.water_from = WaterFrom::Snow;
+                    camp.water = camp.night.min(Temperature::celsius(0.0));
+                    camp.drinking = camp.drinking.max(drinking);
+                }
+            }
+        }
+        ChangeKind::LargerPot => trip.kitchens.iter_mut().for_each(larger_pot),
+        ChangeKind::Stove(id) => {
+            let stove = library.stoves.get(id);
+            let fuel = stove.and_then(|stove| library.fuels.get(&stove.fuel));
+            if let (Some(stove), Some(fuel)) = (stove, fuel) {
+                trip.canisters_on_hand.clear();
+                for kitchen in &mut trip.kitchens {
+                    *kitchen = with_stove(kitchen, stove, fuel);
+                }
+            }
         }
     }
-    all
-}
-
-fn each_camp(trip: &mut Trip, apply: impl Fn(&mut Camp)) {
-    for camp in &mut trip.camps {
-        apply(camp);
-    }
+    trip
 }
 
 /// Air and water warmer by some kelvins; water stays water and snow stays snow.
@@ -190,7 +288,7 @@ fn warmer(camp: &mut Camp, by: f64) {
 }
 
 /// The largest pot half as large again, and as much heavier.
-fn larger_pot(kitchen: &mut crate::nouns::Kitchen) {
+fn larger_pot(kitchen: &mut Kitchen) {
     const BY: f64 = 1.5;
     let largest = kitchen
         .pots
@@ -203,7 +301,7 @@ fn larger_pot(kitchen: &mut crate::nouns::Kitchen) {
 }
 
 /// One kitchen of a changed plan.
-fn kitchen(plan: &Plan, one: &KitchenPlan) -> WhatIfKitchen {
+fn kitchen(plan: &Plan, one: &KitchenPlan) -> Changed {
     let boils = one.boils();
     let days = f64::from(plan.nights.max(1));
     let minutes: Time = one
@@ -211,75 +309,31 @@ fn kitchen(plan: &Plan, one: &KitchenPlan) -> WhatIfKitchen {
         .iter()
         .map(|row| row.minutes * f64::from(row.times))
         .sum();
-    let mut why = Vec::new();
+    let may_not_boil = one.rows.iter().any(|row| row.may_not_boil);
+    let mut troubles = Vec::new();
     if let Some(row) = one.failing().next()
         && let Some(stops) = &row.stops
     {
-        why.push(format!(
-            "{} never boils: it stops at {}",
-            row.meal,
-            say::temperature(stops.at, plan.units)
-        ));
+        let (meal, at) = (row.meal, stops.at);
+        troubles.push(Trouble::Stops { meal, at });
     }
     if boils && one.rows.iter().any(|row| !row.can_hold) {
-        why.push("cannot hold a simmer".to_owned());
+        troubles.push(Trouble::CannotHold);
     }
     let worst = one.cold.iter().max_by_key(|row| row.verdict);
     if let Some(row) = worst.filter(|row| row.verdict >= Verdict::Weak) {
-        why.push(format!("canister at {}: {}", row.meal, row.verdict));
+        let (meal, verdict) = (row.meal, row.verdict);
+        troubles.push(Trouble::Canister { meal, verdict });
     }
-    if boils && one.rows.iter().any(|row| row.may_not_boil) {
-        why.push("may not boil in this wind".to_owned());
+    if boils && may_not_boil {
+        troubles.push(Trouble::MayNotBoil);
     }
-    WhatIfKitchen {
+    Changed {
         name: one.name.clone(),
         fuel: boils.then_some(one.fuel.likely),
         carry: boils.then_some(one.fuel.carry),
         minutes: boils.then(|| minutes / days),
-        works: why.is_empty(),
-        why: why.join("; "),
+        may_not_boil,
+        troubles,
     }
-}
-
-/// The changes as a table for a terminal.
-#[must_use]
-pub fn what_if_text(rows: &[WhatIf], units: Units) -> String {
-    let mut text = String::new();
-    let kitchens = rows.first().map_or(0, |row| row.kitchens.len());
-    for index in 0..kitchens {
-        let name = &rows[0].kitchens[index].name;
-        let _ = writeln!(text, "\nWhat if: {name}");
-        let width = rows.iter().map(|row| row.change.chars().count()).max();
-        let width = width.unwrap_or(0);
-        let _ = writeln!(
-            text,
-            "  {:width$}  {:>16}  {:>16}  {:>9}  will it work",
-            "change", "likely fuel", "take", "min a day"
-        );
-        for row in rows {
-            let Some(one) = row.kitchens.get(index) else {
-                let _ = writeln!(text, "  {:width$}  cannot be planned", row.change);
-                continue;
-            };
-            let grams =
-                |mass: Option<Mass>| mass.map_or("-".to_owned(), |mass| say::fuel(mass, units));
-            let minutes = one
-                .minutes
-                .map_or("-".to_owned(), |time| say::number(time.in_minutes(), 0));
-            let verdict = if one.works {
-                "yes".to_owned()
-            } else {
-                format!("look: {}", one.why)
-            };
-            let _ = writeln!(
-                text,
-                "  {:width$}  {:>16}  {:>16}  {:>9}  {verdict}",
-                row.change,
-                grams(one.fuel),
-                grams(one.carry),
-                minutes
-            );
-        }
-    }
-    text
 }

@@ -2,7 +2,7 @@
 
 use crate::support::trips::*;
 use leeside::nouns::*;
-use leeside::plan::{Remedy, plan, what_if};
+use leeside::plan::{ChangeKind, Remedy, changes, changes_of_all_stoves, plan};
 use leeside::units::*;
 
 /// A tablet under a large pot in a breeze at -5 °C: the pot loses more than it gets. It used to be
@@ -65,15 +65,19 @@ fn what_would_make_it_boil_does() {
 fn a_wind_never_makes_the_verdict_better() {
     let mut trip = one_night();
     trip.kitchens[0] = kitchen(3, Family::Alcohol, vec![pot(1.5, None)]);
-    let rows = what_if(&trip, &library());
-    let find = |start: &str| {
-        let row = rows.iter().find(|row| row.change.starts_with(start));
+    let library = library();
+    let planned = plan(&trip, &library).expect("a plan");
+    let kinds = changes_of_all_stoves(&trip, &library, &planned);
+    let rows = changes(&trip, &library, &planned, &kinds);
+    let find = |kind: ChangeKind| {
+        let row = rows.iter().find(|row| row.kind == kind);
         row.and_then(|row| row.kitchens[0].fuel)
             .map_or(f64::INFINITY, Mass::in_grams)
     };
-    assert!(find("windy") >= find("as planned"));
-    assert!(find("as planned") >= find("calm"));
-    assert!(find("no lid") >= find("as planned"));
-    assert!(find("5 °C colder") >= find("5 °C warmer"));
+    let planned = find(ChangeKind::AsPlanned);
+    assert!(find(ChangeKind::Wind(Wind::Windy)) >= planned);
+    assert!(planned >= find(ChangeKind::Wind(Wind::Calm)));
+    assert!(find(ChangeKind::Lid(false)) >= planned);
+    assert!(find(ChangeKind::Colder) >= find(ChangeKind::Warmer));
     assert!(rows.len() > 12, "{}", rows.len());
 }

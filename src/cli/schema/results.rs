@@ -118,6 +118,7 @@ pub(super) fn plan() -> Value {
         ("assignment", assignment),
         ("course", json!({"type": "object"})),
         ("what_if", list(what_if())),
+        ("advice", advice()),
     ];
     object(must, may)
 }
@@ -307,6 +308,54 @@ fn compared() -> Value {
     ];
     let must = both(texts(&["stove", "fuel", "allowed"]), both(sure, unsure));
     object(both(must, rest), vec![])
+}
+
+fn advice() -> Value {
+    let pot = object(
+        both(
+            texts(&["camp", "meal", "limit"]),
+            both(
+                numbers(&["water_l", "batches_now", "batches"]),
+                numbers_or_null(&["capacity_l", "tip_angle_deg"]),
+            ),
+        ),
+        vec![],
+    );
+    let rates = ["litres_an_hour", "litres_a_day", "minutes_a_day"];
+    let melting = object(both(texts(&["camp"]), numbers(&rates)), vec![]);
+    let burn = object(
+        both(
+            vec![("container", or_null(text()))],
+            both(
+                numbers(&["fuel_g", "full_minutes"]),
+                numbers_or_null(&["least_minutes"]),
+            ),
+        ),
+        vec![],
+    );
+    let kitchen = vec![
+        ("name", text()),
+        ("pot", or_null(pot)),
+        ("melting", list(melting)),
+        ("burn", or_null(burn)),
+    ];
+    let kit = both(
+        texts(&["stove", "fuel", "allowed"]),
+        numbers(&["start_mass_g"]),
+    );
+    let wind = numbers(&[
+        "share_at_stove",
+        "calm_below_m_per_s",
+        "breezy_below_m_per_s",
+    ]);
+    object(
+        vec![
+            ("kitchens", list(object(kitchen, vec![]))),
+            ("lightest", or_null(object(kit, vec![]))),
+            ("wind", object(wind, vec![])),
+        ],
+        vec![],
+    )
 }
 
 fn what_if() -> Value {

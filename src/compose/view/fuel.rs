@@ -2,6 +2,7 @@
 
 use super::common::{Head, Pair};
 use super::key_charts::KeyCharts;
+use super::key_more::KeyMore;
 use super::{Filled, Inputs, OneKitchen, containers};
 use crate::compose::say;
 use crate::compose::words;
@@ -83,6 +84,8 @@ pub struct FuelSheet {
     pub warnings: Vec<super::common::CautionView>,
     /// The charts of the key.
     pub charts: KeyCharts,
+    /// What if, and advice.
+    pub more: KeyMore,
 }
 
 /// A line of arithmetic.
@@ -187,6 +190,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             let mut view = sheet(inputs, title, name.as_deref(), &kitchens);
             let mut figures = BTreeMap::new();
             view.charts = KeyCharts::of(inputs, kitchens[0], &mut figures);
+            view.more = KeyMore::of(inputs, kitchens[0]);
             Filled::of(name, &view, figures)
         })
         .collect()
@@ -302,6 +306,7 @@ fn sheet(
         workings,
         warnings: inputs.plan_warnings(),
         charts: KeyCharts::default(),
+        more: KeyMore::default(),
     }
 }
 

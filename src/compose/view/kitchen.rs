@@ -7,7 +7,7 @@ use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::nouns::{AppliesWhen, Item, Meal, Module, Moment, Signal, StoveRule};
 use crate::plan::statements::change_id;
-use crate::plan::{Change, ChangeKind, NightLeft, Row, Stops};
+use crate::plan::{self, Change, NightLeft, Row, Stops};
 use crate::units::{Mass, Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -494,14 +494,18 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
         .iter()
         .filter(|(_, one)| one.plan.boils())
         .collect();
+    let told = plan::changes_on_the_way(inputs.trip, inputs.plan);
     inputs
         .changes
         .iter()
+        .filter(|change| told.contains(&change.kind))
         // what comes to nothing for these kitchens is not spoken of
         .filter(|change| {
             kitchens.iter().any(|(_, one)| {
-                change.more[one.index].is_none_or(|more| more.in_grams().abs() >= 0.5)
-                    || change.may_not_boil[one.index]
+                let more = change.more(inputs.plan, one.index);
+                change.kitchens.get(one.index).is_some_and(|changed| {
+                    more.is_none_or(|more| more.in_grams().abs() >= 0.5) || changed.may_not_boil
+                })
             })
         })
         .map(|change| {
@@ -516,41 +520,25 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
                     }
                 })
                 .collect();
-            Pair::new(change_words(inputs, &change.kind), figures.join("; "))
+            Pair::new(
+                words::capital(&inputs.change(&change.kind)),
+                figures.join("; "),
+            )
         })
         .collect()
 }
 
 /// What a change comes to for a kitchen: grams more or less, or that its pot will not boil.
 fn changed(inputs: &Inputs<'_>, one: &OneKitchen<'_>, change: &Change) -> String {
-    let Some(more) = change.more[one.index] else {
+    let Some(more) = change.more(inputs.plan, one.index) else {
         return "a pot will not boil".to_owned();
     };
     let grams = more.in_grams();
     let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
     let id = change_id(&one.plan.slug, &change.kind);
     let mut figure = inputs.say(&id, format!("{sign}{} g", say::number(grams.abs(), 0)));
-    if change.may_not_boil[one.index] {
+    if change.kitchens[one.index].may_not_boil {
         figure.push_str(", and it may not boil");
     }
     figure
-}
-
-/// What changes, in words.
-fn change_words(inputs: &Inputs<'_>, kind: &ChangeKind) -> String {
-    match kind {
-        ChangeKind::PersonMore => "One person more in the kitchen".to_owned(),
-        ChangeKind::NightMore(camp) => {
-            format!("One night more at {}", inputs.plan.camps[*camp].name)
-        }
-        ChangeKind::Colder => format!(
-            "{} colder",
-            inputs.say(
-                "change.colder-by",
-                words::warming(crate::units::Warming::of_kelvins(5.0), inputs.units)
-            )
-        ),
-        ChangeKind::FromSnow => "All water from snow".to_owned(),
-        ChangeKind::MoreWind => "Windier by one step".to_owned(),
-    }
 }

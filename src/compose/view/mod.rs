@@ -11,6 +11,7 @@ pub mod containers;
 pub mod fuel;
 pub mod handout;
 pub mod key_charts;
+pub mod key_more;
 pub mod kitchen;
 pub mod lesson;
 pub mod lesson_clock;

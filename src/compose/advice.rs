@@ -1,0 +1,309 @@
+//! Advice in words, a sentence each: on the fuel worksheet's key, on a terminal, as JSON.
+
+use super::view::{Inputs, OneKitchen};
+use super::words;
+use crate::nouns::{Library, Trip, id};
+use crate::plan::{
+    self, Advice, Allowed, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
+    Plan, PotAdvice, PotLimit, WindAdvice,
+};
+use crate::units::{Time, Units, say};
+use serde_json::{Value, json};
+
+/// Puts a value, by its id, as the reader's page puts it.
+type Tell<'t> = &'t dyn Fn(&str, String) -> String;
+
+/// Whose advice it is: the plan, the units, and how values are put.
+struct Teller<'t> {
+    plan: &'t Plan,
+    units: Units,
+    tell: Tell<'t>,
+}
+
+/// The advice for a kitchen as the key prints it: its own, then the trip's.
+pub(super) fn of_kitchen(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<String> {
+    if one.plan.rows.is_empty() {
+        return Vec::new();
+    }
+    let advice = plan::advice(inputs.trip, inputs.library, inputs.plan);
+    let tell = |id: &str, words: String| inputs.say(id, words);
+    let teller = Teller {
+        plan: inputs.plan,
+        units: inputs.units,
+        tell: &tell,
+    };
+    let mut all = advice
+        .kitchens
+        .get(one.index)
+        .map(|mine| teller.kitchen(mine, &one.plan.slug))
+        .unwrap_or_default();
+    all.extend(teller.trip(&advice));
+    all
+}
+
+impl Teller<'_> {
+    fn kitchen(&self, one: &KitchenAdvice, slug: &str) -> Vec<String> {
+        let at = format!("kitchen.{slug}.advice");
+        let mut all = Vec::new();
+        all.extend(one.pot.as_ref().map(|pot| self.pot(pot, &at)));
+        all.extend(one.melting.iter().map(|melt| self.melt(melt, &at)));
+        all.extend(one.burn.as_ref().map(|burn| self.burn(burn, &at)));
+        all
+    }
+
+    fn trip(&self, advice: &Advice) -> Vec<String> {
+        let mut all = Vec::new();
+        all.extend(advice.lightest.as_ref().map(|kit| self.lightest(kit)));
+        all.push(self.wind(&advice.wind));
+        all
+    }
+
+    fn camp(&self, camp: usize) -> String {
+        match self.plan.kind {
+            crate::nouns::Kind::Lesson => "this place".to_owned(),
+            crate::nouns::Kind::Trip => self
+                .plan
+                .camps
+                .get(camp)
+                .map_or_else(String::new, |camp| camp.name.clone()),
+        }
+    }
+
+    fn pot(&self, pot: &PotAdvice, at: &str) -> String {
+        let volume = |what: &str, litres| {
+            (self.tell)(
+                &format!("{at}.pot.{what}"),
+                words::volume(litres, self.units),
+            )
+        };
+        let meal = format!("{} at {}", pot.meal, self.camp(pot.camp));
+        let batches = |count: usize| if count == 1 { "batch" } else { "batches" };
+        let limit = match pot.limit {
+            PotLimit::OneBatch => String::new(),
+            PotLimit::Filling => {
+                return format!(
+                    "Pot: {meal} takes {} {} because a filling of the burner boils no more; a \
+                     larger pot changes nothing.",
+                    pot.now,
+                    batches(pot.now)
+                );
+            }
+            PotLimit::Bears(most) => format!(
+                " Above {} this stove is warned of: the pot shuts heat in over the canister.",
+                volume("limit", most)
+            ),
+            PotLimit::Overhangs(next) => format!(
+                " One of {} would stand out too far over its canister.",
+                volume("limit", next)
+            ),
+            PotLimit::NeverBoils(next) => format!(
+                " One of {} would lose more heat than this flame gives it at some meal.",
+                volume("limit", next)
+            ),
+            PotLimit::NoneFewer => String::new(),
+        };
+        let Some(better) = pot.better else {
+            return if pot.now <= 1 {
+                "Pot: each meal goes in one batch; a larger pot would only lose more heat."
+                    .to_owned()
+            } else {
+                format!(
+                    "Pot: keep yours; {meal} takes {} {}, and no pot for this stove takes \
+                     fewer.{limit}",
+                    pot.now,
+                    batches(pot.now)
+                )
+            };
+        };
+        let tilt = better.tilt.map(|tilt| {
+            let angle = format!("{}°", say::number(tilt.in_degrees(), 0));
+            let angle = (self.tell)(&format!("{at}.pot.tilt"), angle);
+            format!(" Full, it tips at a tilt of {angle}: no promise, level the stove.")
+        });
+        format!(
+            "Pot: one of {} takes {meal} ({} of water) in {} {}; yours take {}.{limit}{}",
+            volume("capacity", better.capacity),
+            volume("water", pot.water),
+            better.batches,
+            batches(better.batches),
+            pot.now,
+            tilt.unwrap_or_default()
+        )
+    }
+
+    fn melt(&self, melt: &MeltAdvice, at: &str) -> String {
+        let camp = self.plan.camps.get(melt.camp);
+        let slug = camp.map_or("", |camp| camp.slug.as_str());
+        let at = format!("{at}.melt.{slug}");
+        let tell = |what: &str, words: String| (self.tell)(&format!("{at}.{what}"), words);
+        format!(
+            "Snow at {}: this stove melts about {} an hour, so {} a day for {} to drink. Start \
+             before supper, with some water under the snow.",
+            self.camp(melt.camp),
+            tell("in-an-hour", words::volume(melt.in_an_hour, self.units)),
+            tell("time", long(melt.time)),
+            tell("a-day", words::volume(melt.a_day, self.units)),
+        )
+    }
+
+    fn burn(&self, burn: &BurnAdvice, at: &str) -> String {
+        let tell = |what: &str, words: String| (self.tell)(&format!("{at}.burn.{what}"), words);
+        let fuel = tell("fuel", say::fuel(burn.fuel, self.units));
+        let what = match &burn.container {
+            Some(name) => format!("A full {name} ({fuel} to burn)"),
+            None => format!("A filling of the burner ({fuel})"),
+        };
+        let full = tell("full", long(burn.full));
+        match burn.least {
+            Some(least) => format!(
+                "Flame to teach with: {what} gives {full} at full flame in warm air, {} at the \
+                 least flame.",
+                tell("least", long(least))
+            ),
+            None => format!("Flame to teach with: {what} gives {full}; it cannot be turned down."),
+        }
+    }
+
+    fn lightest(&self, kit: &LightestKit) -> String {
+        let id = format!("stove.{}.{}.start", kit.stove, kit.fuel);
+        let start = (self.tell)(&id, say::load(kit.start, self.units));
+        let own = if kit.own { ", which you have" } else { "" };
+        let ask = if kit.allowed == Allowed::Unknown {
+            " Whether it may be lit here has to be asked."
+        } else {
+            ""
+        };
+        format!(
+            "Lightest kit of the stoves that are not ruled out here: {}{own}, {start} at the \
+             start with all that is in it.{ask}",
+            kit.name
+        )
+    }
+
+    fn wind(&self, wind: &WindAdvice) -> String {
+        let tell = |what: &str, words: String| (self.tell)(&format!("advice.wind.{what}"), words);
+        format!(
+            "Wind: a forecast holds for {} above the ground; over open, even ground about {}% of \
+             it reaches a stove. Below {} plan for calm, below {} for breezy, above that for windy \
+             or for no flame. On ridges, in gaps and in gusts it is more: go by what you feel \
+             where the stove stands.",
+            tell("height", say::elevation(FORECAST_HEIGHT, self.units)),
+            tell("share", say::number(wind.share.in_percent(), 0)),
+            tell("calm", speed(wind.calm_below, self.units)),
+            tell("breezy", speed(wind.breezy_below, self.units)),
+        )
+    }
+}
+
+/// A time of hours in hours and minutes: `83 min`, `3 h 20 min`.
+fn long(time: Time) -> String {
+    let minutes = time.in_minutes().round();
+    if minutes < 120.0 {
+        return format!("{} min", say::number(minutes, 0));
+    }
+    let (hours, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
+    format!("{} h {} min", say::number(hours, 0), say::number(rest, 0))
+}
+
+/// A wind speed, rounded down so that nobody plans for less wind than there is.
+fn speed(metres_a_second: f64, units: Units) -> String {
+    let metric = format!("{} m/s", say::number(metres_a_second.floor(), 0));
+    let us = format!(
+        "{} mph",
+        say::number((metres_a_second / 0.447_04).floor(), 0)
+    );
+    match units {
+        Units::Us => us,
+        Units::Metric => metric,
+        Units::Both => format!("{metric} ({us})"),
+    }
+}
+
+fn plainly(_: &str, words: String) -> String {
+    words
+}
+
+/// All advice for a terminal, under the kitchens' names.
+#[must_use]
+pub fn text(trip: &Trip, library: &Library, plan: &Plan) -> String {
+    let advice = plan::advice(trip, library, plan);
+    let teller = Teller {
+        plan,
+        units: trip.units,
+        tell: &plainly,
+    };
+    let mut out = String::new();
+    let lit = plan.kitchens.iter().any(|one| !one.rows.is_empty());
+    if !lit || trip.without_flame() {
+        return out;
+    }
+    out.push_str("\nAdvice\n");
+    for (kitchen, one) in plan.kitchens.iter().zip(&advice.kitchens) {
+        for line in teller.kitchen(one, &kitchen.slug) {
+            plan::wrapped(&mut out, "  - ", &format!("{}: {line}", kitchen.name));
+        }
+    }
+    for line in teller.trip(&advice) {
+        plan::wrapped(&mut out, "  - ", &line);
+    }
+    out
+}
+
+/// All advice as `leeside plan --json` gives it.
+#[must_use]
+pub fn json(trip: &Trip, library: &Library, plan: &Plan) -> Value {
+    let advice = plan::advice(trip, library, plan);
+    let camp = |index: usize| plan.camps.get(index).map(|camp| camp.name.as_str());
+    let kitchens = plan.kitchens.iter().zip(&advice.kitchens);
+    let wind = advice.wind;
+    json!({
+        "kitchens": kitchens.map(|(kitchen, one)| json!({
+            "name": kitchen.name,
+            "pot": one.pot.as_ref().map(|pot| json!({
+                "camp": camp(pot.camp),
+                "meal": pot.meal.word(),
+                "water_l": pot.water.in_litres(),
+                "batches_now": pot.now,
+                "batches": pot.better.map_or(pot.now, |better| better.batches),
+                "capacity_l": pot.better.map(|better| better.capacity.in_litres()),
+                "tip_angle_deg": pot.better.and_then(|better| better.tilt).map(|it| it.in_degrees()),
+                "limit": limit(&pot.limit),
+            })),
+            "melting": one.melting.iter().map(|melt| json!({
+                "camp": camp(melt.camp),
+                "litres_an_hour": melt.in_an_hour.in_litres(),
+                "litres_a_day": melt.a_day.in_litres(),
+                "minutes_a_day": melt.time.in_minutes(),
+            })).collect::<Vec<_>>(),
+            "burn": one.burn.as_ref().map(|burn| json!({
+                "container": burn.container.as_deref().map(id),
+                "fuel_g": burn.fuel.in_grams(),
+                "full_minutes": burn.full.in_minutes(),
+                "least_minutes": burn.least.map(Time::in_minutes),
+            })),
+        })).collect::<Vec<_>>(),
+        "lightest": advice.lightest.map(|kit| json!({
+            "stove": kit.stove,
+            "fuel": kit.fuel,
+            "start_mass_g": kit.start.in_grams(),
+            "allowed": kit.allowed.word(),
+        })),
+        "wind": {
+            "share_at_stove": wind.share.in_one(),
+            "calm_below_m_per_s": wind.calm_below,
+            "breezy_below_m_per_s": wind.breezy_below,
+        },
+    })
+}
+
+/// Why no larger pot, a word.
+const fn limit(limit: &PotLimit) -> &'static str {
+    match limit {
+        PotLimit::OneBatch => "one batch",
+        PotLimit::Filling => "filling",
+        PotLimit::Bears(_) => "stove",
+        PotLimit::Overhangs(_) => "overhang",
+        PotLimit::NeverBoils(_) => "never boils",
+        PotLimit::NoneFewer => "none fewer",
+    }
+}
