@@ -1,4 +1,4 @@
-"""Three whole trips, computed a second time by tests/reference/second.py with
+"""Six whole trips, computed a second time by tests/reference/second.py with
 general-purpose reference libraries (named there), against `plan --json`."""
 
 import json
@@ -11,7 +11,7 @@ REFERENCE = pathlib.Path(__file__).resolve().parents[1] / "reference"
 sys.path.insert(0, str(REFERENCE))
 import second  # noqa: E402
 
-TRIPS = ["canister-cold", "white-gas-snow", "alcohol-summer"]
+TRIPS = ["canister-cold", "white-gas-snow", "alcohol-summer", "exchanger-high-snow", "alcohol-no-lid", "kerosene-large-group"]
 
 
 @pytest.fixture(scope="module", params=TRIPS)
@@ -21,7 +21,8 @@ def both(request, leeside):
     if trip.blend:
         # the flame of a cold canister sinks
         trip.in_the_cold(plan["kitchens"][0])
-        assert min(trip.cold.values()) < 0.8 * trip.watts
+        if request.param == "canister-cold":
+            assert min(trip.cold.values()) < 0.8 * trip.watts
     return trip, plan
 
 
@@ -64,7 +65,7 @@ def test_fuel(both):
 def test_containers(both):
     ours, plan = both
     kitchen = plan["kitchens"][0]
-    if not ours.stove.startswith("canister"):
+    if not ours.blend:
         bottles = sum(c["count"] * c["net_g"] for c in kitchen["containers"])
         assert bottles >= kitchen["fuel"]["carry_g"]
         return

@@ -232,7 +232,7 @@ class Trip:
             c, base, per_litre = POT[material]
             self.pots.append((litres, c, quantity(mass) / 1000 if mass else (base + per_litre * litres) / 1000))
         self.blend = blend(kitchen["blend"]) if "blend" in kitchen else None
-        if self.stove.startswith("canister"):
+        if self.blend:
             self.lhv = sum(share * LHV[name] for name, share in self.blend.items())
         else:
             self.lhv = LHV[{"alcohol": "ethanol"}.get(self.stove, self.stove)]
@@ -295,7 +295,7 @@ class Trip:
             fill = 0.6 if snow else 0.75
             day, night = quantity(camp["day"]), quantity(camp["night"])
 
-            def row(meal, times, litres, target, simmer=0.0, light=0.0, start=start, snow=snow, fill=fill, index=index, camp=camp, boil=boil, day=day, night=night):
+            def row(meal, times, litres, target, simmer=0.0, light=0.0, safe=0.0, start=start, snow=snow, fill=fill, index=index, camp=camp, boil=boil, day=day, night=night):
                 air = night if meal == "breakfast" else day
                 cap = self.one_filling(camp["wind"], start, target, air) if self.stove == "alcohol" else math.inf
                 batches = potfuls(litres, [p[0] for p in self.pots], fill, cap)
@@ -305,7 +305,7 @@ class Trip:
                 for pot, _ in batches:
                     _, c, mass = self.pots[pot]
                     heat["pot"] += mass * c * (target - start)
-                minutes = simmer * 1.6 ** ((100 - boil) / 10)
+                minutes = simmer * 1.6 ** ((100 - boil) / 10) + safe
                 out.append(dict(camp=index, meal=meal, times=times, water=litres, batches=len(batches), pots=batches, heat=heat,
                                 minutes=minutes, light=light, wind=camp["wind"], snow=snow, start=start, target=target, air=air, boil=boil))
 
@@ -321,8 +321,12 @@ class Trip:
                 lit = (menu.get("breakfast", "cold") == "cold") + (a_day > 1 and menu.get("supper", "cold") == "cold")
                 light = self.to_light * lit / a_day
                 row("drinks", nights * a_day, self.people * quantity(drinks["boil"]), boil, 0.0, light)
-            if snow:
-                row("snow", nights, self.people * quantity(self.raw["drinking"]), 5.0)
+            drunk = self.people * quantity(self.raw["drinking"])
+            if self.raw["water_treatment"] == "boil":
+                # CDC: a rolling boil of 1 min, 3 min above 6 500 ft
+                row("treatment", nights, drunk, boil, safe=3.0 if quantity(camp["elevation"]) > quantity("6500 ft") else 1.0)
+            elif snow:
+                row("snow", nights, drunk, 5.0)
             washing = self.raw["washing"]
             if washing == "wipe and rinse":
                 if snow:
@@ -381,7 +385,7 @@ class Trip:
                 heat_kj={**row["heat"], "simmer": simmer}, lost_kj=reaches - sum(row["heat"].values()),
             ))
         hold = {(meal["camp"], meal["meal"]): row["minutes"] for meal, row in zip(meals, rows)}
-        burner = second_burn.Burner(self.watts, self.watts, self.stove == "canister on top", self.lhv)
+        burner = second_burn.Burner(self.watts, self.watts, self.stove in ("canister on top", "heat exchanger"), self.lhv)
         given = dict(containers=kitchen["containers"], meals=meals)
         turns = second_burn.cold(
             given, camps, burner, self.blend, self.screen, self.least, lambda camp, row: hold[camp["name"], row["meal"]]
