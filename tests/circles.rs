@@ -56,7 +56,6 @@ const STILL: &[&str] = &[
     "plan::fuel",
     "plan::heat",
     "plan::new_ones",
-    "plan::on_the_way",
     "plan::said",
     "plan::setup",
     "plan::spread",

@@ -2,12 +2,12 @@
 
 use super::view::{Inputs, OneKitchen};
 use super::words;
-use crate::nouns::{Library, Trip, id};
+use crate::nouns::{Library, Meal, Trip, id};
 use crate::plan::{
     self, Advice, Allowed, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
     Plan, PotAdvice, PotLimit, WindAdvice,
 };
-use crate::units::{Time, Units, say};
+use crate::units::{Time, Units, Volume, say};
 use serde_json::{Value, json};
 
 /// Puts a value, by its id, as the reader's page puts it.
@@ -70,13 +70,13 @@ impl Teller<'_> {
     }
 
     fn pot(&self, pot: &PotAdvice, at: &str) -> String {
-        let volume = |what: &str, litres| {
-            (self.tell)(
-                &format!("{at}.pot.{what}"),
-                words::volume(litres, self.units),
-            )
+        let volume = |what: &str, litres| (self.tell)(&format!("{at}.pot.{what}"), size(litres));
+        let meal = match pot.meal {
+            Meal::Snow => "the drinking water melted",
+            Meal::Treatment => "the drinking water boiled",
+            meal => meal.word(),
         };
-        let meal = format!("{} at {}", pot.meal, self.camp(pot.camp));
+        let meal = format!("{meal} at {}", self.camp(pot.camp));
         let batches = |count: usize| if count == 1 { "batch" } else { "batches" };
         let limit = match pot.limit {
             PotLimit::OneBatch => String::new(),
@@ -150,8 +150,8 @@ impl Teller<'_> {
         let tell = |what: &str, words: String| (self.tell)(&format!("{at}.burn.{what}"), words);
         let fuel = tell("fuel", say::fuel(burn.fuel, self.units));
         let what = match &burn.container {
-            Some(name) => format!("A full {name} ({fuel} to burn)"),
-            None => format!("A filling of the burner ({fuel})"),
+            Some(name) => format!("a full {name} ({fuel} to burn)"),
+            None => format!("a filling of the burner ({fuel})"),
         };
         let full = tell("full", long(burn.full));
         match burn.least {
@@ -203,6 +203,11 @@ fn long(time: Time) -> String {
     }
     let (hours, rest) = ((minutes / 60.0).floor(), minutes % 60.0);
     format!("{} h {} min", say::number(hours, 0), say::number(rest, 0))
+}
+
+/// A pot's size and what goes into it, in litres as pots are named everywhere.
+fn size(volume: Volume) -> String {
+    format!("{} L", say::significant(volume.in_litres(), 3))
 }
 
 /// A wind speed, rounded down so that nobody plans for less wind than there is.

@@ -13,6 +13,7 @@ use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, T
 use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
+use std::rc::Rc;
 
 /// A burn that takes this many times as long as at full power is given up.
 const GIVEN_UP: f64 = 40.0;
@@ -93,7 +94,7 @@ pub(super) struct Leg<'a> {
     margin: f64,
     turns: Vec<Turn<'a>>,
     /// Burns that were worked out before: canisters are chosen by trying them over and over.
-    known: RefCell<BTreeMap<Known, Went>>,
+    known: Rc<RefCell<BTreeMap<Known, Went>>>,
 }
 
 /// What a burn of this leg hangs on beside the leg itself: its row, the canister to the last bit,
@@ -221,8 +222,32 @@ impl<'a> Leg<'a> {
             figures,
             margin: figures.boil_margin.value,
             turns,
-            known: RefCell::default(),
+            known: Rc::default(),
         }
+    }
+
+    /// Lets legs that burn alike, as those of equal kitchens do, remember each other's burns.
+    pub(super) fn share(mut legs: Vec<&mut Self>) {
+        for at in 1..legs.len() {
+            let (before, here) = legs.split_at_mut(at);
+            let leg = &mut here[0];
+            if let Some(same) = before.iter().find(|one| one.burns_as(leg)) {
+                leg.known = Rc::clone(&same.known);
+            }
+        }
+    }
+
+    /// Whether all that a burn hangs on is the same: the stove, and each turn's pots and air.
+    fn burns_as(&self, other: &Self) -> bool {
+        self.feed == other.feed
+            && self.least_gauge == other.least_gauge
+            && self.burner == other.burner
+            && self.heating_value == other.heating_value
+            && self.turns.len() == other.turns.len()
+            && self.turns.iter().zip(&other.turns).all(|(a, b)| {
+                let pots = || std::ptr::eq(a.row, b.row) || a.row.terms == b.row.terms;
+                a.at == b.at && a.start == b.start && a.around == b.around && pots()
+            })
     }
 
     /// The turns, in order of time.

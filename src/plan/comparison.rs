@@ -55,6 +55,28 @@ pub(crate) fn compare(base: &Base<'_>) -> Outcome<Compared> {
     Ok(Compared { rows, crossings })
 }
 
+/// Whether each stove of the catalogue can be set up in each kitchen: what [`compare`] can fail of
+/// beside the trip's own plan.
+///
+/// # Errors
+/// When nothing is known of a stove behind its windscreen, or its efficiency cannot be.
+pub(crate) fn can_be_set_up(trip: &Trip, library: &Library) -> Outcome<()> {
+    let mut stoves: Vec<&Stove> = library.stoves.values().collect();
+    stoves.sort_by(|a, b| a.family.cmp(&b.family).then_with(|| a.id.cmp(&b.id)));
+    for stove in stoves {
+        let Some(fuel) = library.fuels.get(&stove.fuel) else {
+            continue;
+        };
+        for (index, kitchen) in trip.kitchens.iter().enumerate() {
+            let kitchen = with_stove(kitchen, stove, fuel);
+            let (heating, _) = fuel::heating(&kitchen, library, None, "");
+            let (file, at) = (&trip.file, String::new());
+            Setup::new(library, &kitchen, index, file, trip.units, heating, at)?;
+        }
+    }
+    Ok(())
+}
+
 /// A kitchen with another stove; its own if it is of that family.
 pub(crate) fn with_stove(kitchen: &Kitchen, stove: &Stove, fuel: &Fuel) -> Kitchen {
     if kitchen.stove.family == stove.family {

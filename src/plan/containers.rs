@@ -107,6 +107,7 @@ pub(crate) fn hand_out(
         }
     }
     if !demands.is_empty() {
+        Leg::share(demands.iter_mut().map(|one| &mut one.burns).collect());
         canisters::hand_out(trip, library, demands, &mut out);
     }
     out

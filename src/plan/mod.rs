@@ -16,6 +16,7 @@ mod canister;
 mod canisters;
 mod cans;
 mod cautions;
+mod change;
 mod choose;
 mod cold;
 mod compared;
@@ -74,6 +75,7 @@ pub use boil::{
 };
 pub use boil_on::BoilOn;
 pub use canister::{CanisterBurn, CanisterBurnt, burn_canister};
+pub use change::{Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble};
 pub use days::{DayMeal, DayPlan, days};
 pub use drawn::{
     CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,
@@ -96,8 +98,7 @@ pub use types::{
     Plan, Role, Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
 };
 pub use what_if::{
-    Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble, changes, changes_of_all_stoves,
-    changes_on_the_way, changes_side_by_side, lightest_other,
+    changes, changes_of_all_stoves, changes_on_the_way, changes_side_by_side, lightest_other,
 };
 
 /// Decides every number of a trip or lesson.
@@ -128,6 +129,17 @@ pub fn plan_of_own_stoves(trip: &Trip, library: &Library) -> Outcome<Plan> {
         draws(&trip.camps, library),
         &[],
     )
+}
+
+/// As [`plan_of_own_stoves`], for those who only ask whether the trip can be planned: the other
+/// stoves are set up, and not burnt.
+///
+/// # Errors
+/// As [`plan`].
+pub fn plan_to_check(trip: &Trip, library: &Library) -> Outcome<Plan> {
+    let plan = plan_of_own_stoves(trip, library)?;
+    comparison::can_be_set_up(trip, library)?;
+    Ok(plan)
 }
 
 /// A lesson's plan with the fuel of its practice burns handed out too, a mass a kitchen.

@@ -2,6 +2,7 @@
 //! stoves, figures and facts.
 
 use super::advice::{Advice, FORECAST_HEIGHT, PotLimit, advice};
+use super::change::{DEGREES, HIGHER};
 use super::drawn::{canister_curves, canister_through, stack_outline};
 use super::issue::issues;
 use super::on_the_way::fuel_so_far;
@@ -12,7 +13,6 @@ use super::terms::Remedy;
 use super::types::{
     CampPlan, ComparisonRow, ContainerPlan, KitchenPlan, Plan, Role, Row, Usual, step_of,
 };
-use super::what_if::{DEGREES, HIGHER};
 use crate::nouns::{Library, Trip, Wind, id};
 use crate::units::{Fraction, HeatingValue, Mass, Warming};
 

@@ -6,8 +6,8 @@
 //! `rule.tarn-bench.greywater.distance`. Each printed line of a working has one too. Nothing here
 //! is in words but what a person wrote.
 
+use super::change::{Change, ChangeKind, Trouble};
 use super::types::{CautionPlan, KitchenPlan, Plan, Step, StepId};
-use super::what_if::{Change, ChangeKind, Trouble};
 use crate::nouns::{Assumed, Fact, FactValue, Id, RuleValue};
 use crate::units::{
     Angle, Energy, Force, Fraction, Length, Mass, Power, Pressure, Temperature, Time, Volume,

@@ -3,108 +3,14 @@
 //! What the kitchen card says in grams more and what stands side by side for the instructor are
 //! the same plans, worked once.
 
+use super::change::{Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble};
 use super::comparison::with_stove;
 use super::types::{Allowed, KitchenPlan, Plan};
 use super::{Depth, decide, draws};
-use crate::nouns::{Camp, Id, Kind, Kitchen, Library, Meal, Stove, Trip, Verdict, WaterFrom, Wind};
-use crate::units::{Length, Mass, Temperature, Time, Volume, Warming};
+use crate::nouns::{Camp, Id, Kind, Kitchen, Library, Stove, Trip, Verdict, WaterFrom, Wind};
+use crate::units::{Temperature, Time, Volume, Warming};
 use rayon::prelude::*;
 use std::sync::Arc;
-
-/// What may change while a trip is planned or runs.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum ChangeKind {
-    /// Nothing.
-    AsPlanned,
-    /// This wind at every camp.
-    Wind(Wind),
-    /// The next stronger wind everywhere.
-    MoreWind,
-    /// Lids on, or off.
-    Lid(bool),
-    /// Air and water colder by [`DEGREES`].
-    Colder,
-    /// Air and water warmer by [`DEGREES`].
-    Warmer,
-    /// One person more in each kitchen.
-    PersonMore,
-    /// One night more at the camp of that index, the one that costs most.
-    NightMore(usize),
-    /// Every camp higher by [`HIGHER`], and colder for it.
-    Higher,
-    /// All water from snow.
-    FromSnow,
-    /// The largest pot half as large again.
-    LargerPot,
-    /// Another stove, by its id in the catalogue.
-    Stove(Id),
-}
-
-/// How much colder and warmer, kelvins: 5 °C, 9 °F.
-pub const DEGREES: f64 = 5.0;
-
-/// How much higher.
-pub const HIGHER: Length = Length::metres(500.0);
-
-/// One change, and what becomes of each kitchen.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Change {
-    /// What changes.
-    pub kind: ChangeKind,
-    /// One a kitchen, in order; empty where the changed trip cannot be planned.
-    pub kitchens: Vec<Changed>,
-}
-
-/// A kitchen under one change.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Changed {
-    /// Its name.
-    pub name: String,
-    /// Likely fuel; none where a pot never boils.
-    pub fuel: Option<Mass>,
-    /// Fuel to take; none where a pot never boils.
-    pub carry: Option<Mass>,
-    /// Minutes at the stove a day, all meals; none where a pot never boils.
-    pub minutes: Option<Time>,
-    /// Whether in this wind it may not boil at all.
-    pub may_not_boil: bool,
-    /// What does not work, or is weak; empty where all is well.
-    pub troubles: Vec<Trouble>,
-}
-
-/// What does not work under a change.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Trouble {
-    /// A pot never boils.
-    Stops {
-        /// For what.
-        meal: Meal,
-        /// Where it stops.
-        at: Temperature,
-    },
-    /// The flame does not make up for what a held pot loses.
-    CannotHold,
-    /// The canister is weak or does not work.
-    Canister {
-        /// At which meal.
-        meal: Meal,
-        /// How it does.
-        verdict: Verdict,
-    },
-    /// In this wind it may not boil at all.
-    MayNotBoil,
-}
-
-impl Change {
-    /// How the fuel to take of a kitchen moves against the trip as planned; none where before or
-    /// after the change a pot never boils.
-    #[must_use]
-    pub fn more(&self, plan: &Plan, kitchen: usize) -> Option<Mass> {
-        let old = plan.kitchens.get(kitchen).filter(|one| one.boils())?;
-        let carry = self.kitchens.get(kitchen)?.carry?;
-        Some(carry - old.fuel.carry)
-    }
-}
 
 /// The changes that a card in the hand speaks of.
 #[must_use]
@@ -182,22 +88,38 @@ pub fn changes(trip: &Trip, library: &Library, plan: &Plan, kinds: &[ChangeKind]
     }
     // A draw belongs to its camp and day: those of the longer trip serve the others too.
     let draws = draws(&camps, library);
-    kinds
+    // Where the same wind blows everywhere, one step more of it is that wind everywhere.
+    let wind = trip.camps.first().map(|camp| camp.wind);
+    let everywhere = wind.filter(|wind| trip.camps.iter().all(|camp| camp.wind == *wind));
+    let same = |kind: &ChangeKind| match (kind, everywhere) {
+        (ChangeKind::MoreWind, Some(wind)) => ChangeKind::Wind(wind.windier()),
+        _ => kind.clone(),
+    };
+    let mut unlike: Vec<ChangeKind> = Vec::new();
+    for kind in kinds.iter().map(same) {
+        if !unlike.contains(&kind) {
+            unlike.push(kind);
+        }
+    }
+    let worked: Vec<Vec<Changed>> = unlike
         .par_iter()
         .map(|kind| {
             let of = |plan: &Plan| plan.kitchens.iter().map(|one| kitchen(plan, one)).collect();
-            let kitchens = if *kind == ChangeKind::AsPlanned {
-                of(plan)
-            } else {
-                let changed = changed(trip, library, kind);
-                let draws = Arc::clone(&draws);
-                let planned = decide(&changed, library, Depth::Carry, draws, &[]);
-                planned.map_or_else(|_| Vec::new(), |plan| of(&plan))
-            };
-            Change {
-                kind: kind.clone(),
-                kitchens,
+            if *kind == ChangeKind::AsPlanned {
+                return of(plan);
             }
+            let changed = changed(trip, library, kind);
+            let draws = Arc::clone(&draws);
+            let planned = decide(&changed, library, Depth::Carry, draws, &[]);
+            planned.map_or_else(|_| Vec::new(), |plan| of(&plan))
+        })
+        .collect();
+    let found = |kind: &ChangeKind| unlike.iter().position(|one| *one == same(kind));
+    kinds
+        .iter()
+        .map(|kind| Change {
+            kind: kind.clone(),
+            kitchens: found(kind).map_or_else(Vec::new, |at| worked[at].clone()),
         })
         .collect()
 }

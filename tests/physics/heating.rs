@@ -279,3 +279,41 @@ fn a_flow_for_a_time_takes_that_time() {
         }
     }
 }
+
+/// Sixteen points give what twenty thousand equal steps give, also where little more reaches the pot
+/// than leaves it.
+#[test]
+fn an_open_pot_takes_what_a_fine_sum_of_it_takes() {
+    const STEPS: u32 = 20_000;
+    let reference = reference();
+    let air = Temperature::celsius(5.0);
+    let loss = Loss {
+        watts_per_kelvin: 30.0 * surface_m2(reference.capacity),
+        air,
+        open: Some(OpenTop::new(
+            16.0,
+            6.0,
+            reference.capacity,
+            air,
+            Fraction::percent(50.0),
+            HeatingValue::megajoules_per_kilogram(2.30),
+        )),
+    };
+    let at_end = loss.at(reference.pot.end);
+    let rise = reference.pot.end - reference.pot.start;
+    let capacity = 4186.0 + reference.pot.pot_joules_per_kelvin;
+    for times in [1.15, 1.5, 4.0] {
+        let flow = at_end * times;
+        let step = rise.kelvins() / f64::from(STEPS);
+        let fine: f64 = (0..STEPS)
+            .map(|count| {
+                let way = Warming::of_kelvins(step * (f64::from(count) + 0.5));
+                let stays = flow - loss.at(reference.pot.start + way);
+                capacity * step / stays.in_watts()
+            })
+            .sum();
+        let took = heat(flow, &loss, &reference.pot, MARGIN).time();
+        let took = took.expect("it boils").in_seconds();
+        near_share(&format!("{times} x the loss"), took, fine, 1e-5);
+    }
+}

@@ -55,8 +55,12 @@ fn no_pot_is_advised_that_its_stove_is_warned_of() {
 #[test]
 fn no_pot_is_advised_that_never_boils() {
     let mut trip = one_night();
-    trip.kitchens[0] = kitchen(4, Family::Tablet, vec![pot(0.8, None)]);
-    trip.camps[0].wind = Wind::Calm;
+    trip.kitchens[0] = kitchen(4, Family::Tablet, vec![pot(0.9, None)]);
+    let camp = &mut trip.camps[0];
+    (camp.wind, camp.elevation) = (Wind::Breezy, Length::metres(500.0));
+    camp.day = Temperature::celsius(-2.0);
+    camp.night = Temperature::celsius(-3.0);
+    camp.water = Temperature::celsius(1.0);
     let found = advised(&trip);
     let Some(pot) = &found.kitchens[0].pot else {
         panic!("it boils in the small pot")
