@@ -2,7 +2,7 @@
 
 use super::view::{Inputs, OneKitchen};
 use super::words;
-use crate::nouns::{Library, Meal, Trip, id};
+use crate::nouns::{Library, Trip, id};
 use crate::plan::{
     self, Advice, Allowed, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
     Plan, PotAdvice, PotLimit, WindAdvice,
@@ -71,12 +71,7 @@ impl Teller<'_> {
 
     fn pot(&self, pot: &PotAdvice, at: &str) -> String {
         let volume = |what: &str, litres| (self.tell)(&format!("{at}.pot.{what}"), size(litres));
-        let meal = match pot.meal {
-            Meal::Snow => "the drinking water melted",
-            Meal::Treatment => "the drinking water boiled",
-            meal => meal.word(),
-        };
-        let meal = format!("{meal} at {}", self.camp(pot.camp));
+        let meal = format!("{} at {}", pot.meal, self.camp(pot.camp));
         let batches = |count: usize| if count == 1 { "batch" } else { "batches" };
         let limit = match pot.limit {
             PotLimit::OneBatch => String::new(),
@@ -140,9 +135,9 @@ impl Teller<'_> {
             "Snow at {}: this stove melts about {} an hour, so {} a day for {} to drink. Start \
              before supper, with some water under the snow.",
             self.camp(melt.camp),
-            tell("in-an-hour", words::volume(melt.in_an_hour, self.units)),
+            tell("in-an-hour", rough(melt.in_an_hour, self.units)),
             tell("time", long(melt.time)),
-            tell("a-day", words::volume(melt.a_day, self.units)),
+            tell("a-day", rough(melt.a_day, self.units)),
         )
     }
 
@@ -208,6 +203,14 @@ fn long(time: Time) -> String {
 /// A pot's size and what goes into it, in litres as pots are named everywhere.
 fn size(volume: Volume) -> String {
     format!("{} L", say::significant(volume.in_litres(), 3))
+}
+
+/// A volume as roughly as it is known.
+fn rough(volume: Volume, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{} L", say::significant(volume.in_litres(), 2)),
+        Units::Us | Units::Both => words::volume(volume, units),
+    }
 }
 
 /// A wind speed, rounded down so that nobody plans for less wind than there is.

@@ -169,14 +169,16 @@ pub fn advice(trip: &Trip, library: &Library, plan: &Plan) -> Advice {
     }
 }
 
-/// The pot for the meal that takes the most batches.
+/// The pot for the meal that takes the most batches; snow, drinking and wash water aside.
 fn pot(kitchen: &Kitchen, library: &Library, plan: &KitchenPlan) -> Option<PotAdvice> {
     if !plan.boils() {
         return None;
     }
     let size = |row: &&Row| row.batches.len() * 1_000_000 + row.water.in_millilitres() as usize;
+    // Snow, drinking and wash water go on potful by potful: nobody carries a pot for them.
+    let meal = |row: &&Row| !matches!(row.meal, Meal::Snow | Meal::Treatment | Meal::Washing);
     // of equals the first
-    let row = plan.rows.iter().rev().max_by_key(size)?;
+    let row = plan.rows.iter().filter(meal).rev().max_by_key(size)?;
     let now = row.batches.len();
     let of = |better, limit| {
         Some(PotAdvice {
