@@ -40,7 +40,8 @@ canister-lighter-than-tare canister-unknown-size canister-without-scale canister
 efficiency-measured-over-100 efficiency-over-100 efficiency-zero elevation-high elevation-low equal-camps
 equal-kitchens fuel-of-other-stove fuel-too-hot fuel-warmer-than-a-hand heating-value huge-number kitchen-name-is-no-name
 kitchens-do-not-sum kitchens-listed-more-than-people kitchens-more-than-people kitchens-times-nights
-liquid-feed nights-many nights-zero people-too-many people-zero pot-material power-too-low pressure
+liquid-feed nights-many nights-zero people-too-many people-zero pot-material power-of-a-furnace power-of-a-match
+power-too-low pressure
 price-unknown resupply-first resupply-unknown restrictions-no-stove-to-boil
 restrictions-no-valve restrictions-yes-beside-a-ban snow-above-zero step temperature-high temperature-low
 trial-blend trial-hotter-than-boiling trial-more-fuel-after trial-no-warmer trial-over-100 unknown-fuel
