@@ -1,5 +1,4 @@
-//! The canisters of a kitchen burnt through a leg, meal by meal: which one is in use, how cold it
-//! gets, what it gives, and how it does.
+//! A kitchen's canisters burnt through a leg, meal by meal: which is in use, how cold, how it does.
 
 use super::cans::{Can, NOTHING, Shell, open};
 use super::types::{CampPlan, Row};
@@ -18,8 +17,7 @@ use std::rc::Rc;
 /// A burn that takes this many times as long as at full power is given up.
 const GIVEN_UP: f64 = 40.0;
 
-/// Heat from the air into a canister, W/(m2 K): a screen that leaves it in its lee makes the wind a
-/// class calmer; one all round the pot keeps it outside.
+/// Heat from the air into a canister, W/(m2 K): a class calmer in a screen's lee, not outside it.
 pub(crate) fn film(figures: &Figures, wind: Wind, screen: Screen) -> f64 {
     let at = match (screen, wind) {
         (Screen::Natural | Screen::Partial, Wind::Breezy) => Wind::Calm,
@@ -97,8 +95,7 @@ pub(super) struct Leg<'a> {
     known: Rc<RefCell<BTreeMap<Known, Went>>>,
 }
 
-/// What a burn of this leg hangs on beside the leg itself: its row, the canister to the last bit,
-/// and the share of the row.
+/// What a burn hangs on beside its leg: the row, the canister to the last bit, the row's share.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 struct Known {
     row: usize,
@@ -165,8 +162,7 @@ pub(super) fn burner(kitchen: &Kitchen, library: &Library) -> Burner {
 }
 
 impl<'a> Leg<'a> {
-    /// The turns of a kitchen's rows at some camps: night by night, in the order of the meals,
-    /// breakfast last.
+    /// The turns of a kitchen's rows at some camps: night by night, breakfast last.
     pub(super) fn of(
         trip: &'a Trip,
         library: &'a Library,
@@ -255,9 +251,8 @@ impl<'a> Leg<'a> {
         &self.turns
     }
 
-    /// Burns the canisters turn by turn, each turn with the first in order that does it well
-    /// enough, and says how each went. A turn that no canister does alone takes one after the
-    /// other.
+    /// Burns the canisters turn by turn, each with the first that does it well enough; a turn that
+    /// none does alone takes one after the other.
     pub(super) fn judge(&self, cans: &mut Vec<Can>) -> Vec<Judged> {
         let mut judged = Vec::with_capacity(self.turns.len());
         for turn in &self.turns {
