@@ -302,7 +302,7 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
                 format!("take {}", remedies.join("; or "))
             };
             let message = format!(
-                "{}: {} at {} never boils on the {}: the pot stops at {:.0} C",
+                "{}: water for {} at {} never boils on the {}: the pot stops at {:.0} C",
                 kitchen.name,
                 row.meal,
                 plan.camps[row.camp].name,

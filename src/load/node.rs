@@ -1,6 +1,7 @@
 //! A file as a tree of texts that know where they stand.
 
 use crate::diag::{Place, Problem, Source};
+use std::cell::RefCell;
 use std::sync::Arc;
 
 /// Lines longer than this are cut where they are shown.
@@ -78,12 +79,7 @@ impl Spot {
     /// The place to show, with what is written there underlined.
     #[must_use]
     pub fn place(&self) -> Place {
-        let line = self
-            .source
-            .text
-            .lines()
-            .nth(self.line - 1)
-            .unwrap_or_default();
+        let line = self.line_text();
         let rest: String = line.chars().skip(self.column - 1).collect();
         let width = written_width(&rest);
         let shown: String = if line.chars().count() > SHOWN_LINE {
@@ -102,6 +98,27 @@ impl Spot {
             width: width.clamp(1, room.max(1)),
             text: plain(&shown),
         }
+    }
+
+    /// The line as written. Where the last one asked for began is remembered: problems come in the
+    /// order of lines, and a table may have a hundred thousand.
+    fn line_text(&self) -> &str {
+        thread_local! {
+            static LAST: RefCell<(Arc<str>, usize, usize)> = RefCell::new((Arc::from(""), 1, 0));
+        }
+        let text = &self.source.text;
+        LAST.with_borrow_mut(|(of, line, start)| {
+            if !Arc::ptr_eq(of, text) || *line > self.line {
+                (*of, *line, *start) = (Arc::clone(text), 1, 0);
+            }
+            while *line < self.line {
+                let Some(end) = text[*start..].find('\n') else {
+                    return "";
+                };
+                (*line, *start) = (*line + 1, *start + end + 1);
+            }
+            text[*start..].lines().next().unwrap_or_default()
+        })
     }
 
     /// A problem at this one character.

@@ -5,6 +5,7 @@ import re
 import subprocess
 import sys
 import xml.etree.ElementTree
+from collections import Counter
 from pathlib import Path
 
 import pytest
@@ -41,10 +42,11 @@ def words(file):
 
 
 def test_no_word_is_lost(packets, large):
+    """A card in large print may draw what the usual one has no room for, so it may say more."""
     out, found = large
     for file in found:
-        normal = packets / file.relative_to(out)
-        assert words(file) == words(normal), f"{file.name} of {file.parent.parent.name}"
+        lost = Counter(words(packets / file.relative_to(out))) - Counter(words(file))
+        assert not lost, f"{file.name} of {file.parent.parent.name}: {sorted(lost)[:10]}"
 
 
 def test_nothing_stands_outside_its_page(large):

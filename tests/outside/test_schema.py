@@ -36,7 +36,7 @@ blend-not-100 blend-of-liquid-fuel canister-does-not-fit course-fallback-too-sho
 course-check-before-teaching course-fallback-focus course-focus-banned course-focus-not-taught
 course-no-free-adult course-nothing-left course-session-after-the-last course-session-focus-indoors
 course-two-on-one-clock course-minutes-zero course-no-adult course-ratio course-stations course-too-short canister-equal-tags canister-heavier-than-full
-canister-lighter-than-tare canister-unknown-size canister-without-scale canisters-too-many confidence date drinking
+canister-lighter-than-tare canister-unknown-size canister-without-scale canisters-too-many confidence content-not-there date drinking
 efficiency-measured-over-100 efficiency-over-100 efficiency-zero elevation-high elevation-low equal-camps
 equal-kitchens fuel-of-other-stove fuel-too-hot fuel-warmer-than-a-hand heating-value huge-number kitchen-name-is-no-name
 kitchens-do-not-sum kitchens-listed-more-than-people kitchens-more-than-people kitchens-times-nights

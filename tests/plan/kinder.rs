@@ -134,7 +134,7 @@ impl Count {
 }
 
 /// The grid: each case a little off its point, so that round numbers are no luck.
-/// `LEESIDE_CASES` says how often the grid is walked, each time elsewhere (20 times by hand).
+/// `LEESIDE_CASES` says how often the grid is walked, each time elsewhere.
 fn each(mut of: impl FnMut(&mut Count, Case)) {
     let times = std::env::var("LEESIDE_CASES").map_or(1, |times| times.parse().expect("a number"));
     let mut count = Count::default();
@@ -239,6 +239,7 @@ fn a_full_canister_boils_eleven_to_fourteen_litres_in_calm_summer() {
         full / supper.fuel.in_grams()
     };
     let (calm, breezy) = (litres(Wind::Calm), litres(Wind::Breezy));
-    assert!((11.0..=14.5).contains(&calm), "{calm}");
-    assert!(breezy < calm && breezy > 7.0, "{breezy}");
+    assert!((11.0..=14.0).contains(&calm), "{calm}");
+    // the sums come to 10.7 L: kinder than what is said of a breeze, by less than a tenth
+    assert!((8.0..=11.0).contains(&breezy), "{breezy}");
 }

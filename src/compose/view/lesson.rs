@@ -23,6 +23,8 @@ const MOST_WORDS: usize = 2400;
 
 /// Words whose room a row of a table or two ticks take.
 const ROW_WORDS: usize = 14;
+/// As many parts as four sides hold beside kit, cautions and what is covered.
+const MANY_PARTS: usize = 15;
 
 /// The lesson plan.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -255,8 +257,10 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_drawings: !drawings.is_empty(),
         drawings,
     };
-    // The clock and four sides; a session more has its own clock and rounds.
-    let sides = 4 + course.sessions.len();
+    // The clock and four sides; a session more has its own clock and rounds, and a long one
+    // more parts than four sides hold.
+    let many = view.cards.len() > MANY_PARTS;
+    let sides = 4 + course.sessions.len() + usize::from(many && course.sessions.len() == 1);
     vec![Filled {
         most_pages: Some(sides),
         ..Filled::of(None, &view, figures)
