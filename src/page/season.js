@@ -183,7 +183,7 @@ export async function make(bench, step) {
     if (step(done, good.length) === false) return null;
   }
   const { table, files, flags } = folder(season.text);
-  const needed = Object.fromEntries(Object.entries(packets).filter(([path]) => /\/(manifest\.json|packet\.pdf)$/.test(path)));
+  const needed = Object.fromEntries(Object.entries(packets).filter(([path]) => /(\/manifest\.json|\.pdf)$/.test(path)));
   const joined = await bench.run(["season", "join", table, ...asked, ...flags], { ...files, ...needed }, { limit: 10 * LIMIT });
   if (joined.status === 2 || !joined.files["out/season/index.html"]) return joined.err.trim();
   season.made = Object.fromEntries(Object.entries({ ...packets, ...joined.files }).map(([path, bytes]) => [path.replace(/^out\//, ""), bytes]));

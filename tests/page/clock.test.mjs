@@ -67,20 +67,20 @@ test("by keys and by buttons, with the reason where it cannot be", async () => {
   await page.getByText("or more, or leave out of").waitFor();
   assert.equal(await now(page, "Minutes there are"), "160");
   // a part's minutes are this group's own, above the library's
-  const parts = page.getByRole("slider", { name: "Join, listen, sniff, look" });
-  const before = Number(await now(page, "Join, listen, sniff, look"));
+  const parts = page.getByRole("slider", { name: "The tired canister" });
+  const before = Number(await now(page, "The tired canister"));
   await parts.focus();
   for (let at = 0; at < 4; at += 1) await page.keyboard.press("ArrowRight");
-  await page.getByText(`Join, listen, sniff, look: ${before + 4} min.`).waitFor();
-  await page.waitForFunction((wanted) => document.querySelector('[aria-label="Join, listen, sniff, look"][role=slider]')?.getAttribute("aria-valuenow") === wanted && document.querySelector("main[data-looked]"), String(before + 4), { timeout: 30_000 });
+  await page.getByText(`The tired canister: ${before + 4} min.`).waitFor();
+  await page.waitForFunction((wanted) => document.querySelector('[aria-label="The tired canister"][role=slider]')?.getAttribute("aria-valuenow") === wanted && document.querySelector("main[data-looked]"), String(before + 4), { timeout: 30_000 });
   await looked(page);
-  const group = page.getByRole("group", { name: "Join, listen, sniff, look" });
+  const group = page.getByRole("group", { name: "The tired canister" });
   await parts.focus();
   for (let at = 0; at < before + 4; at += 1) await page.keyboard.press("ArrowLeft");
-  await page.getByText("6 min is the least that is safe").waitFor();
+  await page.getByText("5 min is the least that is safe").waitFor();
   await group.getByRole("button", { name: "As the library has it" }).click();
   await page.getByText("as the library has it.").waitFor();
-  await page.waitForFunction((wanted) => document.querySelector('[aria-label="Join, listen, sniff, look"][role=slider]')?.getAttribute("aria-valuenow") === wanted, String(before), { timeout: 30_000 });
+  await page.waitForFunction((wanted) => document.querySelector('[aria-label="The tired canister"][role=slider]')?.getAttribute("aria-valuenow") === wanted, String(before), { timeout: 30_000 });
   await page.getByRole("group", { name: "Stations lit at a time" }).getByRole("button", { name: "Less" }).click();
   await page.getByText("Stations lit at a time: 1.").waitFor();
   await close(page);
@@ -89,7 +89,7 @@ test("by keys and by buttons, with the reason where it cannot be", async () => {
 for (const [name, look] of [["a phone", { width: 390, height: 844, isMobile: true, hasTouch: true }], ["320 px in the dark", { width: 320, height: 640, colorScheme: "dark" }]]) {
   test(`the clock fits and has no finding of axe: ${name}`, async () => {
     const page = await onTheClock(look);
-    await page.getByRole("slider", { name: "Join, listen, sniff, look" }).focus();
+    await page.getByRole("slider", { name: "The tired canister" }).focus();
     await axe(page, "clock");
     await noSideScroll(page, "clock");
     await shot(page, `clock-${look.width}`);

@@ -98,6 +98,12 @@ function lanesOf(rows) {
   return [...new Set([...places.filter(([, lit]) => lit), ...places.filter(([name]) => name !== "all together"), ...places].map(([name]) => name))];
 }
 
+/** What a row is called: its part, or the parts that go on side by side. */
+export function titleOf(row, titles) {
+  const beside = row.segment === "carousel" ? new Set((row.places ?? []).map((place) => titles.get(place.does)).filter(Boolean)) : [];
+  return titles.get(row.segment) ?? ([...beside].sort().join(" / ") || say.capital(say.spoken(row.segment)));
+}
+
 export function Picture({ session, at, titles, library }) {
   const [draft, setDraft] = useState(null);
   const [chosen, setChosen] = useState(null);
@@ -107,7 +113,7 @@ export function Picture({ session, at, titles, library }) {
   const rows = session.rows ?? [];
   const stations = lanesOf(rows);
   const all = handles(session, at, stations.length);
-  const parts = rows.map((row) => part(row, titles.get(row.segment) ?? say.capital(say.spoken(row.segment)), library));
+  const parts = rows.map((row) => part(row, titleOf(row, titles), library));
   const found = (id) => all[id] ?? parts[id];
   useEffect(() => () => clearTimeout(wait.current), []);
   // a plan that comes in takes a move back that was written, none that still goes on
@@ -225,7 +231,7 @@ export function Picture({ session, at, titles, library }) {
             const wideOf = Math.max(3, (minute(row.end) - minute(row.start)) * MINUTE - 1);
             const places = row.places?.length ? row.places : [{ station: stations[0] }];
             const bars = places.map((place) => <rect x={x(minute(row.start))} y={lane(place)} width={wideOf} height={TALL - 4} class={place.lit ? "lit" : row.kind === "break" ? "rest" : "cold"} />);
-            const words = `${row.start} ${titles.get(row.segment) ?? say.spoken(row.segment)}${places.some((place) => place.lit) ? ", lit" : ""}`;
+            const words = `${row.start} ${titleOf(row, titles)}${places.some((place) => place.lit) ? ", lit" : ""}`;
             const late = draft?.id === number ? (draft.to - parts[number].now) * MINUTE : 0;
             return (
               <g class="part">

@@ -1,7 +1,7 @@
 // The lesson's clock: as a picture to move minutes and stations on, and in words
 // in the table below it.
 import * as say from "../text/words.js";
-import { Picture } from "./clock-picture.jsx";
+import { Picture, titleOf } from "./clock-picture.jsx";
 import { Heading, useKnown } from "./parts.jsx";
 import { Problems } from "./numbers.jsx";
 import { toLine } from "./to-line.js";
@@ -33,7 +33,7 @@ function Session({ session, at, library }) {
       <div class="scroll" tabIndex={0} role="region" aria-label="The clock as a table">
         <table>
           <thead><tr><th scope="col">Clock</th><th scope="col">What</th><th scope="col">How</th><th scope="col">Lit</th></tr></thead>
-          <tbody>{rows.map((row) => <tr><td>{row.start} to {row.end}</td><th scope="row">{titles.get(row.segment) ?? say.capital(say.spoken(row.segment))}</th><td>{row.kind}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => place.station).join(", ") || "nothing"}</td></tr>)}</tbody>
+          <tbody>{rows.map((row) => <tr><td>{row.start} to {row.end}</td><th scope="row">{titleOf(row, titles)}</th><td>{row.kind}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => place.station).join(", ") || "nothing"}</td></tr>)}</tbody>
         </table>
       </div>
       {session.left_out?.length > 0 && <Left rows={session.left_out} />}
