@@ -1,9 +1,13 @@
 // Holds every page of a packet against the Nu HTML checker, axe-core and a real
 // browser: `node check.mjs PACKET-FOLDER [--shots FOLDER]`. Exit 1 on any fault.
+// Every page is opened, held against axe-core in one look and against the narrowest window, and
+// its links are followed. The longest and the shortest page of each sheet is tried in every look
+// and used: ticked, written on, cleared, printed, turned by keys, with scripts off. `--all` uses
+// every page so, and so do pictures.
 //
 // CHROMIUM names the browser (default /usr/bin/chromium); java must be there.
 import { execFileSync } from "node:child_process";
-import { existsSync, mkdirSync, readdirSync, readFileSync } from "node:fs";
+import { existsSync, mkdirSync, readdirSync, readFileSync, statSync } from "node:fs";
 import { createServer } from "node:http";
 import { createRequire } from "node:module";
 import { availableParallelism } from "node:os";
@@ -17,6 +21,7 @@ const VNU = join(require.resolve("vnu-jar/package.json"), "..", "build", "dist",
 const folder = resolve(process.argv[2] ?? ".");
 const shotsAt = process.argv.indexOf("--shots");
 const shots = shotsAt > 0 ? resolve(process.argv[shotsAt + 1]) : null;
+const everyPage = shots !== null || process.argv.includes("--all");
 const faults = [];
 const counts = {};
 
@@ -257,8 +262,7 @@ async function withoutScripts(browser, name) {
 }
 
 // Every link inside the packet leads to a file, a heading or outside by https.
-async function links(context, name) {
-  const page = await open(context, name);
+async function links(page, name) {
   const targets = await page.evaluate(() => [...document.querySelectorAll("a[href]")].map((a) => {
     const href = a.getAttribute("href");
     return { href, here: href.startsWith("#") ? document.getElementById(decodeURIComponent(href.slice(1))) !== null : null };
@@ -270,7 +274,6 @@ async function links(context, name) {
     if (/^[a-z]+:|^\//i.test(href) || !existsSync(join(folder, dirname(name), file))) fault(name, `leads nowhere: ${href}`);
   }
   if (targets.length) did("pages with links");
-  await page.close();
 }
 
 // What the printer gets: all cards and answers, no bars.
@@ -295,7 +298,19 @@ const LOOKS = [
   ["320 px", { width: 320, height: 600 }, "light"],
 ];
 
-async function checkPage(browser, name) {
+// A sheet of several kitchens is one sheet: `learners/packing-list-red.html` as `packing-list`.
+function sheetOf(name) {
+  return name.split("/").slice(1).join("/").replace(/(packing-list|kitchen-checklist|fuel-worksheet(?:-key)?)(-.*)?\.html$/, "$1.html");
+}
+
+function longestAndShortest() {
+  const bySize = [...pages].sort((a, b) => statSync(join(folder, a)).size - statSync(join(folder, b)).size);
+  const ends = new Map();
+  for (const name of bySize) ends.set(sheetOf(name), [ends.get(sheetOf(name))?.[0] ?? name, name]);
+  return new Set([...ends.values()].flat());
+}
+
+async function usePage(browser, name) {
   const context = await browser.newContext({ viewport: LOOKS[0][1], hasTouch: true });
   const page = await open(context, name);
   for (const [look, size, colorScheme] of LOOKS) {
@@ -308,14 +323,26 @@ async function checkPage(browser, name) {
       await page.screenshot({ path: join(shots, `${name.replaceAll("/", "-")}-${look.replace(/\W+/g, "-")}.png`), fullPage: true });
     }
   }
+  await links(page, name);
   await page.setViewportSize(LOOKS[0][1]);
   await keepsTicks(context, name);
   await tellsWhere(context, name);
   await cardsByKeyboard(context, name);
-  await links(context, name);
   await printed(context, name);
   await context.close();
   await withoutScripts(browser, name);
+  did("pages used");
+}
+
+async function lookAtPage(context, name, [look, size, colorScheme]) {
+  const page = await open(context, name);
+  await page.setViewportSize(size);
+  await page.emulateMedia({ colorScheme });
+  await accessible(page, name, look);
+  await page.setViewportSize({ width: 320, height: 600 });
+  await noSideScroll(page, name, "320 px");
+  await links(page, name);
+  await page.close();
 }
 
 await new Promise((done) => server.listen(0, "127.0.0.1", done));
@@ -327,9 +354,16 @@ const browser = await chromium.launch({
 });
 try {
   validate();
-  const queue = [...pages];
+  const used = everyPage ? new Set(pages) : longestAndShortest();
+  const queue = [...pages.entries()];
   const work = async () => {
-    for (let name = queue.shift(); name; name = queue.shift()) await checkPage(browser, name);
+    const context = await browser.newContext({ hasTouch: true });
+    for (let next = queue.shift(); next; next = queue.shift()) {
+      const [at, name] = next;
+      if (used.has(name)) await usePage(browser, name);
+      else await lookAtPage(context, name, LOOKS[at % LOOKS.length]);
+    }
+    await context.close();
   };
   await Promise.all(Array.from({ length: Math.max(2, availableParallelism()) }, work));
 } finally {
