@@ -694,7 +694,7 @@ impl Look {
             still_good_pages: self.still_good_pages,
             corner_hole: self.corner_hole,
             // a card is held at arm's length: its letters come first
-            drawings_if_room: self.corner_hole,
+            drawings_if_room: self.corner_hole && !large_print,
             cards: self.cards,
             landscape: self.landscape,
         }

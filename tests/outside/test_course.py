@@ -205,7 +205,7 @@ def order(rows):
 
 
 def form_once(rows):
-    """Each writes the form of a check once: while others are there, or all together."""
+    """Each writes the form once: while others are at the flame, or all together."""
     written, together = {}, 0
     for row in rows:
         takes = (minutes(row["end"]) - minutes(row["start"])) % 1440

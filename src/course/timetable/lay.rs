@@ -142,7 +142,7 @@ fn laid<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>, carousels: Vec<Caro
     layer.stretch(&mut lines);
     let laid = layer.put(&lines, true);
     // Who wrote the form while waiting for the flame does not write it again.
-    if held.check.is_some() && laid.0 {
+    if matches!(held.check, Some(Checked::Lit(_))) && laid.0 {
         lines.retain(|line| line.what != What::Form);
         return layer.put(&lines, true).1;
     }
