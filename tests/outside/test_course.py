@@ -205,7 +205,7 @@ def order(rows):
 
 
 def form_once(rows):
-    """Each writes the form once: while others are at the flame, or all together."""
+    """Where the check is at a flame each writes the form once: while others are there, or all together."""
     written, together = {}, 0
     for row in rows:
         takes = (minutes(row["end"]) - minutes(row["start"])) % 1440
@@ -239,7 +239,7 @@ def walk(plan, focus):
                 checked = True
             if session["place"] == "indoors":
                 assert not (row["flame"] or row["opens_fuel"] or row["outdoors_only"]), row
-        if session["kind"] == "check":
+        if session["kind"] == "check" and any(row["flame"] for row in rows):
             form_once(rows)
         fallback = session.get("fallback")
         if fallback:
