@@ -268,14 +268,14 @@ pub fn run(make: &Make) -> Outcome<Made> {
     Ok(Made { warnings, ..made })
 }
 
+/// What prints, by the folders of content that are laid over the library.
+type Presses = BTreeMap<Vec<PathBuf>, Press>;
+
 /// What prints each trip: one for all that have the same folders of content.
 ///
 /// # Errors
 /// Every problem of content and templates.
-fn presses(
-    make: &Make,
-    trips: &[Written],
-) -> Outcome<(BTreeMap<Vec<PathBuf>, Press>, Vec<Problem>)> {
+fn presses(make: &Make, trips: &[Written]) -> Outcome<(Presses, Vec<Problem>)> {
     let mut presses = BTreeMap::new();
     let mut warnings = Vec::new();
     let mut problems = Vec::new();
