@@ -17,14 +17,8 @@ import subprocess
 import time
 
 import pytest
+from given import LEDGE
 
-BASE = """title: Otter ledge
-starts: 2027-06-04
-people: {learners: 3, instructors: 1}
-stove: canister on top
-water_treatment: filter
-camps: [{name: Otter ledge, nights: 1, elevation: 900 m}]
-"""
 KILLS = int(os.environ.get("KILLS", "10"))
 
 
@@ -35,7 +29,7 @@ def table(learners):
 
 @pytest.fixture
 def office(tmp_path):
-    (tmp_path / "otter.yaml").write_text(BASE)
+    (tmp_path / "otter.yaml").write_text(LEDGE)
     (tmp_path / "june.csv").write_text(table(3))
 
     class Office:

@@ -9,15 +9,9 @@ from pathlib import Path
 
 import pypdf
 import pytest
+from given import LEDGE
 
 BIN = Path(sys.executable).parent
-BASE = """title: Otter ledge
-starts: 2027-06-04
-people: {learners: 3, instructors: 1}
-stove: canister on top
-water_treatment: filter
-camps: [{name: Otter ledge, nights: 1, elevation: 900 m}]
-"""
 # a Friday and a Saturday of one week (ISO 8601), a Monday of the next
 TABLE = """departure,base,start date,learners,guide
 heron,otter,2027-06-04,3,Guide A
@@ -35,7 +29,7 @@ def run(*command, cwd=None, threads=None):
 
 
 def season(folder, table=TABLE, *more, threads=None):
-    (folder / "otter.yaml").write_text(BASE)
+    (folder / "otter.yaml").write_text(LEDGE)
     (folder / "june.csv").write_text(table)
     run(os.environ["LEESIDE"], "season", "june.csv", *more, cwd=folder, threads=threads)
     return folder / "out"

@@ -106,21 +106,22 @@ impl Drawings {
                     closed,
                     pen,
                     fill,
-                } => {
-                    let looks = looks(pen, *fill, scale);
-                    let corners = points.iter().copied().enumerate();
-                    let path = path(corners, 1, *closed, scale);
-                    self.path(&mut lines, looks, path, *fill, (wide, high), &mut out);
                 }
-                Shape::Curve {
+                | Shape::Curve {
                     points,
                     closed,
                     pen,
                     fill,
                 } => {
+                    // a curve has two handles before each of its corners
+                    let step = if matches!(shape, Shape::Curve { .. }) {
+                        3
+                    } else {
+                        1
+                    };
                     let looks = looks(pen, *fill, scale);
                     let corners = points.iter().copied().enumerate();
-                    let path = path(corners, 3, *closed, scale);
+                    let path = path(corners, step, *closed, scale);
                     self.path(&mut lines, looks, path, *fill, (wide, high), &mut out);
                 }
                 Shape::Ellipse {
