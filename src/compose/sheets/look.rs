@@ -123,10 +123,10 @@ pub struct Look {
 }
 
 /// Points in a millimetre.
-pub(in crate::compose) const MM: f32 = 72.0 / 25.4;
+pub const MM: f32 = 72.0 / 25.4;
 
 /// A sheet to read at a table.
-pub(in crate::compose) const READ: Look = Look {
+pub const READ: Look = Look {
     body_pt: 12.0,
     caution_pt: 12.0,
     tick_pt: 4.5 * MM,
@@ -140,14 +140,14 @@ pub(in crate::compose) const READ: Look = Look {
 };
 
 /// A sheet on one side of paper.
-pub(in crate::compose) const ONE_SIDE: Look = Look {
+pub const ONE_SIDE: Look = Look {
     most_pages: Some(1),
     margin_pt: 13.0 * MM,
     ..READ
 };
 
 /// The card in a cold, wet hand: large words, large boxes, a margin to hold it by.
-pub(in crate::compose) const CARD: Look = Look {
+pub const CARD: Look = Look {
     body_pt: 14.0,
     caution_pt: 16.0,
     tick_pt: 6.5 * MM,
@@ -161,7 +161,7 @@ pub(in crate::compose) const CARD: Look = Look {
 };
 
 /// Words to read from three steps away, one side for each poster.
-pub(in crate::compose) const POSTER: Look = Look {
+pub const POSTER: Look = Look {
     body_pt: 30.0,
     caution_pt: 30.0,
     most_pages: Some(1),
@@ -169,7 +169,7 @@ pub(in crate::compose) const POSTER: Look = Look {
 };
 
 /// One idea a page, for a wall.
-pub(in crate::compose) const SLIDE: Look = Look {
+pub const SLIDE: Look = Look {
     body_pt: 32.0,
     caution_pt: 32.0,
     margin_pt: 13.0 * MM,
