@@ -40,7 +40,21 @@ pub fn library(overlays: &[PathBuf]) -> Outcome<Ready> {
             warnings: Vec::new(),
         });
     }
-    let files = load::library(overlays)?;
+    of(load::library(overlays)?)
+}
+
+/// The same in a language.
+///
+/// # Errors
+/// As [`library`]; a language that is not there, and texts that it does not say.
+pub fn library_in(overlays: &[PathBuf], language: &str) -> Outcome<Ready> {
+    if language == load::ENGLISH {
+        return library(overlays);
+    }
+    of(load::library(overlays)?.in_language(language)?)
+}
+
+fn of(files: load::Library) -> Outcome<Ready> {
     let (library, warnings) = check::library(&files)?;
     // the bytes that src/build.rs would have kept; a library always has some
     let bytes = postcard::to_allocvec(&Some(&library)).unwrap_or_default();

@@ -51,7 +51,7 @@ pub fn trial(written: &Written, library: &Library) -> Outcome<(Trial, Vec<Proble
 }
 
 pub use content::{Reading, reading};
-pub use trip::slug;
+pub use trip::{slug, wanted_in};
 
 #[cfg(test)]
 mod tests {

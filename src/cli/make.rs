@@ -4,7 +4,7 @@ use super::{Laid, Said};
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
-use crate::load::Written;
+use crate::load::{ENGLISH, Written};
 use crate::nouns;
 use crate::packet::{Format, Job, Line, Lines, Packet, Press};
 use crate::ready::{self, Ready};
@@ -58,6 +58,9 @@ pub struct Make {
     /// Whom the fuel worksheet is for, whatever `level` the trip states
     #[arg(long, value_enum, ignore_case = true)]
     pub level: Option<LevelName>,
+    /// Language of the sheets, whatever the trip states; of several, a packet each
+    #[arg(long, value_name = "CODE", value_delimiter = ',')]
+    pub language: Vec<String>,
     /// Units on the sheets
     #[arg(long, value_enum, ignore_case = true)]
     pub units: Option<UnitsName>,
@@ -236,13 +239,13 @@ pub fn run(make: &Make) -> Outcome<Made> {
     let job = make.job()?;
     let trips = super::files::trips(&make.trips)?;
     distinct(&trips)?;
-    let (presses, mut warnings) = presses(make, &trips)?;
-    let bar = super::terminal::progress(trips.len(), "{wide_bar} {pos} of {len} trips");
-    let outcomes: Vec<Outcome<(&Press, Packet)>> = trips
+    let (presses, wanted, mut warnings) = presses(make, &trips)?;
+    let bar = super::terminal::progress(wanted.len(), "{wide_bar} {pos} of {len} packets");
+    let outcomes: Vec<Outcome<(&Press, Packet)>> = wanted
         .par_iter()
-        .map(|written| {
-            let press = &presses[&make.content.over(written)?];
-            let packet = press.packet(written, &job);
+        .map(|one| {
+            let press = &presses[&one.press];
+            let packet = made(one, press, &job);
             bar.inc(1);
             packet.map(|packet| (press, packet))
         })
@@ -268,40 +271,95 @@ pub fn run(make: &Make) -> Outcome<Made> {
     Ok(Made { warnings, ..made })
 }
 
-/// What prints, by the folders of content that are laid over the library.
-type Presses = BTreeMap<Vec<PathBuf>, Press>;
+/// What prints, by the folders of content that are laid over the library, and by language.
+type Presses = BTreeMap<(Vec<PathBuf>, String), Press>;
 
-/// What prints each trip: one for all that have the same folders of content.
+/// One packet to make: a trip, its folders of content, a language, and whether it is the trip's
+/// first, whose folder has the trip's own name.
+struct Wanted<'w> {
+    written: &'w Written,
+    press: (Vec<PathBuf>, String),
+    first: bool,
+}
+
+/// What prints each trip, and what is to be printed: one press for all packets that have the same
+/// folders of content and one language.
 ///
 /// # Errors
-/// Every problem of content and templates.
-fn presses(make: &Make, trips: &[Written]) -> Outcome<(Presses, Vec<Problem>)> {
-    let mut presses = BTreeMap::new();
+/// Every problem of content and templates, and languages that are not there.
+fn presses<'w>(
+    make: &Make,
+    trips: &'w [Written],
+) -> Outcome<(Presses, Vec<Wanted<'w>>, Vec<Problem>)> {
+    let mut presses = Presses::new();
+    let mut wanted = Vec::new();
     let mut warnings = Vec::new();
     let mut problems = Vec::new();
     for written in trips {
         let folders = match make.content.over(written) {
-            Ok(folders) if presses.contains_key(&folders) => continue,
             Ok(folders) => folders,
             Err(more) => {
                 problems.extend(more);
                 continue;
             }
         };
-        let Ready {
-            assets,
-            library,
-            digest,
-            warnings: more,
-        } = ready::library(&folders)?;
-        warnings.extend(more);
-        presses.insert(folders, Press::new(&assets, library, digest)?);
+        let english = (folders.clone(), ENGLISH.to_owned());
+        if !presses.contains_key(&english) {
+            let (press, more) = press(&english)?;
+            warnings.extend(more);
+            presses.insert(english.clone(), press);
+        }
+        let mut languages = make.language.clone();
+        if languages.is_empty() {
+            languages = check::wanted_in(written, presses[&english].library());
+        }
+        for (number, language) in languages.iter().enumerate() {
+            let key = (folders.clone(), language.to_lowercase());
+            if !presses.contains_key(&key) {
+                match press(&key) {
+                    Ok((press, _)) => {
+                        presses.insert(key.clone(), press);
+                    }
+                    Err(more) => {
+                        problems.extend(more.into_iter().map(|one| written.locate(one)));
+                        continue;
+                    }
+                }
+            }
+            wanted.push(Wanted {
+                written,
+                press: key,
+                first: number == 0,
+            });
+        }
     }
     if problems.is_empty() {
-        Ok((presses, warnings))
+        Ok((presses, wanted, warnings))
     } else {
         Err(problems)
     }
+}
+
+/// A press with what deserves a look in its content.
+fn press((folders, language): &(Vec<PathBuf>, String)) -> Outcome<(Press, Vec<Problem>)> {
+    let Ready {
+        assets,
+        library,
+        digest,
+        warnings,
+    } = ready::library_in(folders, language)?;
+    Ok((Press::new(&assets, library, digest)?, warnings))
+}
+
+/// The packet of a further language has its code behind the trip's name.
+fn made(one: &Wanted<'_>, press: &Press, job: &Job) -> Outcome<Packet> {
+    let packet = press.packet(one.written, job)?;
+    let slug = if one.first {
+        packet.slug
+    } else {
+        format!("{}-{}", packet.slug, one.press.1)
+    };
+    Ok(Packet { slug, ..packet })
 }
 
 /// Puts packets down beside what lies there already.

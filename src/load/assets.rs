@@ -1,6 +1,7 @@
 //! What is compiled in, with a folder laid over it.
 
 use super::disk::{files_below, read, read_bytes, shown};
+use super::language::{self, ENGLISH};
 use super::picture;
 use crate::diag::{Outcome, Problem, Source};
 use include_dir::{Dir, include_dir};
@@ -37,6 +38,48 @@ impl Assets {
                 .entry(path.to_owned())
                 .or_default()
                 .push(hidden);
+        }
+    }
+
+    /// The templates of a language by the names of the English ones: `sheets/intake.md` holds
+    /// what `es/sheets/intake.md` says. Files that are no words are one for all.
+    ///
+    /// # Errors
+    /// A template that the language does not have, or whose English was laid over alone.
+    pub fn templates_in(&self, language: &str) -> Outcome<BTreeMap<String, Source>> {
+        let mut texts = BTreeMap::new();
+        let mut problems = Vec::new();
+        for (name, english) in &self.templates {
+            if language::of(name).is_some() {
+                continue;
+            }
+            if language == ENGLISH || !name.ends_with(".md") {
+                texts.insert(name.clone(), english.clone());
+                continue;
+            }
+            let own = format!("{language}/{name}");
+            let group = |source: &Source| !source.name.starts_with(BUILT_IN);
+            let found = self.templates.get(&own);
+            match found.filter(|found| !group(english) || group(found)) {
+                Some(found) => {
+                    texts.insert(name.clone(), found.clone());
+                }
+                None => problems.push(
+                    Problem::error(
+                        "language.template",
+                        format!("`templates/{name}` has no words in `{language}`"),
+                        format!(
+                            "write `templates/{own}` with the same tags; no sheet falls back on English"
+                        ),
+                    )
+                    .in_file(english.name.clone()),
+                ),
+            }
+        }
+        if problems.is_empty() {
+            Ok(texts)
+        } else {
+            Err(problems)
         }
     }
 

@@ -2,6 +2,7 @@
 
 use super::assets::{Assets, BUILT_IN, assets};
 use super::disk::{files_below, is_yaml};
+use super::language::{self, Coverage, ENGLISH};
 use super::merge::laid_over;
 use super::node::{Entry, Node, Value, folded_key};
 use super::stamp;
@@ -37,6 +38,10 @@ pub struct Library {
     pub files: BTreeMap<String, Node>,
     /// What is worth a look about files that stand on others.
     pub notes: Vec<Problem>,
+    /// The language that its texts are in: `en`, or the folder that was laid over it.
+    pub language: String,
+    /// Names of kit in that language, by the English ones; none in English.
+    pub kit: BTreeMap<String, String>,
 }
 
 impl Library {
@@ -47,6 +52,83 @@ impl Library {
             .content
             .values()
             .any(|source| !source.name.starts_with(BUILT_IN))
+    }
+
+    /// The languages that it can be read in.
+    #[must_use]
+    pub fn spoken(&self) -> Vec<String> {
+        language::spoken(self.assets.content.keys())
+    }
+
+    /// The same in a language, whole: not one text stays English.
+    ///
+    /// # Errors
+    /// A language that is not there, and each file with texts that it does not say.
+    pub fn in_language(self, language: &str) -> Outcome<Self> {
+        let (library, coverage) = self.as_far_as(language)?;
+        if coverage.problems.is_empty() {
+            Ok(library)
+        } else {
+            Err(coverage.problems)
+        }
+    }
+
+    /// The same in a language as far as it is said there, and how far that is.
+    ///
+    /// # Errors
+    /// A language that is not there, and files that are no YAML.
+    pub fn as_far_as(mut self, language: &str) -> Outcome<(Self, Coverage)> {
+        let mut coverage = Coverage::default();
+        if language == ENGLISH {
+            return Ok((self, coverage));
+        }
+        let spoken = self.spoken();
+        if !spoken.iter().any(|one| one == language) {
+            return Err(vec![language::unknown(language, &spoken)]);
+        }
+        let own = self.own(language)?;
+        for (path, root) in &mut self.files {
+            coverage.lay(language, path, root, own.get(path));
+        }
+        self.kit = language::kit(&self.files, language, own.get(language::KIT), &mut coverage);
+        for (path, root) in &own {
+            if !self.files.contains_key(path) && path != language::KIT {
+                coverage.problems.push(language::unplaced(path, root));
+            }
+        }
+        language.clone_into(&mut self.language);
+        Ok((self, coverage))
+    }
+
+    /// The files of a language as trees, by the path that each is laid over.
+    fn own(&self, language: &str) -> Outcome<BTreeMap<String, Node>> {
+        let mut own = BTreeMap::new();
+        let mut problems = Vec::new();
+        for (path, source) in &self.assets.content {
+            let Some((_, inside)) = language::of(path).filter(|(code, _)| *code == language) else {
+                continue;
+            };
+            if !is_yaml(path) {
+                continue;
+            }
+            let hidden = self.assets.beneath.get(path).into_iter().flatten();
+            let trees: Vec<_> = hidden.chain([source]).map(parse).collect();
+            let mut whole: Option<Node> = None;
+            for tree in trees {
+                match tree {
+                    Ok(tree) => {
+                        whole = Some(whole.map_or(tree.clone(), |below| laid_over(&below, &tree)));
+                    }
+                    Err(problem) => problems.push(problem),
+                }
+            }
+            own.extend(whole.map(|root| (inside.to_owned(), root)));
+        }
+        if problems.is_empty() {
+            Ok(own)
+        } else {
+            Err(problems)
+        }
     }
 }
 
@@ -142,6 +224,8 @@ pub fn library_of(assets: Assets) -> Outcome<Library> {
             assets,
             files,
             notes,
+            language: ENGLISH.to_owned(),
+            kit: BTreeMap::new(),
         })
     } else {
         Err(problems)
@@ -151,7 +235,7 @@ pub fn library_of(assets: Assets) -> Outcome<Library> {
 /// Whether a path is part of the library (`Some(true)`), may lie there without
 /// being part of it (`Some(false)`), or has no place in it.
 fn place_of(path: &str) -> Option<bool> {
-    if !is_yaml(path) {
+    if !is_yaml(path) || language::of(path).is_some() {
         return Some(false);
     }
     if SINGLE.contains(&path) {

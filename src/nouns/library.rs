@@ -16,6 +16,10 @@ use std::collections::BTreeMap;
 pub struct Library {
     /// The edition date that every sheet prints.
     pub edition: Date,
+    /// The language of its texts: `en`, `es`.
+    pub language: String,
+    /// Names of kit in that language, by the English ones; none in English.
+    pub kit: BTreeMap<String, String>,
     /// Its name.
     pub title: String,
     /// The standing line of every sheet: whose word comes first.
@@ -372,6 +376,8 @@ pub struct Profile {
     pub paper: Option<Paper>,
     /// Its units.
     pub units: Option<Units>,
+    /// The languages of its sheets, the first before the others; none is English.
+    pub languages: Vec<String>,
 }
 
 /// A group's own small drawing, in black and white.

@@ -109,6 +109,8 @@ pub struct Trip {
     pub units: Units,
     /// The paper.
     pub paper: Paper,
+    /// The languages of its sheets, a packet each; never empty.
+    pub languages: Vec<String>,
     /// Who goes.
     pub people: People,
     /// The kitchens (stations in a lesson); their people sum to the party.

@@ -1,12 +1,13 @@
 //! What is read once and used for every trip: library, templates, fonts, page shell.
 
 use crate::compose::Engine;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Source, nearest};
 use crate::load::{self, Assets};
 use crate::nouns::Library;
 use crate::render::{html, pdf};
 use sha2::{Digest as _, Sha256};
 use std::borrow::Cow;
+use std::collections::BTreeMap;
 
 /// All that is read once and used for every trip.
 pub struct Press {
@@ -35,9 +36,9 @@ impl Press {
     pub fn new(assets: &Assets, library: Library, digest: [u8; 32]) -> Outcome<Self> {
         misspelt(assets)?;
         Ok(Self {
-            content: content(assets, digest),
+            content: content(&assets.templates_in(&library.language)?, digest),
+            engine: engine(assets, &library.language)?,
             library,
-            engine: engine(assets)?,
             faces: faces(assets)?,
             shell: shell(assets)?,
         })
@@ -87,10 +88,10 @@ fn misspelt(assets: &Assets) -> Outcome<()> {
 }
 
 /// A digest of all that sheets are made from beside the trip.
-fn content(assets: &Assets, library: [u8; 32]) -> [u8; 32] {
+fn content(templates: &BTreeMap<String, Source>, library: [u8; 32]) -> [u8; 32] {
     let mut hash = Sha256::new();
     hash.update(library);
-    for (name, source) in &assets.templates {
+    for (name, source) in templates {
         hash.update(name);
         hash.update([0]);
         hash.update(source.text.as_bytes());
@@ -100,9 +101,9 @@ fn content(assets: &Assets, library: [u8; 32]) -> [u8; 32] {
 }
 
 /// The sheets' templates; those that are laid over the built-in ones are proven.
-fn engine(assets: &Assets) -> Outcome<Engine> {
+fn engine(assets: &Assets, language: &str) -> Outcome<Engine> {
     let templates = assets
-        .templates
+        .templates_in(language)?
         .iter()
         .map(|(name, source)| (name.clone(), source.text.to_string()))
         .collect();

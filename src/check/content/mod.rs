@@ -97,6 +97,8 @@ fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
     });
     let (title, edition, standing_line) = about?;
     Some(Library {
+        language: files.language.clone(),
+        kit: files.kit.clone(),
         edition,
         title,
         standing_line,

@@ -178,6 +178,7 @@ pub(super) fn profile(
     let units = keys
         .get("units")
         .map(|node| super::super::trip::read_units(desk, node));
+    let languages = keys.lines("language", "a language");
     keys.done();
     Some(Profile {
         id: name.clone(),
@@ -187,5 +188,6 @@ pub(super) fn profile(
         mark: optional(mark)?,
         paper: optional(paper)?,
         units: optional(units)?,
+        languages,
     })
 }

@@ -15,10 +15,10 @@ use super::desk::{Desk, Keys};
 use super::plausible;
 use super::values::in_feet;
 use crate::diag::{Outcome, Problem};
-use crate::load::{Node, Written};
+use crate::load::{ENGLISH, Node, Value, Written};
 use crate::nouns::{
     Arrival, BoilRules, Camp, Eating, Kind, Kitchen, Library, Meal, Paper, Profile, Spare,
-    Treatment, Trip, Washing, WaterFrom,
+    Treatment, Trip, Washing, WaterFrom, id,
 };
 use crate::units::{Fraction, Length, Units, Volume, say};
 
@@ -112,6 +112,9 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
     let profile: Option<Profile> = organisation.clone().flatten();
     let units = units(&keys, profile.as_ref());
     let paper = paper(&keys, profile.as_ref(), units);
+    // whether there is such a language is settled when its content is read
+    keys.lines("language", "a language, such as `es`");
+    let languages = wanted_in(written, library);
     let people = keys
         .need("people", "write `learners` and `instructors` below it")
         .and_then(|node| people::people(desk, node));
@@ -295,6 +298,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
         arrival: optional(arrival)?,
         units,
         paper,
+        languages,
         people: people?,
         kitchens: kitchens?,
         camps: camps?,
@@ -418,6 +422,35 @@ fn paper(keys: &Keys<'_, '_>, profile: Option<&Profile>, units: Units) -> Paper 
         } else {
             Paper::A4
         })
+}
+
+/// The languages that a trip file asks for, before its values are looked at: the words of its
+/// messages and the content that it is checked against follow from them.
+#[must_use]
+pub fn wanted_in(written: &Written, library: &Library) -> Vec<String> {
+    let texts = |node: &Node| match &node.value {
+        Value::List(items) => items
+            .iter()
+            .filter_map(Node::text)
+            .map(str::to_owned)
+            .collect(),
+        _ => node
+            .text()
+            .map(str::to_owned)
+            .into_iter()
+            .collect::<Vec<_>>(),
+    };
+    let profile = written.root.get("organisation").and_then(Node::text);
+    let profile = profile.and_then(|name| {
+        let wanted = id(name);
+        let mut all = library.profiles.values();
+        all.find(|one| one.id == wanted || id(&one.name) == wanted)
+    });
+    let stated = written.root.get("language").map(texts).unwrap_or_default();
+    let usual = || profile.map(|profile| profile.languages.clone());
+    let chosen = Some(stated).filter(|stated| !stated.is_empty());
+    let chosen = chosen.or_else(usual).filter(|chosen| !chosen.is_empty());
+    chosen.unwrap_or_else(|| vec![ENGLISH.to_owned()])
 }
 
 fn meal(

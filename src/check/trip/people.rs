@@ -129,5 +129,6 @@ fn own(name: String, phones: &[String], sign_off: &[String]) -> Profile {
         mark: None,
         paper: None,
         units: None,
+        languages: Vec::new(),
     }
 }

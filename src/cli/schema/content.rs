@@ -110,6 +110,10 @@ pub(super) fn profile() -> Value {
             ),
             ("paper", at("paper")),
             ("units", at("units")),
+            (
+                "language",
+                say("the language of its sheets", several(&at("line"))),
+            ),
         ],
     )
 }

@@ -126,6 +126,13 @@ fn common() -> (Vec<Key>, Vec<Key>) {
         ),
         ("units", at("units")),
         ("paper", at("paper")),
+        (
+            "language",
+            say(
+                "the language of the sheets; of several, a packet each",
+                several(&at("line")),
+            ),
+        ),
         ("second_stove", at("yes_no")),
         (
             "prices",

@@ -1,6 +1,8 @@
 //! `leeside check`: says what is wrong with trips, modules and templates, and
 //! how to mend it.
 
+mod language;
+
 use super::season::rows::{Reading, Rows, is_table};
 use super::{Laid, Said};
 use crate::check::{self, Due};
@@ -37,6 +39,9 @@ pub struct Check {
     /// List what a keeper of the content must look at again by this day, with its address
     #[arg(long, value_name = "DATE", conflicts_with = "paths")]
     pub stale: Option<String>,
+    /// Say how far the content is in a language, and what is missing
+    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "stale"])]
+    pub language: Option<String>,
     /// Own content
     #[command(flatten)]
     pub content: Laid,
@@ -49,6 +54,9 @@ pub struct Check {
 pub fn run(args: &Check) -> Outcome<Said> {
     if let Some(day) = &args.stale {
         return stale(args, day);
+    }
+    if let Some(language) = &args.language {
+        return language::said(args, language);
     }
     let found = found(args);
     let (problems, warnings): (Vec<Problem>, Vec<Problem>) = found
@@ -190,6 +198,7 @@ fn found(args: &Check) -> Found {
         if let Some(library) = &read {
             for written in &files {
                 problems.extend(over(written, args, &content, library));
+                problems.extend(language::of_sheets(written, args, library));
             }
             for path in &tables {
                 problems.extend(table(path, args, library));
@@ -434,22 +443,7 @@ fn examples(overlays: &[PathBuf], library: &Library) -> (Vec<Problem>, usize) {
 
 /// `leeside-check/1`.
 fn json(problems: &[Problem], warnings: &[Problem]) -> String {
-    let list = |problems: &[Problem]| -> Vec<Value> {
-        problems
-            .iter()
-            .map(|problem| {
-                json!({
-                    "code": problem.code,
-                    "message": problem.message,
-                    "file": problem.file.as_deref(),
-                    "line": problem.place.as_ref().map(|place| place.line),
-                    "column": problem.place.as_ref().map(|place| place.column),
-                    "path": problem.path,
-                    "help": problem.help,
-                })
-            })
-            .collect()
-    };
+    let list = |problems: &[Problem]| -> Vec<Value> { problems.iter().map(as_json).collect() };
     let all = json!({
         "format": "leeside-check/1",
         "problems": list(problems),
@@ -458,4 +452,17 @@ fn json(problems: &[Problem], warnings: &[Problem]) -> String {
     let mut text = serde_json::to_string_pretty(&all).unwrap_or_default();
     text.push('\n');
     text
+}
+
+/// A problem with its place.
+fn as_json(problem: &Problem) -> Value {
+    json!({
+        "code": problem.code,
+        "message": problem.message,
+        "file": problem.file.as_deref(),
+        "line": problem.place.as_ref().map(|place| place.line),
+        "column": problem.place.as_ref().map(|place| place.column),
+        "path": problem.path,
+        "help": problem.help,
+    })
 }

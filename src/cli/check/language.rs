@@ -1,0 +1,65 @@
+//! How far the content is in a language; whether a trip's sheets can be made in theirs.
+
+use super::{Check, Said};
+use crate::check;
+use crate::diag::{Outcome, Problem};
+use crate::load::{self, ENGLISH, Written};
+use crate::nouns::Library;
+use crate::ready;
+use serde_json::json;
+
+/// The texts that a language says, and each file with some that it does not.
+///
+/// # Errors
+/// What is missing or wrong in it.
+pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
+    let files = load::library_with(&args.content.folders, &[])?;
+    let (files, coverage) = files.as_far_as(&language.to_lowercase())?;
+    let (of, said) = (coverage.of, coverage.said);
+    let mut problems = coverage.problems;
+    if problems.is_empty() {
+        problems.extend(check::library(&files).err().unwrap_or_default());
+    }
+    if args.json {
+        let all = json!({
+            "format": "leeside-language/1",
+            "language": language,
+            "texts": of,
+            "said": said,
+            "problems": problems.iter().map(super::as_json).collect::<Vec<_>>(),
+        });
+        return Ok(Said {
+            result: format!("{all:#}\n"),
+            wrong: !problems.is_empty(),
+            ..Said::default()
+        });
+    }
+    if !problems.is_empty() {
+        problems.push(Problem::warning(
+            "language.far",
+            format!("{said} of {of} texts are said in `{language}`"),
+            "write what is missing; no sheet is made before all of them are there",
+        ));
+        return Err(problems);
+    }
+    Ok(Said {
+        message: format!("{of} texts, all of them said in `{language}`\n"),
+        ..Said::default()
+    })
+}
+
+/// What stands in the way of a trip's sheets in the languages that it asks for.
+pub(super) fn of_sheets(written: &Written, args: &Check, library: &Library) -> Vec<Problem> {
+    let wanted = check::wanted_in(written, library);
+    let others = wanted.iter().filter(|language| *language != ENGLISH);
+    let folders = match args.content.over(written) {
+        Ok(folders) => folders,
+        // told where the trip is checked
+        Err(_) => return Vec::new(),
+    };
+    others
+        .filter_map(|language| ready::library_in(&folders, &language.to_lowercase()).err())
+        .flatten()
+        .map(|problem| written.locate(problem))
+        .collect()
+}

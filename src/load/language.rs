@@ -1,0 +1,375 @@
+//! Content in another language: its texts, laid over the English ones key by key.
+//!
+//! `es/modules/greywater.yaml` has the keys of `modules/greywater.yaml` that are read by people,
+//! and nothing else. Every such text must be there: a sheet speaks one language or is not made.
+
+use super::node::{Entry, Node, Value, same_key};
+use crate::diag::{Problem, nearest};
+use std::collections::BTreeMap;
+
+/// The language of the content itself.
+pub const ENGLISH: &str = "en";
+
+/// Languages that need more than a page set from left to right with spaces between words.
+const NOT_BUILT: &[&str] = &[
+    "ar", "dv", "fa", "he", "ja", "km", "lo", "my", "ps", "th", "ur", "yi", "zh",
+];
+
+/// What stands in a language's folder for names of kit, English to its own.
+pub const KIT: &str = "kit.yaml";
+
+/// Problems that are told of a file before it is said how many more there are.
+const MOST_TOLD: usize = 5;
+
+/// Keys whose values are read by people, by the folder or file that they stand in.
+fn texts(path: &str) -> &'static [&'static str] {
+    match path.split_once('/').map_or(path, |(folder, _)| folder) {
+        "modules" => &[
+            "title",
+            "summary",
+            "text",
+            "instructor",
+            "story",
+            "first_response",
+            "say",
+            "disagreement",
+            "hazard",
+            "consequence",
+            "avoid",
+            "respond",
+            "behaviours",
+            "ask",
+            "choices",
+            "because",
+            "answer",
+            "set_out",
+            "show",
+            "sentence",
+            "watch_for",
+            "stop_if",
+            "alone",
+            "caption",
+            "alt",
+        ],
+        "places" => &["title", "summary", "text", "note", "disagreement", "say"],
+        "gear" => &["name", "note", "spares"],
+        "menus.yaml" => &["name"],
+        "figures.yaml" => &["what"],
+        "library.yaml" => &["title", "standing_line"],
+        _ => &[],
+    }
+}
+
+/// The language and the path in it that a content file is for: `es` and `modules/greywater.yaml`
+/// of `es/modules/greywater.yaml`; none for a file of the library itself.
+#[must_use]
+pub fn of(path: &str) -> Option<(&str, &str)> {
+    let (folder, rest) = path.split_once('/')?;
+    let code =
+        (2..=3).contains(&folder.len()) && folder.bytes().all(|one| one.is_ascii_lowercase());
+    code.then_some((folder, rest))
+}
+
+/// The languages that content files speak beside English.
+pub fn spoken<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<String> {
+    let mut all: Vec<String> = paths
+        .filter_map(|path| of(path))
+        .map(|(code, _)| code.to_owned())
+        .collect();
+    all.push(ENGLISH.to_owned());
+    all.sort();
+    all.dedup();
+    all
+}
+
+/// That a language is asked for which there is not.
+#[must_use]
+pub fn unknown(language: &str, spoken: &[String]) -> Problem {
+    if NOT_BUILT.contains(&language) {
+        return Problem::error(
+            "language.script",
+            format!(
+                "sheets in `{language}` are not built: its letters run the other way or have no spaces"
+            ),
+            format!("choose one of: {}", spoken.join(", ")),
+        );
+    }
+    let help = match nearest(language, spoken.iter().map(String::as_str)) {
+        Some(near) => format!("perhaps `{near}` is meant"),
+        None => format!(
+            "there is {}; a new one is a folder of content, see content/README.md",
+            spoken.join(", ")
+        ),
+    };
+    Problem::error(
+        "language.unknown",
+        format!("there is no content in the language `{language}`"),
+        help,
+    )
+}
+
+/// How far a language is.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Coverage {
+    /// Texts that people read.
+    pub of: usize,
+    /// Those that the language has.
+    pub said: usize,
+    /// What is wrong or missing.
+    pub problems: Vec<Problem>,
+}
+
+impl Coverage {
+    /// Lays the texts of one file over it.
+    pub(super) fn lay(&mut self, language: &str, path: &str, base: &mut Node, over: Option<&Node>) {
+        let mut laying = Laying {
+            file: format!("content/{language}/{path}"),
+            texts: texts(path),
+            missing: Vec::new(),
+            coverage: self,
+        };
+        laying.node(base, over, 0, "");
+        let missing = std::mem::take(&mut laying.missing);
+        let file = std::mem::take(&mut laying.file);
+        if let Some((first, node)) = missing.first() {
+            let (more, count) = (missing.len() - 1, missing.len());
+            let keys: Vec<&str> = missing
+                .iter()
+                .take(MOST_TOLD)
+                .map(|(key, _)| key.as_str())
+                .collect();
+            let rest = match missing.len().saturating_sub(MOST_TOLD) {
+                0 => String::new(),
+                rest => format!(" and {rest} more"),
+            };
+            let said = if more == 0 {
+                format!("`{first}` has no words in `{language}`")
+            } else {
+                format!("{count} texts of this file have no words in `{language}`")
+            };
+            let problem = Problem::error(
+                "language.missing",
+                said,
+                format!(
+                    "write {}{rest} in `{file}`; no sheet falls back on English",
+                    keys.join(", ")
+                ),
+            );
+            self.problems.push(node.problem(problem));
+        }
+        if let Some(over) = over {
+            strangers(base, over, &mut self.problems);
+        }
+    }
+}
+
+/// One file on its way.
+struct Laying<'c> {
+    file: String,
+    texts: &'static [&'static str],
+    missing: Vec<(String, Node)>,
+    coverage: &'c mut Coverage,
+}
+
+impl Laying<'_> {
+    fn node(&mut self, base: &mut Node, over: Option<&Node>, depth: usize, key: &str) {
+        let path = base.path.to_string();
+        let drawing = depth == 2 && path.starts_with("drawings.");
+        let number = depth == 2 && base.get("kind").and_then(Node::text) == Some("number");
+        if drawing {
+            self.labels(base, over.and_then(|over| over.get("labels")));
+        }
+        let is_text = self.is_text(key, depth, &base.value);
+        match &mut base.value {
+            Value::Map(entries) => {
+                for entry in entries {
+                    if (number && same_key(&entry.key, "answer"))
+                        || (drawing && same_key(&entry.key, "shapes"))
+                    {
+                        continue;
+                    }
+                    let over = over.and_then(|over| over.get(&entry.key));
+                    let name = entry.key.clone();
+                    self.node(&mut entry.node, over, depth + 1, &name);
+                }
+            }
+            Value::Text(_) | Value::List(_) if is_text => {
+                self.coverage.of += 1;
+                match over {
+                    Some(over) if alike(&base.value, &over.value) => {
+                        self.coverage.said += 1;
+                        base.value = over.value.clone();
+                        base.at = over.at.clone();
+                    }
+                    Some(over) => self.coverage.problems.push(over.problem(Problem::error(
+                        "language.shape",
+                        format!("`{key}` must be {} here", shape(&base.value)),
+                        "write one for each English one, in their order",
+                    ))),
+                    None => self.missing.push((path, base.clone())),
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// Whether a value is read by people. The `hazard` at the top of a module is a yes or no.
+    fn is_text(&self, key: &str, depth: usize, value: &Value) -> bool {
+        let named = self.texts.iter().any(|text| same_key(text, key));
+        let words = match value {
+            Value::List(items) => items.iter().all(|item| item.text().is_some()),
+            _ => !(depth == 1 && same_key(key, "hazard")),
+        };
+        named && words
+    }
+
+    /// The labels of a drawing: a list of English words and their own.
+    fn labels(&mut self, base: &mut Node, over: Option<&Node>) {
+        let Value::Map(entries) = &mut base.value else {
+            return;
+        };
+        let Some(shapes) = entries
+            .iter_mut()
+            .find(|entry| same_key(&entry.key, "shapes"))
+        else {
+            return;
+        };
+        let Value::List(shapes) = &mut shapes.node.value else {
+            return;
+        };
+        for shape in shapes {
+            let Value::Map(entries) = &mut shape.value else {
+                continue;
+            };
+            let Some(label) = entries
+                .iter_mut()
+                .find(|entry| same_key(&entry.key, "label"))
+            else {
+                continue;
+            };
+            let Some(words) = label.node.text().map(str::to_owned) else {
+                continue;
+            };
+            self.coverage.of += 1;
+            let found = over.and_then(|over| exact(over, &words));
+            match found {
+                Some(own) if own.text().is_some() => {
+                    self.coverage.said += 1;
+                    label.node.value = own.value.clone();
+                    label.node.at = own.at.clone();
+                }
+                _ => {
+                    let key = format!("{}.labels.{words}", base.path);
+                    self.missing.push((key, label.node.clone()));
+                }
+            }
+        }
+    }
+}
+
+/// That a file of a language stands over nothing.
+pub(super) fn unplaced(path: &str, root: &Node) -> Problem {
+    root.problem(Problem::error(
+        "language.unplaced",
+        format!("there is no English `content/{path}` that this file could say in its own words"),
+        "give it the path of the English file, inside the folder of its language",
+    ))
+}
+
+/// What a key holds that is written exactly so: labels differ in capitals.
+fn exact<'n>(node: &'n Node, key: &str) -> Option<&'n Node> {
+    let entries = node.entries().iter();
+    entries
+        .filter(|entry| entry.key == key)
+        .map(|entry| &entry.node)
+        .next()
+}
+
+fn alike(a: &Value, b: &Value) -> bool {
+    match (a, b) {
+        (Value::Text(_), Value::Text(_)) => true,
+        (Value::List(a), Value::List(b)) => {
+            a.len() == b.len() && b.iter().all(|item| item.text().is_some())
+        }
+        _ => false,
+    }
+}
+
+fn shape(value: &Value) -> String {
+    match value {
+        Value::List(items) => format!("a list of {}", items.len()),
+        _ => "one text".to_owned(),
+    }
+}
+
+/// Keys that the English file does not have: most likely misspelt.
+fn strangers(base: &Node, over: &Node, problems: &mut Vec<Problem>) {
+    for Entry { key, node, at } in over.entries() {
+        if same_key(key, "labels") || (base.path.is_empty() && same_key(key, "base")) {
+            continue;
+        }
+        match base.get(key) {
+            Some(beneath) => strangers(beneath, node, problems),
+            None => {
+                let known = base.entries().iter().map(|entry| entry.key.as_str());
+                let help = match nearest(key, known) {
+                    Some(near) => format!("perhaps `{near}` is meant"),
+                    None => {
+                        "delete it: a language only says what the English file holds".to_owned()
+                    }
+                };
+                problems.push(at.problem(Problem::error(
+                    "language.stranger",
+                    format!("the English file has no `{key}` here"),
+                    help,
+                )));
+            }
+        }
+    }
+}
+
+/// Names of kit in a language, by the English ones.
+///
+/// Each name of kit that a segment asks for must be there.
+pub(super) fn kit(
+    files: &BTreeMap<String, Node>,
+    language: &str,
+    list: Option<&Node>,
+    coverage: &mut Coverage,
+) -> BTreeMap<String, String> {
+    let mut names = BTreeMap::new();
+    for (path, root) in files {
+        if !path.starts_with("modules/") {
+            continue;
+        }
+        let segments = root.get("segments").map(Node::entries).unwrap_or_default();
+        for segment in segments {
+            for entry in segment
+                .node
+                .get("kit")
+                .map(Node::entries)
+                .unwrap_or_default()
+            {
+                if names.contains_key(&entry.key) {
+                    continue;
+                }
+                coverage.of += 1;
+                match list
+                    .and_then(|list| exact(list, &entry.key))
+                    .and_then(Node::text)
+                {
+                    Some(own) => {
+                        coverage.said += 1;
+                        names.insert(entry.key.clone(), own.to_owned());
+                    }
+                    None => coverage.problems.push(entry.at.problem(Problem::error(
+                        "language.missing",
+                        format!("`{}` has no name in `{language}`", entry.key),
+                        format!("write it in `content/{language}/{KIT}`"),
+                    ))),
+                }
+            }
+        }
+    }
+    names
+}
