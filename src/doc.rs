@@ -5,6 +5,10 @@
 //! sizes, folds) is in its [`Style`], never in the text.
 
 pub mod learn;
+mod words;
+
+use std::sync::Arc;
+pub use words::Words;
 
 /// One sheet, ready to be drawn in any format.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,6 +23,8 @@ pub struct Document {
     pub blocks: Vec<Block>,
     /// Whose paper it is; none where nobody is named.
     pub group: Option<Group>,
+    /// What the page says by itself, in its language.
+    pub words: Arc<Words>,
 }
 
 /// Whose paper a sheet is, for its head and foot.
@@ -213,6 +219,9 @@ pub enum Signal {
 }
 
 impl Signal {
+    /// All of them, the gravest first.
+    pub const ALL: [Self; 4] = [Self::Danger, Self::Warning, Self::Caution, Self::Notice];
+
     /// The word as printed.
     #[must_use]
     pub fn word(self) -> &'static str {

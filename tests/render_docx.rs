@@ -223,6 +223,7 @@ fn every_numbered_list_starts_anew() {
     };
     let document = Document {
         group: None,
+        words: std::sync::Arc::default(),
         blocks: vec![list(1), list(7), list(1)],
         ..sheet()
     };
@@ -247,6 +248,7 @@ fn hostile_words_stay_words() {
         foot: EVIL.into(),
         style: style(),
         group: None,
+        words: std::sync::Arc::default(),
         blocks: vec![
             Block::Heading {
                 level: 1,

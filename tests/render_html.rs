@@ -272,6 +272,7 @@ fn hostile_words_are_never_markup() {
         foot: EVIL.into(),
         style: style(),
         group: None,
+        words: std::sync::Arc::default(),
         blocks: vec![
             Block::Heading {
                 level: 1,

@@ -36,6 +36,7 @@ mod said;
 mod source;
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use crate::diag::{Outcome, Problem};
 use crate::doc::{self, Block, Document, Inline};
@@ -79,6 +80,7 @@ pub fn read(
         style,
         blocks,
         group: None,
+        words: Arc::default(),
     })
 }
 

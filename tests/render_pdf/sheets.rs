@@ -238,6 +238,7 @@ pub fn everything() -> Document {
         foot: "Edition of 3 May; numbers are planned, local rules come first.".to_string(),
         style: style(),
         group: None,
+        words: std::sync::Arc::default(),
         blocks,
     }
 }
@@ -293,6 +294,7 @@ pub fn long() -> Document {
         foot: "Invented numbers.".to_string(),
         style: style(),
         group: None,
+        words: std::sync::Arc::default(),
         blocks,
     }
 }
@@ -330,6 +332,7 @@ pub fn checklist(items: usize) -> Document {
             ..style()
         },
         group: None,
+        words: std::sync::Arc::default(),
         blocks,
     }
 }
@@ -362,6 +365,7 @@ pub fn cards(fold: CardFold) -> Document {
             ..style()
         },
         group: None,
+        words: std::sync::Arc::default(),
         blocks,
     }
 }
@@ -420,6 +424,7 @@ pub fn unwieldy() -> Document {
         foot: "A foot that is long. ".repeat(20),
         style: style(),
         group: None,
+        words: std::sync::Arc::default(),
         blocks,
     }
 }

@@ -419,6 +419,8 @@ pub fn library() -> Library {
         ),
     ];
     Library {
+        language: "en".to_owned(),
+        kit: BTreeMap::new(),
         edition: Date::read("2026-11-20").expect("a date"),
         title: "a library by hand".to_owned(),
         standing_line: String::new(),
@@ -537,6 +539,7 @@ pub fn trip(camps: Vec<Camp>, kitchens: Vec<Kitchen>) -> Trip {
         arrival: None,
         units: Units::Metric,
         paper: Paper::A4,
+        languages: vec!["en".to_owned()],
         people: People {
             learners: people,
             instructors: 0,

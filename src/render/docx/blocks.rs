@@ -7,11 +7,12 @@ use docx_rs::{
     TableRow, WidthType,
 };
 
-use crate::doc::{Align, Block, Document, Figure, Inline, Item, Signal, Table, plain};
+use crate::doc::{self, Align, Block, Document, Figure, Inline, Item, Signal, Table, plain};
 
 use super::drawing::Drawings;
 use super::looks::{self, Marks};
 use super::runs::{BOX, Looks, Runs, run};
+use std::sync::Arc;
 
 /// What the library writes for the row height by which header rows are known;
 /// no other row has one.
@@ -33,6 +34,8 @@ pub(super) enum Piece {
 /// Writes blocks, with ids that depend on the document alone.
 pub(super) struct Writer {
     runs: Runs,
+    /// What the page says by itself.
+    words: Arc<doc::Words>,
     /// The figures that were met.
     pub(super) drawings: Drawings,
     /// The group's mark, until the first heading has it.
@@ -58,6 +61,7 @@ impl Writer {
     pub(super) fn new(document: &Document, (room, high): (i32, f32)) -> Self {
         let group = document.group.as_ref();
         Self {
+            words: Arc::clone(&document.words),
             runs: Runs::default(),
             drawings: Drawings::default(),
             mark: group.and_then(|group| group.mark.clone()),
@@ -223,7 +227,10 @@ impl Writer {
         let outside = self.style.replace(looks::CAUTION);
         let word = self.paragraph().style(looks::SIGNAL).keep_next(true);
         let mut inner = Vec::new();
-        push(&mut inner, word.add_run(Run::new().add_text(signal.word())));
+        push(
+            &mut inner,
+            word.add_run(Run::new().add_text(self.words.signal(signal))),
+        );
         for block in blocks {
             self.block(block, &mut inner);
         }

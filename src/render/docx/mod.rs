@@ -110,17 +110,30 @@ fn twips(length: i32) -> f32 {
     f32::from(i16::try_from(length).unwrap_or(i16::MAX)) / 20.0
 }
 
+/// Which page of how many: the word processor counts them.
 fn footer(document: &Document) -> Footer {
+    // `page {n} of {of}` in pieces; here it starts a phrase of its own
+    let page = &document.words.page;
+    let (before, rest) = page.split_once("{n}").unwrap_or((page, ""));
+    let (between, after) = rest.split_once("{of}").unwrap_or((rest, ""));
+    let mut letters = before.chars();
+    let first = letters.next().map(|first| first.to_uppercase().to_string());
+    let before = format!("{}{}", first.unwrap_or_default(), letters.as_str());
     let line = Paragraph::new()
         .id("7f000001")
         .style(looks::FOOT)
         .add_run(Run::new().add_text(format!(
-            "{}  Page ",
+            "{}  {before}",
             runs::clean(&document.foot_with_group())
         )))
         .add_page_num(PageNum::new())
-        .add_run(Run::new().add_text(" of "))
+        .add_run(Run::new().add_text(between))
         .add_num_pages(NumPages::new());
+    let line = if after.is_empty() {
+        line
+    } else {
+        line.add_run(Run::new().add_text(after))
+    };
     Footer::new().add_paragraph(line)
 }
 
@@ -133,10 +146,13 @@ fn add_what_is_missing(parts: &mut XMLDocx, document: &Document) {
         "<w:cantSplit/><w:tblHeader/>",
     );
     let title = escaped(&document.title);
+    let language = escaped(&document.words.language);
     replace(
         &mut parts.doc_props.core,
         "</cp:coreProperties>",
-        &format!("<dc:language>en</dc:language><dc:title>{title}</dc:title></cp:coreProperties>"),
+        &format!(
+            "<dc:language>{language}</dc:language><dc:title>{title}</dc:title></cp:coreProperties>"
+        ),
     );
     replace(
         &mut parts.doc_props.core,
@@ -151,7 +167,7 @@ fn add_what_is_missing(parts: &mut XMLDocx, document: &Document) {
     replace(
         &mut parts.styles,
         "</w:rPr></w:rPrDefault>",
-        "<w:lang w:val=\"en\"/></w:rPr></w:rPrDefault>",
+        &format!("<w:lang w:val=\"{language}\"/></w:rPr></w:rPrDefault>"),
     );
 }
 

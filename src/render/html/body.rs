@@ -1,8 +1,9 @@
 //! The blocks of a document as the main part of a page.
 
 use std::fmt::Write as _;
+use std::sync::Arc;
 
-use crate::doc::{Block, Document, Inline, Item, Signal, has_field, plain};
+use crate::doc::{Block, Document, Inline, Item, Signal, Words as PageWords, has_field, plain};
 
 use super::super::figures;
 use super::super::markup::{escaped, push_escaped};
@@ -32,6 +33,7 @@ pub(super) struct Body {
 /// Writes the main part of a page.
 pub(super) fn body(document: &Document) -> Body {
     let mut writer = Writer::default();
+    writer.words.page = Arc::clone(&document.words);
     if document.style.cards.is_some() {
         writer.cards(&document.blocks);
     } else {
@@ -110,7 +112,7 @@ impl Writer {
             Block::List { start, items } => self.list(*start, items),
             Block::Table(content) => {
                 self.tables += 1;
-                let label = format!("Table {}: {}", self.tables, self.heading);
+                let label = PageWords::numbered(&self.words.page.table, self.tables, &self.heading);
                 table::push(&mut self.words, content, &label);
             }
             Block::Caution { signal, blocks } => self.caution(*signal, blocks),
@@ -122,7 +124,8 @@ impl Writer {
             Block::Figure(figure) => {
                 self.figures += 1;
                 let svg = figures::svg(figure, &format!("_f{}", self.figures));
-                let label = format!("Drawing {}: {}", self.figures, figure.caption);
+                let words = &self.words.page.drawing;
+                let label = PageWords::numbered(words, self.figures, &figure.caption);
                 self.push(&format!(
                     "<figure><div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\">{svg}</div>\n<figcaption>",
                     escaped(&label)
@@ -181,7 +184,8 @@ impl Writer {
             let back = matches!(text.last(), Some(Inline::Tick));
             let class = if back { "row back" } else { "row" };
             self.push(&format!("<div class=\"{class}\">"));
-            self.words.tick(named.as_deref().unwrap_or("Box to tick"));
+            let named = named.unwrap_or_else(|| self.words.page.box_to_tick.clone());
+            self.words.tick(&named);
             self.push("<span>");
             self.run(text);
             self.push("</span></div>");
@@ -207,7 +211,7 @@ impl Writer {
             Signal::Caution => ("caution-word", ALERT),
             Signal::Notice => ("notice", ""),
         };
-        let word = signal.word();
+        let word = self.words.page.signal(signal).to_owned();
         self.push(&format!(
             "<div class=\"caution {class}\" role=\"note\" aria-labelledby=\"_c{id}\">\n<p class=\"signal\" id=\"_c{id}\">{sign}{word}</p>\n"
         ));

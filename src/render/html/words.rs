@@ -1,6 +1,7 @@
 //! Runs of text, with names for the boxes and blanks in them.
 
-use crate::doc::{Inline, plain};
+use crate::doc::{self, Inline, plain};
+use std::sync::Arc;
 
 use super::super::markup::{escaped, push_escaped};
 
@@ -10,6 +11,8 @@ const LONGEST_NAME: usize = 90;
 /// Writes runs of text and counts the fields in them.
 #[derive(Default)]
 pub(super) struct Words {
+    /// What the page says by itself.
+    pub(super) page: Arc<doc::Words>,
     pub(super) out: String,
     pub(super) ticks: usize,
     pub(super) blanks: usize,
@@ -46,11 +49,13 @@ impl Words {
                 }
                 Inline::Blank(width) => {
                     let name = name(&[before(inlines, at), after(inlines, at), near.to_owned()]);
-                    self.blank(*width, name.as_deref().unwrap_or("Line to write on"));
+                    let name = name.unwrap_or_else(|| self.page.line_to_write_on.clone());
+                    self.blank(*width, &name);
                 }
                 Inline::Tick => {
                     let name = name(&[after(inlines, at), before(inlines, at), near.to_owned()]);
-                    self.tick(name.as_deref().unwrap_or("Box to tick"));
+                    let name = name.unwrap_or_else(|| self.page.box_to_tick.clone());
+                    self.tick(&name);
                 }
                 Inline::Break => self.out.push_str("<br>"),
             }

@@ -3,7 +3,7 @@
 
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary, text_string};
 
-use super::finish::{self, LANGUAGE};
+use super::finish;
 use crate::diag::{Outcome, Problem};
 
 /// A file to bind.
@@ -62,6 +62,8 @@ struct Book {
     fields: Vec<Object>,
     fonts: Dictionary,
     outlines: Vec<Outline>,
+    /// The language of its first part.
+    language: String,
 }
 
 /// A part's entry in the outline.
@@ -99,6 +101,7 @@ impl Book {
             fields: Vec::new(),
             fonts: Dictionary::new(),
             outlines: Vec::new(),
+            language: String::new(),
         }
     }
 
@@ -108,6 +111,10 @@ impl Book {
         file.renumber_objects_with(self.document.max_id + 1);
         self.document.max_id = file.max_id;
         let catalog = file.catalog()?.clone();
+        if self.language.is_empty() {
+            let language = catalog.get(b"Lang").and_then(Object::as_str)?;
+            self.language = String::from_utf8_lossy(language).into_owned();
+        }
         let pages: Vec<ObjectId> = file.get_pages().into_values().collect();
         let shift = self.next_key;
         self.shift_keys(&mut file, shift)?;
@@ -296,7 +303,9 @@ impl Book {
                 "K" => self.whole,
             },
         );
-        let metadata = self.document.add_object(finish::metadata(title));
+        let metadata = self
+            .document
+            .add_object(finish::metadata(title, &self.language));
         let labels = vec![
             Object::Integer(0),
             Object::Dictionary(dictionary! { "S" => "D" }),
@@ -306,7 +315,7 @@ impl Book {
             "Pages" => self.tree,
             "StructTreeRoot" => self.structure,
             "MarkInfo" => dictionary! { "Marked" => true },
-            "Lang" => text_string(LANGUAGE),
+            "Lang" => text_string(&self.language),
             "Metadata" => metadata,
             "ViewerPreferences" => dictionary! { "DisplayDocTitle" => true },
             "PageLabels" => dictionary! { "Nums" => labels },

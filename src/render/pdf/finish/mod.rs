@@ -15,9 +15,6 @@ use super::paint::Painted;
 use crate::diag::{Outcome, Problem};
 use crate::doc::CardFold;
 
-/// The language of the sheets.
-pub(super) const LANGUAGE: &str = "en";
-
 pub(super) use annotations::FONT as WRITE_FONT;
 
 /// The program's name in the file.
@@ -67,7 +64,7 @@ fn write(
     )?;
     let tree = tags::add(&mut document, &pages, layout, &painted.marked, &annotations)?;
     let outlines = outline::add(&mut document, &pages, &spots, layout.height);
-    let metadata = document.add_object(metadata(&layout.title));
+    let metadata = document.add_object(metadata(&layout.title, &layout.words.language));
 
     let mut view = dictionary! { "DisplayDocTitle" => true };
     match fold {
@@ -84,7 +81,7 @@ fn write(
     catalog.remove(b"PageMode");
     catalog.set("StructTreeRoot", tree);
     catalog.set("MarkInfo", dictionary! { "Marked" => true });
-    catalog.set("Lang", text_string(LANGUAGE));
+    catalog.set("Lang", text_string(&layout.words.language));
     catalog.set("Metadata", metadata);
     catalog.set("ViewerPreferences", view);
     catalog.set("PageLabels", dictionary! { "Nums" => labels });
@@ -250,7 +247,7 @@ fn number_object(value: f32) -> Object {
 
 /// The XMP metadata: title, language, the part of ISO 14289 that the file
 /// keeps to. Left uncompressed, as readers of metadata expect.
-pub(super) fn metadata(title: &str) -> Stream {
+pub(super) fn metadata(title: &str, language: &str) -> Stream {
     let mut escaped = String::with_capacity(title.len());
     for character in title.chars() {
         match character {
@@ -270,7 +267,7 @@ pub(super) fn metadata(title: &str) -> Stream {
          xmlns:pdf=\"http://ns.adobe.com/pdf/1.3/\" \
          xmlns:pdfuaid=\"http://www.aiim.org/pdfua/ns/id/\">\
          <dc:title><rdf:Alt><rdf:li xml:lang=\"x-default\">{escaped}</rdf:li></rdf:Alt></dc:title>\
-         <dc:language><rdf:Bag><rdf:li>{LANGUAGE}</rdf:li></rdf:Bag></dc:language>\
+         <dc:language><rdf:Bag><rdf:li>{language}</rdf:li></rdf:Bag></dc:language>\
          <pdf:Producer>{PRODUCER}</pdf:Producer>\
          <pdfuaid:part>1</pdfuaid:part>\
          </rdf:Description></rdf:RDF></x:xmpmeta>\n<?xpacket end=\"r\"?>"

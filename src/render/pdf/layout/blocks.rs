@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
+use std::sync::Arc;
 
 use super::sizes::{
     BLANK_HEIGHT, BLANK_RULE, CELL_BLANK_HEIGHT, FRAME_PAD, PART, SECTION, TEXT, TICK_EDGE, TITLE,
@@ -10,7 +11,7 @@ use super::sizes::{
 use super::tip::{own_tip, tip};
 use super::tree::{ElementId, Role, Tree};
 use super::{Area, Frame, Ink, Keep, Mark, Path, Placed, Sizes, Strip};
-use crate::doc::{Block, Inline, Signal, plain};
+use crate::doc::{Block, Inline, Signal, Words, plain};
 use crate::render::pdf::text::{BOLD, Faces, ITALIC, Line, Object, REGULAR, Run, What};
 
 /// The height of capitals over the text size, as in most text faces.
@@ -25,6 +26,8 @@ pub(super) struct Builder<'a> {
     /// Heads of tables, for pages that start inside one.
     pub heads: Vec<Vec<Strip>>,
     pub missing: BTreeSet<char>,
+    /// What the page says by itself.
+    pub words: Arc<Words>,
     /// Whether tick lists go in two columns.
     pub two_columns: bool,
     /// Room on the right of a title that a mark takes.
@@ -44,6 +47,7 @@ impl<'a> Builder<'a> {
             frames: Vec::new(),
             heads: Vec::new(),
             missing: BTreeSet::new(),
+            words: Arc::default(),
             two_columns,
             beside_title: 0.0,
             page,
@@ -183,7 +187,7 @@ impl<'a> Builder<'a> {
         area: Area,
         element: ElementId,
     ) -> Vec<Strip> {
-        let tip = tip(text);
+        let tip = tip(text, &self.words);
         let runs = self.runs(text, face, element, area.size, &tip);
         self.set(&runs, area)
     }
@@ -324,7 +328,7 @@ impl<'a> Builder<'a> {
         let cell = self.tree.elements[element].role == Role::Cell;
         for (i, inline) in text.iter().enumerate() {
             let own = many
-                .then(|| own_tip(text, i))
+                .then(|| own_tip(text, i, &self.words))
                 .flatten()
                 .map(|own| if cell { format!("{tip}: {own}") } else { own });
             let own = own.as_deref().unwrap_or(tip);
@@ -445,7 +449,10 @@ impl<'a> Builder<'a> {
             } else {
                 inner
             };
-            let word = Inline::Strong(vec![Inline::Text(format!("{}: ", signal.word()))]);
+            let word = Inline::Strong(vec![Inline::Text(format!(
+                "{}: ",
+                builder.words.signal(signal)
+            ))]);
             let (mut lead, rest) = match blocks.split_first() {
                 Some((Block::Paragraph(words), rest)) => (words.clone(), rest),
                 _ => (Vec::new(), blocks),

@@ -6,8 +6,9 @@ use super::list::joined;
 use super::sizes::{LEAST_HEAD, MEASURE, TITLE, beside_title};
 use super::{Area, Layout, Mark, Page, Placed, Sizes, Strip, fit, paper};
 use crate::diag::{Outcome, Problem};
-use crate::doc::{Block, CardFold, Document, Inline, plain};
+use crate::doc::{Block, CardFold, Document, Inline, Words, plain};
 use crate::render::pdf::text::{Faces, REGULAR, Run};
+use std::sync::Arc;
 
 /// Rows of cards on a page, tried in this order, with a factor on the text.
 const TRIES: [(usize, f32); 6] = [(4, 1.0), (3, 1.0), (4, 0.9), (3, 0.9), (2, 1.0), (1, 0.9)];
@@ -161,6 +162,8 @@ struct Grid {
     y: f32,
     /// Width and height of one side of a card.
     side: (f32, f32),
+    /// What the page says by itself.
+    words: Arc<Words>,
 }
 
 impl Grid {
@@ -196,6 +199,7 @@ impl Grid {
             x: margin,
             y: margin + head,
             side: (room.0 / COLUMNS as f32, room.1 / rows as f32),
+            words: Arc::clone(&document.words),
         }
     }
 
@@ -235,6 +239,7 @@ impl Grid {
             .cloned()
             .collect();
         let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+        builder.words = Arc::clone(&self.words);
         let area = self.area(0, sizes.body);
         let taken = joined(builder.blocks(&words, area, 0)).height;
         let left = self.room(sizes) - taken - 1.5 * sizes.body * sizes.space;
@@ -246,6 +251,7 @@ impl Grid {
         let room = self.room(sizes);
         [card.front, card.back].iter().all(|blocks| {
             let mut builder = Builder::new(faces, sizes, false, f32::MAX);
+            builder.words = Arc::clone(&self.words);
             if let Some(page) = self.drawing_page(faces, sizes, blocks) {
                 builder.page = page;
             }
@@ -269,9 +275,9 @@ impl Grid {
     /// The back of a leaf that holds no cards.
     fn empty_side(&self, builder: &mut Builder<'_>) -> Page {
         let mut page = Page::default();
-        let words = "This side stays empty, so that each card has its answer on its back.";
+        let words = builder.words.empty_side.clone();
         let area = self.area(0, builder.sizes.body);
-        let text = Block::Paragraph(vec![Inline::Text(words.to_string())]);
+        let text = Block::Paragraph(vec![Inline::Text(words)]);
         let mut y = self.y + PAD;
         for strip in builder.block(&text, area, 0) {
             page.items.extend(strip.items.into_iter().map(|mut placed| {

@@ -56,6 +56,7 @@ pub(in crate::render::pdf) fn whole_pages(
         filled: 1.0,
         tree: builder.tree,
         missing: builder.missing,
+        words: builder.words,
     }
 }
 

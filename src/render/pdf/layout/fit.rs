@@ -11,6 +11,7 @@ use super::{Area, Keep, Layout, Mark, Page, Sizes, Strip, cards, paper};
 use crate::diag::{Outcome, Problem};
 use crate::doc::{Block, Document, plain};
 use crate::render::pdf::text::Faces;
+use std::sync::Arc;
 
 /// Lays a document out.
 ///
@@ -145,6 +146,7 @@ pub(super) fn flow(
 ) -> Layout {
     let (width, height) = paper(&document.style);
     let mut builder = Builder::new(faces, sizes, document.style.two_column_ticks, 0.0);
+    builder.words = Arc::clone(&document.words);
     let full = width - 2.0 * sizes.margin;
     // two columns need the width, and what stands above them lines up with them
     let mark = document
@@ -214,6 +216,7 @@ pub(super) fn flow(
         filled,
         tree: builder.tree,
         missing: builder.missing,
+        words: builder.words,
     }
 }
 

@@ -54,7 +54,7 @@ impl Foot {
             let mut y = bottom + 0.7 * self.size;
             items.push(rule(self.x, y, self.width, 0.0, 0.5));
             y += 1.15 * self.size;
-            let number = format!("page {} of {count}", i + 1);
+            let number = builder.words.page(i + 1, count);
             let width = builder.faces.text_width(REGULAR, &number, self.size);
             let right = self.x + self.width - width;
             self.line(

@@ -111,8 +111,10 @@ impl Builder<'_> {
         let element = self.tree.add(Role::Item, list);
         let before = self.tree.add(Role::Label, element);
         let tip = match item.blocks.first() {
-            Some(Block::Paragraph(words)) => shorten(&plain(words).replace(['_', '\n'], " ")),
-            _ => "Tick when done".to_string(),
+            Some(Block::Paragraph(words)) => {
+                shorten(&plain(words).replace(['_', '\n'], " "), &self.words)
+            }
+            _ => self.words.tick_when_done.clone(),
         };
         let (form, tag) = if item.tick {
             let form = self.tree.add(Role::Form, before);
@@ -252,7 +254,7 @@ impl Builder<'_> {
             tick: true,
             width: side,
             height: side,
-            tip: format!("{tip} (second box)").into(),
+            tip: self.words.second_box.replace("{name}", tip).into(),
         };
         first.items.push(here(None, tick(side)));
         first.items.push(here(Some(form), field));

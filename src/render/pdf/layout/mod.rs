@@ -21,9 +21,10 @@ mod tree;
 
 use std::collections::BTreeSet;
 use std::rc::Rc;
+use std::sync::Arc;
 
 use super::text::Piece;
-use crate::doc::{Paper, Style};
+use crate::doc::{Paper, Style, Words};
 
 pub(super) use figure::whole_pages;
 pub(super) use fit::{layout, layout_or_longer};
@@ -41,6 +42,8 @@ pub(super) struct Layout {
     pub tree: Tree,
     /// Characters that the faces do not hold.
     pub missing: BTreeSet<char>,
+    /// What the page says by itself, and in which language.
+    pub words: Arc<Words>,
 }
 
 /// A page of placed things.

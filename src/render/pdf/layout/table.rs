@@ -145,9 +145,11 @@ impl Builder<'_> {
                 let inlines = cells.get(i).unwrap_or(&empty);
                 let name = names.get(i).map_or("", String::as_str);
                 let tip = if i == 0 || first.trim().is_empty() {
-                    shorten(&format!("{name} {}", plain(inlines)).replace(['_', '[', ']'], " "))
+                    let own = format!("{name} {}", plain(inlines));
+                    shorten(&own.replace(['_', '[', ']'], " "), &self.words)
                 } else {
-                    shorten(&format!("{name}: {first}").replace(['_', '[', ']'], " "))
+                    let own = format!("{name}: {first}");
+                    shorten(&own.replace(['_', '[', ']'], " "), &self.words)
                 };
                 Cell {
                     runs: self.runs(inlines, face, cell, size, &tip),
