@@ -26,6 +26,7 @@ pub mod load;
 pub mod markdown;
 pub mod nouns;
 pub mod packet;
+pub mod phrase;
 pub mod physics;
 pub mod plan;
 pub mod ready;

@@ -2,6 +2,7 @@
 //! speaks of it; what a lesson has not is not on its sheets.
 
 use crate::support::content;
+use leeside::compose::catalogue::text;
 use leeside::compose::{Engine, Options, Sheet, Templates, compose};
 use leeside::course::timetable;
 use leeside::diag::{Outcome, report};
@@ -388,7 +389,7 @@ fn a_kitchen_whose_pot_never_boils_says_so_and_what_it_takes() {
     let (_, planned, sheets) = made("never-boils.yaml", NEVER_BOILS);
     let red = &planned.kitchens[1];
     let stops = red.failing().next().and_then(|row| row.stops.as_ref());
-    let remedy = stops.expect("it never boils").remedy();
+    let remedy = text(&stops.expect("it never boils").remedy());
     for name in [
         "briefing-sheet",
         "kitchen-checklist",

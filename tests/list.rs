@@ -2,8 +2,9 @@
 //! `leeside list places`: whose rules they are and what of them is stale.
 
 use crate::support::content;
-use leeside::nouns::Library;
-use leeside::{check, load, plan};
+use leeside::compose::said;
+use leeside::nouns::{AppliesWhen, Library, Trip};
+use leeside::{check, load};
 use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
@@ -106,7 +107,7 @@ fn a_trip_has_each_module_with_its_reason() {
     let mut both = BTreeSet::new();
     for module in library.modules.values() {
         let cells = row(&table, &module.id);
-        let holds = plan::applies(&module.applies, &trip);
+        let holds = module.applies.holds(&trip);
         assert_eq!(cells[1], if holds { "yes" } else { "no" }, "{}", module.id);
         assert!(cells.len() > 3, "{} has no reason: {cells:?}", module.id);
         both.insert(holds);
@@ -145,12 +146,23 @@ fn with_conditions(conditions: &str) -> Library {
     check::library(&files).unwrap().0
 }
 
+/// Whether conditions hold, and why or why not, in words.
+fn judged(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
+    let verdict = when.judged(trip);
+    let words = said::verdict(&verdict, trip.units);
+    if verdict.is_ok() {
+        Ok(words)
+    } else {
+        Err(words)
+    }
+}
+
 #[test]
 fn one_of_any_is_enough_beside_what_must_hold() {
     let any = "  any:\n    - colder_than: 5 C\n    - higher_than: 2000 m\n";
     let library = with_conditions(any);
     let when = &library.modules["greywater"].applies;
-    let judge = |text: &str| plan::judge(when, &content::trip("t.yaml", text, &library));
+    let judge = |text: &str| judged(when, &content::trip("t.yaml", text, &library));
     let neither = judge(TRIP).unwrap_err();
     assert_eq!(
         neither,
@@ -163,7 +175,7 @@ fn one_of_any_is_enough_beside_what_must_hold() {
 
     let library = with_conditions(&format!("  people_from: 12\n{any}"));
     let when = &library.modules["greywater"].applies;
-    let few = plan::judge(
+    let few = judged(
         when,
         &content::trip("t.yaml", &TRIP.replace("8 C", "-3 C"), &library),
     );
@@ -179,7 +191,7 @@ fn a_place_of_ones_own_is_other_than_the_named_ones() {
     let at = |place: &str| {
         let mut trip = content::trip("t.yaml", TRIP, &library);
         trip.camps[0].place = place.to_owned();
-        plan::judge(&scatter.applies, &trip)
+        judged(&scatter.applies, &trip)
     };
     assert!(at("our-own-hill").is_ok());
     assert_eq!(

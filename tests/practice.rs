@@ -1,7 +1,9 @@
 //! Practice problems: drawn by seed, every printed line of the key re-worked, ranges that hold.
 
+use leeside::compose::catalogue::text;
 use leeside::course::practice::{Level, Practice, Request, Topic, practice};
 use leeside::nouns::Library;
+use leeside::phrase::Phrase;
 use leeside::plan::Step;
 use leeside::units::Units;
 use leeside::{check, load};
@@ -54,7 +56,7 @@ fn the_same_seed_gives_the_same_and_another_seed_other_numbers() {
             set.groups
                 .iter()
                 .flat_map(|group| &group.problems)
-                .map(|problem| problem.ask.clone())
+                .map(|problem| text(&problem.ask))
                 .collect()
         };
         assert_ne!(asked(&one), asked(&other), "{topic:?}");
@@ -86,7 +88,11 @@ fn the_count_and_the_levels_are_those_that_were_asked_for() {
         assert!(
             level != Level::Table
                 || set.groups.iter().all(|group| {
-                    group.table.is_some() || group.numbers.iter().any(|line| line.contains("table"))
+                    group.table.is_some()
+                        || group
+                            .numbers
+                            .iter()
+                            .any(|line| text(line).contains("table"))
                 })
         );
     }
@@ -106,11 +112,11 @@ fn every_printed_line_of_a_key_works_out() {
                 } else if let Some(from) = rounded_from(step) {
                     worked += 1;
                     let by = step.number() - from;
-                    let right = if step.why.ends_with("up to 5 g") {
+                    let right = if text(&step.why).ends_with("up to 5 g") {
                         (0.0..5.0).contains(&by) && step.number() % 5.0 == 0.0
-                    } else if step.why.ends_with("up") {
+                    } else if text(&step.why).ends_with("up") {
                         (0.0..1.0).contains(&by)
-                    } else if step.why.ends_with("down") {
+                    } else if text(&step.why).ends_with("down") {
                         (-1.0..=0.0).contains(&by)
                     } else {
                         by.abs() <= 0.5
@@ -126,9 +132,10 @@ fn every_printed_line_of_a_key_works_out() {
 /// The number that a line says it was rounded from.
 fn rounded_from(step: &Step) -> Option<f64> {
     let words = ["rounded", "to the nearest"];
-    let says = words.iter().any(|word| step.why.contains(word));
+    let why = text(&step.why);
+    let says = words.iter().any(|word| why.contains(word));
     says.then(|| {
-        let first = step.why.split([' ', ',']).next().unwrap_or_default();
+        let first = why.split([' ', ',']).next().unwrap_or_default();
         first.parse().expect("a number before `rounded`")
     })
 }
@@ -137,11 +144,11 @@ fn rounded_from(step: &Step) -> Option<f64> {
 fn every_number_in_a_sum_is_given_or_worked_before_it() {
     for set in many().into_iter().step_by(7) {
         for group in &set.groups {
-            let mut sheet = group.numbers.join(" ");
+            let mut sheet = joined(&group.numbers);
             for earlier in &set.groups {
-                sheet += &earlier.numbers.join(" ");
+                sheet += &joined(&earlier.numbers);
                 for row in earlier.table.iter().flat_map(|table| &table.rows) {
-                    sheet += &format!(" {} ", row.join(" "));
+                    sheet += &format!(" {} ", joined(row));
                 }
             }
             // Conversions and parts of a rule that the problem says in words.
@@ -152,7 +159,7 @@ fn every_number_in_a_sum_is_given_or_worked_before_it() {
             known.extend(numbers(&sheet));
             for problem in &group.problems {
                 let mut here = known.clone();
-                for number in numbers(&problem.ask) {
+                for number in numbers(&text(&problem.ask)) {
                     // A share stands as percent in words, as a decimal in sums.
                     let value: f64 = number.parse().unwrap_or(f64::NAN);
                     here.insert(format!("{}", value / 100.0));
@@ -164,7 +171,7 @@ fn every_number_in_a_sum_is_given_or_worked_before_it() {
                             here.contains(&number),
                             "{number} of `{}` is nowhere: {}",
                             step.formula,
-                            problem.ask
+                            text(&problem.ask)
                         );
                     }
                     here.insert(step.value.trim_start_matches('-').to_owned());
@@ -172,6 +179,11 @@ fn every_number_in_a_sum_is_given_or_worked_before_it() {
             }
         }
     }
+}
+
+fn joined(phrases: &[Phrase]) -> String {
+    let words: Vec<String> = phrases.iter().map(text).collect();
+    words.join(" ")
 }
 
 fn numbers(text: &str) -> Vec<String> {

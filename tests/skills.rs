@@ -2,6 +2,7 @@
 //! for six, and questions that the handout answers.
 
 use crate::support::content::{library, templates, trip};
+use leeside::compose::catalogue::text;
 use leeside::compose::sheets::Folder;
 use leeside::compose::{Engine, Options, Sheet, compose};
 use leeside::course::skills::{self, Check, Form, Item};
@@ -76,11 +77,11 @@ fn name(item: &Item<'_>) -> String {
 
 /// What a reader sees of a question: which one, its choices in order, the numbers of its sum.
 fn seen(item: &Item<'_>) -> String {
-    let sum: Vec<&str> = item
+    let sum: Vec<String> = item
         .sum
         .iter()
         .flat_map(|group| &group.problems)
-        .map(|problem| problem.ask.as_str())
+        .map(|problem| text(&problem.ask))
         .collect();
     format!("{} {:?} {sum:?}", name(item), item.shown)
 }

@@ -40,5 +40,6 @@ mod support;
 mod typed;
 mod unpack;
 mod verify;
+mod words;
 mod worksheet;
 mod write;

@@ -1,8 +1,10 @@
 //! `leeside boil`: one pot worked step by step, without a trip file.
 
 use super::{Laid, Said};
+use crate::compose::catalogue::text;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns::{Blend, FuelKind, Library, Screen, Wind, id};
+use crate::phrase::phrase;
 use crate::plan::{self, Boil as Question, BoilOn, BoilPot, Boiled, Start, Step};
 use crate::units::{
     Energy, Fraction, HeatingValue, Length, Mass, Power, Temperature, Time, Units, Volume, say,
@@ -210,14 +212,14 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         return Err(problems.into_iter().map(with_flag).collect());
     };
     let (heating_value, why) = match (args.heating_value, &args.blend) {
-        (Some(stated), _) => (stated, "as stated".to_owned()),
+        (Some(stated), _) => (stated, phrase!("why-as-stated")),
         (None, Some(blend)) => (
             plan::blend_heating_value(library, blend).unwrap_or(fuel.heating_value),
             plan::blend_why(library, blend),
         ),
         (None, None) => (
             fuel.heating_value,
-            format!("lower heating value {}", fuel.sources.join(", ")),
+            phrase!("why-lower-heating-value", sources = fuel.sources),
         ),
     };
     let on = args
@@ -247,7 +249,7 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         kind: fuel.kind,
         density: fuel.density,
         heating_value,
-        heating_value_why: why.trim().to_owned(),
+        heating_value_why: why,
         efficiency,
         pot: args.pot.map(|mass| BoilPot {
             mass,
@@ -377,11 +379,11 @@ fn unlike(args: &Boil, question: &Question, own: HeatingValue) -> Option<Problem
 
 pub(super) fn step_to_json(step: &Step) -> Value {
     json!({
-        "say": step.say,
+        "say": text(&step.say),
         "formula": step.formula,
         "value": step.number(),
         "unit": step.unit,
-        "why": step.why,
+        "why": text(&step.why),
     })
 }
 
@@ -475,24 +477,24 @@ fn temperature(at: Temperature, units: Units) -> String {
 /// Steps as aligned lines: words, result, formula, source.
 pub(super) fn lines(steps: &[Step]) -> String {
     let width = |of: fn(&Step) -> usize| steps.iter().map(of).max().unwrap_or(0);
-    let words = width(|step| step.say.chars().count());
+    let words = width(|step| text(&step.say).chars().count());
     let values = width(|step| step.value.chars().count());
     let named = width(|step| step.unit.chars().count());
-    let mut text = String::new();
+    let mut out = String::new();
     for step in steps {
         let mut line = format!(
             "  {:words$}  {:>values$} {:named$}",
-            step.say.to_string(),
+            text(&step.say),
             step.value,
             step.unit
         );
         if !step.formula.is_empty() {
             let _ = write!(line, "  = {}", step.formula);
         }
-        if !step.why.is_empty() {
-            let _ = write!(line, "  [{}]", step.why);
+        if !step.why.is_none() {
+            let _ = write!(line, "  [{}]", text(&step.why));
         }
-        let _ = writeln!(text, "{}", line.trim_end());
+        let _ = writeln!(out, "{}", line.trim_end());
     }
-    text
+    out
 }

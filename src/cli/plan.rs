@@ -4,8 +4,7 @@ use super::make::UnitsName;
 use super::season::rows::{Reading, Rows, is_table};
 use super::{Laid, Said};
 use crate::check;
-use crate::compose::{advice, what_if};
-use crate::course;
+use crate::compose::{advice, numbers, what_if};
 use crate::course::timetable;
 use crate::diag::Outcome;
 use crate::load;
@@ -110,10 +109,10 @@ fn planned(trip: &mut Trip, args: &Plan, library: &Library) -> Outcome<plan::Pla
 
 fn json(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<Value> {
     let planned = planned(&mut trip, args, library)?;
-    let mut whole = plan::json(&planned);
+    let mut whole = numbers::json(&planned, &trip, library);
     if let Some(map) = whole.as_object_mut() {
         if trip.course.stated || trip.kind == Kind::Lesson {
-            let course = course::worked_out(&trip, library, &planned)?;
+            let course = numbers::course(&trip, library, &planned)?;
             map.insert("course".to_owned(), course);
         }
         let advice = advice::json(&trip, library, &planned);
@@ -129,7 +128,7 @@ fn json(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<Value> {
 
 fn text(mut trip: Trip, args: &Plan, library: &Library) -> Outcome<String> {
     let planned = planned(&mut trip, args, library)?;
-    let mut text = plan::table(&planned, trip.units, args.steps);
+    let mut text = numbers::table(&planned, &trip, library, args.steps);
     text += &advice::text(&trip, library, &planned);
     if args.what_if {
         let rows = changes(&trip, library, &planned);

@@ -4,6 +4,7 @@ use super::make::{FormatName, PaperName, UnitsName, formats, put, report};
 use super::{Laid, Said};
 use crate::check;
 use crate::compose;
+use crate::compose::catalogue;
 use crate::course::practice::{self, Level, Request, Topic};
 use crate::diag::{Outcome, Problem, nearest};
 use crate::load::{self, Written};
@@ -114,7 +115,8 @@ fn level(text: &str) -> Result<Level, String> {
         .into_iter()
         .find(|level| level.number().to_string() == text.trim())
         .ok_or_else(|| {
-            let levels = Level::ALL.map(|level| format!("{} ({})", level.number(), level.title()));
+            let levels = Level::ALL
+                .map(|level| format!("{} ({})", level.number(), catalogue::text(&level.title())));
             format!("there is no such level; write {}", levels.join(", "))
         })
 }

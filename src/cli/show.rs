@@ -3,6 +3,7 @@
 use super::make::UnitsName;
 use super::{Laid, Said};
 use crate::compose;
+use crate::compose::facts;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns::{self, Id, Library, Module, Place, RuleValue};
 use crate::plan;
@@ -116,7 +117,7 @@ impl Page {
 }
 
 fn of_module(library: &Library, module: &Module, units: Units) -> String {
-    let told = |text: &str| plan::told(library, module, text, units);
+    let told = |text: &str| facts::told(library, module, text, units);
     let mut page = Page::default();
     page.paragraph(&format!("# {}", module.title));
     page.paragraph(&told(&module.summary));
@@ -165,7 +166,7 @@ fn of_module(library: &Library, module: &Module, units: Units) -> String {
     let facts = module.facts.iter().map(|(id, fact)| {
         codes.extend(fact.sources.iter().cloned());
         let from = origin(fact.basis.word(), &fact.sources);
-        let value = plan::fact_told(fact, units);
+        let value = facts::fact_told(fact, units);
         format!("{id}: {}: {value} ({from})", fact.say)
     });
     page.list("Facts", facts.collect());

@@ -2,10 +2,11 @@
 
 use super::{Laid, Said};
 use crate::check;
+use crate::compose::catalogue;
 use crate::diag::Outcome;
 use crate::load;
 use crate::nouns::Trial as Measured;
-use crate::plan::{self, RunResult, TrialResult};
+use crate::plan::{self, Paste, RunResult, TrialResult};
 use crate::units::{Power, say};
 use clap::Args;
 use serde_json::{Value, json};
@@ -70,6 +71,27 @@ fn run_json(run: &RunResult) -> Value {
     })
 }
 
+/// The lines of a trip's file that a block stands for.
+fn pasted(block: &Paste) -> String {
+    let mut lines = format!(
+        "measured:\n  efficiency: {}%\n  wind: {}",
+        say::number(block.efficiency.in_percent(), 1),
+        block.wind
+    );
+    if let Some(spread) = block.spread {
+        let _ = write!(
+            lines,
+            "\n  spread: {}%",
+            say::number(spread.in_percent(), 0)
+        );
+    }
+    if let Some(power) = block.power {
+        let kilowatts = say::significant(power.in_kilowatts(), 3);
+        let _ = write!(lines, "\npower: {kilowatts} kW");
+    }
+    lines
+}
+
 fn to_json(result: &TrialResult) -> String {
     let value = json!({
         "boiling_c": result.boiling.in_celsius(),
@@ -84,8 +106,8 @@ fn to_json(result: &TrialResult) -> String {
         "fuel_kj": result.fuel_heat.in_kilojoules(),
         "fuel_g_per_litre": result.fuel_per_litre.in_grams(),
         "power_w": result.power.map(Power::in_watts),
-        "paste": result.paste,
-        "notes": result.notes,
+        "paste": result.paste.iter().map(pasted).collect::<Vec<_>>(),
+        "notes": result.notes.iter().map(catalogue::text).collect::<Vec<_>>(),
         "runs": result.runs.iter().map(run_json).collect::<Vec<_>>(),
     });
     format!("{value:#}\n")
@@ -153,13 +175,13 @@ fn to_text(trial: &Measured, result: &TrialResult) -> String {
     }
     text.push_str("\nPaste into the kitchen of your trip:\n\n");
     for block in &result.paste {
-        for line in block.lines() {
+        for line in pasted(block).lines() {
             let _ = writeln!(text, "    {line}");
         }
         text.push('\n');
     }
     for note in &result.notes {
-        let _ = writeln!(text, "Note: {note}.");
+        let _ = writeln!(text, "Note: {}.", catalogue::text(note));
     }
     text
 }

@@ -1,5 +1,6 @@
 //! Advice in words, a sentence each: on the fuel worksheet's key, on a terminal, as JSON.
 
+use super::numbers::wrapped;
 use super::view::{Inputs, OneKitchen};
 use super::words;
 use crate::nouns::{Library, Trip, id};
@@ -248,11 +249,11 @@ pub fn text(trip: &Trip, library: &Library, plan: &Plan) -> String {
     out.push_str("\nAdvice\n");
     for (kitchen, one) in plan.kitchens.iter().zip(&advice.kitchens) {
         for line in teller.kitchen(one, &kitchen.slug) {
-            plan::wrapped(&mut out, "  - ", &format!("{}: {line}", kitchen.name));
+            wrapped(&mut out, "  - ", &format!("{}: {line}", kitchen.name));
         }
     }
     for line in teller.trip(&advice) {
-        plan::wrapped(&mut out, "  - ", &line);
+        wrapped(&mut out, "  - ", &line);
     }
     out
 }

@@ -1,6 +1,7 @@
 //! The page to learn from by oneself: what is checked, with pictures, steps, questions and
 //! sums from the same library and the same calculation as the sheets.
 
+use super::catalogue::{english, text};
 use super::prose::sentence;
 use super::view::Inputs;
 use super::view::common::Extent;
@@ -11,6 +12,7 @@ use crate::doc::learn::{Objective, Page, Subject, Sum, Sums, Try, Way};
 use crate::doc::{self, Inline};
 use crate::markdown;
 use crate::nouns::{Module, Question, QuestionKind};
+use crate::phrase::Phrase;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Steps of a subject: more are not looked at on a phone.
@@ -183,28 +185,40 @@ fn sums(inputs: &Inputs<'_>, seed: u64) -> Outcome<Vec<Sums>> {
         .groups
         .into_iter()
         .map(|group| Sums {
-            title: format!("{}: {}", group.topic.title(), group.level.title()),
-            numbers: group.numbers,
+            title: format!(
+                "{}: {}",
+                text(&group.topic.title()),
+                text(&group.level.title())
+            ),
+            numbers: group.numbers.iter().map(text).collect(),
             table: group
                 .table
-                .map(|table| (table.caption, table.head, table.rows)),
+                .map(|table| (text(&table.caption), texts(&table.head), cells(&table.rows))),
             problems: group
                 .problems
                 .into_iter()
                 .map(|problem| {
                     let steps = view::practice::worked(&problem.steps);
                     Sum {
-                        ask: problem.ask,
+                        ask: text(&problem.ask),
                         answer: problem.answer,
-                        unit: problem.unit,
+                        unit: english().unit(&problem.unit),
                         range: (problem.accept.least, problem.accept.most),
-                        tolerance: problem.accept.words,
+                        tolerance: text(&problem.accept.says),
                         steps,
                     }
                 })
                 .collect(),
         })
         .collect())
+}
+
+fn texts(phrases: &[Phrase]) -> Vec<String> {
+    phrases.iter().map(text).collect()
+}
+
+fn cells(rows: &[Vec<Phrase>]) -> Vec<Vec<String>> {
+    rows.iter().map(|row| texts(row)).collect()
 }
 
 /// A line of Markdown as a run of text.

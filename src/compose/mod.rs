@@ -10,17 +10,21 @@
 
 pub mod advice;
 pub mod bundles;
+pub mod catalogue;
 mod cautions;
 mod charts;
 mod drawings;
 mod engine;
+pub mod facts;
 mod figures;
 pub mod front;
 pub mod labels;
 mod learn;
+pub mod numbers;
 pub mod practice;
 mod proof;
 mod prose;
+pub mod said;
 mod sample;
 mod say;
 mod scan;

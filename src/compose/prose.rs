@@ -1,8 +1,8 @@
 //! A module's prose with its facts filled in, as Markdown.
 
+use super::facts::{Filler as Facts, Piece};
 use crate::markdown;
 use crate::nouns::{AppliesWhen, CampRule, Fact, Library, Module, Trip};
-use crate::plan::{Filler as Facts, Piece};
 use crate::units::Units;
 use std::collections::BTreeSet;
 

@@ -1,5 +1,6 @@
 //! Values on their way to a sheet: words under the id of the statement that they say.
 
+use super::catalogue;
 use super::view::{Inputs, OneKitchen};
 use super::words::capital;
 use crate::course::stated::session_id;
@@ -98,7 +99,8 @@ pub fn result(step: &Step) -> String {
 /// What a printed line works out, in words: what is given stands in them.
 #[must_use]
 pub fn what(step: &Step) -> String {
-    markdown::said(&format!("{}.what", step.id), None, &capital(&step.say))
+    let what = catalogue::text(&step.say);
+    markdown::said(&format!("{}.what", step.id), None, &capital(&what))
 }
 
 /// A temperature as the fuel worksheet's lines work with it: in °C, with °F where the trip uses it.

@@ -1,5 +1,6 @@
 //! How a printed value came about: its lines, what was assumed, where it was read.
 
+use super::catalogue;
 use super::words;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::doc::{Document, Working};
@@ -82,12 +83,13 @@ pub fn of(
     let mut assumed = Vec::new();
     let mut codes: Vec<Id> = statement.sources.clone();
     for line in &lines {
-        if line.why.contains(Basis::Assumption.word()) {
-            assumed.push(format!("{}: {} {}", line.say, line.value, line.unit));
+        if line.why.rests_on(Basis::Assumption) {
+            let what = catalogue::text(&line.say);
+            assumed.push(format!("{what}: {} {}", line.value, line.unit));
         }
-        for code in super::words::codes(&line.why) {
-            if !codes.contains(&code) {
-                codes.push(code);
+        for code in line.why.sources() {
+            if !codes.contains(code) {
+                codes.push(code.clone());
             }
         }
     }
@@ -103,10 +105,10 @@ pub fn of(
             .into_iter()
             .map(|line| WhyLine {
                 id: line.id.to_string(),
-                say: line.say.to_string(),
+                say: catalogue::text(&line.say),
                 formula: line.formula.to_string(),
                 result: format!("{} {}", line.value, line.unit).trim().to_owned(),
-                why: line.why.clone(),
+                why: catalogue::text(&line.why),
             })
             .collect(),
         assumed,

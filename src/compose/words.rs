@@ -1,8 +1,9 @@
 //! Small words of the sheets: lists, counts, capitals; facts and rules as the plan says them.
 
+use super::catalogue;
+pub use super::said::{fact, length, rule, time, volume, warming};
 use crate::nouns::StoveRule;
 use crate::plan::Value;
-pub use crate::plan::said::{fact, length, rule, time, volume, warming};
 use crate::units::{Force, Units, say};
 use std::collections::BTreeSet;
 
@@ -73,19 +74,8 @@ pub fn value(value: &Value, units: Units) -> String {
             )
         }
         Value::Words(words) => words.clone(),
+        Value::Phrase(says) => catalogue::text(says),
     }
-}
-
-/// The source codes in a line's reason: `S03`, `S129`.
-#[must_use]
-pub fn codes(why: &str) -> Vec<String> {
-    why.split(|sign: char| !sign.is_ascii_alphanumeric())
-        .filter(|word| {
-            let digits = word.strip_prefix('S').unwrap_or_default();
-            !digits.is_empty() && digits.bytes().all(|sign| sign.is_ascii_digit())
-        })
-        .map(str::to_owned)
-        .collect()
 }
 
 /// Which stoves may be lit, in a few words.

@@ -1,7 +1,6 @@
 //! The course: what is taught, practised and asked. Pure, and seeded where it draws.
 
 mod dice;
-pub mod json;
 pub mod practice;
 pub mod skills;
 pub mod stated;
@@ -10,9 +9,8 @@ pub mod timetable;
 
 use crate::diag::Outcome;
 use crate::nouns::{Library, Question, Trip};
-use crate::plan::{self, Plan};
+use crate::plan;
 use crate::units::Units;
-use serde_json::Value;
 
 /// The skills check of a course: what its sessions teach, and nothing else. Of a course that cannot
 /// be held, what its subjects would teach.
@@ -38,15 +36,4 @@ pub fn drawn<'a>(
     };
     let holds = |question: &Question| plan::applies(&question.applies, trip);
     skills::check(targets, holds, library, units, trip.course.seed)
-}
-
-/// The course of a trip as JSON.
-///
-/// # Errors
-/// A course that cannot be held.
-pub fn worked_out(trip: &Trip, library: &Library, plan: &Plan) -> Outcome<Value> {
-    let modules = timetable::applying(trip, library);
-    let course = timetable::timetable(trip, library, plan, &modules)?;
-    let check = drawn(trip, library, Some(&course), trip.units)?;
-    Ok(json::json(trip, &course, &check))
 }

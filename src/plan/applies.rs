@@ -250,19 +250,3 @@ impl<'a> Scope<'a> {
 pub fn applies(when: &AppliesWhen, trip: &Trip) -> bool {
     when.holds(trip)
 }
-
-/// Why conditions hold on a trip, or the first that does not, in words.
-///
-/// # Errors
-/// The words for a condition that does not hold: `nobody burns alcohol`.
-pub fn judge(when: &AppliesWhen, trip: &Trip) -> Result<String, String> {
-    let words = |reason: &Reason, holds: bool| super::said::reason(reason, holds, trip.units);
-    match when.judged(trip) {
-        Ok(because) if because.is_empty() => Ok("it always applies".to_owned()),
-        Ok(because) => {
-            let said: Vec<String> = because.iter().map(|one| words(one, true)).collect();
-            Ok(said.join("; "))
-        }
-        Err(not) => Err(words(&not, false)),
-    }
-}

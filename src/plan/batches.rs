@@ -6,6 +6,7 @@ use super::needs::{Hold, Need, Part};
 use super::setup::Setup;
 use super::steps::{Lines, Worked};
 use super::types::Batch;
+use crate::phrase::{Phrase, phrase};
 use crate::physics::{heating, pots};
 use crate::units::{Energy, Mass, Power, Temperature, Time, Volume, Warming};
 
@@ -78,23 +79,23 @@ pub(crate) fn fill_pots(
         let capacity = Worked::four(largest.in_litres());
         let share = Worked::given(fill.value.in_one());
         lines.work(
-            "a potful of the largest pot",
+            phrase!("line-potful-largest-pot"),
             format!("{capacity} x {share}"),
             "L",
             behind(fill),
         );
     }
     lines.given(
-        format!("batches: {}", said(setup, &batches)),
+        phrase!("line-batches", batches = said(setup, &batches)),
         Worked::given(batches.len() as f64),
         "",
-        "",
+        Phrase::none(),
     );
     batches
 }
 
 /// Batches in words: `2 x 2.25 L in aluminium 3 L, 0.5 L in aluminium 1 L`.
-fn said(setup: &Setup<'_>, batches: &[Batch]) -> String {
+fn said(setup: &Setup<'_>, batches: &[Batch]) -> Phrase {
     let mut runs: Vec<(usize, String, usize)> = Vec::new();
     for batch in batches {
         let litres = Worked::four(batch.water.in_litres()).text();
@@ -103,18 +104,12 @@ fn said(setup: &Setup<'_>, batches: &[Batch]) -> String {
             _ => runs.push((batch.pot, litres, 1)),
         }
     }
-    let said: Vec<String> = runs
-        .into_iter()
-        .map(|(pot, litres, count)| {
-            let name = setup.kitchen.pots[pot].name();
-            if count == 1 {
-                format!("{litres} L in {name}")
-            } else {
-                format!("{count} x {litres} L in {name}")
-            }
-        })
-        .collect();
-    said.join(", ")
+    let each = runs.into_iter().map(|(pot, litres, count)| {
+        let pot = setup.kitchen.pots[pot].name();
+        phrase!("batches-in-pot", count = count, litres = litres, pot = pot)
+    });
+    each.reduce(|some, more| phrase!("batches-and", some = some, more = more))
+        .unwrap_or_else(|| phrase!("batches-none"))
 }
 
 /// Heat of the fuel in one filling. What stays in the burner at the end is carried beside it
@@ -142,7 +137,7 @@ fn one_filling(
     let density = Worked::given(setup.kitchen.fuel.density);
     let lhv = &setup.heating.printed;
     let mut heat = lines.work(
-        "heat in one filling of the burner",
+        phrase!("line-heat-one-filling-burner"),
         format!("{millilitres} x {density} x {lhv}"),
         "kJ",
         assumption(),
@@ -152,10 +147,10 @@ fn one_filling(
         let watts = Worked::given(stove.least_power.in_watts());
         let minutes = Worked::four(minutes.in_minutes());
         heat = lines.work(
-            "less what its minutes at the boil burn",
+            phrase!("line-less-what-minutes-boil"),
             format!("{heat} - {watts} x {minutes} x 60 / 1000"),
             "kJ",
-            "",
+            Phrase::none(),
         );
     }
     let (start, end) = (pots.start.printed, pots.end_printed);
@@ -186,20 +181,20 @@ fn one_filling(
         return Volume::litres(f64::INFINITY);
     };
     let e = lines.given(
-        "share of the fuel's heat that stays in the pot, loss on the way taken off",
+        phrase!("line-share-fuels-heat-stays"),
         Worked::four(stays),
         "",
         assumption(),
     );
     let most = lines.work(
-        "one filling heats at most",
+        phrase!("line-one-filling-heats-most"),
         format!("({heat} x {e} - {mass} x {c_pot} x ({end} - {start})) / {litre}"),
         "L",
-        "",
+        Phrase::none(),
     );
     if most.value() < LEAST_BATCH.in_litres() {
         lines.given(
-            "too little: this stove does not suit; counted as",
+            phrase!("line-too-little-this-stove"),
             Worked::given(LEAST_BATCH.in_litres()),
             "L",
             assumption(),

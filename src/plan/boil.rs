@@ -1,14 +1,16 @@
 //! One pot brought to the boil, worked line by line: `leeside boil`.
 
 use super::boil_on::{BoilOn, Way, on_a_stove};
+use super::camps::behind;
 use super::steps::{Lines, Worked};
 use super::types::Step;
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Blend, Constant, Figures, Fuel, FuelKind, Id, Library};
+use crate::nouns::{Blend, Figures, Fuel, FuelKind, Library};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::{air, water};
 use crate::units::{
     Energy, Fraction, HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Time, Units,
-    Volume, Warming,
+    Volume, Warming, say,
 };
 
 /// What the pot's water is before it is heated.
@@ -53,7 +55,7 @@ pub struct Boil {
     /// Its lower heating value.
     pub heating_value: HeatingValue,
     /// How the heating value is known, for the end of its line.
-    pub heating_value_why: String,
+    pub heating_value_why: Phrase,
     /// Share of the fuel's heat that reaches water and pot.
     pub efficiency: Fraction,
     /// The pot, if it is counted.
@@ -142,19 +144,17 @@ fn gases(blend: &Blend) -> impl Iterator<Item = (&'static str, Fraction)> {
 
 /// How the heating value of a blend comes about, in words.
 #[must_use]
-pub fn blend_why(library: &Library, blend: &Blend) -> String {
-    let parts: Vec<String> = gases(blend)
+pub fn blend_why(library: &Library, blend: &Blend) -> Phrase {
+    let parts = gases(blend)
         .filter_map(|(gas, _)| {
             let fuel = library.fuels.get(gas)?;
             let value = fuel.heating_value.in_megajoules_per_kilogram();
-            Some(format!(
-                "{} {}",
-                fuel.name,
-                crate::units::say::significant(value, 4)
-            ))
+            let value = say::significant(value, 4);
+            Some(phrase!("why-gas", gas = fuel.name, value = value))
         })
-        .collect();
-    format!("mean by mass of {blend}: {}", parts.join(", "))
+        .reduce(|some, more| phrase!("why-gases", some = some, more = more))
+        .unwrap_or_else(Phrase::none);
+    phrase!("why-mean-by-mass", blend = blend, gases = parts)
 }
 
 fn impossible(flag: &str, message: impl Into<String>, help: impl Into<String>) -> Problem {
@@ -286,9 +286,9 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
     let mut parts: Vec<Worked> = Vec::new();
     let start = match boil.start {
         Start::Water(from) => {
-            let from = temperature_line(&mut lines, "water at the start", from, boil.units);
+            let from = temperature_line(&mut lines, phrase!("sum-water-start"), from, boil.units);
             parts.push(lines.work(
-                "heat into the water",
+                phrase!("line-heat-into-water"),
                 format!("{kilograms} x {c} x ({end} - {from})"),
                 "kJ",
                 behind(&figures.water_heat),
@@ -296,17 +296,17 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
             from
         }
         Start::Snow(snow) => {
-            let snow = temperature_line(&mut lines, "snow", snow, boil.units);
+            let snow = temperature_line(&mut lines, phrase!("sum-snow"), snow, boil.units);
             let ice = Worked::four(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin());
             let fusion = Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
             parts.push(lines.work(
-                "heat to melt the snow",
+                phrase!("line-heat-to-melt"),
                 format!("{kilograms} x ({ice} x (0 - {snow}) + {fusion})"),
                 "kJ",
                 behind(&figures.fusion),
             ));
             parts.push(lines.work(
-                "heat into its water from 0 °C",
+                phrase!("line-heat-into-melted-water"),
                 format!("{kilograms} x {c} x ({end} - 0)"),
                 "kJ",
                 behind(&figures.water_heat),
@@ -318,17 +318,17 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
         let mass = Worked::given(pot.mass.in_kilograms());
         let metal = Worked::four(pot.specific_heat.in_kilojoules_per_kilogram_kelvin());
         parts.push(lines.work(
-            format!("heat into the {} pot", pot.material),
+            phrase!("line-heat-into-pot", pot = pot.material),
             format!("{mass} x {metal} x ({end} - {start})"),
             "kJ",
-            "as warm as its water",
+            phrase!("why-as-warm-as-water"),
         ));
     }
     if boil.evaporated > Mass::ZERO {
         let mass = Worked::given(boil.evaporated.in_kilograms());
         let latent = Worked::given(figures.evaporation.value.in_joules_per_kilogram() / 1000.0);
         parts.push(lines.work(
-            "heat away with steam",
+            phrase!("line-heat-away-with-steam"),
             format!("{mass} x {latent}"),
             "kJ",
             behind(&figures.evaporation),
@@ -338,7 +338,12 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
         [only] => only.clone(),
         many => {
             let sum: Vec<String> = many.iter().map(ToString::to_string).collect();
-            lines.work("useful heat", sum.join(" + "), "kJ", "")
+            lines.work(
+                phrase!("line-useful-heat"),
+                sum.join(" + "),
+                "kJ",
+                Phrase::none(),
+            )
         }
     };
     let way = boil
@@ -404,37 +409,47 @@ fn heat(boil: &Boil, figures: &Figures, end: Temperature) -> BoilHeat {
 
 /// Height, pressure and boiling point; gives the temperature at the end.
 fn air_lines(lines: &mut Lines, boil: &Boil, pressure: Pressure) -> Worked {
-    const ATMOSPHERE: &str = "US Standard Atmosphere 1976";
+    let atmosphere = phrase!("why-standard-atmosphere");
     let z = if boil.units == Units::Us {
         let feet = Worked::given(boil.elevation.in_feet());
-        lines.work("height in metres", format!("{feet} x 0.3048"), "m", "")
+        lines.work(
+            phrase!("line-height-metres"),
+            format!("{feet} x 0.3048"),
+            "m",
+            Phrase::none(),
+        )
     } else {
-        lines.given("height", Worked::given(boil.elevation.in_metres()), "m", "")
+        lines.given(
+            phrase!("line-height"),
+            Worked::given(boil.elevation.in_metres()),
+            "m",
+            Phrase::none(),
+        )
     };
     let h = lines.work(
-        "height corrected for gravity",
+        phrase!("line-height-corrected-gravity"),
         format!("6356766 x {z} / (6356766 + {z})"),
         "m",
-        ATMOSPHERE,
+        atmosphere.clone(),
     );
     let p = lines.work(
-        "air pressure",
+        phrase!("line-air-pressure"),
         format!("101.325 x (1 - 0.0065 x {h} / 288.15)^5.25588"),
         "kPa",
-        ATMOSPHERE,
+        atmosphere,
     );
     let read_off = water::saturation_temperature_if97(Pressure::kilopascals(p.value()))
         .or_else(|| water::saturation_temperature_if97(pressure))
         .map_or(f64::NAN, Temperature::in_celsius);
     let boils = lines.given(
-        format!("water boils at {p} kPa, from steam tables"),
+        phrase!("line-boils-at-pressure", pressure = p),
         Worked::hundredths(read_off),
         "°C",
-        "IAPWS-IF97",
+        phrase!("why-steam-tables"),
     );
     match boil.to {
         None => boils,
-        Some(to) => temperature_line(lines, "water at the end", to, boil.units),
+        Some(to) => temperature_line(lines, phrase!("line-water-end"), to, boil.units),
     }
 }
 
@@ -442,15 +457,15 @@ fn air_lines(lines: &mut Lines, boil: &Boil, pressure: Pressure) -> Worked {
 fn water_line(lines: &mut Lines, boil: &Boil, figures: &Figures) -> Worked {
     let density = Worked::given(figures.water_density.value);
     let (say, what) = match boil.start {
-        Start::Water(_) => ("water", "water in litres"),
+        Start::Water(_) => (phrase!("line-water"), phrase!("line-water-in-litres")),
         Start::Snow(_) => (
-            "water wanted from snow",
-            "water wanted from snow, in litres",
+            phrase!("line-from-snow"),
+            phrase!("line-from-snow-in-litres"),
         ),
     };
     let litres = if boil.units == Units::Us {
         let quarts = Worked::given(boil.water.in_quarts());
-        lines.work(what, format!("{quarts} x 0.946353"), "L", "")
+        lines.work(what, format!("{quarts} x 0.946353"), "L", Phrase::none())
     } else {
         Worked::given(boil.water.in_litres())
     };
@@ -458,26 +473,31 @@ fn water_line(lines: &mut Lines, boil: &Boil, figures: &Figures) -> Worked {
         say,
         format!("{litres} x {density}"),
         "kg",
-        "a litre is taken as a kilogram",
+        phrase!("why-litre-taken-kilogram"),
     )
 }
 
 /// A temperature in degrees Celsius, converted first for readers of Fahrenheit.
 pub(super) fn temperature_line(
     lines: &mut Lines,
-    say: &str,
+    what: Phrase,
     at: Temperature,
     units: Units,
 ) -> Worked {
     if units == Units::Us {
         let fahrenheit = Worked::given((at.in_fahrenheit() * 100.0).round() / 100.0);
         lines.work_temperature(
-            format!("{say} in °C"),
+            phrase!("line-in-celsius", what = what),
             format!("({fahrenheit} - 32) x 5 / 9"),
-            "",
+            Phrase::none(),
         )
     } else {
-        lines.given(say, Worked::hundredths(at.in_celsius()), "°C", "")
+        lines.given(
+            what,
+            Worked::hundredths(at.in_celsius()),
+            "°C",
+            Phrase::none(),
+        )
     }
 }
 
@@ -490,30 +510,35 @@ fn fuel_lines(
 ) -> (Mass, Option<Volume>) {
     let burnt = if let Some(way) = way {
         lines.work(
-            "heat of the fuel",
+            phrase!("line-heat-of-fuel"),
             format!("({useful} + {}) / {}", way.lost_printed, way.share),
             "kJ",
-            "the rest warms the air at once",
+            phrase!("why-rest-warms-air-once"),
         )
     } else {
         let efficiency = Worked::given(boil.efficiency.in_one());
         lines.work(
-            format!(
-                "heat of the fuel at {} %",
-                crate::units::say::significant(boil.efficiency.in_percent(), 4)
+            phrase!(
+                "line-heat-of-fuel-at",
+                percent = say::significant(boil.efficiency.in_percent(), 4)
             ),
             format!("{useful} / {efficiency}"),
             "kJ",
-            "the rest warms the air",
+            phrase!("why-rest-warms-air"),
         )
     };
     let value = lines.given(
-        format!("heat in a gram of {}", boil.fuel),
+        phrase!("sum-heat-gram", fuel = boil.fuel),
         Worked::four(boil.heating_value.in_megajoules_per_kilogram()),
         "kJ/g",
         boil.heating_value_why.clone(),
     );
-    let grams = lines.work("fuel", format!("{burnt} / {value}"), "g", "");
+    let grams = lines.work(
+        phrase!("sum-fuel"),
+        format!("{burnt} / {value}"),
+        "g",
+        Phrase::none(),
+    );
     let poured = matches!(
         boil.kind,
         FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol
@@ -521,22 +546,12 @@ fn fuel_lines(
     let volume = (poured && boil.density > 0.0).then(|| {
         let density = Worked::four(boil.density);
         let millilitres = lines.work(
-            "fuel as poured",
+            phrase!("line-fuel-poured"),
             format!("{grams} / {density}"),
             "mL",
-            "density at about 15 °C",
+            phrase!("why-density-about-15-c"),
         );
         Volume::millilitres(millilitres.value())
     });
     (Mass::grams(grams.value()), volume)
-}
-
-/// What stands behind a figure: its kind and source codes.
-pub(super) fn behind<T>(figure: &Constant<T>) -> String {
-    let codes: &[Id] = &figure.sources;
-    [figure.basis.word().to_owned(), codes.join(", ")]
-        .into_iter()
-        .filter(|part| !part.is_empty())
-        .collect::<Vec<_>>()
-        .join(" ")
 }

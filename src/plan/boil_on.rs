@@ -1,12 +1,14 @@
 //! A pot on a stove: `leeside boil --stove`, with what it loses on the way.
 
-use super::boil::{Boil, Start, behind, temperature_line};
+use super::boil::{Boil, Start, temperature_line};
+use super::camps::{assumption, behind};
 use super::flame;
 use super::steps::{Lines, Worked};
 use crate::nouns::{Figures, Library, Screen, Stove, Wind};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{self, Heating, Loss, Potful, Snow};
 use crate::physics::water;
-use crate::units::{Energy, Fraction, Mass, Power, Temperature, Time, Volume, Warming};
+use crate::units::{Energy, Fraction, Mass, Power, Temperature, Time, Volume, Warming, say};
 
 /// A stove under a pot, in its air.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,8 +21,8 @@ pub struct BoilOn {
     pub still: Fraction,
     /// What wind and screen leave of it.
     pub factor: f64,
-    /// Wind and screen in words: `windscreen none, breezy`.
-    pub where_it_stands: String,
+    /// The wind that it stands in, and behind which screen.
+    pub stands: (Wind, Screen),
     /// The pot's capacity.
     pub capacity: Volume,
     /// Its loss for each square metre and kelvin.
@@ -51,7 +53,7 @@ impl BoilOn {
             power,
             still: flame.still,
             factor: flame.factor,
-            where_it_stands: format!("windscreen {screen}, {wind}"),
+            stands: (wind, screen),
             capacity,
             coefficient: flame.loss,
             loss: flame::loss(&library.figures, flame, capacity, air, lid),
@@ -100,40 +102,49 @@ pub(super) fn on_a_stove(
     };
     let heated = heating::heat(on.flow(), &on.loss, &potful, figures.boil_margin.value);
     let still = lines.given(
-        "share of the fuel's heat that reaches the pot in still air",
+        phrase!("line-still-share"),
         Worked::four(on.still.in_one()),
         "",
-        format!(
-            "so that {} % stay in the reference boil",
-            crate::units::say::significant(boil.efficiency.in_percent(), 4)
+        phrase!(
+            "why-reference-boil",
+            percent = say::significant(boil.efficiency.in_percent(), 4)
         ),
     );
     let factor = lines.given(
-        format!("what is left of it, {}", on.where_it_stands),
+        phrase!(
+            "line-left-behind-screen",
+            screen = on.stands.1,
+            wind = on.stands.0
+        ),
         Worked::four(on.factor),
         "",
-        "assumption",
+        assumption(),
     );
     let share = lines.work(
-        "share of the fuel's heat that reaches the pot",
+        phrase!("line-share-that-reaches"),
         format!("{still} x {factor}"),
         "",
-        "",
+        Phrase::none(),
     );
     let power = Worked::given(on.power.in_kilowatts());
     let flow = lines.work(
-        "heat that reaches the pot",
+        phrase!("line-heat-that-reaches"),
         format!("{power} x 1000 x {share}"),
         "W",
-        "",
+        Phrase::none(),
     );
-    let air = temperature_line(lines, "air around the pot", on.loss.air, boil.units);
+    let air = temperature_line(
+        lines,
+        phrase!("line-air-around-pot"),
+        on.loss.air,
+        boil.units,
+    );
     let cubic_metres = Worked::four(on.capacity.in_litres() / 1000.0);
     let h = Worked::given(on.coefficient);
     let each = lines.work(
-        format!(
-            "heat that a pot of {} L, as tall as wide, loses for each °C above the air",
-            Worked::four(on.capacity.in_litres()).text()
+        phrase!(
+            "line-a-pot-loses",
+            litres = Worked::four(on.capacity.in_litres()).text()
         ),
         format!("{h} x 1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
         "W",
@@ -143,7 +154,7 @@ pub(super) fn on_a_stove(
     let Heating::Done { phases } = &heated else {
         let margin = Worked::given(figures.boil_margin.value);
         lines.work(
-            "it would need more than this, with a lid",
+            phrase!("line-would-need-under-lid"),
             format!("{margin} x {each} x ({end} - {air})"),
             "W",
             behind(&figures.boil_margin),
@@ -153,10 +164,10 @@ pub(super) fn on_a_stove(
             Heating::Done { .. } => None,
         };
         lines.given(
-            "so it never gets there: it stops at",
+            phrase!("line-stops-before"),
             Worked::hundredths(stops.map_or(f64::NAN, Temperature::in_celsius)),
             "°C",
-            "",
+            Phrase::none(),
         );
         return Way {
             time: None,
@@ -182,16 +193,16 @@ pub(super) fn on_a_stove(
             mean / time.in_seconds(),
         );
         let minutes = lines.work(
-            "minutes of flame",
+            phrase!("line-minutes-in-all"),
             format!("{useful} x 1000 / {stays} / 60"),
             "min",
-            "",
+            Phrase::none(),
         );
         lines.work(
-            "heat lost to the air on the way",
+            phrase!("line-lost-on-the-way"),
             format!("{flow} x {minutes} x 60 / 1000 - {useful}"),
             "kJ",
-            "",
+            Phrase::none(),
         )
     };
     Way {
@@ -217,29 +228,29 @@ fn stays_line(
 ) -> Worked {
     if snow || on.loss.open.is_some() {
         return lines.given(
-            "what stays of it on the way: the mean, worked in small steps",
+            phrase!("line-stays-in-the-mean"),
             Worked::four(exact.in_joules()),
             "W",
-            "heat balance",
+            phrase!("why-heat-balance"),
         );
     }
     let start = Worked::hundredths(start.in_celsius());
     let first = lines.work(
-        "what stays of it at the start",
+        phrase!("line-stays-at-start"),
         format!("{flow} - {each} x ({start} - {air})"),
         "W",
-        "",
+        Phrase::none(),
     );
     let last = lines.work(
-        "what stays of it at the end",
+        phrase!("line-stays-at-end"),
         format!("{flow} - {each} x ({end} - {air})"),
         "W",
-        "",
+        Phrase::none(),
     );
     lines.work(
-        "the mean of the two, as it falls on the way",
+        phrase!("line-mean-of-two"),
         format!("(({first}^(1 / 3) + {last}^(1 / 3)) / 2)^3"),
         "W",
-        "close to the exact mean",
+        phrase!("why-close-to-mean"),
     )
 }

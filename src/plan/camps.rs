@@ -4,7 +4,8 @@ use super::places;
 use super::steps::{Lines, Worked};
 use super::types::{CampPlan, Role};
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Basis, BoilMinutes, Camp, Constant, Library, Trip};
+use crate::nouns::{Basis, BoilMinutes, Camp, Constant, Id, Library, Trip};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::{air, water};
 use crate::units::{Length, Temperature, Time, Units};
 
@@ -20,11 +21,25 @@ pub(crate) struct CampWork {
 }
 
 /// What stands behind a figure, for the end of a line: its kind and source codes.
-pub(crate) fn behind<T>(figure: &Constant<T>) -> String {
-    if figure.sources.is_empty() {
-        figure.basis.word().to_owned()
+pub(crate) fn behind<T>(figure: &Constant<T>) -> Phrase {
+    known(figure.basis, &figure.sources)
+}
+
+/// How something is known, and the codes of its sources.
+pub(crate) fn known(basis: Basis, sources: &[Id]) -> Phrase {
+    if sources.is_empty() {
+        phrase!("why-basis", basis = basis)
     } else {
-        format!("{} {}", figure.basis.word(), figure.sources.join(", "))
+        phrase!("why-basis-and-sources", basis = basis, sources = sources)
+    }
+}
+
+/// The codes of sources, where there are any.
+pub(crate) fn sources(codes: &[Id]) -> Phrase {
+    if codes.is_empty() {
+        Phrase::none()
+    } else {
+        phrase!("why-sources", sources = codes)
     }
 }
 
@@ -32,13 +47,18 @@ pub(crate) fn behind<T>(figure: &Constant<T>) -> String {
 fn height(lines: &mut Lines, elevation: Length, units: Units) -> Worked {
     if units == Units::Us {
         let feet = Worked::given(elevation.in_feet().round());
-        lines.work("height in metres", format!("{feet} x 0.3048"), "m", "")
+        lines.work(
+            phrase!("line-height-metres"),
+            format!("{feet} x 0.3048"),
+            "m",
+            Phrase::none(),
+        )
     } else {
         lines.given(
-            "height",
+            phrase!("line-height"),
             Worked::four(elevation.in_metres()),
             "m",
-            "the trip",
+            phrase!("why-trip"),
         )
     }
 }
@@ -47,15 +67,15 @@ fn height(lines: &mut Lines, elevation: Length, units: Units) -> Worked {
 /// thinks in Fahrenheit.
 pub(crate) fn temperature(
     lines: &mut Lines,
-    say: &str,
+    say: Phrase,
     at: Temperature,
     units: Units,
-    why: &str,
+    why: Phrase,
 ) -> Worked {
     if units == Units::Us {
         let fahrenheit = Worked::printed_fahrenheit(at);
         lines.work_temperature(
-            format!("{say} in °C"),
+            phrase!("line-in-celsius", what = say),
             format!("({fahrenheit} - 32) x 5 / 9"),
             why,
         )
@@ -104,10 +124,10 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
     let (pressure, printed) = match camp.pressure {
         Some(read) => {
             let printed = lines.role(Role::Pressure).given(
-                "air pressure, read from a barometer",
+                phrase!("line-air-pressure-read-from"),
                 Worked::four(read.in_kilopascals()),
                 "kPa",
-                "the trip",
+                phrase!("why-trip"),
             );
             (read, printed)
         }
@@ -122,16 +142,16 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
                     )
                 })?;
             let h = lines.work(
-                "height corrected for gravity",
+                phrase!("line-height-corrected-gravity"),
                 format!("6356766 x {z} / (6356766 + {z})"),
                 "m",
-                "US Standard Atmosphere 1976",
+                phrase!("why-standard-atmosphere"),
             );
             let printed = lines.role(Role::Pressure).work(
-                "air pressure",
+                phrase!("line-air-pressure"),
                 format!("101.325 x (1 - 0.0065 x {h} / 288.15)^5.25588"),
                 "kPa",
-                "US Standard Atmosphere 1976",
+                phrase!("why-standard-atmosphere"),
             );
             (pressure, printed)
         }
@@ -147,20 +167,20 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
     let at_printed = crate::units::Pressure::kilopascals(printed.value());
     let read_off = water::saturation_temperature_if97(at_printed).ok_or_else(too_thin)?;
     let boiling_printed = lines.role(Role::Boils).given(
-        format!("water boils at {printed} kPa, from steam tables"),
+        phrase!("line-boils-at-pressure", pressure = printed),
         Worked::hundredths(read_off.in_celsius()),
         "°C",
-        "IAPWS-IF97",
+        phrase!("why-steam-tables"),
     );
     let water_printed = temperature(
         lines.role(Role::Water),
         match camp.water_from {
-            crate::nouns::WaterFrom::Snow => "snow",
-            _ => "water",
+            crate::nouns::WaterFrom::Snow => phrase!("line-snow"),
+            _ => phrase!("line-water"),
         },
         camp.water,
         units,
-        "the trip",
+        phrase!("why-trip"),
     );
     let rule = library
         .figures
@@ -204,8 +224,8 @@ pub(crate) fn nights(camps: &[Camp]) -> u32 {
 }
 
 /// The word for how a figure without a source is known.
-pub(crate) fn assumption() -> &'static str {
-    Basis::Assumption.word()
+pub(crate) fn assumption() -> Phrase {
+    phrase!("why-basis", basis = Basis::Assumption)
 }
 
 #[cfg(test)]

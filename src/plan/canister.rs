@@ -7,7 +7,8 @@ use super::cold::{blend_of, of_blend};
 use super::steps::{Lines, Worked};
 use super::types::Step;
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Blend, Container, Family, Library, Screen, Stove, Verdict, Wind};
+use crate::nouns::{Basis, Blend, Container, Family, Library, Screen, Stove, Verdict, Wind};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::air;
 use crate::physics::burn::{Around, Burner, Gas, Lump, burn_lump};
 use crate::physics::canister::{drawn_rayleigh, self_cooling};
@@ -284,9 +285,9 @@ impl Burning {
         let figures = &library.figures;
         let mut lines = Lines::default();
         let net = Worked::four(self.lump.liquid.total().in_grams());
-        let net = lines.given("fuel in it", net, "g", "");
+        let net = lines.given(phrase!("line-fuel-in-it"), net, "g", Phrase::none());
         let why = if asked.present.is_some() {
-            "as stated".to_owned()
+            phrase!("why-as-stated")
         } else {
             behind(&figures.drawn_at)
         };
@@ -297,26 +298,41 @@ impl Burning {
         ] {
             if share > Fraction::ZERO {
                 let share = Worked::four(share.in_percent());
-                lines.given(format!("of it {name}, by mass"), share, "%", why.as_str());
+                lines.given(
+                    phrase!("line-gas-by-mass", gas = name),
+                    share,
+                    "%",
+                    why.clone(),
+                );
             }
         }
         let start = Worked::hundredths(self.lump.temperature.in_celsius());
-        lines.given("fuel when it is lit", start, "°C", "");
+        lines.given(phrase!("line-fuel-when-lit"), start, "°C", Phrase::none());
         let vapour = bubble_pressure_raoult(&self.lump.liquid, self.lump.temperature)
             .unwrap_or(Pressure::ZERO);
         let vapour = Worked::four(vapour.in_kilopascals());
-        let vapour = lines.given("vapour pressure at that", vapour, "kPa", "Raoult's law");
+        let vapour = lines.given(
+            phrase!("line-vapour-pressure"),
+            vapour,
+            "kPa",
+            phrase!("why-raoults-law"),
+        );
         let air = Worked::four(self.around.pressure.in_kilopascals());
         let air = lines.given(
-            "pressure of the air",
+            phrase!("line-pressure-air"),
             air,
             "kPa",
-            "standard atmosphere 1976",
+            phrase!("why-standard-atmosphere-1976"),
         );
-        lines.work("gauge pressure", format!("{vapour} - {air}"), "kPa", "");
+        lines.work(
+            phrase!("line-gauge-pressure"),
+            format!("{vapour} - {air}"),
+            "kPa",
+            Phrase::none(),
+        );
         let value = Worked::four(self.gas.heating_value.in_megajoules_per_kilogram());
         let value = lines.given(
-            "heating value of what is in it",
+            phrase!("line-heating-value-in-it"),
             value,
             "MJ/kg",
             blend_why(library, &self.blend),
@@ -324,7 +340,7 @@ impl Burning {
         let set = Worked::given(self.burner.set.in_kilowatts());
         let latent = Worked::given(self.gas.latent.in_joules_per_kilogram() / 1000.0);
         lines.work(
-            format!("heat that the vapour takes up at {} kW", set.text()),
+            phrase!("line-heat-vapour-takes-up", set = set.text()),
             format!("{set} / {value} x {latent}"),
             "W",
             behind(&figures.gas_latent),
@@ -333,7 +349,7 @@ impl Burning {
         let [wide, high] =
             [self.lump.diameter, self.lump.height].map(|length| Worked::given(length.in_metres()));
         lines.work(
-            "heat from the air for each °C that the canister is colder",
+            phrase!("line-heat-from-air-each"),
             format!("{film} x 3.1416 x ({wide} x {high} + {wide} x {wide} / 2)"),
             "W",
             behind(&figures.canister_film),
@@ -343,33 +359,38 @@ impl Burning {
         let steel = self.gas.steel_heat.in_kilojoules_per_kilogram_kelvin();
         let (liquid, steel) = (Worked::given(liquid), Worked::given(steel));
         lines.work(
-            "heat that cools it by 1 °C",
+            phrase!("line-heat-cools-1-c"),
             format!("{net} / 1000 x {liquid} + {tare} x {steel}"),
             "kJ",
             behind(&figures.gas_heat),
         );
         self.bound(&mut lines, asked);
-        let solved = "solved second by second: air and burner warm it, the vapour cools it";
+        let solved = || phrase!("why-solved-by-seconds");
         let end = Worked::hundredths(answer.end.in_celsius());
-        lines.given("fuel at the end", end, "°C", solved);
+        lines.given(phrase!("line-fuel-end"), end, "°C", solved());
         let gauge = Worked::four(answer.gauge_end.in_kilopascals());
-        lines.given("gauge pressure at the end", gauge, "kPa", solved);
+        lines.given(phrase!("line-gauge-pressure-end"), gauge, "kPa", solved());
         let mean = Worked::four(answer.mean.in_kilowatts());
-        let mean = lines.given("mean power", mean, "kW", solved);
+        let mean = lines.given(phrase!("line-mean-power"), mean, "kW", solved());
         lines.work(
-            "share of what it is set to",
+            phrase!("line-share-what-set"),
             format!("{mean} / {set} x 100"),
             "%",
-            "fine from 75, slow from 40, below it weak: an assumption",
+            phrase!("why-verdicts", basis = Basis::Assumption),
         );
         let minutes = Worked::given(asked.minutes.in_minutes());
         let gone = lines.work(
-            "fuel burnt",
+            phrase!("line-fuel-burnt"),
             format!("{mean} x {minutes} x 60 / {value}"),
             "g",
-            "",
+            Phrase::none(),
         );
-        lines.work("fuel left", format!("{net} - {gone}"), "g", "");
+        lines.work(
+            phrase!("sum-fuel-left"),
+            format!("{net} - {gone}"),
+            "g",
+            Phrase::none(),
+        );
         lines.steps()
     }
 
@@ -386,10 +407,10 @@ impl Burning {
         );
         if cooling < Warming::of_kelvins(100.0) {
             lines.given(
-                "worst case at full power, no warmth at all: it cools by",
+                phrase!("line-worst-case-full-power"),
                 Worked::four(cooling.kelvins()),
                 "°C",
-                "a bound, not a forecast",
+                phrase!("why-bound-not-forecast"),
             );
         }
     }

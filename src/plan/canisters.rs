@@ -10,6 +10,7 @@ use super::types::{Assignment, ContainerPlan};
 use crate::nouns::{
     Blend, CanisterOnHand, Container, ContainerKind, FuelKind, Kitchen, Library, Signal, Trip,
 };
+use crate::phrase::phrase;
 use crate::physics::vapour::Liquid;
 use crate::units::{Mass, say};
 use std::collections::{BTreeMap, BTreeSet};
@@ -385,11 +386,7 @@ pub(super) fn hand_out(
             out.notes.push(Note {
                 signal: Signal::Warning,
                 id: format!("too-cold-{}", crate::nouns::id(&one.demand.of.name)),
-                text: format!(
-                    "{}: in this cold the canisters cannot give what the trip needs, however many \
-                     are taken. Take a richer mixture or another stove.",
-                    one.demand.of.name
-                ),
+                says: phrase!("caution-too-cold", kitchen = one.demand.of.name),
             });
         }
         let plans = plans(one, at, &shared, &known, &sizes);
@@ -441,35 +438,27 @@ fn known<'a>(
         }
     }
     if !unknown.is_empty() {
-        let tags: Vec<String> = unknown
-            .iter()
-            .map(|(tag, size)| {
-                format!(
-                    "{tag} (an empty one of {} usually weighs {} to {} g)",
-                    size.name,
-                    say::number((size.tare - size.tare_spread).in_grams(), 0),
-                    say::number((size.tare + size.tare_spread).in_grams(), 0)
-                )
-            })
-            .collect();
+        let tags = unknown.iter().map(|(tag, size)| {
+            phrase!(
+                "unknown-canister",
+                tag = tag,
+                size = size.name,
+                low = say::number((size.tare - size.tare_spread).in_grams(), 0),
+                high = say::number((size.tare + size.tare_spread).in_grams(), 0)
+            )
+        });
+        let tags = tags.reduce(|some, more| phrase!("unknown-and", some = some, more = more));
         out.notes.push(Note {
             signal: Signal::Notice,
             id: "unknown-canisters".to_owned(),
-            text: format!(
-                "Not handed out, because what is in them is unknown: {}. Read the empty mass off \
-                 the label or weigh an empty one of the same make, and write it as `tare`.",
-                tags.join("; ")
-            ),
+            says: phrase!("caution-unknown-canisters", tags = tags.unwrap_or_default()),
         });
     }
     if !strangers.is_empty() {
         out.notes.push(Note {
             signal: Signal::Notice,
             id: "canisters-that-do-not-join".to_owned(),
-            text: format!(
-                "Not handed out, because they join no stove of this trip: {}.",
-                strangers.join(", ")
-            ),
+            says: phrase!("caution-strange-canisters", tags = strangers.join(", ")),
         });
     }
     known

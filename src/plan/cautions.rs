@@ -1,11 +1,10 @@
 //! Which modules apply, their cautions with facts filled in, and what the numbers themselves
 //! make worth saying.
 
-use super::applies::{applies, judge};
-use super::filler::{Filler, Piece};
-use super::terms::Remedy;
+use super::applies::applies;
 use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
 use crate::nouns::{Family, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Time, say};
 
 /// Below this age a lit stove takes an adult beside it.
@@ -18,14 +17,10 @@ const MOST_FILLS: u32 = 3;
 pub(crate) fn modules(trip: &Trip, library: &Library) -> Vec<ModulePlan> {
     in_order(library)
         .into_iter()
-        .map(|module| {
-            let verdict = judge(&module.applies, trip);
-            ModulePlan {
-                id: module.id.clone(),
-                title: module.title.clone(),
-                applies: verdict.is_ok(),
-                why: verdict.unwrap_or_else(|why_not| why_not),
-            }
+        .map(|module| ModulePlan {
+            id: module.id.clone(),
+            title: module.title.clone(),
+            verdict: module.applies.judged(trip),
         })
         .collect()
 }
@@ -36,7 +31,7 @@ fn in_order(library: &Library) -> Vec<&Module> {
     all
 }
 
-/// The cautions of the modules that apply, as plain text.
+/// The cautions of the modules that apply.
 pub(crate) fn of_modules(trip: &Trip, library: &Library) -> Vec<CautionPlan> {
     let mut all = Vec::new();
     for module in in_order(library) {
@@ -47,54 +42,27 @@ pub(crate) fn of_modules(trip: &Trip, library: &Library) -> Vec<CautionPlan> {
             if !applies(&caution.applies, trip) {
                 continue;
             }
-            let filler = Filler {
-                library,
-                trip,
-                units: trip.units,
-            };
-            let part = |text: &str| {
-                let pieces = filler.pieces(module, text, &caution.applies);
-                let words: String = pieces.iter().map(Piece::words).collect();
-                plain(&words)
-            };
-            let mut text = format!("{}:", part(&caution.hazard).trim_end_matches('.'));
-            for sentence in [&caution.consequence, &caution.avoid, &caution.respond] {
-                let words = part(sentence);
-                if !words.is_empty() {
-                    text.push(' ');
-                    text.push_str(words.trim_end_matches('.'));
-                    text.push('.');
-                }
-            }
             all.push(CautionPlan {
                 signal: caution.signal,
                 module: module.id.clone(),
                 id: caution.id.clone(),
-                text,
+                says: None,
             });
         }
     }
     all
 }
 
-/// Markdown's marks of emphasis taken out, on one line.
-fn plain(text: &str) -> String {
-    text.replace(['*', '`'], "")
-        .split_whitespace()
-        .collect::<Vec<_>>()
-        .join(" ")
-}
-
 /// Gathers what the plan itself says.
 struct Raised(Vec<CautionPlan>);
 
 impl Raised {
-    fn say(&mut self, signal: Signal, id: impl Into<String>, text: impl Into<String>) {
+    fn say(&mut self, signal: Signal, id: impl Into<String>, says: Phrase) {
         self.0.push(CautionPlan {
             signal,
             module: "plan".to_owned(),
             id: id.into(),
-            text: text.into(),
+            says: Some(says),
         });
     }
 }
@@ -121,10 +89,7 @@ pub(crate) fn of_plan(
         raised.say(
             Signal::Notice,
             "stale-rules",
-            format!(
-                "{count} of the rules were read long ago (up to {oldest} days): ask the land \
-                 manager again."
-            ),
+            phrase!("caution-stale-rules", count = count, days = oldest),
         );
     }
     raised.0
@@ -133,21 +98,20 @@ pub(crate) fn of_plan(
 /// Fire rules: not stated is not known, never allowed.
 fn restrictions(trip: &Trip, raised: &mut Raised) {
     let known = &trip.restrictions;
-    let said = known
-        .stage
-        .as_ref()
-        .map_or_else(String::new, |stage| format!(" \u{201c}{stage}\u{201d}"));
     if trip.without_flame() {
         raised.say(
             Signal::Warning,
             "no-flame",
-            format!("Fire rule{said}: no stove may be lit. All meals are cold."),
+            match &known.stage {
+                Some(stage) => phrase!("caution-no-flame-by-stage", stage = stage),
+                None => phrase!("caution-no-flame"),
+            },
         );
     } else if known.stoves.is_none() && known.stage.is_none() && !trip.lights_nothing() {
         raised.say(
             Signal::Notice,
             "fire-rule-unknown",
-            "Fire rule not known: ask the land manager; write down the stage, who told you, when.",
+            phrase!("caution-fire-rule-unknown"),
         );
     }
 }
@@ -167,10 +131,11 @@ fn people(trip: &Trip, raised: &mut Raised) {
         raised.say(
             Signal::Warning,
             "adults",
-            format!(
-                "{lit} lit stoves need {needed:.0} adults beside them and there are {}: light \
-                 fewer at a time. No flame without an adult beside it.",
-                people.instructors
+            phrase!(
+                "caution-adults",
+                lit = lit,
+                needed = needed,
+                adults = people.instructors
             ),
         );
     }
@@ -186,8 +151,7 @@ fn snow(trip: &Trip, kitchens: &[KitchenPlan], raised: &mut Raised) {
         raised.say(
             Signal::Warning,
             "second-stove",
-            "All water here hangs on one stove: where it must be melted from snow, take a second \
-             stove.",
+            phrase!("caution-second-stove"),
         );
     }
 }
@@ -196,23 +160,36 @@ fn snow(trip: &Trip, kitchens: &[KitchenPlan], raised: &mut Raised) {
 fn never_boils(trip: &Trip, plan: &KitchenPlan, raised: &mut Raised) {
     for row in plan.failing() {
         let Some(stops) = &row.stops else { continue };
-        let remedies: Vec<String> = stops.remedies.iter().map(Remedy::words).collect();
-        let remedy = if remedies.is_empty() {
-            "Nothing that is known here would: plan this meal cold.".to_owned()
-        } else {
-            format!("What would: {}.", remedies.join("; or "))
+        let (camp, at) = (
+            &trip.camps[row.camp].name,
+            say::temperature(stops.at, trip.units),
+        );
+        let says = match stops.any_remedy() {
+            None => phrase!(
+                "caution-never-boils",
+                kitchen = plan.name,
+                meal = row.meal,
+                camp = camp,
+                at = at
+            ),
+            Some(remedies) => phrase!(
+                "caution-never-boils-unless",
+                kitchen = plan.name,
+                meal = row.meal,
+                camp = camp,
+                at = at,
+                remedies = remedies
+            ),
         };
         raised.say(
             Signal::Warning,
-            format!("never-boils-{}-{}-{}", id(&plan.name), row.camp + 1, row.meal.word()),
             format!(
-                "{}: the pot for {} at {} never boils on this stove: it stops at {}. {remedy} No fuel \
-                 is counted for this kitchen until it does.",
-                plan.name,
-                row.meal,
-                trip.camps[row.camp].name,
-                say::temperature(stops.at, trip.units)
+                "never-boils-{}-{}-{}",
+                id(&plan.name),
+                row.camp + 1,
+                row.meal.word()
             ),
+            says,
         );
     }
 }
@@ -234,12 +211,11 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
         raised.say(
             Signal::Warning,
             format!("will-not-boil-{key}"),
-            format!(
-                "{}: in the wind at {} this stove may not boil at all behind the windscreen \
-                 \u{201c}{}\u{201d}. Find shelter, or take a stove with a proper screen.",
-                plan.name,
-                failing.join(", "),
-                kitchen.screen
+            phrase!(
+                "caution-will-not-boil",
+                kitchen = plan.name,
+                camps = failing.join(", "),
+                screen = kitchen.screen
             ),
         );
     }
@@ -248,10 +224,10 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
         raised.say(
             Signal::Caution,
             format!("cannot-hold-{key}"),
-            format!(
-                "{}: {} cannot hold a simmer in this wind: the pot loses more than the flame brings. \
-                 Take food that only needs a boil, a smaller pot, or shelter.",
-                plan.name, plan.stove_name
+            phrase!(
+                "caution-cannot-hold",
+                kitchen = plan.name,
+                stove = plan.stove_name
             ),
         );
     }
@@ -261,10 +237,11 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
         raised.say(
             Signal::Warning,
             format!("fills-{key}"),
-            format!(
-                "{}: {} takes {} fillings of the burner, each after it is cold. This stove does \
-                 not suit this kitchen. Never refill a burner that is lit or hot.",
-                plan.name, row.meal, row.fills
+            phrase!(
+                "caution-fills",
+                kitchen = plan.name,
+                meal = row.meal,
+                fills = row.fills
             ),
         );
     }
@@ -275,10 +252,10 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
         raised.say(
             Signal::Notice,
             format!("no-simmer-{key}"),
-            format!(
-                "{}: {} cannot be turned down. Bring it to the boil, put the lid on, take it off \
-                 the heat and keep it wrapped and warm.",
-                plan.name, plan.stove_name
+            phrase!(
+                "caution-no-simmer",
+                kitchen = plan.name,
+                stove = plan.stove_name
             ),
         );
     }
@@ -297,20 +274,23 @@ fn usual(plan: &KitchenPlan, raised: &mut Raised) {
         } => raised.say(
             Signal::Notice,
             format!("unusual-{key}"),
-            format!(
-                "{}: {grams} g of fuel a person and day is unusual ({season}: {} to {} g). Check \
-                 water, wind and how much is cooked.",
-                plan.name,
-                say::number(*low, 0),
-                say::number(*high, 0)
+            phrase!(
+                "caution-unusual",
+                kitchen = plan.name,
+                grams = grams,
+                season = season,
+                low = say::number(*low, 0),
+                high = say::number(*high, 0)
             ),
         ),
         Usual::NotAPlan { season } => raised.say(
             Signal::Warning,
             format!("no-plan-{key}"),
-            format!(
-                "{}: {} is no plan for {season}. Take another stove.",
-                plan.name, plan.stove_name
+            phrase!(
+                "caution-no-plan",
+                kitchen = plan.name,
+                stove = plan.stove_name,
+                season = season
             ),
         ),
         _ => {}

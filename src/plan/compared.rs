@@ -1,6 +1,7 @@
 //! What is said of a family of stoves on a trip, side by side with the others.
 
 use crate::nouns::Id;
+use crate::phrase::Phrase;
 use crate::units::{Angle, Energy, Force, Mass, Time};
 
 /// Whether a stove may be used here.
@@ -40,7 +41,7 @@ pub struct ComparisonRow {
     /// Whether it may be used.
     pub allowed: Allowed,
     /// Why not, or why not known.
-    pub why: Option<String>,
+    pub why: Option<Phrase>,
     /// Whether it may fail to boil in the wind of a camp.
     pub may_not_boil: bool,
     /// What is carried for it; none where a pot of the trip never boils on it: part of the fuel

@@ -19,6 +19,7 @@ use crate::nouns::{
     ContainerKind, Feed, Fuel, FuelKind, Kind, Kitchen, Library, Meal, Stove, StoveRule, Trip,
     Verdict,
 };
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Angle, Energy, Force, Mass, Time, Volume};
 use rayon::prelude::*;
 use std::sync::Arc;
@@ -290,7 +291,7 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
 }
 
 /// The pot that is farthest from a boil: where it stops, and what would make it boil.
-fn never_boils(trip: &Trip, kitchens: &[KitchenPlan]) -> Option<String> {
+fn never_boils(trip: &Trip, kitchens: &[KitchenPlan]) -> Option<Phrase> {
     let failing = kitchens.iter().flat_map(KitchenPlan::failing);
     let stopping = failing.filter_map(|row| row.stops.as_ref().map(|stops| (row.meal, stops)));
     let (meal, stops) = stopping.min_by(|(_, a), (_, b)| {
@@ -298,9 +299,12 @@ fn never_boils(trip: &Trip, kitchens: &[KitchenPlan]) -> Option<String> {
         a.total_cmp(&b)
     })?;
     let at = crate::units::say::temperature(stops.at, trip.units);
-    let (meal, remedy) = (meal.word(), stops.remedy());
-    Some(format!(
-        "never boils: the pot for {meal} stops at {at}, {remedy}"
+    let remedy = stops.remedy();
+    Some(phrase!(
+        "stove-never-boils",
+        meal = meal,
+        at = at,
+        remedy = remedy
     ))
 }
 
@@ -311,45 +315,42 @@ fn allowed(
     kitchens: &[KitchenPlan],
     too_cold: bool,
     may_not_boil: bool,
-) -> (Allowed, Option<String>) {
-    let no = |why: &str| (Allowed::No, Some(why.to_owned()));
-    let unknown = |why: &str| (Allowed::Unknown, Some(why.to_owned()));
+) -> (Allowed, Option<Phrase>) {
+    let no = |why: Phrase| (Allowed::No, Some(why));
+    let unknown = |why: Phrase| (Allowed::Unknown, Some(why));
     let rule = &trip.restrictions;
     if rule.stoves == Some(StoveRule::No) {
-        return no("the restrictions allow no stove to be lit");
+        return no(phrase!("stove-no-flame"));
     }
     if trip.lights_nothing() {
-        return no("indoors nothing is lit");
+        return no(phrase!("stove-indoors"));
     }
     if rule.stoves == Some(StoveRule::WithShutOff) && !stove.shut_off {
-        return no("the restrictions ask for a shut-off valve; this stove has none");
+        return no(phrase!("stove-without-valve"));
     }
     let fails = kitchens
         .iter()
         .flat_map(|plan| &plan.cold)
         .any(|row| row.verdict == Verdict::WillNotWork);
     if fails || too_cold {
-        return no("too cold: a new canister of the usual mixture will not work at every meal");
+        return no(phrase!("stove-too-cold"));
     }
     if let Some(why) = never_boils(trip, kitchens) {
-        return no(&why);
+        return no(why);
     }
     if may_not_boil {
-        return no("in the wind of a camp it may not boil at all behind its usual windscreen");
+        return no(phrase!("stove-may-not-boil"));
     }
     if rule.stoves.is_some() {
         return (Allowed::Yes, None);
     }
     if rule.stage.is_none() {
-        return unknown(
-            "fire restrictions not known: ask the land manager, write which stoves are allowed \
-             and who told it",
-        );
+        return unknown(phrase!("stove-ask-restrictions"));
     }
     if !stove.shut_off {
-        return unknown("no shut-off valve: ask the land manager whether such stoves are allowed");
+        return unknown(phrase!("stove-ask-valve"));
     }
-    unknown("the stage does not say whether stoves may be lit: ask the land manager")
+    unknown(phrase!("stove-ask-stage"))
 }
 
 /// What the containers cost by the user's prices; none unless every one of them has a price.

@@ -7,6 +7,7 @@ use super::issue;
 use super::new_ones::{bottles, packs};
 use super::types::{Assignment, CampPlan, ContainerPlan, KitchenPlan};
 use crate::nouns::{Blend, Container, Feed, FuelKind, Kitchen, Library, Signal, Trip};
+use crate::phrase::Phrase;
 use crate::physics::vapour::Liquid;
 use crate::units::{Fraction, Mass};
 
@@ -25,14 +26,14 @@ pub(crate) struct HandedOut {
 }
 
 /// A caution that the numbers raise.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Note {
     /// How grave.
     pub(crate) signal: Signal,
     /// A short id.
     pub(crate) id: String,
-    /// The words.
-    pub(crate) text: String,
+    /// What it says.
+    pub(crate) says: Phrase,
 }
 
 pub(super) fn tenths_down(mass: Mass) -> i64 {

@@ -1,6 +1,7 @@
 //! The meals of a trip, day by day, as they are counted.
 
 use crate::nouns::{Date, Kind, Meal, MealNeed, Trip};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Units, Volume, say};
 
 /// What is cooked on one day, and where.
@@ -26,25 +27,19 @@ pub struct DayMeal {
 }
 
 impl DayMeal {
-    /// `cold`, or the water that each person's share takes and how long it simmers.
-    #[must_use]
-    pub fn words(&self, units: Units) -> String {
-        self.saying(units, |_, words| words)
-    }
-
-    /// The same, with its `water` and `simmer` put as a sheet puts them.
-    pub fn saying(&self, units: Units, put: impl Fn(&str, String) -> String) -> String {
+    /// That it is cold, or the water that each person's share takes and how long it simmers; its
+    /// `water` and `simmer` put as a sheet puts them.
+    pub fn saying(&self, units: Units, put: impl Fn(&str, String) -> String) -> Phrase {
         if self.need.boil <= Volume::ZERO {
-            return "cold".to_owned();
+            return phrase!("meal-cold");
         }
         let water = put("water", say::volume(self.need.boil, units));
-        let mut text = format!("hot, {water}");
         let simmer = self.need.simmer.in_minutes();
-        if simmer > 0.0 {
-            let minutes = put("simmer", format!("{} min", say::number(simmer, 0)));
-            text.push_str(&format!(" + {minutes}"));
+        if simmer <= 0.0 {
+            return phrase!("meal-hot", water = water);
         }
-        text
+        let minutes = put("simmer", format!("{} min", say::number(simmer, 0)));
+        phrase!("meal-hot-and-simmers", water = water, minutes = minutes)
     }
 }
 

@@ -1,6 +1,6 @@
 //! A kitchen's fuel in all: sum, spill, spare, and what to carry.
 
-use super::camps::{CampWork, behind, nights};
+use super::camps::{CampWork, behind, nights, sources};
 use super::needs;
 use super::places;
 use super::rows;
@@ -11,6 +11,7 @@ use super::types::{CampPlan, Decides, FuelPlan, KitchenPlan, Leg, Role, Row, Ste
 use super::usual;
 use crate::diag::Outcome;
 use crate::nouns::{Blend, Fuel, FuelKind, Kind, Kitchen, Library, Spare, Trip};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Fraction, HeatingValue, Mass};
 use std::ops::Range;
 use std::sync::Arc;
@@ -56,10 +57,10 @@ pub(crate) fn heating(
     let mj = |value: HeatingValue| Worked::four(value.in_megajoules_per_kilogram());
     if let Some(stated) = kitchen.heating_value {
         let printed = lines.given(
-            format!("heating value of {}", fuel.name),
+            phrase!("line-heating-value-of", fuel = fuel.name),
             mj(stated),
             "MJ/kg",
-            "the trip",
+            phrase!("why-trip"),
         );
         let heating = Heating {
             value: stated,
@@ -86,12 +87,12 @@ pub(crate) fn heating(
             .map(|(share, value)| format!("{} x {}", Worked::four(*share), mj(*value)))
             .collect();
         let why = if handed_out.is_some() || kitchen.blend.is_some() {
-            fuel.sources.join(", ")
+            sources(&fuel.sources)
         } else {
             behind(unknown)
         };
         let printed = lines.work(
-            format!("heating value of {blend} by mass"),
+            phrase!("line-heating-value-of-blend", blend = blend),
             terms.join(" + "),
             "MJ/kg",
             why,
@@ -103,10 +104,10 @@ pub(crate) fn heating(
         return (heating, lines.steps());
     }
     let printed = lines.given(
-        format!("heating value of {}", fuel.name),
+        phrase!("line-heating-value-of", fuel = fuel.name),
         mj(fuel.heating_value),
         "MJ/kg",
-        fuel.sources.join(", "),
+        sources(&fuel.sources),
     );
     let heating = Heating {
         value: fuel.heating_value,
@@ -209,11 +210,14 @@ impl Sums<'_> {
         let sum = if by_camp.len() == 1 {
             by_camp[0].1.clone()
         } else {
-            lines
-                .role(Role::Sum)
-                .work("fuel in all", joined(&by_camp), "g", "")
+            lines.role(Role::Sum).work(
+                phrase!("sum-fuel-in-all"),
+                joined(&by_camp),
+                "g",
+                Phrase::none(),
+            )
         };
-        let likely = self.with_spill(&mut lines, "likely need", &sum);
+        let likely = self.with_spill(&mut lines, 0, &sum);
         let all: Vec<&Row> = self.rows.iter().collect();
         let spread = self.spread(&all);
         let days: Vec<Mass> = (0..camps)
@@ -223,26 +227,26 @@ impl Sums<'_> {
         let (carry, legs, decides) = match trip.resupply.filter(|at| *at > 0 && *at < camps) {
             None => {
                 let at = lines.role(Role::AtConfidence).given(
-                    self.confidence_say("need"),
+                    self.confidence_say(0),
                     Worked::four_up(spread.at_confidence.in_grams()),
                     "g",
-                    "4096 draws, worked unrounded",
+                    phrase!("why-draws"),
                 );
-                let carried = self.carry(&mut lines, "", &likely, &at, 0..camps);
+                let carried = self.carry(&mut lines, 0, &likely, &at, 0..camps);
                 (carried.carry, Vec::new(), carried.decides)
             }
             Some(at) => self.legs(&mut lines, &by_camp, &[0..at, at..camps]),
         };
         let person_days = f64::from(self.kitchen.people) * f64::from(nights(&trip.camps).max(1));
         lines.role(Role::PersonDay).work(
-            "likely need, each person and day",
+            phrase!("line-person-day"),
             format!(
                 "{likely} / ({} x {})",
                 self.kitchen.people,
                 nights(&trip.camps).max(1)
             ),
             "g",
-            "",
+            Phrase::none(),
         );
         let likely = Mass::grams(likely.value());
         let carry = Mass::grams(carry.value());
@@ -280,7 +284,7 @@ impl Sums<'_> {
             decides: Decides::Confidence,
             grams_per_person_day: 0.0,
             usual: Usual::NotHeld {
-                why: "a pot of this menu never boils on this stove".to_owned(),
+                why: phrase!("usual-never-boils"),
             },
             spread: Vec::new(),
             may_fail: Fraction::of_one(1.0),
@@ -305,45 +309,46 @@ impl Sums<'_> {
             }
             // the one place of a lesson has no name of its own
             let say = match self.base.trip.kind {
-                Kind::Lesson => "fuel at this place".to_owned(),
-                Kind::Trip => format!("fuel at {}", work.plan.name),
+                Kind::Lesson => phrase!("line-fuel-at-this-place"),
+                Kind::Trip => phrase!("line-fuel-at", camp = work.plan.name),
             };
             sums.push((
                 camp,
                 lines
                     .role(Role::AtCamp(camp))
-                    .work(say, terms.join(" + "), "g", ""),
+                    .work(say, terms.join(" + "), "g", Phrase::none()),
             ));
         }
         if sums.is_empty() {
             sums.push((
                 0,
                 lines.role(Role::Sum).given(
-                    "nothing is lit: fuel in all",
+                    phrase!("line-nothing-lit-fuel-all"),
                     Worked::four(0.0),
                     "g",
-                    "",
+                    Phrase::none(),
                 ),
             ));
         }
         sums
     }
 
-    fn with_spill(&self, lines: &mut Lines, say: &str, sum: &Worked) -> Worked {
+    /// `leg` counts from 1; 0 is all of the trip.
+    fn with_spill(&self, lines: &mut Lines, leg: usize, sum: &Worked) -> Worked {
         let figure = &self.base.library.figures.spill_likely;
         let factor = Worked::given(1.0 + figure.value.in_one());
         let percent = Worked::given(figure.value.in_percent());
         lines.role(Role::Likely).work(
-            format!("{say}, {percent} % spilt"),
+            phrase!("line-likely", leg = leg, percent = percent),
             format!("{factor} x {sum}"),
             "g",
             behind(figure),
         )
     }
 
-    fn confidence_say(&self, what: &str) -> String {
+    fn confidence_say(&self, leg: usize) -> Phrase {
         let percent = Worked::given(self.base.trip.confidence.in_percent());
-        format!("{what} that {percent} of 100 such trips stay under, rounded up")
+        phrase!("line-at-confidence", leg = leg, percent = percent)
     }
 
     fn spread(&self, rows: &[&Row]) -> spread::Spread {
@@ -362,16 +367,16 @@ impl Sums<'_> {
         let figure = &self.base.library.figures.spill_likely;
         let factor = Worked::given(1.0 + figure.value.in_one());
         lines.role(Role::SpareDay(camp)).work(
-            format!("a full day at {}", self.base.camps[camp].plan.name),
+            phrase!("line-full-day-at", camp = self.base.camps[camp].plan.name),
             format!("{factor} x ({})", terms.join(" + ")),
             "g",
-            "",
+            Phrase::none(),
         )
     }
 
     /// The spare: full days at the costliest of some camps, half of them where the leg has one
     /// night.
-    fn spare(&self, lines: &mut Lines, say: &str, camps: Range<usize>) -> Worked {
+    fn spare(&self, lines: &mut Lines, leg: usize, camps: Range<usize>) -> Worked {
         let trip = self.base.trip;
         let days = match trip.spare {
             _ if trip.kind == Kind::Lesson => 0.0,
@@ -396,10 +401,10 @@ impl Sums<'_> {
             return one;
         }
         lines.role(Role::Spare).work(
-            format!("{say}spare days"),
+            phrase!("line-spare-days", leg = leg),
             format!("{} x {one}", Worked::given(days)),
             "g",
-            "",
+            Phrase::none(),
         )
     }
 
@@ -407,18 +412,18 @@ impl Sums<'_> {
     fn carry(
         &self,
         lines: &mut Lines,
-        say: &str,
+        leg: usize,
         likely: &Worked,
         at_confidence: &Worked,
         camps: Range<usize>,
     ) -> Carried {
-        let spare = self.spare(lines, say, camps);
+        let spare = self.spare(lines, leg, camps);
         let with_spare = if spare.value() > 0.0 {
             lines.role(Role::WithSpare).work(
-                format!("{say}likely need and spare"),
+                phrase!("line-with-spare", leg = leg),
                 format!("{likely} + {spare}"),
                 "g",
-                "",
+                Phrase::none(),
             )
         } else {
             likely.clone()
@@ -433,7 +438,7 @@ impl Sums<'_> {
         // A whole multiple stays: it must not go up by a hair of binary fraction.
         let count = (larger.value() / step - 1e-9).ceil().max(0.0);
         let carry = lines.role(Role::Carry).work(
-            format!("{say}take the larger ({larger} g), up to the next full step"),
+            phrase!("line-carry", leg = leg, larger = larger),
             format!("{} x {}", Worked::given(count), Worked::given(step)),
             "g",
             behind(figure),
@@ -451,7 +456,7 @@ impl Sums<'_> {
         let mut legs = Vec::new();
         let mut carried = Vec::new();
         for (number, range) in ranges.iter().enumerate() {
-            let say = format!("leg {}: ", number + 1);
+            let leg = number + 1;
             lines.leg(Some(number));
             let mine: Vec<(usize, Worked)> = by_camp
                 .iter()
@@ -461,11 +466,14 @@ impl Sums<'_> {
             let sum = match mine.as_slice() {
                 [] => Worked::four(0.0),
                 [(_, only)] => only.clone(),
-                many => lines
-                    .role(Role::Sum)
-                    .work(format!("{say}fuel"), joined(many), "g", ""),
+                many => lines.role(Role::Sum).work(
+                    phrase!("line-fuel-of-leg", leg = leg),
+                    joined(many),
+                    "g",
+                    Phrase::none(),
+                ),
             };
-            let likely = self.with_spill(lines, &format!("{say}likely need"), &sum);
+            let likely = self.with_spill(lines, leg, &sum);
             let rows: Vec<&Row> = self
                 .rows
                 .iter()
@@ -473,12 +481,12 @@ impl Sums<'_> {
                 .collect();
             let spread = self.spread(&rows);
             let at = lines.role(Role::AtConfidence).given(
-                self.confidence_say(&format!("{say}need")),
+                self.confidence_say(leg),
                 Worked::four_up(spread.at_confidence.in_grams()),
                 "g",
-                "4096 draws, worked unrounded",
+                phrase!("why-draws"),
             );
-            let Carried { carry, decides } = self.carry(lines, &say, &likely, &at, range.clone());
+            let Carried { carry, decides } = self.carry(lines, leg, &likely, &at, range.clone());
             carried.push(carry.to_string());
             let (likely, carry) = (Mass::grams(likely.value()), Mass::grams(carry.value()));
             legs.push(Leg {
@@ -492,10 +500,12 @@ impl Sums<'_> {
             });
         }
         lines.leg(None);
-        let carry =
-            lines
-                .role(Role::Carry)
-                .work("to take on all legs", carried.join(" + "), "g", "");
+        let carry = lines.role(Role::Carry).work(
+            phrase!("line-on-all-legs"),
+            carried.join(" + "),
+            "g",
+            Phrase::none(),
+        );
         // Of the whole, whatever decides the leg that takes most.
         let decides = legs
             .iter()

@@ -7,6 +7,7 @@ use super::setup::Setup;
 use super::steps::{Lines, Worked};
 use super::types::{Batch, Heat};
 use crate::nouns::WaterFrom;
+use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{Potful, Snow};
 use crate::physics::water;
 use crate::units::{Energy, Mass, Power, Temperature, Time, Units, Volume, Warming};
@@ -31,12 +32,16 @@ pub(crate) struct Start<'a> {
 }
 
 /// What a part of a row is called on its lines.
-fn called(need: &Need, part: &Part) -> String {
+fn called(need: &Need, part: &Part) -> Phrase {
     match part.end {
         End::At(at) if need.parts.len() > 1 => {
-            format!("{} to {} °C", need.meal, Worked::given(at.in_celsius()))
+            phrase!(
+                "part-to",
+                meal = need.meal,
+                at = Worked::given(at.in_celsius())
+            )
         }
-        _ => need.meal.to_string(),
+        _ => phrase!("part", meal = need.meal),
     }
 }
 
@@ -67,10 +72,10 @@ pub(crate) fn heat_part(
     let litres = match part.a_person {
         Some(each) => a_person(setup, lines, &name, each),
         None => lines.given(
-            format!("water for {name}"),
+            phrase!("line-water-for", part = name),
             Worked::four(part.water.in_litres()),
             "L",
-            "common practice",
+            phrase!("why-common-practice"),
         ),
     };
 
@@ -138,7 +143,7 @@ pub(crate) fn potful(setup: &Setup<'_>, batch: &Batch, start: Temperature, snow:
 }
 
 /// Litres for the kitchen, with a conversion where the trip counted in fluid ounces.
-fn a_person(setup: &Setup<'_>, lines: &mut Lines, name: &str, each: Volume) -> Worked {
+fn a_person(setup: &Setup<'_>, lines: &mut Lines, name: &Phrase, each: Volume) -> Worked {
     let people = setup.kitchen.people;
     let ounces = each.in_fluid_ounces();
     let whole = |value: f64, of: f64| (value * of - (value * of).round()).abs() < 1e-6;
@@ -147,19 +152,23 @@ fn a_person(setup: &Setup<'_>, lines: &mut Lines, name: &str, each: Volume) -> W
         if setup.units == Units::Us && whole(ounces, 4.0) && !whole(each.in_litres(), 1000.0) {
             let ounces = Worked::given(ounces);
             lines.work(
-                format!("water for {name}, each person, {ounces} fl oz in litres"),
+                phrase!(
+                    "line-water-for-each-in-litres",
+                    part = name,
+                    ounces = ounces
+                ),
                 format!("{ounces} x 0.0295735"),
                 "L",
-                "",
+                Phrase::none(),
             )
         } else {
             Worked::four(each.in_litres())
         };
     lines.work(
-        format!("water for {name}, {people} people"),
+        phrase!("line-water-for-people", part = name, people = people),
         format!("{litres} x {people}"),
         "L",
-        "",
+        Phrase::none(),
     )
 }
 
@@ -171,7 +180,7 @@ fn a_person(setup: &Setup<'_>, lines: &mut Lines, name: &str, each: Volume) -> W
 fn print_heat(
     setup: &Setup<'_>,
     lines: &mut Lines,
-    name: &str,
+    name: &Phrase,
     litres: &Worked,
     pots: &Pots<'_>,
     batches: &[Batch],
@@ -185,7 +194,7 @@ fn print_heat(
         litres.clone()
     } else {
         lines.work(
-            format!("mass of water for {name}"),
+            phrase!("line-mass-of-water-for", part = name),
             format!("{litres} x {}", Worked::given(density)),
             "kg",
             behind(&figures.water_density),
@@ -197,7 +206,7 @@ fn print_heat(
         let ice = Worked::given(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin());
         let fusion = Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
         let melt = lines.work(
-            format!("heat to melt the snow for {name}"),
+            phrase!("line-heat-to-melt-for", part = name),
             format!("{kilograms} x ({ice} x (0 - {start}) + {fusion})"),
             "kJ",
             behind(&figures.fusion),
@@ -211,7 +220,7 @@ fn print_heat(
     };
     if rise > Warming::ZERO {
         let warm = lines.work(
-            format!("heat to warm the water for {name}"),
+            phrase!("line-heat-to-warm-for", part = name),
             format!("{kilograms} x {c} x ({end} - {from})"),
             "kJ",
             behind(&figures.water_heat),
@@ -221,20 +230,25 @@ fn print_heat(
     if pot_rise > Warming::ZERO && !batches.is_empty() {
         let per_kelvin = setup.print_pots(lines, batches);
         let pot = lines.work(
-            "heat to warm the pots",
+            phrase!("line-heat-to-warm-pots"),
             format!("{per_kelvin} x ({end} - {start})"),
             "kJ",
-            "",
+            Phrase::none(),
         );
         sum.push(pot.to_string());
     }
     if sum.is_empty() {
         return lines.given(
-            format!("useful heat for {name}: the water is warm enough"),
+            phrase!("line-useful-heat-none", part = name),
             Worked::four(0.0),
             "kJ",
-            "",
+            Phrase::none(),
         );
     }
-    lines.work(format!("useful heat for {name}"), sum.join(" + "), "kJ", "")
+    lines.work(
+        phrase!("line-useful-heat-for", part = name),
+        sum.join(" + "),
+        "kJ",
+        Phrase::none(),
+    )
 }

@@ -8,6 +8,7 @@ use super::steps::{Lines, Worked};
 use super::terms::HoldTerm;
 use super::types::Batch;
 use crate::nouns::{Meal, Wind};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::simmer;
 use crate::units::{Energy, Power, Temperature, Time, Volume};
 
@@ -55,25 +56,25 @@ pub(crate) fn hold_at_boil(
             let factor = Worked::given(figures.simmer_factor.value);
             let sea = Worked::given(sea.in_minutes());
             lines.work(
-                format!("minutes to simmer where water boils at {boiling} °C"),
+                phrase!("line-minutes-simmer-where-water", boiling = boiling),
                 format!("{sea} x {factor}^((100 - {boiling}) / 10)"),
                 "min",
                 behind(&figures.simmer_factor),
             )
         }
         _ => lines.given(
-            "minutes at a rolling boil that make water safe here",
+            phrase!("line-minutes-rolling-boil-make"),
             Worked::given(hold.in_minutes()),
             "min",
-            "the rule set of the trip",
+            phrase!("why-rule-set"),
         ),
     };
     let air = temperature(
         lines,
-        "air around the pot",
+        phrase!("line-air-around-pot"),
         need.air,
         setup.units,
-        "the trip",
+        phrase!("why-trip"),
     );
     // The wind is in the heat loss already.
     let share = setup.flame(need.wind).still;
@@ -101,7 +102,7 @@ pub(crate) fn hold_at_boil(
         let printed_least = Worked::given(least.in_watts());
         let flame = if flame.value() < printed_least.value() {
             lines.given(
-                "but the burner's least flame is more",
+                phrase!("line-but-burners-least-flame"),
                 printed_least,
                 "W",
                 assumption(),
@@ -117,15 +118,15 @@ pub(crate) fn hold_at_boil(
     }
     let lhv = &setup.heating.printed;
     let what = if need.meal == Meal::Treatment {
-        "hold the boil"
+        phrase!("line-fuel-to-hold")
     } else {
-        "simmer"
+        phrase!("line-fuel-to-simmer")
     };
     let printed_fuel = lines.work(
-        format!("fuel to {what}, each batch in its own pot"),
+        what,
         format!("{minutes} x 60 x ({}) / 1000 / {lhv}", flames.join(" + ")),
         "g",
-        "",
+        Phrase::none(),
     );
     Held {
         fuel_heat,
@@ -152,10 +153,10 @@ fn print_flame(
     let name = pot.name();
     let cubic_metres = Worked::four(pot.capacity.in_litres() / 1000.0);
     let area = lines.work(
-        format!("surface of the {name} pot, as tall as wide"),
+        phrase!("line-pot-surface", pot = name),
         format!("1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
         "m2",
-        "",
+        Phrase::none(),
     );
     let h = Worked::given(setup.flame(need.wind).loss);
     let warmer = if work.plan.boiling > need.air {
@@ -168,7 +169,7 @@ fn print_flame(
         let loss = setup.loss(need.wind, pot.capacity, need.air);
         let dry = loss.dry(work.plan.boiling).max(Power::ZERO);
         let steam = lines.given(
-            "without a lid its open top evaporates",
+            phrase!("line-without-lid-open-top"),
             Worked::four((exact - dry).in_watts()),
             "W",
             behind(&figures.open_top),
@@ -176,16 +177,16 @@ fn print_flame(
         formula += &format!(" + {steam}");
     }
     let lost = lines.work(
-        format!("heat that the {name} pot loses at the boil, {}", need.wind),
+        phrase!("line-pot-loses-at-boil", pot = name, wind = need.wind),
         formula,
         "W",
         behind(&figures.pot_loss),
     );
     let still = setup.print_still(lines);
     lines.work(
-        "flame that makes up for it",
+        phrase!("line-flame-makes-up"),
         format!("{lost} / {still}"),
         "W",
-        "",
+        Phrase::none(),
     )
 }

@@ -9,6 +9,7 @@ use super::setup::Setup;
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::nouns::WaterFrom;
+use crate::phrase::{Arg, Phrase, Said, phrase};
 use crate::physics::heating::{Heating, Phase};
 use crate::units::{Power, Time};
 
@@ -28,9 +29,28 @@ pub(crate) struct Working<'a> {
     pub(crate) power: Power,
 }
 
+/// What is done in a stretch of a heating.
+#[derive(Clone, Copy)]
+enum Stage {
+    Ice,
+    Melt,
+    Water,
+}
+
+impl Said for Stage {
+    fn said(&self) -> Arg {
+        let word = match self {
+            Self::Ice => "ice",
+            Self::Melt => "melt",
+            Self::Water => "water",
+        };
+        Arg::Word(word.to_owned())
+    }
+}
+
 /// A stretch of a heating as it is printed.
 struct Stretch {
-    name: &'static str,
+    name: Stage,
     from: Worked,
     to: Worked,
     /// kJ for one kelvin of a kilogram of what is warmed; none while it melts.
@@ -50,14 +70,14 @@ impl Working<'_> {
         let Working { setup, need, .. } = self;
         let air = temperature(
             lines,
-            "air around the pot",
+            phrase!("line-air-around-pot"),
             need.air,
             setup.units,
-            "the trip",
+            phrase!("why-trip"),
         );
         let power = Worked::given(self.power.in_kilowatts());
         let flow = lines.work(
-            "heat that reaches the pot",
+            phrase!("line-heat-that-reaches"),
             format!("{power} x 1000 x {share}"),
             "W",
             assumption(),
@@ -84,18 +104,18 @@ impl Working<'_> {
         }
         if minutes.is_empty() {
             return lines.given(
-                "heat lost to the air on the way",
+                phrase!("line-lost-on-the-way"),
                 Worked::four(0.0),
                 "kJ",
-                "",
+                Phrase::none(),
             );
         }
         let sum: Vec<String> = minutes.iter().map(ToString::to_string).collect();
         lines.work(
-            "heat lost to the air on the way",
+            phrase!("line-lost-on-the-way"),
             format!("{flow} x ({}) x 60 / 1000 - {useful}", sum.join(" + ")),
             "kJ",
-            "",
+            Phrase::none(),
         )
     }
 
@@ -130,31 +150,31 @@ impl Working<'_> {
             }
             let heat = match &stretch.specific {
                 Some(c) => lines.work(
-                    format!("heat to {} in the {name} pot", stretch.name),
+                    phrase!("line-heat-of-stage", stage = stretch.name, pot = name),
                     format!(
                         "({kilograms} x {c} + {count} x {mass} x {metal}) x ({} - {})",
                         stretch.to, stretch.from
                     ),
                     "kJ",
-                    "",
+                    Phrase::none(),
                 ),
                 None => {
                     let fusion =
                         Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
                     lines.work(
-                        format!("heat to {} in the {name} pot", stretch.name),
+                        phrase!("line-heat-of-stage", stage = stretch.name, pot = name),
                         format!("{kilograms} x {fusion}"),
                         "kJ",
-                        "",
+                        Phrase::none(),
                     )
                 }
             };
             let mean = self.print_mean(lines, stretch, phase, flow, &each, air);
             minutes.push(lines.work(
-                format!("minutes to {}", stretch.name),
+                phrase!("line-minutes-of-stage", stage = stretch.name),
                 format!("{heat} x 1000 / {mean} / 60"),
                 "min",
-                "",
+                Phrase::none(),
             ));
         }
         minutes
@@ -167,11 +187,7 @@ impl Working<'_> {
         let cubic_metres = Worked::four(of.capacity.in_litres() / 1000.0);
         let h = Worked::given(setup.flame(self.need.wind).loss);
         lines.work(
-            format!(
-                "heat that the {} pot, as tall as wide, loses for each °C above the air, {}",
-                of.name(),
-                self.need.wind
-            ),
+            phrase!("line-pot-loses", pot = of.name(), wind = self.need.wind),
             format!("{h} x 1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
             "W",
             behind(&setup.figures.pot_loss),
@@ -192,19 +208,19 @@ impl Working<'_> {
         };
         [
             Stretch {
-                name: "warm the snow",
+                name: Stage::Ice,
                 from: self.work.water.clone(),
                 to: zero.clone(),
                 specific: Some(ice),
             },
             Stretch {
-                name: "melt the snow",
+                name: Stage::Melt,
                 from: zero.clone(),
                 to: zero,
                 specific: None,
             },
             Stretch {
-                name: "warm the water",
+                name: Stage::Water,
                 from,
                 to: part.end_printed.clone(),
                 specific: Some(c),
@@ -224,33 +240,30 @@ impl Working<'_> {
     ) -> Worked {
         if !self.setup.kitchen.lid {
             return lines.given(
-                format!(
-                    "what stays of it while it is to {}, no lid: the mean",
-                    stretch.name
-                ),
+                phrase!("line-stays-without-lid", stage = stretch.name),
                 Worked::four((phase.heat / phase.time.in_seconds()).in_joules()),
                 "W",
                 behind(&self.setup.figures.open_top),
             );
         }
-        let mut stays = |say: &str, at: &Worked| {
+        let mut stays = |say: Phrase, at: &Worked| {
             lines.work(
-                format!("what stays of it at the {say}"),
+                say,
                 format!("{flow} - {each} x ({at} - {air})"),
                 "W",
-                "",
+                Phrase::none(),
             )
         };
-        let first = stays("start", &stretch.from);
+        let first = stays(phrase!("line-stays-at-start"), &stretch.from);
         if stretch.specific.is_none() {
             return first;
         }
-        let last = stays("end", &stretch.to);
+        let last = stays(phrase!("line-stays-at-end"), &stretch.to);
         lines.work(
-            "the mean of the two, as it falls on the way",
+            phrase!("line-mean-of-two"),
             format!("(({first}^(1 / 3) + {last}^(1 / 3)) / 2)^3"),
             "W",
-            "close to the exact mean",
+            phrase!("why-close-to-mean"),
         )
     }
 
@@ -259,14 +272,14 @@ impl Working<'_> {
         let (setup, need) = (self.setup, self.need);
         let air = temperature(
             lines,
-            "air around the pot",
+            phrase!("line-air-around-pot"),
             need.air,
             setup.units,
-            "the trip",
+            phrase!("why-trip"),
         );
         let power = Worked::given(self.power.in_kilowatts());
         let flow = lines.work(
-            "heat that reaches the pot",
+            phrase!("line-heat-that-reaches"),
             format!("{power} x 1000 x {share}"),
             "W",
             assumption(),
@@ -276,9 +289,9 @@ impl Working<'_> {
         let end = &part.end_printed;
         lines.work(
             if setup.kitchen.lid {
-                "it would need more than this"
+                phrase!("line-would-need")
             } else {
-                "it would need more than this with its lid on, and still more without"
+                phrase!("line-would-need-with-lid")
             },
             format!("{margin} x {each} x ({end} - {air})"),
             "W",
@@ -286,9 +299,9 @@ impl Working<'_> {
         );
         if setup.kitchen.lid {
             lines.work_temperature(
-                "so it never boils: it stops at",
+                phrase!("line-stops-at"),
                 format!("{air} + {flow} / ({margin} x {each})"),
-                "",
+                Phrase::none(),
             );
         }
     }

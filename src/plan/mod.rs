@@ -4,7 +4,6 @@
 //! What a reader sees is worked from printed, rounded values, line by line
 //! ([`Step`]); the spread is worked unrounded.
 
-mod about;
 mod advice;
 mod applies;
 mod batches;
@@ -24,13 +23,11 @@ mod comparison;
 mod containers;
 mod days;
 mod drawn;
-mod filler;
 mod flame;
 mod fuel;
 mod heat;
 mod hold;
 mod issue;
-mod json;
 mod lost;
 mod needs;
 mod new_ones;
@@ -39,7 +36,6 @@ mod place;
 pub mod places;
 mod remedy;
 mod rows;
-pub mod said;
 mod serve;
 mod setup;
 mod spread;
@@ -48,9 +44,7 @@ mod stated;
 pub mod statements;
 mod step;
 mod steps;
-mod table;
 mod terms;
-mod tokens;
 mod trial;
 mod types;
 mod usual;
@@ -69,7 +63,7 @@ pub use advice::{
     Advice, BetterPot, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
     PotAdvice, PotLimit, WindAdvice, advice,
 };
-pub use applies::{Reason, Verdict, applies, judge};
+pub use applies::{Reason, Verdict, applies};
 pub use boil::{
     Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
 };
@@ -81,21 +75,16 @@ pub use drawn::{
     CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,
     stack_outline,
 };
-pub use filler::{Filler, Piece, fact_told, told};
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
-pub use json::json;
 pub use on_the_way::{NightLeft, fuel_so_far};
 pub use stated::statements;
 pub use statements::{Origin, Statement, Statements, Value};
-pub use table::table;
-pub(crate) use table::wrapped;
 pub use terms::{HeatTerm, HoldTerm, Remedy, Stops, TermWind, Terms};
-pub use tokens::{Token, Tokens};
-pub use trial::{RunResult, TrialResult, trial};
+pub use trial::{Paste, RunResult, TrialResult, trial};
 pub use types::{
     Allowed, Assignment, Batch, CampPlan, Carried, CautionPlan, ColdRow, ComparisonRow,
     ContainerPlan, Crossing, Decides, FuelPlan, GreywaterPlan, Heat, KitchenPlan, Leg, ModulePlan,
-    Plan, Role, Row, RulePlan, SpreadShare, StabilityPlan, Step, StepId, Usual, step_of,
+    Plan, Role, Row, RulePlan, SpreadShare, StabilityPlan, Step, Usual, step_of,
 };
 pub use what_if::{
     changes, changes_of_all_stoves, changes_on_the_way, changes_side_by_side, lightest_other,

@@ -1,10 +1,11 @@
 //! What holds at each camp: rules in force, and the water to get rid of.
 
-use super::camps::behind;
+use super::camps::{behind, known};
 use super::places;
 use super::steps::{Lines, Worked};
 use super::types::{GreywaterPlan, Role, RulePlan};
 use crate::nouns::{Basis, Camp, CampRule, Date, Kind, Library, RuleValue, Trip};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Length, Units, Volume};
 
 /// The rule that says how far wash water is carried.
@@ -103,11 +104,7 @@ pub(crate) fn greywater(trip: &Trip, library: &Library) -> Vec<GreywaterPlan> {
     let kitchens = trip.kitchens.len();
     let per_kitchen: Volume = method.a_kitchen.iter().map(|(water, _)| *water).sum();
     let per_day = method.a_person * f64::from(people) + per_kitchen * kitchens as f64;
-    let why = if method.sources.is_empty() {
-        method.basis.word().to_owned()
-    } else {
-        format!("{} {}", method.basis.word(), method.sources.join(", "))
-    };
+    let why = known(method.basis, &method.sources);
     trip.camps
         .iter()
         .enumerate()
@@ -124,7 +121,7 @@ pub(crate) fn greywater(trip: &Trip, library: &Library) -> Vec<GreywaterPlan> {
             }
             if !terms.is_empty() {
                 lines.role(Role::WashWater).work(
-                    format!("wash water a day, {}", trip.washing),
+                    phrase!("line-wash-water", washing = trip.washing),
                     terms.join(" + "),
                     "L",
                     why.clone(),
@@ -148,16 +145,16 @@ pub(crate) fn greywater(trip: &Trip, library: &Library) -> Vec<GreywaterPlan> {
 
 /// How wash water is got rid of at a camp, with 'verify' where nobody has read
 /// that rule, or the one on the distance beside it, at its source.
-fn how(camp: &Camp, verify_distance: bool) -> String {
+fn how(camp: &Camp, verify_distance: bool) -> Phrase {
     let rule = camp.rules.get(METHOD);
-    let words = match rule.map(|rule| &rule.value) {
-        Some(RuleValue::Text(words)) => words.as_str(),
-        _ => "strain, bag the bits, scatter on soil",
+    let method = match rule.map(|rule| &rule.value) {
+        Some(RuleValue::Text(words)) => phrase!("as-written", words = words),
+        _ => phrase!("wash-method-usual"),
     };
     if verify_distance || rule.is_some_and(|rule| rule.verify) {
-        format!("{words} (verify)")
+        phrase!("to-verify", what = method)
     } else {
-        words.to_owned()
+        method
     }
 }
 
@@ -170,22 +167,28 @@ fn paces(
     rule: &CampRule,
 ) -> u32 {
     let why = match rule.from.as_str() {
-        "trip" => "the trip".to_owned(),
+        "trip" => phrase!("why-trip"),
         "default" => behind(&library.figures.greywater_distance),
-        place if rule.sources.is_empty() => format!("{} {place}", Basis::CommonPractice.word()),
-        place => format!("{place} {}", rule.sources.join(", ")),
+        place if rule.sources.is_empty() => {
+            phrase!(
+                "why-basis-of-place",
+                basis = Basis::CommonPractice,
+                place = place
+            )
+        }
+        place => phrase!("why-place", place = place, sources = rule.sources),
     };
     let metres = if trip.units == Units::Us {
         let feet = Worked::given(distance.in_feet());
         lines.role(Role::WashDistance).work(
-            "distance from water in metres",
+            phrase!("line-distance-from-water-metres"),
             format!("{feet} x 0.3048"),
             "m",
             why,
         )
     } else {
         lines.role(Role::WashDistance).given(
-            "distance from water",
+            phrase!("line-distance-from-water"),
             Worked::four(distance.in_metres()),
             "m",
             why,
@@ -193,17 +196,17 @@ fn paces(
     };
     let step = Worked::four(trip.step.in_metres());
     let exact = lines.work(
-        format!("your steps of {step} m"),
+        phrase!("line-your-steps", step = step),
         format!("{metres} / {step}"),
         "",
-        "count your own",
+        phrase!("why-count-your-own"),
     );
     let whole = (exact.value() - 1e-9).ceil().max(0.0);
     lines.role(Role::WashSteps).given(
-        "steps, up to the next whole one",
+        phrase!("line-whole-steps"),
         Worked::given(whole),
         "",
-        "",
+        Phrase::none(),
     );
     whole as u32
 }

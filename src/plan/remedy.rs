@@ -4,6 +4,7 @@ use super::flame;
 use super::setup::Setup;
 use super::terms::{Remedy, Stops};
 use crate::nouns::{Family, Screen, Wind};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{Loss, surface_m2};
 use crate::units::{Fraction, Power, Temperature, Volume, say};
 
@@ -127,40 +128,49 @@ impl Stopped {
 }
 
 impl Stops {
-    /// What would make it boil, or that nothing known would: `a lid on the pot; or another stove`.
+    /// What would make it boil, or that nothing known would: a lid on the pot, or another stove.
     #[must_use]
-    pub fn remedy(&self) -> String {
+    pub fn remedy(&self) -> Phrase {
         self.remedy_saying(|most| most)
     }
 
     /// The same, with the words of the largest pot that would boil put as a sheet puts them.
-    pub fn remedy_saying(&self, pot: impl Fn(String) -> String) -> String {
-        if self.remedies.is_empty() {
-            return "nothing that is known here would make it boil, so plan this meal cold"
-                .to_owned();
+    pub fn remedy_saying(&self, pot: impl Fn(String) -> String) -> Phrase {
+        match self.each_remedy(&pot) {
+            None => phrase!("remedy-none"),
+            Some(remedies) => phrase!("remedy-takes", remedies = remedies),
         }
-        let words: Vec<String> = self.remedies.iter().map(|one| one.saying(&pot)).collect();
-        format!("it takes {}", words.join("; or "))
+    }
+
+    /// What would make it boil, one or another; none where nothing known would.
+    #[must_use]
+    pub fn any_remedy(&self) -> Option<Phrase> {
+        self.each_remedy(&|most| most)
+    }
+
+    fn each_remedy(&self, pot: &impl Fn(String) -> String) -> Option<Phrase> {
+        let each = self.remedies.iter().map(|one| one.saying(pot));
+        each.reduce(|some, more| phrase!("remedy-or", some = some, more = more))
     }
 }
 
 impl Remedy {
-    /// As a sentence has it: `a pot of at most 1.3 L`.
+    /// As a sentence has it: a pot of at most 1.3 L.
     #[must_use]
-    pub fn words(&self) -> String {
+    pub fn says(&self) -> Phrase {
         self.saying(&|most| most)
     }
 
     /// The same, with the capacity of a pot put as a sheet puts it.
-    fn saying(&self, pot: &impl Fn(String) -> String) -> String {
+    fn saying(&self, pot: &impl Fn(String) -> String) -> Phrase {
         match self {
-            Self::Lid => "a lid on the pot".to_owned(),
-            Self::Screen(screen) => format!("a {screen} windscreen"),
+            Self::Lid => phrase!("remedy-lid"),
+            Self::Screen(screen) => phrase!("remedy-screen", screen = screen),
             Self::Pot(most) => {
                 let litres = format!("{} L", say::significant(most.in_litres(), 3));
-                format!("a pot of at most {}", pot(litres))
+                phrase!("remedy-pot", most = pot(litres))
             }
-            Self::Stove(name) => format!("another stove ({name})"),
+            Self::Stove(name) => phrase!("remedy-stove", stove = name),
         }
     }
 }

@@ -13,6 +13,7 @@ use super::terms::{HeatTerm, Stops, TermWind, Terms};
 use super::types::{Heat, Role, Row};
 use crate::diag::Outcome;
 use crate::nouns::{Wind, id};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{self, Heating};
 use crate::units::{Energy, Fraction, Mass, Power, Time, Volume};
 
@@ -66,17 +67,17 @@ pub(crate) fn work(setup: &Setup<'_>, camp: usize, work: &CampWork, need: &Need)
     let (time, lost) = on_the_way(&ways);
     row.lost = lost;
     let printed_loss = lines.given(
-        "heat lost to the air on the way",
+        phrase!("line-lost-on-the-way"),
         Worked::four(printed_loss.without_line().value()),
         "kJ",
         behind(&figures.pot_loss),
     );
     let lhv = &setup.heating.printed;
     let boil_fuel = lines.role(Role::Fuel).work(
-        "fuel to heat it",
+        phrase!("line-fuel-to-heat"),
         format!("({useful} + {printed_loss}) / ({share} x {lhv})"),
         "g",
-        "",
+        Phrase::none(),
     );
     let boil_heat = row.heat.water + row.heat.pot + row.heat.melt;
     row.efficiency = if time > Time::ZERO {
@@ -172,7 +173,12 @@ fn useful(lines: &mut Lines, parts: &[Heated]) -> Worked {
         [only] => only.printed.clone(),
         many => {
             let sum: Vec<String> = many.iter().map(|one| one.printed.to_string()).collect();
-            lines.work("useful heat in all", sum.join(" + "), "kJ", "")
+            lines.work(
+                phrase!("line-useful-heat-in-all"),
+                sum.join(" + "),
+                "kJ",
+                Phrase::none(),
+            )
         }
     }
 }
@@ -293,7 +299,7 @@ fn total(
     let to_light = setup.kitchen.stove.to_light;
     if need.lights.lightings > 0 && to_light > Mass::ZERO {
         let mut grams = lines.given(
-            "fuel to light the stove once",
+            phrase!("line-fuel-to-light"),
             Worked::given(to_light.in_grams()),
             "g",
             assumption(),
@@ -301,10 +307,15 @@ fn total(
         if need.lights.lightings != need.lights.times {
             let (lit, times) = (need.lights.lightings, need.lights.times);
             grams = lines.work(
-                format!("fuel to light it, {} lit {lit} in {times} times", need.meal),
+                phrase!(
+                    "line-fuel-to-light-shared",
+                    meal = need.meal,
+                    lit = lit,
+                    times = times
+                ),
                 format!("{grams} x {lit} / {times}"),
                 "g",
-                "",
+                Phrase::none(),
             );
         }
         sum.push(grams.to_string());
@@ -313,10 +324,10 @@ fn total(
         return boil_fuel;
     }
     lines.role(Role::Fuel).work(
-        format!("fuel for {} once", need.meal),
+        phrase!("line-fuel-once", meal = need.meal),
         sum.join(" + "),
         "g",
-        "",
+        Phrase::none(),
     )
 }
 
@@ -351,13 +362,13 @@ fn minutes(
     } else {
         Worked::given(power.in_kilowatts())
     };
-    let left = if cold {
-        ", what the cold canister leaves"
+    let say = if cold {
+        phrase!("line-minutes-of-flame-cold", power = power)
     } else {
-        ""
+        phrase!("line-minutes-of-flame", power = power)
     };
     let burn = lines.work(
-        format!("minutes of flame at {power} kW{left}"),
+        say,
         format!("{through} / ({power} x {share}) / 60"),
         "min",
         assumption(),
@@ -372,9 +383,9 @@ fn minutes(
         formula += &format!(" + {} x {wait}", fills - 1);
     }
     let say = if fills > 1 {
-        "minutes with set-up and the waits until the burner is cold"
+        phrase!("line-minutes-with-waits")
     } else {
-        "minutes with set-up"
+        phrase!("line-minutes-with-set-up")
     };
     let role = lines.role(Role::Minutes);
     role.work(say, formula, "min", behind(&setup.figures.set_up));

@@ -8,6 +8,7 @@ use super::stability;
 use super::types::{Assignment, CampPlan, CautionPlan, ColdRow, KitchenPlan};
 use crate::diag::Outcome;
 use crate::nouns::{Blend, Feed, FuelKind, Kitchen, Library, Signal, Verdict};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Mass, Power};
 
 /// What serving the kitchens brings beside their own fields.
@@ -132,7 +133,7 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
             signal: note.signal,
             module: "plan".to_owned(),
             id: note.id,
-            text: note.text,
+            says: Some(note.says),
         })
         .collect();
     cautions.sort_by_key(|caution| caution.signal);
@@ -143,23 +144,21 @@ pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Se
 }
 
 /// What a leader does about a canister that is too cold: three short steps.
-fn cold_canister(kitchen: &Kitchen, row: &ColdRow, camp: &str) -> String {
+fn cold_canister(kitchen: &Kitchen, row: &ColdRow, camp: &str) -> Phrase {
     let how = if row.verdict == Verdict::Weak {
         let share = (row.power / row.set * 100.0).round();
-        format!("the cold canister gives {share} % of its flame")
+        phrase!("cold-canister-gives", share = share)
     } else {
-        "in this cold the canister will not do it".to_owned()
+        phrase!("cold-canister-fails")
     };
-    let liquid = if kitchen.stove.liquid_feed && kitchen.feed == Feed::Vapour {
-        " Or turn it over for liquid feed, as its maker says."
-    } else {
-        ""
-    };
-    format!(
-        "{}, {} at {camp}: {how}. For the leader: 1. Take a fuller canister with more propane, or \
-         another stove.{liquid} 2. Warm this one first inside a jacket, off the stove, shut, cap \
-         on; away from any flame. 3. Feel it often: warm to the hand, shut it off.",
-        kitchen.name, row.meal
+    let turns = kitchen.stove.liquid_feed && kitchen.feed == Feed::Vapour;
+    phrase!(
+        "caution-cold-canister",
+        kitchen = kitchen.name,
+        meal = row.meal,
+        camp = camp,
+        how = how,
+        turns = usize::from(turns)
     )
 }
 
@@ -175,28 +174,25 @@ fn in_words(kitchen: &Kitchen, plan: &KitchenPlan, camps: &[CampPlan]) -> Vec<No
                 Signal::Warning
             },
             id: id("cold-canister"),
-            text: cold_canister(kitchen, row, &camps[row.camp].name),
+            says: cold_canister(kitchen, row, &camps[row.camp].name),
         });
     }
     if containers::liquid_feed(kitchen) {
         notes.push(Note {
             signal: Signal::Warning,
             id: id("liquid-feed"),
-            text: format!(
-                "{} draws liquid: only on a stove whose maker provides for it. Light it upright \
-                 and turn the canister over when the loop is hot.",
-                kitchen.name
-            ),
+            says: phrase!("caution-liquid-feed", kitchen = kitchen.name),
         });
     }
     if let Some(stability) = &plan.stability {
-        for (number, note) in stability.notes.iter().enumerate().filter(|(_, note)| {
-            note.starts_with(stability::LARGE_POT) || note.starts_with(stability::OVERHANG)
-        }) {
+        let notes_of_pots =
+            |note: &Phrase| [stability::LARGE_POT, stability::OVERHANG].contains(&note.id());
+        let grave = stability.notes.iter().enumerate();
+        for (number, note) in grave.filter(|(_, note)| notes_of_pots(note)) {
             notes.push(Note {
                 signal: Signal::Warning,
                 id: format!("{}-{}", id("pot"), number + 1),
-                text: format!("{}: {note}", kitchen.name),
+                says: phrase!("caution-of-kitchen", kitchen = kitchen.name, says = note),
             });
         }
     }

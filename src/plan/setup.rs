@@ -6,7 +6,8 @@ use super::flame::{self, Flames};
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::diag::{Outcome, Problem};
-use crate::nouns::{Blend, Figures, Kitchen, Library, Meal, Wind, WindFactors};
+use crate::nouns::{Basis, Blend, Figures, Kitchen, Library, Meal, Wind, WindFactors};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{HeatingValue, Power, Units, Volume};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -123,31 +124,32 @@ impl<'a> Setup<'a> {
         let flame = self.flame(wind);
         let still = self.print_still(lines);
         let factor = lines.given(
-            format!(
-                "what is left of it behind the windscreen ({}, {wind})",
-                self.kitchen.screen
+            phrase!(
+                "line-left-behind-kitchens-screen",
+                screen = self.kitchen.screen,
+                wind = wind
             ),
             Worked::four(flame.factor),
             "",
             assumption(),
         );
         lines.work(
-            "share of the fuel's heat that reaches the pot",
+            phrase!("line-share-that-reaches"),
             format!("{still} x {factor}"),
             "",
-            "",
+            Phrase::none(),
         )
     }
 
     /// Prints the share of the fuel's heat that reaches the pot in still air.
     pub(crate) fn print_still(&self, lines: &mut Lines) -> Worked {
         lines.given(
-            "share of the fuel's heat that reaches the pot in still air",
+            phrase!("line-still-share"),
             self.still_printed(),
             "",
             match self.kitchen.measured {
-                Some(_) => "your burn trial",
-                None => "assumption until you measure yours",
+                Some(_) => phrase!("why-your-trial"),
+                None => phrase!("why-until-measured", basis = Basis::Assumption),
             },
         )
     }
@@ -180,13 +182,13 @@ impl Setup<'_> {
             .iter()
             .all(|batch| self.kitchen.pots[batch.pot].mass_stated);
         lines.work(
-            "heat that the pots take for 1 °C",
+            phrase!("line-heat-pots-take-1"),
             terms.join(" + "),
             "kJ/°C",
             if stated {
-                ""
+                Phrase::none()
             } else {
-                "assumption: usual mass of such pots"
+                phrase!("why-usual-pots", basis = Basis::Assumption)
             },
         )
     }

@@ -4,7 +4,10 @@ use super::cold;
 use super::drawn::StackOutline;
 use super::steps::{Lines, Worked};
 use super::types::{KitchenPlan, Role, StabilityPlan};
-use crate::nouns::{Blend, Container, ContainerKind, Geometry, Kitchen, Library, Pot, Stove};
+use crate::nouns::{
+    Basis, Blend, Container, ContainerKind, Geometry, Kitchen, Library, Pot, Stove,
+};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::stability::{
     Base, Burner, Canister, Pot as Standing, Stack, Stand, base_radius, centre_of_mass, depth,
     rim_push, shim, tip_angle, total_mass,
@@ -13,10 +16,10 @@ use crate::units::{Angle, Length, Mass, Units, Volume, say};
 use std::f64::consts::PI;
 
 /// How a note on a large pot begins.
-pub(crate) const LARGE_POT: &str = "Large pot";
+pub(crate) const LARGE_POT: &str = "stand-large-pot";
 
 /// How a note on a pot wider than its canister begins.
-pub(crate) const OVERHANG: &str = "Wide pot";
+pub(crate) const OVERHANG: &str = "stand-wide-pot";
 
 /// How far a pot may stand out over its canister on each side before that is worth a word: every
 /// pot of a litre stands out a little (assumption).
@@ -234,11 +237,10 @@ pub(crate) fn work(
     let push = rim_push(full).min(rim_push(empty));
     let tips = tip_angle(full).min(tip_angle(empty));
     let width = base_radius(&full.base) * 2.0;
-    let mut notes = vec![format!(
-        "Pots slide and soft ground sinks before this tilt, and a knock comes on top: level the \
-         stove and keep it clear. A slope of {} degrees across this base is {} mm of shim.",
-        say::number(SLIGHT_SLOPE.in_degrees(), 0),
-        say::number(shim(SLIGHT_SLOPE, width).in_millimetres(), 0)
+    let mut notes = vec![phrase!(
+        "stand-level",
+        slope = say::number(SLIGHT_SLOPE.in_degrees(), 0),
+        shim = say::number(shim(SLIGHT_SLOPE, width).in_millimetres(), 0)
     )];
     notes.extend(pot_notes(kitchen, worst));
     notes.extend(stand_note(worst));
@@ -282,7 +284,7 @@ pub(crate) fn outline(
 }
 
 /// Words on pots that are too large for what they stand on.
-fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<String> {
+fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<Phrase> {
     let mut notes = Vec::new();
     let Some(pot) = kitchen.pots.get(pair.pot) else {
         return notes;
@@ -298,28 +300,26 @@ fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<String> {
     if let Some(limit) = kitchen.stove.warn_pot_above
         && largest > limit
     {
-        notes.push(format!(
-            "{LARGE_POT} on a canister: {} is above {}. It shuts heat in over the canister and \
-             tips easily; take a smaller pot or a stove with legs, and see the maker's limit.",
-            say::volume(largest, Units::Metric),
-            say::volume(limit, Units::Metric)
+        notes.push(phrase!(
+            "stand-large-pot",
+            pot = say::volume(largest, Units::Metric),
+            limit = say::volume(limit, Units::Metric)
         ));
     }
     if let Some(size) = pair.overhang() {
-        notes.push(format!(
-            "{OVERHANG}: the {} pot ({} mm across, if as tall as wide) overhangs the {} ({} mm): \
-             heat comes back onto the canister. Feel its side; if it feels warm, shut the stove off.",
-            pot.name(),
-            say::number(pair.full.pot.diameter.in_millimetres(), 0),
-            size.name,
-            say::number(size.diameter.in_millimetres(), 0)
+        notes.push(phrase!(
+            "stand-wide-pot",
+            pot = pot.name(),
+            across = say::number(pair.full.pot.diameter.in_millimetres(), 0),
+            canister = size.name,
+            its = say::number(size.diameter.in_millimetres(), 0)
         ));
     }
     notes
 }
 
 /// The same stack with the canister on folding legs: better or worse, said plainly.
-fn stand_note(pair: &Pair) -> Option<String> {
+fn stand_note(pair: &Pair) -> Option<Phrase> {
     pair.size.as_ref()?;
     let on_legs = |stack: &Stack| Stack {
         base: Base::Legs {
@@ -335,15 +335,18 @@ fn stand_note(pair: &Pair) -> Option<String> {
     let feet = say::number(STAND_RADIUS.in_millimetres(), 0);
     let (bare_text, legs_text) = (say::number(bare, 1), say::number(legs, 1));
     Some(if legs < bare {
-        format!(
-            "Three folding legs with feet {feet} mm from the middle would make it worse: \
-             {legs_text} degrees in place of {bare_text}. Legs help only where they reach well \
-             beyond the canister."
+        phrase!(
+            "stand-legs-worse",
+            feet = feet,
+            legs = legs_text,
+            bare = bare_text
         )
     } else {
-        format!(
-            "Three folding legs with feet {feet} mm from the middle: {legs_text} degrees in place \
-             of {bare_text}."
+        phrase!(
+            "stand-legs",
+            feet = feet,
+            legs = legs_text,
+            bare = bare_text
         )
     })
 }
@@ -355,10 +358,10 @@ fn steps(pair: &Pair, plan: &KitchenPlan) -> Vec<super::types::Step> {
     let metres = |length: Length| Worked::four(length.in_metres());
     let kilograms = |mass: Mass| Worked::four(mass.in_kilograms());
     let radius = lines.given(
-        "from the middle of the base to its nearest edge",
+        phrase!("line-from-middle-base-nearest"),
         metres(base_radius(&stack.base)),
         "m",
-        "",
+        Phrase::none(),
     );
     let mut foot = Length::ZERO;
     let mut masses = Vec::new();
@@ -384,40 +387,40 @@ fn steps(pair: &Pair, plan: &KitchenPlan) -> Vec<super::types::Step> {
     );
     body(stack.pot.water, foot + water / 2.0);
     let say = if stack.canister.is_some() {
-        "mass: shell, last fuel, burner, pot, water"
+        phrase!("line-mass-on-canister")
     } else {
-        "mass: burner, pot, water"
+        phrase!("line-mass")
     };
-    let mass = lines.work(say, masses.join(" + "), "kg", "");
+    let mass = lines.work(say, masses.join(" + "), "kg", Phrase::none());
     let centre = lines.work(
-        "height of the centre of mass: each mass x its height",
+        phrase!("line-height-centre-mass-each"),
         format!("({}) / {mass}", moments.join(" + ")),
         "m",
-        "assumption: filled cylinders",
+        phrase!("why-filled-cylinders", basis = Basis::Assumption),
     );
     let rim = lines.work(
-        "height of the pot's rim",
+        phrase!("line-height-pots-rim"),
         format!("{} + {}", metres(foot), metres(stack.pot.height)),
         "m",
-        "assumption: a pot as tall as wide",
+        phrase!("why-tall-as-wide", basis = Basis::Assumption),
     );
     lines.role(Role::Push).work(
-        "sideways push at the rim that tips it",
+        phrase!("line-sideways-push-rim-tips"),
         format!("{mass} x 9.80665 x {radius} / {rim}"),
         "N",
-        "",
+        Phrase::none(),
     );
     let slope = lines.work(
-        "tilt that tips it, as a slope: edge by height",
+        phrase!("line-tilt-tips-slope-edge"),
         format!("{radius} / {centre}"),
         "",
-        "",
+        Phrase::none(),
     );
     lines.role(Role::Tilt).given(
-        "the same in degrees",
+        phrase!("line-same-degrees"),
         Worked::four(libm::atan(slope.value()).to_degrees()),
         "°",
-        "",
+        Phrase::none(),
     );
     debug_assert!(total_mass(stack) > Mass::ZERO && centre_of_mass(stack) > Length::ZERO);
     lines.steps()

@@ -62,9 +62,10 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
         all.put(at, Value::Words(one.value.clone()), origin());
     }
     // What the numbers make worth saying is a statement as a whole.
-    for one in plan.cautions.iter().filter(|one| one.module == "plan") {
-        let id = caution_id(one);
-        all.worked(id, Value::Words(one.text.clone()), None);
+    for one in &plan.cautions {
+        if let Some(says) = &one.says {
+            all.worked(caution_id(one), Value::Phrase(says.clone()), None);
+        }
     }
     figures(&mut all, library);
     content(&mut all, library);
@@ -182,7 +183,7 @@ fn camp<'a>(all: &mut Statements<'a>, plan: &'a Plan, camp: &'a CampPlan, index:
         all.worked(format!("{at}.wash-steps"), steps, step(Role::WashSteps));
         all.worked(
             format!("{at}.wash-method"),
-            Value::Words(water.method.clone()),
+            Value::Phrase(water.method.clone()),
             None,
         );
     }
@@ -483,7 +484,7 @@ fn stove(all: &mut Statements<'_>, row: &ComparisonRow) {
         all.worked(format!("{at}.price"), Value::Number(price), None);
     }
     if let Some(why) = &row.why {
-        all.add(format!("{at}.why"), Value::Words(why.clone()));
+        all.add(format!("{at}.why"), Value::Phrase(why.clone()));
     }
     for (nights, mass) in (1..).zip(&row.by_nights) {
         all.worked(format!("{at}.night-{nights}"), Value::Mass(*mass), None);

@@ -7,8 +7,9 @@
 //! is in words but what a person wrote.
 
 use super::change::{Change, ChangeKind, Trouble};
-use super::types::{CautionPlan, KitchenPlan, Plan, Step, StepId};
+use super::types::{CautionPlan, KitchenPlan, Plan, Step};
 use crate::nouns::{Assumed, Fact, FactValue, Id, RuleValue};
+use crate::phrase::{Phrase, StepId};
 use crate::units::{
     Angle, Energy, Force, Fraction, Length, Mass, Power, Pressure, Temperature, Time, Volume,
     Warming,
@@ -52,6 +53,8 @@ pub enum Value {
     Between(Box<Value>, Box<Value>),
     /// Words that a person wrote: a rule, a name.
     Words(String),
+    /// What is told in a sentence.
+    Phrase(Phrase),
 }
 
 impl Value {
@@ -74,7 +77,7 @@ impl Value {
             Self::Power(value) => value.in_watts(),
             Self::Number(value) => *value,
             Self::Line(value, unit) => of_unit(*value, unit),
-            Self::Between(..) | Self::Words(_) => return None,
+            Self::Between(..) | Self::Words(_) | Self::Phrase(_) => return None,
         })
     }
 }
@@ -265,7 +268,7 @@ impl<'a> Statements<'a> {
             self.steps.insert(&step.id, step);
             let value = Value::Line(step.number(), step.unit.clone());
             self.worked(step.id.to_string(), value, Some(step));
-            let what = Value::Words(step.say.to_string());
+            let what = Value::Phrase(step.say.clone());
             self.worked(format!("{}.what", step.id), what, Some(step));
         }
     }

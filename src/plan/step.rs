@@ -1,6 +1,6 @@
 //! A printed line of the arithmetic: which it is, what it works out, its formula and its result.
 
-use super::tokens::{StepId, Tokens};
+use crate::phrase::{Phrase, StepId, Tokens};
 
 /// What a line is to those who look for it.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -59,8 +59,8 @@ pub struct Step {
     pub role: Role,
     /// The leg that it is a sum of (from nought), where fuel is handed out on the way.
     pub leg: Option<usize>,
-    /// What is worked out, in words.
-    pub say: Tokens,
+    /// What is worked out.
+    pub say: Phrase,
     /// The formula with the printed numbers in it: `4.8 x 4.186 x (89.98 - 4.00)`. Only
     /// numbers, `+ - x / ^` and brackets. Empty where the value is given or read from a table.
     pub formula: Tokens,
@@ -70,8 +70,8 @@ pub struct Step {
     pub value: String,
     /// The unit of the result; empty for a plain number.
     pub unit: String,
-    /// The assumption or the source codes behind it; empty for plain arithmetic.
-    pub why: String,
+    /// What stands behind it: a source, an assumption; nothing for plain arithmetic.
+    pub why: Phrase,
 }
 
 impl Step {

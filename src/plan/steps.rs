@@ -7,7 +7,7 @@
 //! line knows its inputs by identity and never by their digits.
 
 use super::step::{Role, Step};
-use super::tokens::{StepId, Token, Tokens, marked};
+use crate::phrase::{Arg, Phrase, Said, StepId, Token, Tokens};
 use crate::units::say;
 
 /// A number as it is printed: rounded once, and worked on with its rounded value.
@@ -66,6 +66,20 @@ impl Worked {
         Self { of: None, ..self }
     }
 
+    /// With where it is from.
+    fn token(&self) -> Token {
+        let (exact, text) = (self.exact, self.text());
+        match &self.of {
+            None if exact == self.value => Token::Words(text),
+            None => Token::Number { exact, text },
+            Some(step) => Token::Of {
+                step: step.clone(),
+                exact,
+                text,
+            },
+        }
+    }
+
     /// The rounded value.
     pub(crate) fn value(&self) -> f64 {
         self.value
@@ -85,10 +99,13 @@ impl Worked {
 /// other texts there is [`Worked::text`].
 impl std::fmt::Display for Worked {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        if self.of.is_none() && self.exact == self.value {
-            return f.write_str(&self.text());
-        }
-        f.write_str(&marked(self.of.as_ref(), self.exact, &self.text()))
+        f.write_str(&self.token().marked())
+    }
+}
+
+impl Said for Worked {
+    fn said(&self) -> Arg {
+        Arg::Printed(self.token())
     }
 }
 
@@ -141,10 +158,10 @@ impl Lines {
     /// Works a formula to four significant digits and prints it.
     pub(crate) fn work(
         &mut self,
-        say: impl Into<String>,
+        say: Phrase,
         formula: impl Into<String>,
         unit: &str,
-        why: impl Into<String>,
+        why: Phrase,
     ) -> Worked {
         let formula = Tokens::read(&formula.into());
         let result = Worked::four(evaluate(&formula));
@@ -154,9 +171,9 @@ impl Lines {
     /// Works a formula for a temperature, to 0.01 degrees, and prints it.
     pub(crate) fn work_temperature(
         &mut self,
-        say: impl Into<String>,
+        say: Phrase,
         formula: impl Into<String>,
-        why: impl Into<String>,
+        why: Phrase,
     ) -> Worked {
         let formula = Tokens::read(&formula.into());
         let result = Worked::hundredths(evaluate(&formula));
@@ -164,23 +181,17 @@ impl Lines {
     }
 
     /// Prints a number that is given or read from a table.
-    pub(crate) fn given(
-        &mut self,
-        say: impl Into<String>,
-        value: Worked,
-        unit: &str,
-        why: impl Into<String>,
-    ) -> Worked {
+    pub(crate) fn given(&mut self, say: Phrase, value: Worked, unit: &str, why: Phrase) -> Worked {
         self.put(say, Tokens::default(), value, unit, why)
     }
 
     fn put(
         &mut self,
-        say: impl Into<String>,
+        say: Phrase,
         formula: Tokens,
         value: Worked,
         unit: &str,
-        why: impl Into<String>,
+        why: Phrase,
     ) -> Worked {
         let number = self.steps.len() + 1;
         let id = match self.at.as_str() {
@@ -195,12 +206,12 @@ impl Lines {
             id: id.clone(),
             role: std::mem::take(&mut self.role),
             leg: self.leg,
-            say: Tokens::read(&say.into()),
+            say,
             formula,
             exact,
             value: value.text.clone(),
             unit: unit.to_owned(),
-            why: Tokens::read(&why.into()).to_string(),
+            why,
         });
         Worked {
             exact,
@@ -328,9 +339,9 @@ mod tests {
     #[test]
     fn results_have_four_digits_and_chain_on_what_is_printed() {
         let mut lines = Lines::default();
-        let third = lines.work("a third", "10 / 3", "L", "");
+        let third = lines.work(Phrase::none(), "10 / 3", "L", Phrase::none());
         assert_eq!(third.text(), "3.333");
-        let whole = lines.work("three of them", format!("3 x {third}"), "L", "");
+        let whole = lines.work(Phrase::none(), format!("3 x {third}"), "L", Phrase::none());
         assert_eq!(whole.text(), "9.999");
         let steps = lines.steps();
         assert_eq!(steps[1].formula.to_string(), "3 x 3.333");
@@ -340,9 +351,14 @@ mod tests {
     #[test]
     fn equal_digits_of_different_lines_are_told_apart() {
         let mut lines = Lines::at("x");
-        let given = lines.given("given", Worked::four(12.5), "g", "");
-        let worked = lines.work("worked", "25 / 2", "g", "");
-        lines.work("sum", format!("{given} + {worked} + 12.5"), "g", "");
+        let given = lines.given(Phrase::none(), Worked::four(12.5), "g", Phrase::none());
+        let worked = lines.work(Phrase::none(), "25 / 2", "g", Phrase::none());
+        lines.work(
+            Phrase::none(),
+            format!("{given} + {worked} + 12.5"),
+            "g",
+            Phrase::none(),
+        );
         let steps = lines.steps();
         let named = steps[2].formula.naming(|step| Some(format!("[{step}]")));
         assert_eq!(named, "[x.line.1] + [x.line.2] + 12.5");

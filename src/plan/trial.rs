@@ -3,10 +3,11 @@
 use super::flame;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{BurnRun, Library, Trial, Wind};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{self, Potful};
 use crate::physics::{air, fuel, water};
 use crate::units::{
-    Energy, Fraction, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Volume, Warming, say,
+    Energy, Fraction, Mass, Power, Pressure, SpecificHeat, Temperature, Time, Volume, Warming,
 };
 
 /// One boil of a trial, worked out.
@@ -73,10 +74,23 @@ pub struct TrialResult {
     pub flame: Option<Power>,
     /// Each run.
     pub runs: Vec<RunResult>,
-    /// The lines to paste into a kitchen of the trip, a block for each wind that was tried.
-    pub paste: Vec<String>,
+    /// What to paste into a kitchen of the trip, a block for each wind that was tried.
+    pub paste: Vec<Paste>,
     /// What a reader should know about these numbers.
-    pub notes: Vec<String>,
+    pub notes: Vec<Phrase>,
+}
+
+/// A block to paste into a kitchen.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Paste {
+    /// The efficiency in this wind.
+    pub efficiency: Fraction,
+    /// The wind.
+    pub wind: Wind,
+    /// How far the figure may be off, of itself; none where the trial does not tell.
+    pub spread: Option<Fraction>,
+    /// Power of the flame, where it was timed.
+    pub power: Option<Power>,
 }
 
 /// How far above the boil a thermometer of a kitchen may read.
@@ -441,69 +455,52 @@ fn winds(runs: &[RunResult]) -> Vec<(Wind, Vec<f64>)> {
         .collect()
 }
 
-/// The lines to paste, a block for each wind.
-fn paste(runs: &[RunResult], still: bool, spread: Option<(Fraction, f64)>) -> Vec<String> {
-    let doubt = say::number(doubt(runs, spread) * 100.0, 0);
+/// What to paste, a block for each wind.
+fn paste(runs: &[RunResult], still: bool, spread: Option<(Fraction, f64)>) -> Vec<Paste> {
     if still {
         // Taken to calm air: one block for runs of any wind.
         let all: Vec<f64> = runs
             .iter()
             .map(|run| run.efficiency_to_plan.in_percent())
             .collect();
-        let mut lines = format!(
-            "measured:\n  efficiency: {}%\n  wind: calm\n  spread: {doubt}%",
-            say::number(mean(&all), 1)
-        );
-        if let Some(flame) = mean_flame(runs) {
-            let kilowatts = say::significant(flame.in_kilowatts(), 3);
-            lines += &format!("\npower: {kilowatts} kW");
-        }
-        return vec![lines];
+        return vec![Paste {
+            efficiency: Fraction::percent(mean(&all)),
+            wind: Wind::Calm,
+            spread: Some(Fraction::of_one(doubt(runs, spread))),
+            power: mean_flame(runs),
+        }];
     }
-    winds(runs)
-        .into_iter()
-        .map(|(wind, here)| {
-            format!(
-                "measured:\n  efficiency: {}%\n  wind: {wind}",
-                say::number(mean(&here), 1)
-            )
+    let tried = winds(runs).into_iter();
+    tried
+        .map(|(wind, here)| Paste {
+            efficiency: Fraction::percent(mean(&here)),
+            wind,
+            spread: None,
+            power: None,
         })
         .collect()
 }
 
-fn notes(runs: &[RunResult], trial: &Trial, middle: f64) -> Vec<String> {
+fn notes(runs: &[RunResult], trial: &Trial, middle: f64) -> Vec<Phrase> {
     let mut notes = Vec::new();
     if !(0.10..=0.75).contains(&middle) {
-        notes.push(format!(
-            "{:.0} % is what hardly any stove has (10 to 75 %): was the fuel weighed in grams and not \
-             in ounces, with the same parts on, and is it the fuel that is named?",
-            middle * 100.0
-        ));
+        let percent = format!("{:.0}", middle * 100.0);
+        notes.push(phrase!("trial-unusual", percent = percent));
     }
     if trial.stove.is_none() {
-        notes.push(
-            "the stove is not stated: write `stove`, `screen`, `pot.capacity` and `air`, and the figure \
-             is taken to calm air, whatever the wind of the trial was"
-                .to_owned(),
-        );
+        notes.push(phrase!("trial-without-stove"));
     }
     if trial.pot.is_none() {
-        notes.push(
-            "the pot was not weighed: its share (about 1 %) is missing from the figure to plan with"
-                .to_owned(),
-        );
+        notes.push(phrase!("trial-without-pot"));
     }
     if runs.iter().any(|run| run.wind.is_none()) {
-        notes.push("a run without a stated wind is taken as made in calm air".to_owned());
+        notes.push(phrase!("trial-without-wind"));
     }
     if trial.stove.is_none() && winds(runs).len() > 1 {
-        notes.push(
-            "the runs were made in different winds: paste one block, best of the wind you expect"
-                .to_owned(),
-        );
+        notes.push(phrase!("trial-several-winds"));
     }
     if runs.len() < 3 {
-        notes.push("three runs or more show how far one boil can be off".to_owned());
+        notes.push(phrase!("trial-few-runs"));
     }
     notes
 }

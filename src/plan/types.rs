@@ -5,7 +5,6 @@
 
 pub use super::compared::{Allowed, Carried, ComparisonRow, Crossing};
 pub use super::step::{Role, Step};
-pub use super::tokens::StepId;
 
 use super::steps::Worked;
 use super::terms::{Stops, Terms};
@@ -13,6 +12,7 @@ use crate::nouns::{
     Assumed, Blend, CampRule, ContainerKind, Family, FuelKind, Id, Kind, Meal, Signal, Verdict,
     WaterFrom, Wind,
 };
+use crate::phrase::Phrase;
 use crate::units::{
     Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
     Units, Volume,
@@ -344,17 +344,17 @@ pub enum Usual {
     /// No range fits (a lesson, or water made safe by boiling).
     NotHeld {
         /// Why not.
-        why: String,
+        why: Phrase,
     },
     /// The trade does not plan this stove for this.
     NotAPlan {
         /// For what: `winter, all from snow`.
-        season: &'static str,
+        season: Phrase,
     },
     /// Held against a range.
     Held {
         /// For what: `summer, boil only`.
-        season: &'static str,
+        season: Phrase,
         /// Grams a person and day, low end.
         low: f64,
         /// High end.
@@ -461,8 +461,8 @@ pub struct StabilityPlan {
     pub pot: usize,
     /// Height of shim under one side that makes level what tips just so.
     pub shim: Length,
-    /// Words on stands, pot size and overhang.
-    pub notes: Vec<String>,
+    /// What to say on stands, pot size and overhang.
+    pub notes: Vec<Phrase>,
     /// The arithmetic, line by line.
     pub steps: Vec<Step>,
 }
@@ -478,8 +478,8 @@ pub struct GreywaterPlan {
     pub distance: Length,
     /// In the user's own steps, rounded up.
     pub steps: u32,
-    /// How: the rule's words.
-    pub method: String,
+    /// How: as the rule has it.
+    pub method: Phrase,
     /// Where the distance comes from: `trip`, a place, `default`.
     pub from: String,
     /// Litres and steps, line by line.
@@ -500,20 +500,18 @@ pub struct RulePlan {
 }
 
 /// Whether a module applies to the trip.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ModulePlan {
     /// Its id.
     pub id: Id,
     /// Its title.
     pub title: String,
-    /// Whether it applies.
-    pub applies: bool,
-    /// Why, or why not.
-    pub why: String,
+    /// Why it applies, or why not.
+    pub verdict: super::applies::Verdict,
 }
 
 /// A caution for this trip.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct CautionPlan {
     /// How grave.
     pub signal: Signal,
@@ -521,6 +519,6 @@ pub struct CautionPlan {
     pub module: Id,
     /// Its id in the module.
     pub id: Id,
-    /// The words, facts filled in.
-    pub text: String,
+    /// What it says; none where its module has the words.
+    pub says: Option<Phrase>,
 }

@@ -2,6 +2,7 @@
 
 use super::types::{CampPlan, Usual};
 use crate::nouns::{Kind, Kitchen, Treatment, Trip, Washing, WaterFrom};
+use crate::phrase::{Phrase, phrase};
 
 /// Below this mean of the days' air it is no longer summer, °C.
 const SHOULDER_BELOW_C: f64 = 8.0;
@@ -14,12 +15,12 @@ const SOLO: (f64, f64) = (1.2, 1.4);
 pub(crate) fn held(trip: &Trip, kitchen: &Kitchen, camps: &[&CampPlan], grams: f64) -> Usual {
     if trip.kind == Kind::Lesson {
         return Usual::NotHeld {
-            why: "a lesson is no day on the trail".to_owned(),
+            why: phrase!("usual-no-day"),
         };
     }
     if trip.treatment == Treatment::Boil {
         return Usual::NotHeld {
-            why: "the usual ranges do not count drinking water that is boiled".to_owned(),
+            why: phrase!("usual-boiled-water"),
         };
     }
     let nights: u32 = camps.iter().map(|camp| camp.nights).sum();
@@ -34,17 +35,17 @@ pub(crate) fn held(trip: &Trip, kitchen: &Kitchen, camps: &[&CampPlan], grams: f
         .map(|camp| f64::from(camp.nights) * camp.day.in_celsius())
         .sum::<f64>()
         / f64::from(nights.max(1));
-    let winter = ("winter, all from snow", usual.winter);
+    let winter = (phrase!("season-winter"), usual.winter);
     let washes_hot = matches!(
         trip.washing,
         Washing::TwoPots | Washing::ThreeBowls | Washing::ThreeBowlsHotDip
     );
     let without_snow = if mean_day < SHOULDER_BELOW_C {
-        ("shoulder season", usual.shoulder)
+        (phrase!("season-shoulder"), usual.shoulder)
     } else if washes_hot {
-        ("summer, washes hot", usual.hot_wash)
+        (phrase!("season-summer-hot-wash"), usual.hot_wash)
     } else {
-        ("summer, boil only", usual.boil_only)
+        (phrase!("season-summer-boil-only"), usual.boil_only)
     };
     let all_snow = camps.iter().all(|camp| camp.water_from == WaterFrom::Snow);
     let (season, range) = match (all_snow, from_snow) {
@@ -73,7 +74,7 @@ pub(crate) fn held(trip: &Trip, kitchen: &Kitchen, camps: &[&CampPlan], grams: f
 }
 
 /// A season and its range in grams, none where the stove is no plan for it.
-type Season = (&'static str, Option<(f64, f64)>);
+type Season = (Phrase, Option<(f64, f64)>);
 
 /// The range of a trip with some nights from snow: each night counts with its own season, since
 /// melting alone takes more than a whole day without snow.
@@ -83,7 +84,7 @@ fn mixed(winter: Season, other: Season, share: f64) -> Season {
     };
     let at = |cold: f64, mild: f64| (share * cold + (1.0 - share) * mild).round();
     (
-        "some nights from snow",
+        phrase!("season-some-snow"),
         Some((at(cold.0, mild.0), at(cold.1, mild.1))),
     )
 }

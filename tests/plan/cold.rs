@@ -126,11 +126,11 @@ fn a_butane_rich_canister_is_weak_below_freezing() {
     let plan = worked(&trip);
     assert!(of(&plan, Meal::Supper).verdict > Verdict::Fine);
     assert_eq!(of(&plan, Meal::Breakfast).verdict, Verdict::WillNotWork);
-    let said: Vec<&str> = plan
+    let said: Vec<String> = plan
         .cautions
         .iter()
         .filter(|one| one.id.starts_with("cold-canister"))
-        .map(|one| one.text.as_str())
+        .filter_map(|one| one.says.as_ref().map(leeside::compose::catalogue::text))
         .collect();
     assert_eq!(said.len(), 1);
     assert!(said[0].contains("leader") && said[0].contains("warm to the hand, shut it off"));

@@ -2,6 +2,7 @@
 
 use crate::support::content;
 use crate::support::trips::*;
+use leeside::compose::catalogue::text;
 use leeside::course::timetable;
 use leeside::nouns::*;
 use leeside::plan::{ContainerPlan, Plan, fuel_so_far, issued_in_all, issues, plan};
@@ -106,7 +107,11 @@ fn unknown_and_foreign_canisters_stay_and_the_plan_says_so() {
     trip.canisters_on_hand = vec![unknown, clip];
     let plan = worked(&trip);
     assert!(plan.kitchens[0].containers.iter().all(|one| !one.on_hand));
-    let said: Vec<&str> = plan.cautions.iter().map(|one| one.text.as_str()).collect();
+    let said: Vec<String> = plan
+        .cautions
+        .iter()
+        .filter_map(|one| one.says.as_ref().map(text))
+        .collect();
     assert!(
         said.iter()
             .any(|text| text.contains("U (") && text.contains("unknown")),

@@ -3,7 +3,8 @@
 
 use crate::support::trips::*;
 use leeside::nouns::*;
-use leeside::plan::{Plan, Role, Step, StepId, Token, plan};
+use leeside::phrase::{StepId, Token};
+use leeside::plan::{Plan, Role, Step, plan};
 use leeside::units::*;
 use std::collections::BTreeMap;
 
@@ -151,12 +152,12 @@ fn a_number_in_a_line_stands_in_an_earlier_line() {
             let heat = row
                 .steps
                 .iter()
-                .rfind(|step| step.say.starts_with("useful heat"))
+                .rfind(|step| step.say.id().starts_with("line-useful-heat"))
                 .expect("a heat");
             let fuel = row
                 .steps
                 .iter()
-                .find(|step| step.say == "fuel to heat it")
+                .find(|step| step.say.id() == "line-fuel-to-heat")
                 .expect("a fuel");
             assert!(
                 fuel.formula.starts_with(&format!("({} + ", heat.value)),

@@ -31,7 +31,7 @@ fn a_pot_that_never_boils_has_no_fuel_and_says_what_would_make_it() {
             .iter()
             .any(|one| matches!(one, Remedy::Stove(_)))
     );
-    let json = leeside::plan::json(&found);
+    let json = leeside::compose::numbers::json(&found, &tablet(), &library());
     let meal = &json["kitchens"][0]["meals"][0];
     assert!(meal["fuel_g"].is_null() && meal["minutes"].is_null());
     assert!(meal["stops_at_c"].as_f64().is_some());

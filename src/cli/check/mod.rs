@@ -7,6 +7,7 @@ use super::season::rows::{Reading, Rows, is_table};
 use super::{Laid, Said};
 use crate::check::{self, Due};
 use crate::compose::Engine;
+use crate::compose::catalogue;
 use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity, Source};
 use crate::load::{self, Written};
@@ -304,12 +305,10 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
     for (index, kitchen) in plan.kitchens.iter().enumerate() {
         for row in kitchen.failing() {
             let Some(stops) = &row.stops else { continue };
-            let remedies: Vec<String> = stops.remedies.iter().map(plan::Remedy::words).collect();
-            let help = if remedies.is_empty() {
-                "plan this meal cold, or take another stove".to_owned()
-            } else {
-                format!("take {}", remedies.join("; or "))
-            };
+            let help = stops.any_remedy().map_or_else(
+                || "plan this meal cold, or take another stove".to_owned(),
+                |remedies| format!("take {}", catalogue::text(&remedies)),
+            );
             let message = format!(
                 "{}: water for {} at {} never boils on the {}: the pot stops at {:.0} C",
                 kitchen.name,

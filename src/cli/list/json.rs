@@ -2,10 +2,11 @@
 //! them. Keys stay; more may be added.
 
 use super::{List, What, coverage, in_order, menu_needs, objectives, reading};
+use crate::compose::catalogue::text;
+use crate::compose::said;
 use crate::compose::{bundles::Bundle, sheets};
 use crate::course::practice::Topic;
 use crate::nouns::{Library, Trip, id};
-use crate::plan;
 use serde_json::{Map, Value, json};
 
 /// What is asked for.
@@ -67,11 +68,9 @@ fn modules(library: &Library, trip: Option<&Trip>) -> Vec<Value> {
             "review_by": module.review_by.to_string(),
         });
         if let (Some(trip), Some(row)) = (trip, row.as_object_mut()) {
-            let (applies, why) = match plan::judge(&module.applies, trip) {
-                Ok(why) => (true, why),
-                Err(why) => (false, why),
-            };
-            row.insert("applies".to_owned(), json!(applies));
+            let verdict = module.applies.judged(trip);
+            row.insert("applies".to_owned(), json!(verdict.is_ok()));
+            let why = said::verdict(&verdict, trip.units);
             row.insert("why".to_owned(), json!(why));
         }
         row
@@ -96,7 +95,7 @@ fn bundles() -> Vec<Value> {
 fn topics() -> Vec<Value> {
     let rows = Topic::ALL
         .into_iter()
-        .map(|topic| json!({"id": topic.word(), "title": topic.title()}));
+        .map(|topic| json!({"id": topic.word(), "title": text(&topic.title())}));
     rows.collect()
 }
 

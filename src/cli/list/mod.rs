@@ -5,6 +5,8 @@ mod places;
 
 use super::{Laid, Said};
 use crate::check;
+use crate::compose::catalogue::text;
+use crate::compose::said;
 use crate::compose::{self, bundles::Bundle, sheets};
 use crate::course::practice::Topic;
 use crate::diag::{Outcome, Problem};
@@ -12,7 +14,6 @@ use crate::load;
 use crate::nouns::{
     Basis, ContainerKind, Date, Id, Library, MealNeed, Menu, Module, QuestionKind, Sure, Trip,
 };
-use crate::plan;
 use crate::units::say;
 use clap::{Args, ValueEnum};
 use std::collections::BTreeSet;
@@ -232,10 +233,9 @@ fn modules(library: &Library, trip: Option<&Trip>) -> Vec<Vec<String>> {
     };
     let mut rows = vec![row(["module", "applies", "why"])];
     rows.extend(in_order(library).into_iter().map(|module| {
-        match plan::judge(&module.applies, trip) {
-            Ok(why) => row([&module.id, "yes", &why]),
-            Err(why) => row([&module.id, "no", &why]),
-        }
+        let verdict = module.applies.judged(trip);
+        let applies = if verdict.is_ok() { "yes" } else { "no" };
+        row([&module.id, applies, &said::verdict(&verdict, trip.units)])
     }));
     rows
 }
@@ -415,7 +415,7 @@ fn topics() -> Vec<Vec<String>> {
     rows.extend(
         Topic::ALL
             .into_iter()
-            .map(|topic| row([topic.word(), topic.title()])),
+            .map(|topic| row([topic.word(), &text(&topic.title())])),
     );
     rows.push(row(["all", "each of them"]));
     rows

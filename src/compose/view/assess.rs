@@ -3,11 +3,13 @@
 use super::common::{Head, Prose, signal_word};
 use super::practice::with_unit;
 use super::{Filled, Inputs, Part, handout};
+use crate::compose::catalogue::{english, text};
 use crate::compose::prose::sentence;
 use crate::compose::words;
 use crate::course::practice::Group;
 use crate::course::skills::{Form, Item, Target};
 use crate::nouns::QuestionKind;
+use crate::phrase::Phrase;
 use crate::plan::Value;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -408,16 +410,17 @@ fn asked(inputs: &Inputs<'_>, form: &Form<'_>) -> Vec<Asked> {
 /// What can hurt at the sums of a form, once.
 fn careful(form: &Form<'_>) -> Vec<Careful> {
     let mut careful: Vec<Careful> = Vec::new();
-    for (signal, words) in form
+    for (signal, says) in form
         .items
         .iter()
         .flat_map(|item| &item.sum)
         .flat_map(|group| &group.careful)
     {
-        if !careful.iter().any(|one| one.words == *words) {
+        let words = text(says);
+        if !careful.iter().any(|one| one.words == words) {
             careful.push(Careful {
                 signal: signal_word(*signal).to_owned(),
-                words: words.clone(),
+                words,
             });
         }
     }
@@ -493,16 +496,16 @@ pub fn stated(inputs: &Inputs<'_>) -> Vec<(String, Value)> {
             .filter_map(|(at, one)| Some((at, one.sum.as_ref()?)))
         {
             let at = sum_id(form, index);
-            for (number, words) in (1..).zip(&group.numbers) {
-                all.push((format!("{at}.given-{number}"), Value::Words(words.clone())));
+            for (number, says) in (1..).zip(&group.numbers) {
+                all.push((format!("{at}.given-{number}"), Value::Phrase(says.clone())));
             }
             for problem in &group.problems {
                 let at = format!("{at}.{}", problem.number);
-                let words = |words: &str| Value::Words(words.to_owned());
-                all.push((format!("{at}.ask"), words(&problem.ask)));
-                all.push((format!("{at}.tolerance"), words(&problem.accept.words)));
-                all.push((format!("{at}.range"), words(&problem.accept.range())));
-                all.push((format!("{at}.answer"), words(&problem.answer)));
+                let says = |says: &Phrase| Value::Phrase(says.clone());
+                all.push((format!("{at}.ask"), says(&problem.ask)));
+                all.push((format!("{at}.tolerance"), says(&problem.accept.says)));
+                all.push((format!("{at}.range"), says(&problem.accept.range())));
+                all.push((format!("{at}.answer"), Value::Words(problem.answer.clone())));
                 for (line, step) in (1..).zip(&problem.steps) {
                     let value = Value::Line(step.number(), step.unit.clone());
                     all.push((format!("{at}.line-{line}"), value));
@@ -516,23 +519,26 @@ pub fn stated(inputs: &Inputs<'_>) -> Vec<(String, Value)> {
 fn sums(inputs: &Inputs<'_>, group: &Group, at: &str) -> Vec<SumView> {
     let numbers = (1..).zip(&group.numbers);
     let givens: Vec<String> = numbers
-        .map(|(number, words)| inputs.say(&format!("{at}.given-{number}"), words))
+        .map(|(number, says)| inputs.say(&format!("{at}.given-{number}"), text(says)))
         .collect();
     let problems = group.problems.iter().map(|problem| {
         let at = format!("{at}.{}", problem.number);
         let say = |what: &str, words: &str| inputs.say(&format!("{at}.{what}"), words);
         SumView {
             givens: givens.clone(),
-            ask: say("ask", &problem.ask),
-            unit: problem.unit.clone(),
-            tolerance: say("tolerance", &problem.accept.words),
+            ask: say("ask", &text(&problem.ask)),
+            unit: english().unit(&problem.unit),
+            tolerance: say("tolerance", &text(&problem.accept.says)),
             answer: say("answer", &with_unit(&problem.answer, &problem.unit)),
-            range: say("range", &with_unit(&problem.accept.range(), &problem.unit)),
+            range: say(
+                "range",
+                &with_unit(&text(&problem.accept.range()), &problem.unit),
+            ),
             lines: (1..)
                 .zip(&problem.steps)
                 .filter(|(_, step)| !step.formula.is_empty())
                 .map(|(line, step)| SumLine {
-                    say: step.say.to_string(),
+                    say: text(&step.say),
                     formula: step.formula.to_string(),
                     result: say(&format!("line-{line}"), &with_unit(&step.value, &step.unit)),
                 })

@@ -223,7 +223,7 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
             signal_word(caution.signal),
             inputs.say(
                 &caution_id(caution),
-                markdown::escape(&in_short(&caution.text)),
+                markdown::escape(&in_short(&inputs.caution_text(caution))),
             ),
         );
     }

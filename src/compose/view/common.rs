@@ -2,12 +2,13 @@
 
 use super::{Inputs, OneKitchen};
 use crate::compose::drawings;
+use crate::compose::numbers;
 use crate::compose::prose::{one_line, sentence};
 use crate::compose::words;
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{Caution, Kind, Module, Signal};
-use crate::plan::statements::caution_id;
+use crate::plan::{CautionPlan, statements::caution_id};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -386,9 +387,18 @@ impl Inputs<'_> {
             .filter(|caution| caution.module == "plan")
             .map(|caution| CautionView {
                 signal: signal_word(caution.signal).to_owned(),
-                words: Prose::new(self.say(&caution_id(caution), markdown::escape(&caution.text))),
+                words: Prose::new(self.say(
+                    &caution_id(caution),
+                    markdown::escape(&self.caution_text(caution)),
+                )),
             })
             .collect()
+    }
+
+    /// What a caution of the plan says, as plain text.
+    #[must_use]
+    pub fn caution_text(&self, caution: &CautionPlan) -> String {
+        numbers::caution(self.trip, self.library, caution)
     }
 
     /// The sources behind the facts that modules' texts name.

@@ -1,7 +1,7 @@
 //! What a kitchen is handed, in words: one wording for every sheet.
 
 use super::{Inputs, OneKitchen};
-use crate::compose::words;
+use crate::compose::{catalogue, words};
 use crate::markdown;
 use crate::nouns::{ContainerKind, FuelKind, id};
 use crate::plan::statements::container_id;
@@ -224,7 +224,9 @@ impl<'a> Handed<'a> {
             let words = format!(
                 "stops at {}; {}",
                 self.say(&format!("{at}.stops-at"), stops_at),
-                stops.remedy_saying(|most| self.say(&format!("{at}.pot-at-most"), most))
+                catalogue::text(
+                    &stops.remedy_saying(|most| self.say(&format!("{at}.pot-at-most"), most))
+                )
             );
             let same = |known: &&mut (Vec<String>, String)| {
                 markdown::without_marks(&known.1) == markdown::without_marks(&words)

@@ -6,6 +6,8 @@ use super::fuel_lines::{Line, lines, worked_row};
 use super::key_charts::KeyCharts;
 use super::key_more::KeyMore;
 use super::{Filled, Inputs, OneKitchen, containers};
+use crate::compose::catalogue::text;
+use crate::compose::said;
 use crate::compose::say;
 use crate::compose::words;
 use crate::nouns::WaterFrom;
@@ -187,7 +189,7 @@ fn sheet(
     let rows = first.plan.rows.iter().flat_map(|row| &row.steps);
     rows.chain(&fuel.steps)
         .chain(inputs.plan.camps.iter().flat_map(|camp| &camp.steps))
-        .for_each(|step| cited(&step.why, &mut sources));
+        .for_each(|step| sources.extend(step.why.sources().cloned()));
     let (mut lines, fuel_lines, workings) = numbered(inputs, first);
     let form = Form::of(inputs, first, &mut lines);
     let containers = inputs.handed(first).blocks();
@@ -208,7 +210,7 @@ fn sheet(
         .filter(|share| share.share >= 0.005)
         .map(|share| {
             Pair::new(
-                share.input,
+                said::doubt(share.input),
                 inputs.of_kitchen(
                     first,
                     &format!("spread.{}", share.input),
@@ -477,23 +479,21 @@ fn to_grams(row: &Row) -> usize {
         .map_or(row.steps.len(), |last| last + 1)
 }
 
-/// The source codes in a step's reason.
-pub fn cited(why: &str, into: &mut BTreeSet<String>) {
-    into.extend(words::codes(why));
-}
-
 /// The usual range, what to say, and whether the need lies inside.
 #[must_use]
 pub fn usual_words(usual: &Usual) -> (String, String, bool) {
     match usual {
         Usual::NotHeld { why } => (
             "no range fits".to_owned(),
-            format!("Not held against a usual range: {why}."),
+            format!("Not held against a usual range: {}.", text(why)),
             false,
         ),
         Usual::NotAPlan { season } => (
             "no range: the trade does not plan this stove so".to_owned(),
-            format!("Unusual: nobody plans this stove for {season}. Choose another."),
+            format!(
+                "Unusual: nobody plans this stove for {}. Choose another.",
+                text(season)
+            ),
             false,
         ),
         Usual::Held {
@@ -502,7 +502,12 @@ pub fn usual_words(usual: &Usual) -> (String, String, bool) {
             high,
             inside,
         } => (
-            format!("{} to {} g ({season})", number(*low, 0), number(*high, 0)),
+            format!(
+                "{} to {} g ({})",
+                number(*low, 0),
+                number(*high, 0),
+                text(season)
+            ),
             if *inside {
                 "Inside the usual range for this stove and season (common practice, no source)."
                     .to_owned()
@@ -511,17 +516,5 @@ pub fn usual_words(usual: &Usual) -> (String, String, bool) {
             },
             *inside,
         ),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn finds_source_codes() {
-        let mut found = BTreeSet::new();
-        cited("S129, S03; assumption", &mut found);
-        assert_eq!(found.into_iter().collect::<Vec<_>>(), ["S03", "S129"]);
     }
 }

@@ -1,8 +1,10 @@
 //! Lines of arithmetic, blank and filled in, and the meal that a form works with.
 
 use super::OneKitchen;
+use crate::compose::catalogue::{english, text};
 use crate::compose::{say, words};
-use crate::plan::{Row, Step, StepId};
+use crate::phrase::StepId;
+use crate::plan::{Row, Step};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -66,9 +68,12 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
         .map(|(step, number)| Line {
             number: format!("{number}"),
             say: say::what(step),
-            blank_say: match step.say.inputs().any(|input| numbers.contains_key(input)) {
-                true => words::capital(&step.say.naming(reference)),
-                false => say::what(step),
+            blank_say: {
+                let what = english().tokens(&step.say);
+                match what.inputs().any(|input| numbers.contains_key(input)) {
+                    true => words::capital(&what.naming(reference)),
+                    false => say::what(step),
+                }
             },
             formula: step.formula.to_string(),
             blank: step.formula.naming(reference),
@@ -77,8 +82,8 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
             shown: true,
             result: say::result(step),
             unit: step.unit.clone(),
-            has_why: !step.why.is_empty(),
-            why: step.why.clone(),
+            has_why: !step.why.is_none(),
+            why: text(&step.why),
         })
         .collect()
 }

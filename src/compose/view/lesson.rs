@@ -7,6 +7,7 @@ use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::{Filled, Inputs, lesson_kit, notes};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
+use crate::compose::said;
 use crate::compose::{charts, words};
 use crate::course::stated::{left_id, left_of_fallback, segment_id};
 use crate::course::timetable::{Course, Entry, Timetable, What};
@@ -237,7 +238,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         not_placed: course
             .not_placed
             .iter()
-            .map(|(module, why)| format!("{} ({})", module.title, why.word()))
+            .map(|(module, why)| format!("{} ({})", module.title, said::left_out(*why)))
             .collect::<Vec<_>>()
             .join("; "),
         has_diet: !inputs.trip.people.diet.is_empty(),

@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use super::common::Prose;
+use crate::compose::said;
 use crate::compose::words;
 use crate::course::stated::segment_id;
 use crate::course::timetable::{Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why};
@@ -135,12 +136,12 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         others.truncate(MOST_OTHERS);
         others.push(format!("and {more} more"));
     }
-    let mut refused: Vec<(&str, Vec<&str>)> = Vec::new();
+    let mut refused: Vec<(String, Vec<&str>)> = Vec::new();
     for one in &table.left_out {
         if one.why == Why::NoRoom || !asked(one) {
             continue;
         }
-        let why = one.why.word();
+        let why = said::left_out(one.why);
         match refused.iter_mut().find(|(known, _)| *known == why) {
             Some((_, titles)) => titles.push(&one.segment.title),
             None => refused.push((why, vec![&one.segment.title])),
@@ -269,7 +270,7 @@ fn why_cold(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
                     "someone would wait more than {}. Another adult and stove would do",
                     most_waiting(inputs)
                 ),
-                _ => why.word().to_owned(),
+                _ => said::left_out(why),
             };
         }
     }

@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use super::common::Prose;
+use crate::compose::said;
 use crate::compose::words;
 use crate::course::timetable::{Course, Covering};
 use schemars::JsonSchema;
@@ -74,7 +75,7 @@ pub fn coverage(
                 sessions: one
                     .sessions
                     .iter()
-                    .map(|covering| covering.map_or(NOT_COVERED, Covering::word).to_owned())
+                    .map(|covering| covering.map_or_else(|| NOT_COVERED.to_owned(), said::covering))
                     .collect(),
                 check: check.join(", "),
                 critical: objective.critical,
@@ -93,11 +94,12 @@ pub fn covered(coverage: &[CoverageRow]) -> Vec<CoveredRow> {
         Covering::Practised,
         Covering::Shown,
     ];
-    let order = order.iter().map(|one| one.word()).chain([NOT_COVERED]);
+    let order = order.map(said::covering).into_iter();
+    let order = order.chain([NOT_COVERED.to_owned()]);
     for how in order {
         let said: Vec<String> = coverage
             .iter()
-            .filter(|row| row.sessions.iter().any(|one| one == how))
+            .filter(|row| row.sessions.contains(&how))
             .map(|row| {
                 let known = if row.known { " (they bring it)" } else { "" };
                 let critical = if row.critical { " (**critical**)" } else { "" };

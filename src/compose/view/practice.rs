@@ -1,8 +1,10 @@
 //! Practice problems and their key.
 
+use super::super::catalogue::{english, text};
 use super::super::words;
 use crate::course::practice::{Group, Practice, Problem};
 use crate::nouns::{Library, Signal};
+use crate::phrase::Phrase;
 use crate::plan::Step;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -108,10 +110,7 @@ pub fn sheet(practice: &Practice, library: &Library) -> PracticeSheet {
     let title = if topics.len() == crate::course::practice::Topic::ALL.len() {
         "all topics".to_owned()
     } else {
-        let titles: Vec<String> = topics
-            .iter()
-            .map(|topic| topic.title().to_owned())
-            .collect();
+        let titles: Vec<String> = topics.iter().map(|topic| text(&topic.title())).collect();
         words::list(&titles)
     };
     PracticeSheet {
@@ -134,24 +133,26 @@ pub fn key(practice: &Practice, library: &Library, command: &str) -> PracticeKey
 fn group(group: &Group) -> GroupView {
     let table = group.table.clone().unwrap_or_default();
     GroupView {
-        topic: group.topic.title().to_owned(),
-        level: group.level.title().to_owned(),
+        topic: text(&group.topic.title()),
+        level: text(&group.level.title()),
         has_numbers: !group.numbers.is_empty(),
-        numbers: group.numbers.clone(),
+        numbers: texts(&group.numbers),
         has_table: group.table.is_some(),
-        caption: table.caption,
-        head: table.head,
+        caption: text(&table.caption),
+        head: texts(&table.head),
         rows: table
             .rows
-            .into_iter()
-            .map(|cells| RowView { cells })
+            .iter()
+            .map(|cells| RowView {
+                cells: texts(cells),
+            })
             .collect(),
         careful: group
             .careful
             .iter()
-            .map(|(signal, words)| CarefulView {
+            .map(|(signal, says)| CarefulView {
                 signal: signal_word(*signal).to_owned(),
-                words: words.clone(),
+                words: text(says),
             })
             .collect(),
         problems: group.problems.iter().map(problem).collect(),
@@ -167,19 +168,25 @@ const fn signal_word(signal: Signal) -> &'static str {
     }
 }
 
+fn texts(phrases: &[Phrase]) -> Vec<String> {
+    phrases.iter().map(text).collect()
+}
+
 /// A number with its unit, if it has one.
 pub(super) fn with_unit(number: &str, unit: &str) -> String {
-    format!("{number} {unit}").trim_end().to_owned()
+    format!("{number} {}", english().unit(unit))
+        .trim_end()
+        .to_owned()
 }
 
 fn problem(problem: &Problem) -> ProblemView {
     ProblemView {
         number: problem.number.to_string(),
-        ask: problem.ask.clone(),
-        unit: problem.unit.clone(),
-        tolerance: problem.accept.words.clone(),
+        ask: text(&problem.ask),
+        unit: english().unit(&problem.unit),
+        tolerance: text(&problem.accept.says),
         answer: with_unit(&problem.answer, &problem.unit),
-        range: with_unit(&problem.accept.range(), &problem.unit),
+        range: with_unit(&text(&problem.accept.range()), &problem.unit),
         lines: worked(&problem.steps)
             .into_iter()
             .map(|(say, how, result)| LineView { say, how, result })
@@ -192,17 +199,13 @@ pub(in crate::compose) fn worked(steps: &[Step]) -> Vec<(String, String, String)
     steps
         .iter()
         .map(|step| {
-            let how = match (step.formula.is_empty(), step.why.is_empty()) {
+            let how = match (step.formula.is_empty(), step.why.is_none()) {
                 (true, true) => "given".to_owned(),
-                (true, false) => step.why.clone(),
+                (true, false) => text(&step.why),
                 (false, true) => step.formula.to_string(),
-                (false, false) => format!("{} ({})", step.formula, step.why),
+                (false, false) => format!("{} ({})", step.formula, text(&step.why)),
             };
-            (
-                step.say.to_string(),
-                how,
-                with_unit(&step.value, &step.unit),
-            )
+            (text(&step.say), how, with_unit(&step.value, &step.unit))
         })
         .collect()
 }

@@ -3,6 +3,7 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, fuel};
+use crate::compose::catalogue;
 use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::markdown;
@@ -299,7 +300,10 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                 let name = ["breakfast", "lunch", "supper"][index];
                 let at = format!("day.{}.{name}", day.day);
                 let of = |what: &str, words: String| inputs.say(&format!("{at}.{what}"), words);
-                meal.map_or_else(|| "–".to_owned(), |meal| meal.saying(inputs.units, of))
+                meal.map_or_else(
+                    || "–".to_owned(),
+                    |meal| catalogue::text(&meal.saying(inputs.units, of)),
+                )
             };
             let night = day
                 .sleep
@@ -529,7 +533,7 @@ fn all_codes(inputs: &Inputs<'_>) -> BTreeSet<String> {
     });
     let washing = inputs.plan.greywater.iter().flat_map(|one| &one.working);
     for step in camps.chain(kitchens).chain(washing) {
-        fuel::cited(&step.why, &mut codes);
+        codes.extend(step.why.sources().cloned());
     }
     codes.extend(figure_codes(inputs.library));
     codes

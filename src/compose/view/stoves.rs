@@ -2,7 +2,9 @@
 
 use super::common::{Head, Prose};
 use super::{Filled, Inputs};
+use crate::compose::catalogue::text;
 use crate::compose::{charts, words};
+use crate::phrase::Phrase;
 use crate::plan::{Allowed, Carried, ComparisonRow};
 use crate::units::{Energy, HeatingValue, Mass, say};
 use schemars::JsonSchema;
@@ -102,17 +104,17 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         return Vec::new();
     }
     let rows = &inputs.plan.comparison;
-    let mut reasons: Vec<&str> = Vec::new();
+    let mut reasons: Vec<&Phrase> = Vec::new();
     let mut notes: Vec<Note> = Vec::new();
     for row in rows {
-        let Some(why) = row.why.as_deref().filter(|why| !reasons.contains(why)) else {
+        let Some(why) = row.why.as_ref().filter(|why| !reasons.contains(why)) else {
             continue;
         };
         reasons.push(why);
         let id = format!("stove.{}.{}.why", row.stove, row.fuel);
         notes.push(Note {
             number: reasons.len().to_string(),
-            why: inputs.say(&id, words::capital(why)),
+            why: inputs.say(&id, words::capital(&text(why))),
         });
     }
     let mut figures = BTreeMap::new();
@@ -204,7 +206,7 @@ fn codes(inputs: &Inputs<'_>) -> BTreeSet<String> {
 /// Where there is no number to give.
 const NOTHING: &str = "–";
 
-fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine {
+fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&Phrase]) -> StoveLine {
     let units = inputs.units;
     let word = match row.allowed {
         Allowed::Yes => "yes",
@@ -213,7 +215,7 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&str]) -> StoveLine
     };
     let number = row
         .why
-        .as_deref()
+        .as_ref()
         .and_then(|why| reasons.iter().position(|one| *one == why));
     let of = |what: &str, words: String| {
         inputs.say(&format!("stove.{}.{}.{what}", row.stove, row.fuel), words)

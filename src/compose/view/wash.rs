@@ -1,6 +1,7 @@
 //! Where wash water goes, camp by camp: the rule in force there, in one wording for every sheet.
 
 use super::Inputs;
+use crate::compose::catalogue::text;
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Kind, RuleValue};
@@ -62,7 +63,7 @@ pub fn lines(inputs: &Inputs<'_>) -> Vec<WashLine> {
         let soap = inputs.trip.camps[one.camp].rules.get("soap.use");
         let line = WashLine {
             camp: String::new(),
-            method: inputs.of_camp(one.camp, "wash-method", &one.method),
+            method: inputs.of_camp(one.camp, "wash-method", text(&one.method)),
             distance: if one.distance > Length::ZERO {
                 let of = |what, words| inputs.of_camp(one.camp, what, words);
                 let distance = say::distance(one.distance, inputs.units);

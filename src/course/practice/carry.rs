@@ -1,10 +1,11 @@
 //! Problems about what is carried: spare fuel, the shelf of canisters.
 
-use super::desk::{Desk, Kit, plain, size, up_to_five};
+use super::desk::{Desk, Kit, cell, plain, size, up_to_five};
 use super::stores::{residue, weigh_notice};
 use super::{Above, Accept, Draft, Level, Table};
 use crate::course::dice::Dice;
 use crate::nouns::Signal;
+use crate::phrase::{Phrase, phrase};
 use crate::plan::Worked;
 
 /// Spare shares of the table and problems.
@@ -14,32 +15,31 @@ const SPARES: [f64; 4] = [0.15, 0.2, 0.25, 0.3];
 const LIKELY: [f64; 6] = [80.0, 120.0, 160.0, 200.0, 300.0, 400.0];
 
 pub(super) fn above_spare(_: &Kit<'_>, level: Level) -> Above {
-    let notice = (
-        Signal::Notice,
-        "Spare is for wind, spills and one more night, and comes home full. The leader says how much."
-            .to_owned(),
-    );
+    let notice = (Signal::Notice, phrase!("practice-spare-wind-spills-one"));
     if level != Level::Table {
         return Above {
-            numbers: vec!["What is carried is rounded up to the next 5 g.".to_owned()],
+            numbers: vec![phrase!("practice-what-carried-rounded-up")],
             table: None,
             careful: vec![notice],
         };
     }
-    let mut head = vec!["Likely fuel, g".to_owned()];
-    head.extend(SPARES.map(|share| format!("{} % spare", share * 100.0)));
+    let mut head = vec![phrase!("practice-likely-fuel-g")];
+    head.extend(SPARES.map(|share| {
+        let percent = share * 100.0;
+        phrase!("practice-spare", percent = percent)
+    }));
     let rows = LIKELY
         .into_iter()
         .map(|likely| {
-            let mut row = vec![plain(likely)];
-            row.extend(SPARES.map(|share| plain(up_to_five(likely * (1.0 + share)))));
+            let mut row = vec![cell(plain(likely))];
+            row.extend(SPARES.map(|share| cell(plain(up_to_five(likely * (1.0 + share))))));
             row
         })
         .collect();
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: "Grams to carry, spare added and rounded up to 5 g".to_owned(),
+            caption: phrase!("practice-grams-carry-spare-added"),
             head,
             rows,
         }),
@@ -54,18 +54,27 @@ pub(super) fn spare(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         let likely = desk.dice.pick(&LIKELY);
         let kitchens = desk.dice.between(2, 4, 1);
         let one = desk.lines.given(
-            format!("to carry for {likely} g with {percent} % spare"),
+            phrase!(
+                "sum-to-carry-with-spare",
+                likely = likely,
+                percent = percent
+            ),
             Worked::given(up_to_five(likely * (1.0 + share))),
             "g",
-            "from the table",
+            phrase!("why-from-table"),
         );
-        let answer = desk
-            .lines
-            .work("for all kitchens", format!("{kitchens} x {one}"), "g", "");
+        let answer = desk.lines.work(
+            phrase!("sum-for-all-kitchens"),
+            format!("{kitchens} x {one}"),
+            "g",
+            Phrase::none(),
+        );
         return Draft {
-            ask: format!(
-                "{kitchens} kitchens burn about {likely} g each, and each carries {percent} % spare. How \
-                 many grams do they carry in all?"
+            ask: phrase!(
+                "practice-kitchens-burn-about-g",
+                kitchens = kitchens,
+                likely = likely,
+                percent = percent
             ),
             accept: Accept::exact(&answer),
             answer,
@@ -74,41 +83,53 @@ pub(super) fn spare(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     }
     let day = desk.dice.between(24, 120, 2);
     let days = desk.dice.between(2, 6, 1);
-    let likely = desk
-        .lines
-        .work("likely fuel", format!("{days} x {day}"), "g", "");
+    let likely = desk.lines.work(
+        phrase!("sum-likely-fuel"),
+        format!("{days} x {day}"),
+        "g",
+        Phrase::none(),
+    );
     let with = desk.lines.work(
-        "with the spare share",
+        phrase!("sum-with-spare-share"),
         format!("{likely} x (1 + {share})"),
         "g",
-        "",
+        Phrase::none(),
     );
     if level == Level::Step {
         let answer = desk.five_up(&with);
         return Draft {
-            ask: format!(
-                "A kitchen burns about {day} g a day for {days} days and carries {percent} % spare, \
-                 rounded up to 5 g. How many grams is that?"
+            ask: phrase!(
+                "practice-kitchen-burns-about-g",
+                day = day,
+                days = days,
+                percent = percent
             ),
             accept: Accept::exact(&answer),
             answer,
             unit: "g".to_owned(),
         };
     }
-    let longer = desk
-        .lines
-        .work("with one day more", format!("{likely} + {day}"), "g", "");
+    let longer = desk.lines.work(
+        phrase!("sum-with-one-day-more"),
+        format!("{likely} + {day}"),
+        "g",
+        Phrase::none(),
+    );
     let larger = if longer.value() > with.value() {
         longer
     } else {
         with
     };
-    let larger = desk.lines.given("the larger of the two", larger, "g", "");
+    let larger = desk
+        .lines
+        .given(phrase!("sum-larger-two"), larger, "g", Phrase::none());
     let answer = desk.five_up(&larger);
     Draft {
-        ask: format!(
-            "A kitchen burns about {day} g a day for {days} days. It carries {percent} % spare or fuel \
-             for one day more, whichever is more, rounded up to 5 g. How many grams is that?"
+        ask: phrase!(
+            "practice-kitchen-burns-about-g-day",
+            day = day,
+            days = days,
+            percent = percent
         ),
         accept: Accept::exact(&answer),
         answer,
@@ -121,7 +142,7 @@ const LETTERS: [&str; 6] = ["A", "B", "C", "D", "E", "F"];
 
 /// A part-used canister on the shelf: stamped empty and weighed, grams.
 struct Used {
-    name: String,
+    name: Phrase,
     tare: f64,
     weighed: f64,
 }
@@ -146,40 +167,42 @@ fn on_shelf(kit: &Kit<'_>, level: Level, seed: u64) -> Vec<Used> {
 }
 
 pub(super) fn above_shelf(kit: &Kit<'_>, level: Level, seed: u64) -> Above {
-    let mut head: Vec<String> = ["", "Canister", "stamped empty, g", "weighs, g"]
-        .map(str::to_owned)
-        .to_vec();
-    head[0] = "Tag".to_owned();
+    let mut head = vec![
+        phrase!("practice-tag"),
+        phrase!("practice-canister"),
+        phrase!("practice-stamped-empty-g"),
+        phrase!("practice-weighs-g"),
+    ];
     if level == Level::Table {
-        head.push("fuel left, g".to_owned());
+        head.push(phrase!("practice-fuel-left-g"));
     }
     let rows = on_shelf(kit, level, seed)
         .into_iter()
         .zip(LETTERS)
         .map(|(one, letter)| {
             let mut row = vec![
-                letter.to_owned(),
+                cell(letter),
                 one.name,
-                plain(one.tare),
-                plain(one.weighed),
+                cell(plain(one.tare)),
+                cell(plain(one.weighed)),
             ];
             if level == Level::Table {
-                row.push(plain(one.weighed - one.tare));
+                row.push(cell(plain(one.weighed - one.tare)));
             }
             row
         })
         .collect();
     let mut numbers = Vec::new();
     if level == Level::Trip {
-        numbers.push(format!(
-            "Count {} g of every canister, new or used, as lost: the flame is too weak for them.",
-            plain(residue(kit))
+        numbers.push(phrase!(
+            "practice-count-g-every-canister",
+            residue = plain(residue(kit))
         ));
     }
     Above {
         numbers,
         table: Some(Table {
-            caption: "The shelf, weighed today".to_owned(),
+            caption: phrase!("practice-shelf-weighed-today"),
             head,
             rows,
         }),
@@ -198,8 +221,9 @@ pub(super) fn shelf(desk: &mut Desk<'_, '_>, level: Level, seed: u64) -> Draft {
     }
     let letters: Vec<&str> = taken.iter().map(|index| LETTERS[*index]).collect();
     let said = match letters.as_slice() {
-        [a, b, c] => format!("{a}, {b} and {c}"),
-        many => many.join(" and "),
+        [a, b, c] => phrase!("practice-three-canisters", a = a, b = b, c = c),
+        [a, b] => phrase!("practice-two-canisters", a = a, b = b),
+        many => cell(many.join(" ")),
     };
     let mut each = Vec::new();
     for index in taken {
@@ -207,17 +231,17 @@ pub(super) fn shelf(desk: &mut Desk<'_, '_>, level: Level, seed: u64) -> Draft {
         let letter = LETTERS[index];
         each.push(if level == Level::Table {
             desk.lines.given(
-                format!("fuel left in {letter}"),
+                phrase!("sum-fuel-left-in", letter = letter),
                 Worked::given(one.weighed - one.tare),
                 "g",
-                "from the table",
+                phrase!("why-from-table"),
             )
         } else {
             desk.lines.work(
-                format!("fuel left in {letter}"),
+                phrase!("sum-fuel-left-in", letter = letter),
                 format!("{} - {}", one.weighed, one.tare),
                 "g",
-                "",
+                Phrase::none(),
             )
         });
     }
@@ -226,12 +250,12 @@ pub(super) fn shelf(desk: &mut Desk<'_, '_>, level: Level, seed: u64) -> Draft {
         .map(ToString::to_string)
         .collect::<Vec<_>>()
         .join(" + ");
-    let all = desk.lines.work("fuel in all", sum, "g", "");
+    let all = desk
+        .lines
+        .work(phrase!("sum-fuel-in-all"), sum, "g", Phrase::none());
     if level != Level::Trip {
         return Draft {
-            ask: format!(
-                "Canisters {said} go on the trip. How many grams of fuel are in them together?"
-            ),
+            ask: phrase!("practice-canisters-go-on-trip", said = said),
             accept: Accept::exact(&all),
             answer: all,
             unit: "g".to_owned(),
@@ -242,29 +266,36 @@ pub(super) fn shelf(desk: &mut Desk<'_, '_>, level: Level, seed: u64) -> Draft {
     let need = (all.value() + desk.dice.between(40, 420, 5)).round();
     let need = Worked::given(up_to_five(need));
     let usable = desk.lines.work(
-        "of that it can use",
+        phrase!("sum-usable-of-that"),
         format!("{all} - {count} x {}", plain(lost)),
         "g",
-        "",
+        Phrase::none(),
     );
-    let missing = desk
-        .lines
-        .work("still missing", format!("{need} - {usable}"), "g", "");
+    let missing = desk.lines.work(
+        phrase!("sum-still-missing"),
+        format!("{need} - {usable}"),
+        "g",
+        Phrase::none(),
+    );
     let full = desk.lines.work(
-        format!("what a new {} gives", size(new)),
+        phrase!("sum-new-canister-gives", new = size(new)),
         format!("{} - {}", plain(new.net.in_grams().round()), plain(lost)),
         "g",
-        "",
+        Phrase::none(),
     );
-    let wanted = desk
-        .lines
-        .work("new canisters", format!("{missing} / {full}"), "", "");
-    let answer = desk.whole_up("whole canisters", &wanted, "canisters");
+    let wanted = desk.lines.work(
+        phrase!("sum-new-canisters"),
+        format!("{missing} / {full}"),
+        "",
+        Phrase::none(),
+    );
+    let answer = desk.whole_up(phrase!("sum-whole-canisters"), &wanted, "canisters");
     Draft {
-        ask: format!(
-            "The trip needs {need} g of fuel. Canisters {said} are used up first; the rest comes from \
-             new ones, each a {}. How many new ones are needed?",
-            size(new)
+        ask: phrase!(
+            "practice-trip-needs-g-fuel",
+            need = need,
+            said = said,
+            new = size(new)
         ),
         accept: Accept::exact(&answer),
         answer,

@@ -5,6 +5,7 @@ use super::{Accept, Table};
 use crate::course::dice::Dice;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Container, ContainerKind, Fuel, Library};
+use crate::phrase::{Phrase, Said, phrase};
 use crate::physics::{air, water};
 use crate::plan::{Lines, Worked, fuel_called};
 use crate::units::{Length, Temperature, Units, Volume, say};
@@ -34,6 +35,7 @@ impl<'a> Kit<'a> {
     pub(super) fn new(library: &'a Library, units: Units) -> Outcome<Self> {
         let missing = |what: &str| {
             vec![Problem::error(
+                /*keep*/
                 "practice.gear",
                 format!("the library has no {what}, which the practice problems speak of"),
                 "leave it in the content, or add one of your own",
@@ -136,8 +138,8 @@ impl<'a> Kit<'a> {
 
     /// The table of boiling points by height.
     pub(super) fn boiling_table(&self) -> Table {
-        let mut head = vec!["Height".to_owned()];
-        let (celsius, fahrenheit) = ("boils at, °C".to_owned(), "boils at, °F".to_owned());
+        let mut head = vec![phrase!("practice-height")];
+        let (celsius, fahrenheit) = (phrase!("practice-boils-c"), phrase!("practice-boils-f"));
         match self.units {
             Units::Metric => head.push(celsius),
             Units::Us => head.extend([fahrenheit, celsius]),
@@ -147,9 +149,9 @@ impl<'a> Kit<'a> {
             .heights()
             .into_iter()
             .map(|height| {
-                let c = say::number(self.boils(height).value(), 1);
-                let f = say::number(self.boils_fahrenheit(height).value(), 1);
-                let mut row = vec![say::elevation(height, self.units)];
+                let c = cell(say::number(self.boils(height).value(), 1));
+                let f = cell(say::number(self.boils_fahrenheit(height).value(), 1));
+                let mut row = vec![cell(say::elevation(height, self.units))];
                 match self.units {
                     Units::Metric => row.push(c),
                     Units::Us => row.extend([f, c]),
@@ -159,41 +161,47 @@ impl<'a> Kit<'a> {
             })
             .collect();
         Table {
-            caption: "Where water boils in usual weather (standard atmosphere, steam tables)"
-                .to_owned(),
+            caption: phrase!("practice-where-water-boils-usual"),
             head,
             rows,
         }
     }
 
     /// The figures of heat sums, a line each.
-    pub(super) fn heat_numbers(&self, fuels: &[&Fuel]) -> Vec<String> {
-        let mut lines = vec![format!(
-            "{} kJ warm 1 L of water by 1 °C.",
-            self.water_heat()
+    pub(super) fn heat_numbers(&self, fuels: &[&Fuel]) -> Vec<Phrase> {
+        let mut lines = vec![phrase!(
+            "practice-kj-warm-1-l",
+            water_heat = self.water_heat()
         )];
         if !fuels.is_empty() {
-            let held: Vec<String> = fuels
-                .iter()
-                .map(|fuel| format!("{} {} kJ", fuel.name, self.in_a_gram(fuel)))
-                .collect();
-            lines.push(format!(
-                "Heat in a gram: {}. The stove passes on its share of it.",
-                held.join(", ")
-            ));
+            let heats = fuels.iter().map(|fuel| {
+                phrase!(
+                    "practice-fuel-holds",
+                    fuel = fuel.name,
+                    heat = self.in_a_gram(fuel)
+                )
+            });
+            let heats =
+                heats.reduce(|some, more| phrase!("practice-and-holds", some = some, more = more));
+            let heats = heats.unwrap_or_default();
+            lines.push(phrase!("practice-heat-gram-stove-passes", heats = heats));
         }
         if self.us() {
-            lines.push(
-                "1 qt is 0.9464 L. °C = (°F \u{2212} 32) x 5 / 9. Fuel is weighed in grams.".into(),
-            );
+            lines.push(phrase!("practice-1-qt-0-9464"));
         }
         lines
     }
 }
 
+/// What a table says in one place: a number, a name.
+pub(super) fn cell(words: impl Said) -> Phrase {
+    phrase!("as-written", words = words)
+}
+
 /// A canister by its size: `230 g canister`.
-pub(super) fn size(canister: &Container) -> String {
-    format!("{} g canister", say::number(canister.net.in_grams(), 0))
+pub(super) fn size(canister: &Container) -> Phrase {
+    let grams = say::number(canister.net.in_grams(), 0);
+    phrase!("practice-g-canister", grams = grams)
 }
 
 /// A number to two digits.
@@ -235,17 +243,17 @@ pub(super) struct Told {
 
 impl Desk<'_, '_> {
     /// Water of a number of the reader's units; worth litres.
-    pub(super) fn water(&mut self, say: &str, number: f64) -> Told {
+    pub(super) fn water(&mut self, say: Phrase, number: f64) -> Told {
         let given = Worked::given(number);
         let worth = if self.kit.us() {
             self.lines.work(
-                format!("{say} in litres"),
+                phrase!("sum-in-litres-of", what = say),
                 format!("{given} x 0.9464"),
                 "L",
-                "",
+                Phrase::none(),
             )
         } else {
-            self.lines.given(say, given, "L", "")
+            self.lines.given(say, given, "L", Phrase::none())
         };
         Told {
             words: self.kit.say_volume(number),
@@ -260,21 +268,25 @@ impl Desk<'_, '_> {
         } else {
             Temperature::celsius(self.dice.pick(&[2.0, 4.0, 5.0, 8.0, 10.0, 12.0, 15.0]))
         };
-        self.temperature("water at the start", at)
+        self.temperature(phrase!("sum-water-start"), at)
     }
 
     /// A given temperature, whole in the reader's degrees; worth °C.
-    pub(super) fn temperature(&mut self, say: &str, at: Temperature) -> Told {
+    pub(super) fn temperature(&mut self, say: Phrase, at: Temperature) -> Told {
         let worth = if self.kit.us() {
             let fahrenheit = Worked::given(at.in_fahrenheit().round());
             self.lines.work_temperature(
-                format!("{say}, in °C"),
+                phrase!("sum-in-celsius", what = say),
                 format!("({fahrenheit} - 32) x 5 / 9"),
-                "",
+                Phrase::none(),
             )
         } else {
-            self.lines
-                .given(say, Worked::given(at.in_celsius().round()), "°C", "")
+            self.lines.given(
+                say,
+                Worked::given(at.in_celsius().round()),
+                "°C",
+                Phrase::none(),
+            )
         };
         Told {
             words: say::temperature(at, self.kit.units),
@@ -288,10 +300,10 @@ impl Desk<'_, '_> {
         let height = self.dice.pick(&heights);
         let words = say::elevation(height, self.kit.units);
         let worth = self.lines.given(
-            format!("water boils at {words}"),
+            phrase!("sum-water-boils-at-height", height = words),
             self.kit.boils(height),
             "°C",
-            "from the table",
+            phrase!("why-from-table"),
         );
         Told { words, worth }
     }
@@ -306,19 +318,23 @@ impl Desk<'_, '_> {
     }
 
     /// A whole number that the sums round up to.
-    pub(super) fn whole_up(&mut self, say: &str, from: &Worked, unit: &str) -> Worked {
+    pub(super) fn whole_up(&mut self, say: Phrase, from: &Worked, unit: &str) -> Worked {
         let up = (from.value() - 1e-9).ceil();
-        self.lines
-            .given(say, Worked::given(up), unit, format!("{from} rounded up"))
+        self.lines.given(
+            say,
+            Worked::given(up),
+            unit,
+            phrase!("why-rounded-up", number = from),
+        )
     }
 
     /// Grams rounded up to what is weighed out.
     pub(super) fn five_up(&mut self, from: &Worked) -> Worked {
         self.lines.given(
-            "to weigh out",
+            phrase!("sum-weigh-out"),
             Worked::given(up_to_five(from.value())),
             "g",
-            format!("{from} rounded up to 5 g"),
+            phrase!("why-rounded-up-to-5-g", number = from),
         )
     }
 
@@ -328,7 +344,7 @@ impl Desk<'_, '_> {
         Accept {
             least: up_to_five(from.value() * (1.0 - share)),
             most: up_to_five(from.value() * (1.0 + share)),
-            words: format!("within {percent} % before it is rounded up"),
+            says: phrase!("practice-within-before-rounded-up", percent = percent),
         }
     }
 }

@@ -1,9 +1,10 @@
 //! Problems about time and height: minutes at the stove, where water boils.
 
-use super::desk::{Desk, Kit, TABLE_EFFICIENCY, plain, tenth};
+use super::desk::{Desk, Kit, TABLE_EFFICIENCY, cell, plain, tenth};
 use super::heat::{HEAT_PERCENT, boil_at, heat_above, one_heat, waters};
 use super::{Above, Accept, Draft, Level, Table};
 use crate::nouns::Signal;
+use crate::phrase::{Phrase, phrase};
 use crate::physics::time;
 use crate::plan::Worked;
 use crate::units::{Fraction, Length, Power, Temperature, say};
@@ -17,39 +18,36 @@ fn table_minutes(kit: &Kit<'_>, from: Temperature, kilowatts: f64) -> Worked {
     tenth(time::minutes_per_batch(heat, Power::kilowatts(kilowatts), share).in_minutes())
 }
 
-fn never_leave() -> (Signal, String) {
-    (
-        Signal::Warning,
-        "A pot can boil early, spill or tip: the minutes are for planning. Stay with every lit stove."
-            .to_owned(),
-    )
+fn never_leave() -> (Signal, Phrase) {
+    (Signal::Warning, phrase!("practice-pot-can-boil-early"))
 }
 
 pub(super) fn above_minutes(kit: &Kit<'_>, level: Level) -> Above {
     if level != Level::Table {
         let mut above = heat_above(kit, &[]);
-        above
-            .numbers
-            .push("A kilowatt is 1 kJ a second, 60 kJ a minute.".to_owned());
+        above.numbers.push(phrase!("practice-kilowatt-1-kj-second"));
         above.careful = vec![never_leave()];
         return above;
     }
-    let mut head = vec!["Water at the start".to_owned()];
-    head.extend(POWERS.map(|power| format!("{power} kW")));
+    let mut head = vec![phrase!("practice-water-start")];
+    head.extend(POWERS.map(|power| cell(format!("{power} kW"))));
     let rows = waters(kit)
         .into_iter()
         .map(|from| {
-            let mut row = vec![say::temperature(from, kit.units)];
-            row.extend(POWERS.map(|power| say::number(table_minutes(kit, from, power).value(), 1)));
+            let mut row = vec![cell(say::temperature(from, kit.units))];
+            row.extend(
+                POWERS.map(|power| cell(say::number(table_minutes(kit, from, power).value(), 1))),
+            );
             row
         })
         .collect();
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: format!(
-                "Minutes that bring 1 {} to the boil by the sea, {TABLE_EFFICIENCY} % of the heat in the pot",
-                kit.volume_unit()
+            caption: phrase!(
+                "practice-minutes-bring-1-boil",
+                unit = kit.volume_unit(),
+                efficiency = TABLE_EFFICIENCY
             ),
             head,
             rows,
@@ -66,25 +64,28 @@ pub(super) fn minutes(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         let number = desk.dice.between(2, 8, 1) / 2.0;
         let words = say::temperature(from, kit.units);
         let one = desk.lines.given(
-            format!(
-                "minutes for 1 {} from {words} with {power} kW",
-                kit.volume_unit()
+            phrase!(
+                "sum-minutes-1-from-with",
+                unit = kit.volume_unit(),
+                words = words,
+                power = power
             ),
             table_minutes(kit, from, power),
             "min",
-            "from the table",
+            phrase!("why-from-table"),
         );
         let answer = desk.lines.work(
-            "minutes",
+            phrase!("sum-minutes"),
             format!("{} x {one}", Worked::given(number)),
             "min",
-            "",
+            Phrase::none(),
         );
         return Draft {
-            ask: format!(
-                "By the sea, a burner of {power} kW heats {} of water from {words}. How many minutes \
-                 until it boils?",
-                kit.say_volume(number)
+            ask: phrase!(
+                "practice-sea-burner-kw-heats",
+                power = power,
+                volume = kit.say_volume(number),
+                words = words
             ),
             accept: Accept::percent(&answer, HEAT_PERCENT),
             answer,
@@ -92,29 +93,32 @@ pub(super) fn minutes(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         };
     }
     let number = desk.dice.between(2, 6, 1) / 2.0;
-    let water = desk.water("water", number);
+    let water = desk.water(phrase!("sum-water"), number);
     let from = desk.stream();
     let camp = desk.camp();
     let share = desk.efficiency(35, 60);
     let c = kit.water_heat();
     let heat = desk.lines.work(
-        "heat into the water",
+        phrase!("line-heat-into-water"),
         format!("{} x {c} x ({} - {})", water.worth, camp.worth, from.worth),
         "kJ",
-        "",
+        Phrase::none(),
     );
     let flame = desk.lines.work(
-        "minutes of flame",
+        phrase!("line-minutes-in-all"),
         format!("{heat} / ({power} x {} x 60)", share.worth),
         "min",
-        "",
+        Phrase::none(),
     );
     if level == Level::Step {
         return Draft {
-            ask: format!(
-                "A burner of {power} kW heats {} of water from {} at {}; {} of its heat reaches the \
-                 pot. How many minutes until it boils?",
-                water.words, from.words, camp.words, share.words
+            ask: phrase!(
+                "practice-burner-kw-heats-water",
+                power = power,
+                water = water.words,
+                from = from.words,
+                camp = camp.words,
+                share = share.words
             ),
             accept: Accept::percent(&flame, HEAT_PERCENT),
             answer: flame,
@@ -124,17 +128,21 @@ pub(super) fn minutes(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let boils = desk.dice.between(2, 5, 1);
     let set_up = Worked::given(kit.library.figures.set_up.value.in_minutes());
     let answer = desk.lines.work(
-        "time for supper's water",
+        phrase!("sum-time-suppers-water"),
         format!("{boils} x ({flame} + {set_up})"),
         "min",
-        "",
+        Phrase::none(),
     );
     Draft {
-        ask: format!(
-            "Supper takes {boils} boils, one after the other, of {} each, from {} at {}. The burner has \
-             {power} kW, {} of its heat reaches the pot, and each boil needs {set_up} min to set up. How \
-             many minutes from the start of the first set-up to the last boil?",
-            water.words, from.words, camp.words, share.words
+        ask: phrase!(
+            "practice-supper-takes-boils-one",
+            boils = boils,
+            water = water.words,
+            from = from.words,
+            camp = camp.words,
+            power = power,
+            share = share.words,
+            set_up = set_up
         ),
         accept: Accept::percent(&answer, HEAT_PERCENT),
         answer,
@@ -153,23 +161,27 @@ pub(super) fn above_height(kit: &Kit<'_>, level: Level) -> Above {
     };
     match level {
         Level::Table => {}
-        Level::Step => above.numbers.push(
-            "Between two rows the boiling point falls evenly, near enough: take the share of the \
-             climb that you have done, and take that share of the fall."
-                .to_owned(),
-        ),
+        Level::Step => above
+            .numbers
+            .push(phrase!("practice-between-two-rows-boiling")),
         Level::Trip => {
             let factor = kit.library.figures.simmer_factor.value;
             let factors = COOLER.map(|by| {
                 let times = libm::pow(factor, by / 10.0);
-                format!("{by} °C {}", say::number(times, 2))
+                phrase!(
+                    "practice-cooler-times",
+                    by = by,
+                    times = say::number(times, 2)
+                )
             });
-            above.numbers.push(format!(
-                "Simmering takes {} times as long for each 10 °C that water boils cooler (common \
-                 practice): {}^(cooler / 10). By steps: {}.",
-                plain(factor),
-                plain(factor),
-                factors.join(", ")
+            let factors = factors
+                .into_iter()
+                .reduce(|some, more| phrase!("practice-cooler-and", some = some, more = more));
+            let factors = factors.unwrap_or_default();
+            above.numbers.push(phrase!(
+                "practice-simmering-takes-times-long",
+                factor = plain(factor),
+                factors = factors
             ));
         }
     }
@@ -196,20 +208,27 @@ pub(super) fn height(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             let [low, high] = pair.map(|index| rungs[index]);
             let [below, above] = [low, high].map(|height| {
                 desk.lines.given(
-                    format!("water boils at {}", say::elevation(height, kit.units)),
+                    phrase!(
+                        "sum-water-boils-at-height",
+                        height = say::elevation(height, kit.units)
+                    ),
                     boils(kit, height),
                     unit,
-                    "from the table",
+                    phrase!("why-from-table"),
                 )
             });
-            let answer = desk
-                .lines
-                .work("cooler by", format!("{below} - {above}"), unit, "");
+            let answer = desk.lines.work(
+                phrase!("sum-cooler-by"),
+                format!("{below} - {above}"),
+                unit,
+                Phrase::none(),
+            );
             Draft {
-                ask: format!(
-                    "You move camp from {} up to {}. By how many {unit} does water boil cooler?",
-                    say::elevation(low, kit.units),
-                    say::elevation(high, kit.units)
+                ask: phrase!(
+                    "practice-you-move-camp-from",
+                    low = say::elevation(low, kit.units),
+                    high = say::elevation(high, kit.units),
+                    unit = unit
                 ),
                 accept: Accept::within(&answer, 0.2, unit),
                 answer,
@@ -231,14 +250,17 @@ pub(super) fn height(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             let words = say::elevation(here, kit.units);
             let [below, above] = [low, high].map(|height| {
                 desk.lines.given(
-                    format!("water boils at {}", say::elevation(height, kit.units)),
+                    phrase!(
+                        "sum-water-boils-at-height",
+                        height = say::elevation(height, kit.units)
+                    ),
                     boils(kit, height),
                     unit,
-                    "from the table",
+                    phrase!("why-from-table"),
                 )
             });
             let done = desk.lines.work(
-                "share of the climb",
+                phrase!("sum-share-climb"),
                 format!(
                     "({} - {}) / ({} - {})",
                     number(here),
@@ -247,18 +269,22 @@ pub(super) fn height(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
                     number(low)
                 ),
                 "",
-                "",
+                Phrase::none(),
             );
-            let fall = desk
-                .lines
-                .work("fall", format!("({below} - {above}) x {done}"), unit, "");
-            let answer = desk
-                .lines
-                .work("water boils at", format!("{below} - {fall}"), unit, "");
+            let fall = desk.lines.work(
+                phrase!("sum-fall"),
+                format!("({below} - {above}) x {done}"),
+                unit,
+                Phrase::none(),
+            );
+            let answer = desk.lines.work(
+                phrase!("sum-water-boils-there"),
+                format!("{below} - {fall}"),
+                unit,
+                Phrase::none(),
+            );
             Draft {
-                ask: format!(
-                    "Your camp lies at {words}. At how many {unit} does water boil there?"
-                ),
+                ask: phrase!("practice-your-camp-lies-how", words = words, unit = unit),
                 accept: Accept::within(&answer, if kit.us() { 0.6 } else { 0.3 }, unit),
                 answer,
                 unit: unit.to_owned(),
@@ -271,31 +297,38 @@ pub(super) fn height(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             let words = say::elevation(rungs[index], kit.units);
             let [sea, camp] = [Length::ZERO, rungs[index]].map(|height| {
                 desk.lines.given(
-                    format!("water boils at {}", say::elevation(height, kit.units)),
+                    phrase!(
+                        "sum-water-boils-at-height",
+                        height = say::elevation(height, kit.units)
+                    ),
                     kit.boils(height),
                     "°C",
-                    "from the table",
+                    phrase!("why-from-table"),
                 )
             });
-            let cooler = desk
-                .lines
-                .work_temperature("cooler by", format!("{sea} - {camp}"), "");
+            let cooler = desk.lines.work_temperature(
+                phrase!("sum-cooler-by"),
+                format!("{sea} - {camp}"),
+                Phrase::none(),
+            );
             let factor = Worked::given(kit.library.figures.simmer_factor.value);
             let times = desk.lines.work(
-                "times as long",
+                phrase!("sum-times-long"),
                 format!("{factor}^({cooler} / 10)"),
                 "",
-                "common practice",
+                phrase!("why-common-practice"),
             );
             let answer = desk.lines.work(
-                "simmer",
+                phrase!("sum-simmer"),
                 format!("{simmer} x {times}"),
                 "min",
-                "taste it: no rule replaces a bite",
+                phrase!("why-taste-no-rule-replaces"),
             );
             Draft {
-                ask: format!(
-                    "Lentils simmer {simmer} minutes by the sea. How many minutes do they take at {words}?"
+                ask: phrase!(
+                    "practice-lentils-simmer-minutes-sea",
+                    simmer = simmer,
+                    words = words
                 ),
                 accept: Accept::percent(&answer, 5.0),
                 answer,

@@ -1,8 +1,9 @@
 //! Problems about the ground: steps to water, the last bowl, a pot that tips.
 
-use super::desk::{Desk, Kit, plain, two};
+use super::desk::{Desk, Kit, cell, plain, two};
 use super::{Above, Accept, Draft, Level, Table};
 use crate::nouns::Signal;
+use crate::phrase::{Phrase, phrase};
 use crate::physics::{disinfect, walking};
 use crate::plan::Worked;
 use crate::units::{Fraction, Length, Units, say};
@@ -55,32 +56,32 @@ fn whole_steps(kit: &Kit<'_>, distance: f64, step: f64) -> f64 {
 pub(super) fn above_steps(kit: &Kit<'_>, level: Level) -> Above {
     let careful = vec![(
         Signal::Notice,
-        "The distance is the land manager's: ask for it. Count flat steps with what you will carry."
-            .to_owned(),
+        phrase!("practice-distance-land-managers-ask"),
     )];
     if level != Level::Table {
         return Above {
-            numbers: vec![
-                "Steps = distance / length of your step, up to the next whole one.".to_owned(),
-            ],
+            numbers: vec![phrase!("practice-steps-distance-length-your")],
             table: None,
             careful,
         };
     }
-    let mut head = vec!["Distance".to_owned()];
-    head.extend(step_lengths(kit).map(|step| format!("step {}", say_length(kit, step))));
+    let mut head = vec![phrase!("practice-distance")];
+    head.extend(step_lengths(kit).map(|step| {
+        let step = say_length(kit, step);
+        phrase!("practice-step", step = step)
+    }));
     let rows = distances(kit)
         .into_iter()
         .map(|distance| {
-            let mut row = vec![say_length(kit, distance)];
-            row.extend(step_lengths(kit).map(|step| plain(whole_steps(kit, distance, step))));
+            let mut row = vec![cell(say_length(kit, distance))];
+            row.extend(step_lengths(kit).map(|step| cell(plain(whole_steps(kit, distance, step)))));
             row
         })
         .collect();
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: "Steps by the length of your step".to_owned(),
+            caption: phrase!("practice-steps-length-your-step"),
             head,
             rows,
         }),
@@ -99,34 +100,45 @@ pub(super) fn steps(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         let [first, second] = [desk.dice.between(38, 50, 1), desk.dice.between(0, 2, 1)];
         let counts = [first, first + second, first + 1.0];
         let mean = desk.lines.work(
-            "steps for the line, in the mean",
+            phrase!("sum-steps-line-mean"),
             format!("({} + {} + {}) / 3", counts[0], counts[1], counts[2]),
             "steps",
-            "",
+            Phrase::none(),
         );
-        let step = desk
-            .lines
-            .work("your step", format!("{line} / {mean}"), unit, "");
-        let loaded = desk
-            .lines
-            .work("with a full pot", format!("{step} x 0.9"), unit, "");
-        let exact = desk
-            .lines
-            .work("steps", format!("{distance} / {loaded}"), "steps", "");
+        let step = desk.lines.work(
+            phrase!("sum-your-step"),
+            format!("{line} / {mean}"),
+            unit,
+            Phrase::none(),
+        );
+        let loaded = desk.lines.work(
+            phrase!("sum-with-full-pot"),
+            format!("{step} x 0.9"),
+            unit,
+            Phrase::none(),
+        );
+        let exact = desk.lines.work(
+            phrase!("sum-steps"),
+            format!("{distance} / {loaded}"),
+            "steps",
+            Phrase::none(),
+        );
         let answer = desk.lines.given(
-            "whole steps",
+            phrase!("sum-whole-steps"),
             Worked::given((exact.value() - 1e-9).ceil()),
             "steps",
-            format!("{exact}, rounded up"),
+            phrase!("why-rounded-up-to-whole", number = exact),
         );
+        let long = say_length(kit, line);
+        let [first, second, third] = counts;
         return Draft {
-            ask: format!(
-                "On a line of {} you count {}, {} and {} steps. With a full pot you step a tenth \
-                 shorter. The wash water goes {far} from the lake. How many steps with the pot is that?",
-                say_length(kit, line),
-                counts[0],
-                counts[1],
-                counts[2]
+            ask: phrase!(
+                "practice-on-line-you-count",
+                long = long,
+                first = first,
+                second = second,
+                third = third,
+                far = far
             ),
             accept: Accept::within(&answer, 1.0, "steps"),
             answer,
@@ -137,26 +149,30 @@ pub(super) fn steps(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let step_words = say_length(kit, step);
     let answer = if level == Level::Table {
         desk.lines.given(
-            format!("steps of {step_words} over {far}"),
+            phrase!("sum-steps-over", step_words = step_words, far = far),
             Worked::given(whole_steps(kit, distance, step)),
             "steps",
-            "from the table",
+            phrase!("why-from-table"),
         )
     } else {
-        let exact = desk
-            .lines
-            .work("steps", format!("{distance} / {step}"), "steps", "");
+        let exact = desk.lines.work(
+            phrase!("sum-steps"),
+            format!("{distance} / {step}"),
+            "steps",
+            Phrase::none(),
+        );
         desk.lines.given(
-            "whole steps",
+            phrase!("sum-whole-steps"),
             Worked::given((exact.value() - 1e-9).ceil()),
             "steps",
-            format!("{exact}, rounded up"),
+            phrase!("why-rounded-up-to-whole", number = exact),
         )
     };
     Draft {
-        ask: format!(
-            "The wash water goes {far} from the lake, and your step is {step_words}. How many steps is \
-             that?"
+        ask: phrase!(
+            "practice-wash-water-goes-from",
+            far = far,
+            step = step_words
         ),
         accept: Accept::within(&answer, 1.0, "steps"),
         answer,
@@ -178,36 +194,35 @@ pub(super) fn above_bleach(_: &Kit<'_>, level: Level) -> Above {
     let careful = vec![
         (
             Signal::Warning,
-            "Bleach with another cleaner, an acid or ammonia gives off a gas that can kill. Plain, \
-             unscented bleach only, into clean water, with gloves and eyes away from the splash."
-                .to_owned(),
+            phrase!("practice-bleach-with-another-cleaner"),
         ),
         (
             Signal::Notice,
-            "Strength, warmth and time in the bowl are the health department's: use its numbers, and \
-             the label's. Test strips tell what the bowl has."
-                .to_owned(),
+            phrase!("practice-strength-warmth-time-bowl"),
         ),
     ];
     if level != Level::Table {
         return Above {
-            numbers: vec![
-                "Millilitres of bleach for a litre of water = ppm / (10 x the label's percent)."
-                    .to_owned(),
-            ],
+            numbers: vec![phrase!("practice-millilitres-bleach-litre-water")],
             table: None,
             careful,
         };
     }
     let rows = LABELS
         .into_iter()
-        .map(|label| vec![format!("{label} %"), a_litre(TABLE_PPM, label).text()])
+        .map(|label| {
+            let litre = a_litre(TABLE_PPM, label).text();
+            vec![cell(format!("{label} %")), cell(litre)]
+        })
         .collect();
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: format!("Bleach for a bowl of {TABLE_PPM} ppm"),
-            head: vec!["On the label".to_owned(), "mL for 1 L of water".to_owned()],
+            caption: phrase!("practice-bleach-bowl-ppm", ppm = TABLE_PPM),
+            head: vec![
+                phrase!("practice-on-label"),
+                phrase!("practice-ml-1-l-water"),
+            ],
             rows,
         }),
         careful,
@@ -220,18 +235,23 @@ pub(super) fn bleach(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let number = |value: f64| Worked::given(value);
     if level == Level::Table {
         let one = desk.lines.given(
-            format!("bleach of {label} % for 1 L"),
+            phrase!("sum-bleach-of-label", label = label),
             a_litre(TABLE_PPM, label),
             "mL",
-            "from the table",
+            phrase!("why-from-table"),
         );
-        let answer = desk
-            .lines
-            .work("bleach", format!("{litres} x {one}"), "mL", "");
+        let answer = desk.lines.work(
+            phrase!("sum-bleach"),
+            format!("{litres} x {one}"),
+            "mL",
+            Phrase::none(),
+        );
         return Draft {
-            ask: format!(
-                "The last bowl holds {litres} L and should be at {TABLE_PPM} ppm. The label says {label} \
-                 %. How many millilitres of bleach go in?"
+            ask: phrase!(
+                "practice-last-bowl-holds-l",
+                litres = litres,
+                ppm = TABLE_PPM,
+                label = label
             ),
             accept: Accept::percent(&answer, 5.0),
             answer,
@@ -240,19 +260,24 @@ pub(super) fn bleach(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     }
     let ppm = desk.dice.pick(&[50.0, 80.0, 100.0, 120.0]);
     let one = desk.lines.work(
-        "bleach for 1 L",
+        phrase!("sum-bleach-for-a-litre"),
         format!("{} / (10 x {})", number(ppm), number(label)),
         "mL",
-        "",
+        Phrase::none(),
     );
-    let bowl = desk
-        .lines
-        .work("bleach for the bowl", format!("{litres} x {one}"), "mL", "");
+    let bowl = desk.lines.work(
+        phrase!("sum-bleach-bowl"),
+        format!("{litres} x {one}"),
+        "mL",
+        Phrase::none(),
+    );
     if level == Level::Step {
         return Draft {
-            ask: format!(
-                "The last bowl holds {litres} L and should be at {ppm} ppm. The label says {label} %. How \
-                 many millilitres of bleach go in?"
+            ask: phrase!(
+                "practice-last-bowl-holds-l-should",
+                litres = litres,
+                ppm = ppm,
+                label = label
             ),
             accept: Accept::percent(&bowl, 5.0),
             answer: bowl,
@@ -262,16 +287,19 @@ pub(super) fn bleach(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let days = desk.dice.between(2, 6, 1);
     let washes = desk.dice.between(2, 3, 1);
     let answer = desk.lines.work(
-        "bleach for the trip",
+        phrase!("sum-bleach-trip"),
         format!("{days} x {washes} x {bowl}"),
         "mL",
-        "",
+        Phrase::none(),
     );
     Draft {
-        ask: format!(
-            "A group washes up {washes} times a day for {days} days, each time with a last bowl of \
-             {litres} L at {ppm} ppm. The label says {label} %. How many millilitres of bleach does it \
-             pack?"
+        ask: phrase!(
+            "practice-group-washes-up-times",
+            washes = washes,
+            days = days,
+            litres = litres,
+            ppm = ppm,
+            label = label
         ),
         accept: Accept::percent(&answer, 5.0),
         answer,
@@ -323,31 +351,17 @@ fn push_units(kit: &Kit<'_>) -> (&'static str, &'static str) {
 pub(super) fn above_push(kit: &Kit<'_>, level: Level) -> Above {
     let (push, mass) = push_units(kit);
     let small = small_unit(kit);
-    let careful = vec![(
-        Signal::Warning,
-        "A pot that tips scalds. A knock needs less than this slow push, and soft ground sinks first: \
-         set the stove level and firm, handles in, nobody sitting below the rim."
-            .to_owned(),
-    )];
+    let careful = vec![(Signal::Warning, phrase!("practice-pot-tips-scalds-knock"))];
     if level != Level::Table {
         let rule = if kit.us() {
-            "Push at the rim = weight x base radius / height of the rim. It is a force, said as the \
-             weight that would press as hard."
-                .to_owned()
+            phrase!("practice-push-rim-weight-x")
         } else {
-            format!(
-                "Push at the rim = mass x {} x base radius / height of the rim. 1 N is the weight of \
-                 about 100 g.",
-                two(GRAVITY)
-            )
+            let gravity = two(GRAVITY);
+            phrase!("practice-push-rim-mass-x", gravity = gravity)
         };
         let mut numbers = vec![rule];
         if level == Level::Trip {
-            numbers.push(
-                "A stove on four legs tips over the line between two feet: its base radius is 0.71 of \
-                 a leg's reach; on three legs 0.5 of it."
-                    .to_owned(),
-            );
+            numbers.push(phrase!("practice-stove-on-four-legs"));
         }
         return Above {
             numbers,
@@ -356,20 +370,20 @@ pub(super) fn above_push(kit: &Kit<'_>, level: Level) -> Above {
         };
     }
     let Stack { bases, rims } = stack(kit);
-    let mut head = vec!["Base radius".to_owned()];
-    head.extend(rims.map(|rim| format!("rim at {rim} {small}")));
+    let mut head = vec![phrase!("practice-base-radius")];
+    head.extend(rims.map(|rim| phrase!("practice-rim", rim = rim, small = small)));
     let rows = bases
         .into_iter()
         .map(|base| {
-            let mut row = vec![format!("{base} {small}")];
-            row.extend(rims.map(|rim| push_of_one(kit, base, rim).text()));
+            let mut row = vec![cell(format!("{base} {small}"))];
+            row.extend(rims.map(|rim| cell(push_of_one(kit, base, rim).text())));
             row
         })
         .collect();
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: format!("Push at the rim that tips the stack, {push} for each {mass} of it"),
+            caption: phrase!("practice-push-rim-tips-stack", push = push, mass = mass),
             head,
             rows,
         }),
@@ -394,11 +408,15 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         desk.dice.between(8, 30, 1) / 10.0
     };
     let feet = if bases[..2].contains(&base) {
-        "a canister"
+        phrase!("practice-canister-2")
     } else {
-        "a base of its own"
+        phrase!("practice-base-own")
     };
-    let words = format!("Stove, pot and water together weigh {mass} {mass_unit}");
+    let words = phrase!(
+        "practice-stove-pot-water-together",
+        mass = mass,
+        unit = mass_unit
+    );
     let formula = |base: &str, rim: f64| {
         if kit.us() {
             format!("{mass} x {base} / {rim}")
@@ -409,16 +427,26 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     match level {
         Level::Table => {
             let one = desk.lines.given(
-                format!("push for 1 {mass_unit}"),
+                phrase!("sum-push-1", mass_unit = mass_unit),
                 push_of_one(kit, base, rim),
                 unit,
-                "from the table",
+                phrase!("why-from-table"),
             );
-            let answer = desk.lines.work("push", format!("{mass} x {one}"), unit, "");
+            let answer = desk.lines.work(
+                phrase!("sum-push"),
+                format!("{mass} x {one}"),
+                unit,
+                Phrase::none(),
+            );
             Draft {
-                ask: format!(
-                    "{words}; it stands on {feet} with a radius of {base} {small} and the rim is \
-                     {rim} {small} up. What sideways push at the rim tips it, in {unit}?"
+                ask: phrase!(
+                    "practice-stands-on-with-radius",
+                    words = words,
+                    feet = feet,
+                    base = base,
+                    small = small,
+                    rim = rim,
+                    unit = unit
                 ),
                 accept: Accept::percent(&answer, 3.0),
                 answer,
@@ -426,13 +454,21 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             }
         }
         Level::Step => {
-            let answer = desk
-                .lines
-                .work("push", formula(&base.to_string(), rim), unit, "");
+            let answer = desk.lines.work(
+                phrase!("sum-push"),
+                formula(&base.to_string(), rim),
+                unit,
+                Phrase::none(),
+            );
             Draft {
-                ask: format!(
-                    "{words}; it stands on {feet} with a radius of {base} {small} and the rim is \
-                     {rim} {small} up. What sideways push at the rim tips it, in {unit}?"
+                ask: phrase!(
+                    "practice-stands-on-with-radius",
+                    words = words,
+                    feet = feet,
+                    base = base,
+                    small = small,
+                    rim = rim,
+                    unit = unit
                 ),
                 accept: Accept::percent(&answer, 3.0),
                 answer,
@@ -440,7 +476,7 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             }
         }
         Level::Trip => {
-            let (legs, share) = desk.dice.pick(&[(3, 0.5), (4, 0.71)]);
+            let (legs, share) = desk.dice.pick(&[(3_u32, 0.5), (4, 0.71)]);
             let reach = if kit.us() {
                 desk.dice.between(10, 14, 1) / 2.0
             } else {
@@ -448,34 +484,39 @@ pub(super) fn push(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             };
             let other = desk.dice.pick(&rims[..2]);
             let canister = desk.lines.work(
-                "push, on the canister",
+                phrase!("sum-push-on-canister"),
                 formula(&base.to_string(), rim),
                 unit,
-                "",
+                Phrase::none(),
             );
             let radius = desk.lines.work(
-                "base radius of the legs",
+                phrase!("sum-base-radius-legs"),
                 format!("{reach} x {share}"),
                 small,
-                "",
+                Phrase::none(),
             );
             let stood = desk.lines.work(
-                "push, on the legs",
+                phrase!("sum-push-on-legs"),
                 formula(&radius.to_string(), other),
                 unit,
-                "",
+                Phrase::none(),
             );
             let answer = desk.lines.work(
-                "how many times as much",
+                phrase!("sum-how-many-times-much"),
                 format!("{stood} / {canister}"),
                 "times",
-                "",
+                Phrase::none(),
             );
             Draft {
-                ask: format!(
-                    "{words}. On top of a canister the base has a radius of {base} {small} and the rim is \
-                     {rim} {small} up; on {legs} legs that reach {reach} {small} from the middle it is \
-                     {other} {small} up. How many times the push does the stove on legs stand?"
+                ask: phrase!(
+                    "practice-on-top-canister-base",
+                    words = words,
+                    base = base,
+                    small = small,
+                    rim = rim,
+                    legs = legs,
+                    reach = reach,
+                    other = other
                 ),
                 accept: Accept::percent(&answer, 3.0),
                 answer,

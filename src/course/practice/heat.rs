@@ -1,8 +1,9 @@
 //! Problems about heat: fuel for a meal, water from snow.
 
-use super::desk::{Desk, Kit, TABLE_EFFICIENCY, tenth, two};
+use super::desk::{Desk, Kit, TABLE_EFFICIENCY, cell, tenth, two};
 use super::{Above, Accept, Draft, Level, Table};
 use crate::nouns::{Fuel, Signal};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::{fuel as burning, water};
 use crate::plan::Worked;
 use crate::units::{Energy, Fraction, Length, Mass, Temperature, say};
@@ -65,13 +66,8 @@ pub(super) fn boil_at(kit: &Kit<'_>, height: Length) -> Temperature {
 }
 
 /// What a sum of fuel is no leave to do.
-fn fuel_notice() -> (Signal, String) {
-    (
-        Signal::Notice,
-        "These are sums without the pot's own heat, wind or spills, and the stove's share is assumed until you \
-         measure yours. Carry what the trip's own fuel worksheet says."
-            .to_owned(),
-    )
+fn fuel_notice() -> (Signal, Phrase) {
+    (Signal::Notice, phrase!("practice-these-sums-without-pots"))
 }
 
 pub(super) fn heat_above(kit: &Kit<'_>, fuels: &[&Fuel]) -> Above {
@@ -87,19 +83,19 @@ pub(super) fn above_fuel(kit: &Kit<'_>, level: Level) -> Above {
         return heat_above(kit, &kit.fuels);
     }
     let unit = kit.volume_unit();
-    let mut head = vec!["Water at the start".to_owned()];
+    let mut head = vec![phrase!("practice-water-start")];
     head.extend(
         columns(kit)
             .iter()
-            .map(|height| say::elevation(*height, kit.units)),
+            .map(|height| cell(say::elevation(*height, kit.units))),
     );
     let rows = waters(kit)
         .into_iter()
         .map(|from| {
-            let mut row = vec![say::temperature(from, kit.units)];
+            let mut row = vec![cell(say::temperature(from, kit.units))];
             row.extend(columns(kit).into_iter().map(|height| {
                 let grams = table_grams(kit, one_heat(kit, from, boil_at(kit, height)));
-                say::number(grams.value(), 1)
+                cell(say::number(grams.value(), 1))
             }));
             row
         })
@@ -107,9 +103,11 @@ pub(super) fn above_fuel(kit: &Kit<'_>, level: Level) -> Above {
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: format!(
-                "Grams of {} that bring 1 {unit} to the boil, {TABLE_EFFICIENCY} % of the heat in the pot",
-                kit.gas.name
+            caption: phrase!(
+                "practice-grams-bring-1-boil",
+                gas = kit.gas.name,
+                unit = unit,
+                efficiency = TABLE_EFFICIENCY
             ),
             head,
             rows,
@@ -137,23 +135,29 @@ fn fuel_table(desk: &mut Desk<'_, '_>) -> Draft {
         say::elevation(height, kit.units),
     );
     let one = desk.lines.given(
-        format!("fuel for 1 {unit}, from {from_words}, at {height_words}"),
+        phrase!(
+            "sum-fuel-1-from",
+            unit = unit,
+            from_words = from_words,
+            height_words = height_words
+        ),
         table_grams(kit, one_heat(kit, from, boil_at(kit, height))),
         "g",
-        "from the table",
+        phrase!("why-from-table"),
     );
     let answer = desk.lines.work(
-        "fuel",
+        phrase!("sum-fuel"),
         format!("{} x {one}", Worked::given(number)),
         "g",
-        "",
+        Phrase::none(),
     );
     Draft {
-        ask: format!(
-            "A kitchen at {height_words} fetches water at {from_words}. How many grams of {} bring \
-             {} to the boil?",
-            kit.gas.name,
-            kit.say_volume(number)
+        ask: phrase!(
+            "practice-kitchen-fetches-water-how",
+            height = height_words,
+            water = from_words,
+            gas = kit.gas.name,
+            volume = kit.say_volume(number)
         ),
         accept: Accept::percent(&answer, HEAT_PERCENT),
         answer,
@@ -178,36 +182,43 @@ fn a_fuel<'a>(desk: &mut Desk<'_, 'a>) -> &'a Fuel {
 /// Heat and fuel for litres that are warmed.
 fn burnt(desk: &mut Desk<'_, '_>, heat: &Worked, fuel: &Fuel, share: &Worked) -> Worked {
     let gram = desk.lines.given(
-        format!("heat in a gram of {}", fuel.name),
+        phrase!("sum-heat-gram", fuel = fuel.name),
         desk.kit.in_a_gram(fuel),
         "kJ",
-        "",
+        Phrase::none(),
     );
-    desk.lines
-        .work("fuel", format!("{heat} / ({share} x {gram})"), "g", "")
+    desk.lines.work(
+        phrase!("sum-fuel"),
+        format!("{heat} / ({share} x {gram})"),
+        "g",
+        Phrase::none(),
+    )
 }
 
 fn fuel_step(desk: &mut Desk<'_, '_>) -> Draft {
     let fuel = a_fuel(desk);
     let number = desk.dice.between(2, 12, 1) / 2.0;
-    let water = desk.water("water", number);
+    let water = desk.water(phrase!("sum-water"), number);
     let from = desk.stream();
     let camp = desk.camp();
     let (least, most) = usual_share(fuel);
     let share = desk.efficiency(least, most);
     let c = desk.kit.water_heat();
     let heat = desk.lines.work(
-        "heat into the water",
+        phrase!("line-heat-into-water"),
         format!("{} x {c} x ({} - {})", water.worth, camp.worth, from.worth),
         "kJ",
-        "",
+        Phrase::none(),
     );
     let answer = burnt(desk, &heat, fuel, &share.worth);
     Draft {
-        ask: format!(
-            "Supper takes {} of boiling water. The stream is at {}, the camp lies at {}, and {} of the \
-             heat reaches the pot. How many grams of {} does it take?",
-            water.words, from.words, camp.words, share.words, fuel.name
+        ask: phrase!(
+            "practice-supper-takes-boiling-water",
+            water = water.words,
+            from = from.words,
+            camp = camp.words,
+            share = share.words,
+            fuel = fuel.name
         ),
         accept: Accept::percent(&answer, HEAT_PERCENT),
         answer,
@@ -222,21 +233,28 @@ fn fuel_trip(desk: &mut Desk<'_, '_>) -> Draft {
     let supper = desk.dice.pick(&[0.5, 0.6, 0.8, 1.0]);
     let breakfast = desk.dice.pick(&[0.3, 0.4, 0.5]);
     let spare = desk.dice.pick(&[0.2, 0.25, 0.3]);
+    let percent = spare * 100.0;
     let kit = desk.kit;
     let unit = kit.volume_unit();
     let day = desk.lines.work(
-        "boiling water a day",
+        phrase!("sum-boiling-water-day"),
         format!("{people} x ({supper} + {breakfast})"),
         unit,
-        "",
+        Phrase::none(),
     );
-    let mut all = desk
-        .lines
-        .work("for the trip", format!("{day} x {nights}"), unit, "");
+    let mut all = desk.lines.work(
+        phrase!("sum-for-the-trip"),
+        format!("{day} x {nights}"),
+        unit,
+        Phrase::none(),
+    );
     if kit.us() {
-        all = desk
-            .lines
-            .work("in litres", format!("{all} x 0.9464"), "L", "");
+        all = desk.lines.work(
+            phrase!("sum-in-litres"),
+            format!("{all} x 0.9464"),
+            "L",
+            Phrase::none(),
+        );
     }
     let from = desk.stream();
     let camp = desk.camp();
@@ -244,31 +262,31 @@ fn fuel_trip(desk: &mut Desk<'_, '_>) -> Draft {
     let share = desk.efficiency(least, most);
     let c = kit.water_heat();
     let heat = desk.lines.work(
-        "heat into the water",
+        phrase!("line-heat-into-water"),
         format!("{all} x {c} x ({} - {})", camp.worth, from.worth),
         "kJ",
-        "",
+        Phrase::none(),
     );
     let likely = burnt(desk, &heat, fuel, &share.worth);
     let more = desk.lines.work(
-        "with the spare",
+        phrase!("sum-with-the-spare"),
         format!("{likely} x (1 + {spare})"),
         "g",
-        "",
+        Phrase::none(),
     );
     let answer = desk.five_up(&more);
     Draft {
-        ask: format!(
-            "{people} people, {nights} nights. Supper takes {} of boiling water a person, breakfast {}. \
-             The stream is at {}, the camp lies at {}, and {} of the heat of {} reaches the pot. Add {} % \
-             to spare and round up to 5 g. How many grams are carried?",
-            kit.say_volume(supper),
-            kit.say_volume(breakfast),
-            from.words,
-            camp.words,
-            share.words,
-            fuel.name,
-            spare * 100.0
+        ask: phrase!(
+            "practice-people-nights-supper-takes",
+            people = people,
+            nights = nights,
+            supper = kit.say_volume(supper),
+            breakfast = kit.say_volume(breakfast),
+            from = from.words,
+            camp = camp.words,
+            share = share.words,
+            fuel = fuel.name,
+            percent = percent
         ),
         accept: Desk::five_accepted(&more, HEAT_PERCENT),
         answer,
@@ -285,9 +303,7 @@ pub(super) fn above_snow(kit: &Kit<'_>, level: Level) -> Above {
         let [ice, fusion] = snow_numbers(kit);
         above.numbers.insert(
             0,
-            format!(
-                "{ice} kJ warm the snow of 1 L of water by 1 °C, up to 0 °C; {fusion} kJ melt it."
-            ),
+            phrase!("practice-kj-warm-snow-1", ice = ice, fusion = fusion),
         );
         above.careful.push(scorch());
         return above;
@@ -297,25 +313,29 @@ pub(super) fn above_snow(kit: &Kit<'_>, level: Level) -> Above {
     let rows = snows(kit)
         .into_iter()
         .map(|snow| {
-            let mut row = vec![say::temperature(snow, kit.units)];
-            row.extend(
-                [drink, sea]
-                    .map(|to| say::number(table_grams(kit, melted(kit, snow, to)).value(), 1)),
-            );
+            let mut row = vec![cell(say::temperature(snow, kit.units))];
+            row.extend([drink, sea].map(|to| {
+                cell(say::number(
+                    table_grams(kit, melted(kit, snow, to)).value(),
+                    1,
+                ))
+            }));
             row
         })
         .collect();
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: format!(
-                "Grams of {} that make 1 {unit} of water from snow, {TABLE_EFFICIENCY} % of the heat in the pot",
-                kit.gas.name
+            caption: phrase!(
+                "practice-grams-make-1-water",
+                gas = kit.gas.name,
+                unit = unit,
+                efficiency = TABLE_EFFICIENCY
             ),
             head: vec![
-                "Snow".to_owned(),
-                format!("to drink, {}", say::temperature(drink, kit.units)),
-                "to the boil, by the sea".to_owned(),
+                phrase!("practice-snow"),
+                phrase!("practice-drink", drink = say::temperature(drink, kit.units)),
+                phrase!("practice-boil-sea"),
             ],
             rows,
         }),
@@ -323,13 +343,8 @@ pub(super) fn above_snow(kit: &Kit<'_>, level: Level) -> Above {
     }
 }
 
-fn scorch() -> (Signal, String) {
-    (
-        Signal::Notice,
-        "Begin with some water in the pot: dry snow scorches it. Water from snow is not safe because \
-         it was snow: treat it as the land manager says."
-            .to_owned(),
-    )
+fn scorch() -> (Signal, Phrase) {
+    (Signal::Notice, phrase!("practice-begin-with-some-water"))
 }
 
 /// Heat that makes one of the reader's units of water from snow.
@@ -375,28 +390,35 @@ pub(super) fn snow(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
             drink
         };
         let goal = if boil {
-            "brought to the boil by the sea"
+            phrase!("practice-brought-boil-sea")
         } else {
-            "to drink"
+            phrase!("practice-drink-2")
         };
         let words = say::temperature(snow_at, kit.units);
         let one = desk.lines.given(
-            format!("fuel for 1 {unit} from snow of {words}, {goal}"),
+            phrase!(
+                "sum-fuel-1-from-snow",
+                unit = unit,
+                words = words,
+                goal = goal
+            ),
             table_grams(kit, melted(kit, snow_at, to)),
             "g",
-            "from the table",
+            phrase!("why-from-table"),
         );
         let answer = desk.lines.work(
-            "fuel",
+            phrase!("sum-fuel"),
             format!("{} x {one}", Worked::given(number)),
             "g",
-            "",
+            Phrase::none(),
         );
         return Draft {
-            ask: format!(
-                "The snow is at {words}. How many grams of {} make {} of water {goal}?",
-                kit.gas.name,
-                kit.say_volume(number)
+            ask: phrase!(
+                "practice-snow-how-many-grams",
+                words = words,
+                gas = kit.gas.name,
+                volume = kit.say_volume(number),
+                goal = goal
             ),
             accept: Accept::percent(&answer, HEAT_PERCENT),
             answer,
@@ -413,52 +435,61 @@ pub(super) fn snow(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let (litres, words) = match trip {
         None => {
             let number = desk.dice.between(2, 12, 1) / 2.0;
-            let told = desk.water("water wanted", number);
+            let told = desk.water(phrase!("sum-water-wanted"), number);
             (told.worth, told.words)
         }
         Some((people, each, days)) => {
             let unit = kit.volume_unit();
             let mut all = desk.lines.work(
-                "water for the trip",
+                phrase!("sum-water-trip"),
                 format!("{people} x {each} x {days}"),
                 unit,
-                "",
+                Phrase::none(),
             );
             if kit.us() {
-                all = desk
-                    .lines
-                    .work("in litres", format!("{all} x 0.9464"), "L", "");
+                all = desk.lines.work(
+                    phrase!("sum-in-litres"),
+                    format!("{all} x 0.9464"),
+                    "L",
+                    Phrase::none(),
+                );
             }
             (all, kit.say_volume(each))
         }
     };
-    let told = desk.temperature("snow", snow_at);
-    let to = desk.temperature("water to drink", drink);
+    let told = desk.temperature(phrase!("sum-snow"), snow_at);
+    let to = desk.temperature(phrase!("sum-water-drink"), drink);
     let [ice, fusion] = snow_numbers(kit);
     let c = kit.water_heat();
     let melt = desk.lines.work(
-        "heat to melt the snow",
+        phrase!("line-heat-to-melt"),
         format!("{litres} x ({ice} x (0 - {}) + {fusion})", told.worth),
         "kJ",
-        "",
+        Phrase::none(),
     );
     let warm = desk.lines.work(
-        "heat into its water",
+        phrase!("sum-heat-into-its-water"),
         format!("{litres} x {c} x ({} - 0)", to.worth),
         "kJ",
-        "",
+        Phrase::none(),
     );
-    let heat = desk
-        .lines
-        .work("heat in all", format!("{melt} + {warm}"), "kJ", "");
+    let heat = desk.lines.work(
+        phrase!("sum-heat-all"),
+        format!("{melt} + {warm}"),
+        "kJ",
+        Phrase::none(),
+    );
     let share = desk.efficiency(40, 60);
     let likely = burnt(desk, &heat, kit.gas, &share.worth);
     let Some((people, _, days)) = trip else {
         return Draft {
-            ask: format!(
-                "You want {words} of water to drink at {}, made from snow of {}. {} of the heat \
-                 reaches the pot. How many grams of {} does it take?",
-                to.words, told.words, share.words, kit.gas.name
+            ask: phrase!(
+                "practice-you-want-water-drink",
+                words = words,
+                to = to.words,
+                snow = told.words,
+                share = share.words,
+                gas = kit.gas.name
             ),
             accept: Accept::percent(&likely, HEAT_PERCENT),
             answer: likely,
@@ -467,11 +498,15 @@ pub(super) fn snow(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     };
     let answer = desk.five_up(&likely);
     Draft {
-        ask: format!(
-            "{people} people drink {words} a person and day for {days} days, all of it from snow of {} \
-             brought to {}. {} of the heat of {} reaches the pot. How many grams does the drinking \
-             water take, rounded up to 5 g?",
-            told.words, to.words, share.words, kit.gas.name
+        ask: phrase!(
+            "practice-people-drink-person-day",
+            people = people,
+            words = words,
+            days = days,
+            snow = told.words,
+            to = to.words,
+            share = share.words,
+            gas = kit.gas.name
         ),
         accept: Desk::five_accepted(&likely, HEAT_PERCENT),
         answer,

@@ -14,6 +14,7 @@ mod stores;
 use crate::course::dice::Dice;
 use crate::diag::{Outcome, Problem as Wrong, nearest};
 use crate::nouns::{Library, Signal};
+use crate::phrase::{Arg, Phrase, phrase};
 use crate::plan::{Lines, Step, Worked};
 use crate::units::{Units, say};
 use desk::{Desk, Kit};
@@ -82,19 +83,19 @@ impl Topic {
 
     /// Its heading.
     #[must_use]
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> Phrase {
         match self {
-            Self::Fuel => "Fuel for a meal",
-            Self::Boils => "Boils for a pot",
-            Self::Canister => "Fuel left in a canister",
-            Self::Height => "Height and boiling point",
-            Self::Snow => "Water from snow",
-            Self::Spare => "Spare fuel",
-            Self::Steps => "Steps to water",
-            Self::Bleach => "Bleach for the last bowl",
-            Self::Minutes => "Minutes at the stove",
-            Self::Push => "The push that tips a pot",
-            Self::Shelf => "The shelf of canisters",
+            Self::Fuel => phrase!("practice-fuel-meal"),
+            Self::Boils => phrase!("practice-boils-pot"),
+            Self::Canister => phrase!("practice-fuel-left-canister"),
+            Self::Height => phrase!("practice-height-boiling-point"),
+            Self::Snow => phrase!("practice-water-from-snow"),
+            Self::Spare => phrase!("practice-spare-fuel"),
+            Self::Steps => phrase!("practice-steps-water"),
+            Self::Bleach => phrase!("practice-bleach-last-bowl"),
+            Self::Minutes => phrase!("practice-minutes-stove"),
+            Self::Push => phrase!("practice-push-tips-pot"),
+            Self::Shelf => phrase!("practice-shelf-canisters"),
         }
     }
 
@@ -163,11 +164,11 @@ impl Level {
 
     /// Its words.
     #[must_use]
-    pub const fn title(self) -> &'static str {
+    pub fn title(self) -> Phrase {
         match self {
-            Self::Table => "read it off the table",
-            Self::Step => "work it out",
-            Self::Trip => "plan the trip",
+            Self::Table => phrase!("practice-read-off-table"),
+            Self::Step => phrase!("practice-work-out"),
+            Self::Trip => phrase!("practice-plan-trip"),
         }
     }
 }
@@ -191,19 +192,19 @@ pub struct Request {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Table {
     /// What it shows.
-    pub caption: String,
+    pub caption: Phrase,
     /// The head of each column.
-    pub head: Vec<String>,
+    pub head: Vec<Phrase>,
     /// The rows, as many cells each.
-    pub rows: Vec<Vec<String>>,
+    pub rows: Vec<Vec<Phrase>>,
 }
 
 /// What stands above the problems of a group.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct Above {
-    numbers: Vec<String>,
+    numbers: Vec<Phrase>,
     table: Option<Table>,
-    careful: Vec<(Signal, String)>,
+    careful: Vec<(Signal, Phrase)>,
 }
 
 /// What counts as right.
@@ -213,8 +214,8 @@ pub struct Accept {
     pub least: f64,
     /// The most.
     pub most: f64,
-    /// In words: `within 3 %`.
-    pub words: String,
+    /// What is said of it: within 3 %.
+    pub says: Phrase,
 }
 
 impl Accept {
@@ -222,7 +223,7 @@ impl Accept {
         Self {
             least: value.value(),
             most: value.value(),
-            words: "exactly".to_owned(),
+            says: phrase!("practice-exactly"),
         }
     }
 
@@ -230,7 +231,7 @@ impl Accept {
         Self {
             least: value.value() * (1.0 - percent / 100.0),
             most: value.value() * (1.0 + percent / 100.0),
-            words: format!("within {percent} %"),
+            says: phrase!("practice-within", percent = percent),
         }
     }
 
@@ -238,30 +239,29 @@ impl Accept {
         Self {
             least: value.value() - by,
             most: value.value() + by,
-            // One step, not one steps.
-            words: if by == 1.0 {
-                format!("within 1 {}", unit.trim_end_matches('s'))
-            } else {
-                format!("within {by} {unit}")
-            },
+            says: phrase!(
+                "practice-within-some",
+                by = by,
+                unit = Arg::Word(unit.to_owned())
+            ),
         }
     }
 
     /// The range as printed on the key.
     #[must_use]
-    pub fn range(&self) -> String {
+    pub fn range(&self) -> Phrase {
         let [least, most] = [self.least, self.most].map(|value| say::significant(value, 4));
         if least == most {
-            least
+            phrase!("as-written", words = least)
         } else {
-            format!("{least} to {most}")
+            phrase!("practice-from-to", least = least, most = most)
         }
     }
 }
 
 /// A problem without its number.
 struct Draft {
-    ask: String,
+    ask: Phrase,
     answer: Worked,
     unit: String,
     accept: Accept,
@@ -272,8 +272,8 @@ struct Draft {
 pub struct Problem {
     /// Its number on the sheet, from 1.
     pub number: usize,
-    /// What is asked, plain text.
-    pub ask: String,
+    /// What is asked.
+    pub ask: Phrase,
     /// The answer as printed, to four digits at most.
     pub answer: String,
     /// Its unit; empty for a plain number.
@@ -292,11 +292,11 @@ pub struct Group {
     /// The level.
     pub level: Level,
     /// Figures to work with, a line each.
-    pub numbers: Vec<String>,
+    pub numbers: Vec<Phrase>,
     /// The table to read from.
     pub table: Option<Table>,
     /// What can hurt, with its signal word.
-    pub careful: Vec<(Signal, String)>,
+    pub careful: Vec<(Signal, Phrase)>,
     /// The problems.
     pub problems: Vec<Problem>,
 }
@@ -325,7 +325,7 @@ pub fn practice(library: &Library, request: &Request) -> Outcome<Practice> {
     for (place, topic) in request.topics.iter().copied().enumerate() {
         // The first topics take what does not divide evenly.
         let here = request.count / topics + usize::from(place < request.count % topics);
-        let mut asked = BTreeSet::new();
+        let mut asked = Vec::new();
         for (level, count) in shares(here, request.level, place) {
             if count == 0 {
                 continue;
@@ -370,10 +370,11 @@ fn only_new(mut above: Above, groups: &[Group]) -> Above {
         .find(|group| above.table.is_some() && group.table == above.table);
     if let Some(group) = seen {
         above.table = None;
-        above.numbers.push(format!(
-            "The table is the one under \u{201c}{}: {}\u{201d}.",
-            group.topic.title(),
-            group.level.title()
+        let (topic, level) = (group.topic.title(), group.level.title());
+        above.numbers.push(phrase!(
+            "practice-table-above",
+            topic = topic,
+            level = level
         ));
     }
     above
@@ -399,7 +400,7 @@ fn draw(
     seed: u64,
     (topic, level): (Topic, Level),
     index: usize,
-    asked: &mut BTreeSet<String>,
+    asked: &mut Vec<Phrase>,
     number: usize,
 ) -> Problem {
     let mut attempt = 0;
@@ -417,7 +418,9 @@ fn draw(
         };
         let draft = made(&mut desk, topic, level, seed);
         attempt += 1;
-        if asked.insert(draft.ask.clone()) || attempt >= TRIES {
+        let new = !asked.contains(&draft.ask);
+        if new || attempt >= TRIES {
+            asked.push(draft.ask.clone());
             return Problem {
                 number,
                 ask: draft.ask,

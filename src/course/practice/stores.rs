@@ -1,9 +1,10 @@
 //! Problems about the store: boils for a pot, canisters by weight.
 
-use super::desk::{Desk, Kit, plain, size};
+use super::desk::{Desk, Kit, cell, plain, size};
 use super::{Above, Accept, Draft, Level, Table};
 use crate::course::dice::Dice;
-use crate::nouns::Signal;
+use crate::nouns::{Meal, Signal};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::pots;
 use crate::plan::Worked;
 use crate::units::{Volume, say};
@@ -28,14 +29,11 @@ fn boils_of(kit: &Kit<'_>, amount: f64, pot: f64) -> Option<f64> {
     (boils == simple).then_some(boils)
 }
 
-fn fill_notice(kit: &Kit<'_>) -> (Signal, String) {
+fn fill_notice(kit: &Kit<'_>) -> (Signal, Phrase) {
     let percent = say::number(kit.library.figures.fill.value.in_percent(), 0);
     (
         Signal::Caution,
-        format!(
-            "A pot of more than about {percent} % boils over on hands and flame. Lift small pots, in \
-             gloves, rather than one that you cannot hold level."
-        ),
+        phrase!("practice-pot-more-than-about", percent = percent),
     )
 }
 
@@ -45,21 +43,22 @@ pub(super) fn above_boils(kit: &Kit<'_>, level: Level) -> Above {
     let careful = vec![fill_notice(kit)];
     if level != Level::Table {
         return Above {
-            numbers: vec![format!(
-                "A pot is filled to {share} of what it holds. Boils are whole: round up."
-            )],
+            numbers: vec![phrase!("practice-pot-filled-what-holds", share = share)],
             table: None,
             careful,
         };
     }
-    let mut head = vec!["Water".to_owned()];
-    head.extend(POTS.map(|pot| format!("pot of {pot} {unit}")));
+    let mut head = vec![phrase!("practice-water")];
+    head.extend(POTS.map(|pot| phrase!("practice-pot", pot = pot, unit = unit)));
     let rows = AMOUNTS
         .into_iter()
         .map(|amount| {
-            let mut row = vec![format!("{amount} {unit}")];
+            let mut row = vec![cell(format!("{amount} {unit}"))];
             row.extend(POTS.map(|pot| {
-                boils_of(kit, amount, pot).map_or_else(|| "-".to_owned(), |boils| boils.to_string())
+                cell(
+                    boils_of(kit, amount, pot)
+                        .map_or_else(|| "-".to_owned(), |boils| boils.to_string()),
+                )
             }));
             row
         })
@@ -67,7 +66,7 @@ pub(super) fn above_boils(kit: &Kit<'_>, level: Level) -> Above {
     Above {
         numbers: Vec::new(),
         table: Some(Table {
-            caption: format!("Boils, each pot filled to {share} of what it holds"),
+            caption: phrase!("practice-boils-each-pot-filled", share = share),
             head,
             rows,
         }),
@@ -97,16 +96,16 @@ pub(super) fn boils(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         let (amount, pot) = pick_case(&mut desk.dice, &cases, (2.0, 2.0));
         let boils = boils_of(kit, amount, pot).unwrap_or(f64::NAN);
         let answer = desk.lines.given(
-            format!("boils of {amount} {unit} in a pot of {pot} {unit}"),
+            phrase!("sum-boils-pot", amount = amount, unit = unit, pot = pot),
             Worked::given(boils),
             "boils",
-            "from the table",
+            phrase!("why-from-table"),
         );
         return Draft {
-            ask: format!(
-                "Supper takes {} of boiling water, and there is one pot of {}. How many boils is that?",
-                kit.say_volume(amount),
-                kit.say_volume(pot)
+            ask: phrase!(
+                "practice-supper-takes-boiling-water-there",
+                amount = kit.say_volume(amount),
+                pot = kit.say_volume(pot)
             ),
             accept: Accept::exact(&answer),
             answer,
@@ -131,32 +130,35 @@ pub(super) fn boils(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         }
     }
     let (people, supper, pot) = pick_case(&mut desk.dice, &cases, (4.0, 0.5, 2.0));
-    let usable = desk
-        .lines
-        .work("one filling", format!("{pot} x {share}"), unit, "");
-    let one_meal = |desk: &mut Desk<'_, '_>, meal: &str, each: f64| {
+    let usable = desk.lines.work(
+        phrase!("sum-one-filling"),
+        format!("{pot} x {share}"),
+        unit,
+        Phrase::none(),
+    );
+    let one_meal = |desk: &mut Desk<'_, '_>, meal: Meal, each: f64| {
         let water = desk.lines.work(
-            format!("water for {meal}"),
+            phrase!("sum-water-for-meal", meal = meal),
             format!("{people} x {each}"),
             unit,
-            "",
+            Phrase::none(),
         );
         let fillings = desk.lines.work(
-            format!("fillings for {meal}"),
+            phrase!("sum-fillings", meal = meal),
             format!("{water} / {usable}"),
             "",
-            "",
+            Phrase::none(),
         );
-        desk.whole_up(&format!("boils for {meal}"), &fillings, "boils")
+        desk.whole_up(phrase!("sum-boils-for", meal = meal), &fillings, "boils")
     };
-    let first = one_meal(desk, "supper", supper);
+    let first = one_meal(desk, Meal::Supper, supper);
     if level == Level::Step {
         return Draft {
-            ask: format!(
-                "{people} people take {} of boiling water each for supper. The pot holds {}. How many \
-                 boils is that?",
-                kit.say_volume(supper),
-                kit.say_volume(pot)
+            ask: phrase!(
+                "practice-people-take-boiling-water",
+                people = people,
+                supper = kit.say_volume(supper),
+                pot = kit.say_volume(pot)
             ),
             accept: Accept::exact(&first),
             answer: first,
@@ -168,21 +170,22 @@ pub(super) fn boils(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         .filter(|each| boils_of(kit, people * each, pot).is_some())
         .collect();
     let breakfast = pick_case(&mut desk.dice, &breakfasts, supper);
-    let second = one_meal(desk, "breakfast", breakfast);
+    let second = one_meal(desk, Meal::Breakfast, breakfast);
     let nights = desk.dice.between(2, 5, 1);
     let answer = desk.lines.work(
-        "boils of the trip",
+        phrase!("sum-boils-trip"),
         format!("{nights} x ({first} + {second})"),
         "boils",
-        "",
+        Phrase::none(),
     );
     Draft {
-        ask: format!(
-            "{people} people, {nights} nights. Supper takes {} of boiling water a person, breakfast {}. \
-             The kitchen has one pot of {}. How many boils does it plan for the whole trip?",
-            kit.say_volume(supper),
-            kit.say_volume(breakfast),
-            kit.say_volume(pot)
+        ask: phrase!(
+            "practice-people-nights-supper-takes-boiling",
+            people = people,
+            nights = nights,
+            supper = kit.say_volume(supper),
+            breakfast = kit.say_volume(breakfast),
+            pot = kit.say_volume(pot)
         ),
         accept: Accept::exact(&answer),
         answer,
@@ -190,27 +193,23 @@ pub(super) fn boils(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     }
 }
 
-pub(super) fn weigh_notice() -> (Signal, String) {
+pub(super) fn weigh_notice() -> (Signal, Phrase) {
     (
         Signal::Warning,
-        "Weigh canisters off the stove, valve closed, away from flame. Never pierce or refill one; \
-         an empty one is known by its weight, not by silence."
-            .to_owned(),
+        phrase!("practice-weigh-canisters-off-stove"),
     )
 }
 
 pub(super) fn above_canister(kit: &Kit<'_>, level: Level) -> Above {
     let table = (level == Level::Table).then(|| Table {
-        caption: "Usual masses of canisters; one without a stamp may be off by the last column"
-            .to_owned(),
+        caption: phrase!("practice-usual-masses-canisters-one"),
         head: [
-            "Canister",
-            "fuel when full, g",
-            "empty, g",
-            "full, g",
-            "off by, g",
+            phrase!("practice-canister"),
+            phrase!("practice-fuel-when-full-g"),
+            phrase!("practice-empty-g"),
+            phrase!("practice-full-g"),
+            phrase!("practice-off-g"),
         ]
-        .map(str::to_owned)
         .to_vec(),
         rows: kit
             .canisters
@@ -220,19 +219,19 @@ pub(super) fn above_canister(kit: &Kit<'_>, level: Level) -> Above {
                     [one.net, one.tare, one.tare_spread].map(|mass| mass.in_grams().round());
                 vec![
                     size(one),
-                    plain(net),
-                    plain(tare),
-                    plain(net + tare),
-                    plain(off),
+                    cell(plain(net)),
+                    cell(plain(tare)),
+                    cell(plain(net + tare)),
+                    cell(plain(off)),
                 ]
             })
             .collect(),
     });
-    let mut numbers = vec!["Canisters and scales are marked in grams.".to_owned()];
+    let mut numbers = vec![phrase!("practice-canisters-scales-marked-grams")];
     if level == Level::Trip {
-        numbers.push(format!(
-            "The last {} g of a canister are not counted: the flame is too weak by then.",
-            plain(residue(kit))
+        numbers.push(phrase!(
+            "practice-last-g-canister-not",
+            residue = plain(residue(kit))
         ));
     }
     Above {
@@ -262,16 +261,19 @@ pub(super) fn canister(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
         let tare = one.tare.in_grams().round();
         let weighed = Worked::given(tare + left);
         let empty = desk.lines.given(
-            format!("{name}, empty"),
+            phrase!("sum-empty", name = name),
             Worked::given(tare),
             "g",
-            "from the table",
+            phrase!("why-from-table"),
         );
-        let answer = desk
-            .lines
-            .work("fuel left", format!("{weighed} - {empty}"), "g", "");
+        let answer = desk.lines.work(
+            phrase!("sum-fuel-left"),
+            format!("{weighed} - {empty}"),
+            "g",
+            Phrase::none(),
+        );
         return Draft {
-            ask: format!("A {name} weighs {weighed} g. How many grams of fuel are left in it?"),
+            ask: phrase!("practice-weighs-g-how-many", name = name, weighed = weighed),
             accept: Accept::exact(&answer),
             answer,
             unit: "g".to_owned(),
@@ -281,13 +283,18 @@ pub(super) fn canister(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let tare = one.tare.in_grams().round() - off + desk.dice.below(2 * off as usize + 1) as f64;
     let weighed = Worked::given(tare + left);
     if level == Level::Step {
-        let answer = desk
-            .lines
-            .work("fuel left", format!("{weighed} - {tare}"), "g", "");
+        let answer = desk.lines.work(
+            phrase!("sum-fuel-left"),
+            format!("{weighed} - {tare}"),
+            "g",
+            Phrase::none(),
+        );
         return Draft {
-            ask: format!(
-                "A {name} is stamped {tare} g empty. It weighs {weighed} g. How many grams of fuel are \
-                 left in it?"
+            ask: phrase!(
+                "practice-stamped-g-empty-weighs",
+                name = name,
+                tare = tare,
+                weighed = weighed
             ),
             accept: Accept::exact(&answer),
             answer,
@@ -301,33 +308,38 @@ pub(super) fn canister(desk: &mut Desk<'_, '_>, level: Level) -> Draft {
     let day = desk.dice.between(least, most, 1);
     let after = Worked::given(weighed.value() - day);
     let used = desk.lines.work(
-        "burnt on the first day",
+        phrase!("sum-burnt-on-first-day"),
         format!("{weighed} - {after}"),
         "g",
-        "",
+        Phrase::none(),
     );
     let usable = desk.lines.work(
-        "fuel left that counts",
+        phrase!("sum-fuel-left-counts"),
         format!("{after} - {tare} - {}", plain(residue(kit))),
         "g",
-        "",
+        Phrase::none(),
     );
-    let days = desk
-        .lines
-        .work("days at that rate", format!("{usable} / {used}"), "", "");
+    let days = desk.lines.work(
+        phrase!("sum-days-rate"),
+        format!("{usable} / {used}"),
+        "",
+        Phrase::none(),
+    );
     let whole = days.value().floor().max(0.0);
     let answer = desk.lines.given(
-        "whole days",
+        phrase!("sum-whole-days"),
         Worked::given(whole),
         "days",
-        format!("{days} rounded down"),
+        phrase!("why-rounded-down", number = days),
     );
     Draft {
-        ask: format!(
-            "A {name}, stamped {tare} g empty, weighs {weighed} g in the morning and {after} g the next \
-             morning. {} g in it cannot be burnt. For how many more whole days of the same cooking \
-             does it last?",
-            plain(residue(kit))
+        ask: phrase!(
+            "practice-stamped-g-empty-weighs-g",
+            name = name,
+            tare = tare,
+            weighed = weighed,
+            after = after,
+            residue = plain(residue(kit))
         ),
         accept: Accept::exact(&answer),
         answer,

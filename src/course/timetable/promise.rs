@@ -125,6 +125,21 @@ pub(super) fn not_held<'a>(
     found
 }
 
+/// A reason as a problem tells it.
+const fn told(why: Why) -> &'static str {
+    match why {
+        Why::NoRoom => "no room in the minutes",
+        Why::Indoors => "it needs a flame, and indoors nothing is lit",
+        Why::NoAdult => "it needs a flame, and no adult would be free for those who wait",
+        Why::Ban => "the fire rule in force allows no stove for it",
+        Why::OutdoorsOnly => "it needs open ground",
+        Why::OpensFuel => "fuel is handled in it, and indoors there is none",
+        Why::Light => "the hour does not have the light for certain",
+        Why::NotHere => "no part of it belongs to these rules, stoves and place",
+        Why::Waits => "some would wait too long for their turn",
+    }
+}
+
 /// The problem of sessions of which no subject can be held; `ask` is the one that it is told of.
 pub(super) fn nothing_placed(
     fill: &Fill<'_, '_>,
@@ -134,7 +149,7 @@ pub(super) fn nothing_placed(
 ) -> Problem {
     let names: Vec<String> = lost
         .iter()
-        .map(|(module, why)| format!("{} ({})", module.title, why.word()))
+        .map(|(module, why)| format!("{} ({})", module.title, told(*why)))
         .collect();
     let has = |wanted: Why| lost.iter().any(|(_, why)| *why == wanted);
     let adults = fill.ground.per_stove + 1;

@@ -368,24 +368,6 @@ pub enum Why {
     Waits,
 }
 
-impl Why {
-    /// In a few words.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::NoRoom => "no room in the minutes",
-            Self::Indoors => "it needs a flame, and indoors nothing is lit",
-            Self::NoAdult => "it needs a flame, and no adult would be free for those who wait",
-            Self::Ban => "the fire rule in force allows no stove for it",
-            Self::OutdoorsOnly => "it needs open ground",
-            Self::OpensFuel => "fuel is handled in it, and indoors there is none",
-            Self::Light => "the hour does not have the light for certain",
-            Self::NotHere => "no part of it belongs to these rules, stoves and place",
-            Self::Waits => "some would wait too long for their turn",
-        }
-    }
-}
-
 /// An objective and what is done for it in each session.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Covered<'a> {
@@ -410,19 +392,6 @@ pub enum Covering {
     PractisedLit,
     /// Watched by an assessor.
     Assessed,
-}
-
-impl Covering {
-    /// As printed.
-    #[must_use]
-    pub const fn word(self) -> &'static str {
-        match self {
-            Self::Shown => "shown",
-            Self::Practised => "practised",
-            Self::PractisedLit => "practised lit",
-            Self::Assessed => "assessed",
-        }
-    }
 }
 
 /// What safety asks to bring.

@@ -1,9 +1,8 @@
 //! Facts in force, put where content names them: the one place that decides what `{name}` says.
 
-use super::places;
 use super::said;
-use super::statements::Value;
 use crate::nouns::{self, AppliesWhen, Camp, CampRule, Fact, Library, Module, Trip};
+use crate::plan::{Value, places};
 use crate::units::Units;
 use std::collections::BTreeSet;
 

@@ -3,20 +3,20 @@
 //!
 //! Keys stay; more may be added. What was not worked out is absent, never zero.
 
-use super::issue;
-use super::said;
-use super::terms::Remedy;
-use super::types::{
+use super::caution;
+use crate::compose::catalogue::text;
+use crate::compose::said;
+use crate::nouns::{Library, Trip, id};
+use crate::plan::{
     ColdRow, ComparisonRow, ContainerPlan, FuelPlan, KitchenPlan, Plan, Row, StabilityPlan, Step,
-    Usual,
+    Usual, issues,
 };
-use crate::nouns::id;
 use crate::units::{Mass, Units};
 use serde_json::{Map, Value, json};
 
 /// The plan as `leeside plan --json` prints it.
 #[must_use]
-pub fn json(plan: &Plan) -> Value {
+pub fn json(plan: &Plan, trip: &Trip, library: &Library) -> Value {
     let mut whole = object(json!({
         "format": "leeside-plan/1",
         "title": plan.title,
@@ -69,7 +69,7 @@ pub fn json(plan: &Plan) -> Value {
             "litres_per_day": one.per_day.in_litres(),
             "distance_m": one.distance.in_metres(),
             "steps": one.steps,
-            "method": one.method,
+            "method": text(&one.method),
             "from": one.from,
             "working": steps(&one.working),
         })).collect::<Vec<_>>(),
@@ -85,8 +85,8 @@ pub fn json(plan: &Plan) -> Value {
         "modules": plan.modules.iter().map(|one| json!({
             "id": one.id,
             "title": one.title,
-            "applies": one.applies,
-            "why": one.why,
+            "applies": one.verdict.is_ok(),
+            "why": said::verdict(&one.verdict, plan.units),
         })).collect::<Vec<_>>(),
         "assumed": plan.assumed.iter().map(|one| json!({
             "what": one.what,
@@ -97,7 +97,7 @@ pub fn json(plan: &Plan) -> Value {
             "signal": one.signal.word(),
             "module": one.module,
             "id": one.id,
-            "text": one.text,
+            "text": caution(trip, library, one),
         })).collect::<Vec<_>>(),
     }));
     whole.extend(rest);
@@ -113,16 +113,16 @@ fn object(value: Value) -> Map<String, Value> {
 }
 
 /// Printed lines.
-pub(crate) fn steps(steps: &[Step]) -> Vec<Value> {
+fn steps(steps: &[Step]) -> Vec<Value> {
     steps
         .iter()
         .map(|step| {
             json!({
-                "say": step.say,
+                "say": text(&step.say),
                 "formula": step.formula,
                 "value": step.value,
                 "unit": step.unit,
-                "why": step.why,
+                "why": text(&step.why),
             })
         })
         .collect()
@@ -167,7 +167,7 @@ fn meal(plan: &Plan, row: &Row) -> Value {
         "lost_kj": boils.then(|| row.lost.in_kilojoules()),
         "stops_at_c": row.stops.as_ref().map(|stops| stops.at.in_celsius()),
         "would_boil": row.stops.as_ref().map(|stops| {
-            stops.remedies.iter().map(Remedy::words).collect::<Vec<_>>()
+            stops.remedies.iter().map(|one| text(&one.says())).collect::<Vec<_>>()
         }),
         "can_hold": row.can_hold,
         "hold_minutes": row.hold.in_minutes(),
@@ -205,7 +205,7 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan) -> Value {
         "steps": steps(&fuel.steps),
     }));
     let camp = |index: usize| plan.camps.get(index).map(|camp| camp.name.as_str());
-    let legs = issue::issues(plan, kitchen).into_iter().map(|one| {
+    let legs = issues(plan, kitchen).into_iter().map(|one| {
         let sums = fuel.legs.get(one.leg);
         json!({
             "from": camp(one.from),
@@ -227,16 +227,16 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan) -> Value {
 
 fn usual(usual: &Usual) -> Value {
     match usual {
-        Usual::NotHeld { why } => json!({"season": null, "why": why}),
+        Usual::NotHeld { why } => json!({"season": null, "why": text(why)}),
         Usual::NotAPlan { season } => {
-            json!({"season": season, "inside": false, "why": "this stove is no plan for it"})
+            json!({"season": text(season), "inside": false, "why": "this stove is no plan for it"})
         }
         Usual::Held {
             season,
             low,
             high,
             inside,
-        } => json!({"season": season, "low": low, "high": high, "inside": inside}),
+        } => json!({"season": text(season), "low": low, "high": high, "inside": inside}),
     }
 }
 
@@ -287,7 +287,7 @@ fn stability(one: &StabilityPlan) -> Value {
         "tip_angle_worst_deg": one.tip_angle_worst.in_degrees(),
         "rim_push_n": one.rim_push.in_newtons(),
         "shim_mm": one.shim.in_millimetres(),
-        "notes": one.notes,
+        "notes": one.notes.iter().map(text).collect::<Vec<_>>(),
         "steps": steps(&one.steps),
     })
 }
@@ -299,7 +299,7 @@ fn comparison(row: &ComparisonRow) -> Value {
         "stove": row.stove,
         "fuel": row.fuel,
         "allowed": row.allowed.word(),
-        "why": row.why,
+        "why": row.why.as_ref().map(text),
         "may_not_boil": row.may_not_boil,
         "fuel_g": carried.map(|one| one.fuel.in_grams()),
         "start_mass_g": carried.map(|one| one.start.in_grams()),

@@ -1,7 +1,9 @@
 //! A place in a trip file, in words: `camps[0].water_from` is `Lower meadow: water from`.
 
-use super::types::Plan;
+use crate::compose::catalogue;
 use crate::nouns::Assumed;
+use crate::phrase::phrase;
+use crate::plan::Plan;
 
 impl Plan {
     /// The defaults that were used, in words; what several camps or kitchens share is one line.
@@ -56,7 +58,7 @@ impl Plan {
         let every = camps.len() > 1 && owners.iter().collect::<Vec<_>>() == camps;
         match owners {
             [] => rest,
-            _ if every => format!("every camp: {rest}"),
+            _ if every => catalogue::text(&phrase!("assumed-of-every-camp", what = rest)),
             _ if rest.is_empty() => owners.join(", "),
             _ => format!("{}: {rest}", owners.join(", ")),
         }

@@ -1,8 +1,9 @@
 //! The course in the plan's JSON: sessions with who is where row by row, objectives, kit.
 
-use super::skills::Check;
-use super::syllabus;
-use super::timetable::{
+use crate::compose::said;
+use crate::course::skills::Check;
+use crate::course::syllabus;
+use crate::course::timetable::{
     Course, Does, Entry, LeftOut, MOST_WAITING, Place, Row, Spot, Timetable, What,
 };
 use crate::nouns::{CourseRequest, Id, Trip};
@@ -20,7 +21,7 @@ pub fn json(trip: &Trip, course: &Course<'_>, check: &Check<'_>) -> Value {
         "kit": kit(course),
         "not_placed": course.not_placed.iter().map(|(module, why)| json!({
             "subject": module.id,
-            "why": why.word(),
+            "why": said::left_out(*why),
         })).collect::<Vec<_>>(),
     })
 }
@@ -80,7 +81,7 @@ fn session(trip: &Trip, course: &Course<'_>, table: &Timetable<'_>, index: usize
 fn left_out(one: &LeftOut<'_>) -> Value {
     json!({
         "segment": format!("{}.{}", one.module.id, one.segment.id),
-        "why": one.why.word(),
+        "why": said::left_out(one.why),
         "minutes": one.minutes,
     })
 }

@@ -66,6 +66,15 @@ impl Token {
             Self::Words(text) | Self::Number { text, .. } | Self::Of { text, .. } => text,
         }
     }
+
+    /// As text that carries its origin, for [`Tokens::read`].
+    pub(crate) fn marked(&self) -> String {
+        match self {
+            Self::Words(text) => text.clone(),
+            Self::Number { exact, text } => marked(None, *exact, text),
+            Self::Of { step, exact, text } => marked(Some(step), *exact, text),
+        }
+    }
 }
 
 /// The pieces of a line's formula or words; as text, what is printed.

@@ -1,8 +1,10 @@
 //! The plan as people read it on a terminal: aligned tables in their units.
 
-use super::said;
-use super::types::{CautionPlan, KitchenPlan, Plan, Step, Usual};
-use crate::nouns::{Kind, Meal, Signal};
+use super::caution;
+use crate::compose::catalogue;
+use crate::compose::said;
+use crate::nouns::{Kind, Library, Meal, Signal, Trip};
+use crate::plan::{CautionPlan, ComparisonRow, DayMeal, KitchenPlan, Plan, Step, Usual};
 use crate::units::{Pressure, Units, say};
 use std::fmt::Write as _;
 
@@ -94,9 +96,9 @@ pub(crate) fn wrapped(out: &mut String, mark: &str, text: &str) {
 }
 
 /// Printed lines: words, formula, result; a code or assumption behind it.
-pub(crate) fn steps(out: &mut String, steps: &[Step]) {
+fn steps(out: &mut String, steps: &[Step]) {
     for step in steps {
-        let mut text = format!("{}: ", step.say);
+        let mut text = format!("{}: ", catalogue::text(&step.say));
         if !step.formula.is_empty() {
             let _ = write!(text, "{} = ", step.formula);
         }
@@ -104,8 +106,8 @@ pub(crate) fn steps(out: &mut String, steps: &[Step]) {
         if !step.unit.is_empty() {
             let _ = write!(text, " {}", step.unit);
         }
-        if !step.why.is_empty() {
-            let _ = write!(text, "  [{}]", step.why);
+        if !step.why.is_none() {
+            let _ = write!(text, "  [{}]", catalogue::text(&step.why));
         }
         wrapped(out, "    ", &text);
     }
@@ -113,7 +115,8 @@ pub(crate) fn steps(out: &mut String, steps: &[Step]) {
 
 /// The plan as text; with `working`, every printed step of the arithmetic too.
 #[must_use]
-pub fn table(plan: &Plan, units: Units, working: bool) -> String {
+pub fn table(plan: &Plan, trip: &Trip, library: &Library, working: bool) -> String {
+    let units = trip.units;
     let mut out = String::new();
     head(plan, &mut out);
     camps(plan, units, working, &mut out);
@@ -138,7 +141,7 @@ pub fn table(plan: &Plan, units: Units, working: bool) -> String {
             |one: &&CautionPlan| working || one.signal == Signal::Danger || one.module == "plan";
         for one in plan.cautions.iter().filter(shown) {
             let mark = format!("  {} ", one.signal.word().to_uppercase());
-            wrapped(&mut out, &mark, &one.text);
+            wrapped(&mut out, &mark, &caution(trip, library, one));
         }
         let more = plan.cautions.len() - plan.cautions.iter().filter(shown).count();
         if more > 0 {
@@ -316,10 +319,15 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan, units: Units, working: bool, out: &m
             } else {
                 "unusual: check water and wind"
             };
+            let season = catalogue::text(season);
             format!("{verdict} ({season}: {low:.0} to {high:.0} g)")
         }
-        Usual::NotAPlan { season } => format!("this stove is no plan for {season}"),
-        Usual::NotHeld { why } => format!("not held against a usual range: {why}"),
+        Usual::NotAPlan { season } => {
+            format!("this stove is no plan for {}", catalogue::text(season))
+        }
+        Usual::NotHeld { why } => {
+            format!("not held against a usual range: {}", catalogue::text(why))
+        }
     };
     let _ = writeln!(
         out,
@@ -331,7 +339,7 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan, units: Units, working: bool, out: &m
             .spread
             .iter()
             .filter(|one| one.share >= 0.005)
-            .map(|one| format!("{} {:.0}%", one.input, one.share * 100.0))
+            .map(|one| format!("{} {:.0}%", said::doubt(one.input), one.share * 100.0))
             .collect();
         let _ = writeln!(out, "  What the doubt comes from: {}", shares.join(", "));
     }
@@ -406,6 +414,11 @@ fn cold(plan: &Plan, kitchen: &KitchenPlan, units: Units, out: &mut String) {
     table.write(out);
 }
 
+/// A meal: cold, or the water of each person's share and how long it simmers.
+fn meal_words(meal: &DayMeal, units: Units) -> String {
+    catalogue::text(&meal.saying(units, |_, words| words))
+}
+
 /// The meals, day by day; days that are alike are one line.
 fn days(plan: &Plan, units: Units, out: &mut String) {
     if plan.days.is_empty() {
@@ -421,7 +434,7 @@ fn days(plan: &Plan, units: Units, out: &mut String) {
             .to_owned();
         let meals = day.meals.iter().map(|meal| {
             meal.as_ref()
-                .map_or_else(|| "-".to_owned(), |meal| meal.words(units))
+                .map_or_else(|| "-".to_owned(), |meal| meal_words(meal, units))
         });
         let cells: Vec<String> = [night].into_iter().chain(meals).collect();
         match lines.last_mut() {
@@ -445,7 +458,7 @@ fn comparison(plan: &Plan, units: Units, out: &mut String) {
         return;
     }
     out.push_str("\nAll stoves on this trip\n");
-    let price = |row: &super::ComparisonRow| row.carried.and_then(|one| one.price);
+    let price = |row: &ComparisonRow| row.carried.and_then(|one| one.price);
     let priced = plan.comparison.iter().any(|row| price(row).is_some());
     let mut heads = vec![
         "stove",
@@ -484,7 +497,11 @@ fn comparison(plan: &Plan, units: Units, out: &mut String) {
     table.write(out);
     for row in &plan.comparison {
         if let Some(why) = &row.why {
-            wrapped(out, "  - ", &format!("{}: {why}", row.stove_name));
+            wrapped(
+                out,
+                "  - ",
+                &format!("{}: {}", row.stove_name, catalogue::text(why)),
+            );
         }
     }
 }
@@ -506,7 +523,11 @@ fn greywater(plan: &Plan, units: Units, working: bool, out: &mut String) {
     }
     table.write(out);
     for one in &plan.greywater {
-        let text = format!("{}: {}", plan.camps[one.camp].name, one.method);
+        let text = format!(
+            "{}: {}",
+            plan.camps[one.camp].name,
+            catalogue::text(&one.method)
+        );
         wrapped(out, "  - ", &text);
         if working {
             steps(out, &one.working);
