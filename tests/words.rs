@@ -1,6 +1,7 @@
 //! The words of a language hold what the program asks for, and nothing else.
 
 use crate::layering::{root, sources};
+use leeside::compose::sheets;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// A phrase that the program asks for: its id, and the names of what stands in it.
@@ -90,7 +91,13 @@ fn what_is_asked_for_has_words_and_each_place_is_filled() {
         assert_eq!(wanted, Some(given), "`{id}`: its words, and what is given");
     }
     let ids: BTreeSet<&String> = all.iter().map(|(id, _)| id).collect();
-    let idle: Vec<&String> = words.keys().filter(|id| !ids.contains(id)).collect();
+    // what is said of a sheet is asked for by its name
+    let sheets = sheets::ALL
+        .iter()
+        .flat_map(|row| ["", "-about", "-print"].map(|what| format!("sheet-{}{what}", row.name)));
+    let sheets: BTreeSet<String> = sheets.collect();
+    let asked = |id: &String| ids.contains(id) || sheets.contains(id);
+    let idle: Vec<&String> = words.keys().filter(|id| !asked(id)).collect();
     assert!(idle.is_empty(), "nothing asks for these words: {idle:?}");
 }
 

@@ -2,13 +2,17 @@
 //! stands in it by name, with plurals and choices). Only home of `fluent_bundle`.
 
 use crate::diag::{Outcome, Problem};
-use crate::phrase::{Arg, Phrase, Tokens, phrase};
+use crate::nouns::{Library, id};
+use crate::phrase::{Arg, Phrase, Token, Tokens, phrase};
+use crate::units::say;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
-use std::sync::LazyLock;
+use std::cell::RefCell;
+use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, LazyLock};
 
 /// The English words, by file.
-const ENGLISH: [(&str, &str); 2] = [
+const ENGLISH: [(&str, &str); 3] = [
     (
         "content/words/en/plan.ftl",
         include_str!("../../content/words/en/plan.ftl"),
@@ -17,11 +21,39 @@ const ENGLISH: [(&str, &str); 2] = [
         "content/words/en/course.ftl",
         include_str!("../../content/words/en/course.ftl"),
     ),
+    (
+        "content/words/en/sheets.ftl",
+        include_str!("../../content/words/en/sheets.ftl"),
+    ),
 ];
 
 /// The words of a language.
 pub struct Catalogue {
+    language: String,
+    mark: char,
+    /// Each id, and the names of what stands in its words.
+    holds: BTreeMap<String, BTreeSet<String>>,
     bundle: FluentBundle<FluentResource>,
+}
+
+thread_local! {
+    /// The language that is spoken on this thread; none is English.
+    static SPOKEN: RefCell<Option<Arc<Catalogue>>> = const { RefCell::new(None) };
+}
+
+/// Runs something that speaks a language, its words and its decimal mark; none is English.
+///
+/// As [`say::with_mark`]: an argument of all that is said, handed on beside what is given, and
+/// never beyond what runs here.
+pub fn speaking<T>(words: Option<&Arc<Catalogue>>, run: impl FnOnce() -> T) -> T {
+    struct Before(Option<Arc<Catalogue>>);
+    impl Drop for Before {
+        fn drop(&mut self) {
+            SPOKEN.set(self.0.take());
+        }
+    }
+    let _before = Before(SPOKEN.replace(words.cloned()));
+    say::with_mark(words.map_or(say::POINT, |words| words.mark), run)
 }
 
 impl Catalogue {
@@ -30,10 +62,14 @@ impl Catalogue {
     /// # Errors
     /// Lines that are not in the syntax, and ids that stand there twice, by file.
     pub fn read(language: &str, files: &[(&str, &str)]) -> Outcome<Self> {
-        let language = language.parse().unwrap_or_default();
-        let mut bundle = FluentBundle::new_concurrent(vec![language]);
+        let named = language.parse().unwrap_or_default();
+        let mut bundle = FluentBundle::new_concurrent(vec![named]);
         // Our sheets print their text as it is: no signs that set off what is put in.
         bundle.set_use_isolating(false);
+        bundle.set_formatter(Some(|value, _| match value {
+            FluentValue::Number(number) => Some(say::in_mark(&number.as_string())),
+            _ => None,
+        }));
         let mut problems = Vec::new();
         let wrong = |file: &str, what: String| {
             let help = "write `id = words`, and what stands in them as `{ $name }`";
@@ -58,10 +94,46 @@ impl Catalogue {
             }
         }
         if problems.is_empty() {
-            Ok(Self { bundle })
+            let mut words = Self {
+                language: language.to_owned(),
+                mark: say::POINT,
+                holds: files.iter().flat_map(|(_, text)| held(text)).collect(),
+                bundle,
+            };
+            let mark = words
+                .word("decimal-mark")
+                .and_then(|mark| mark.chars().next());
+            words.mark = mark.unwrap_or(say::POINT);
+            Ok(words)
         } else {
             Err(problems)
         }
+    }
+
+    /// What it lacks beside the English words: ids, and what must stand in them.
+    fn missing(&self) -> Vec<Problem> {
+        let mut problems = Vec::new();
+        for (id, names) in &english().holds {
+            let (message, help) = match self.holds.get(id) {
+                None => (
+                    format!("there are no words for `{id}` in `{}`", self.language),
+                    "write them; `content/words/en` has the English ones".to_owned(),
+                ),
+                Some(own) => {
+                    let lost = |name: &&String| !own.contains(*name);
+                    let Some(lost) = names.iter().find(lost) else {
+                        continue;
+                    };
+                    (
+                        format!("the words for `{id}` in `{}` lose `${lost}`", self.language),
+                        format!("put `{{ ${lost} }}` where it belongs"),
+                    )
+                }
+            };
+            let file = format!("content/{}/words", self.language);
+            problems.push(Problem::error("words.missing", message, help).in_file(file));
+        }
+        problems
     }
 
     /// What a phrase says; its numbers carry the lines that they are from.
@@ -82,6 +154,12 @@ impl Catalogue {
         };
         let mut args = FluentArgs::new();
         for (name, arg) in phrase.args() {
+            // what is placed is said; what is chosen by keeps its English word
+            if self.language != "en"
+                && let Arg::Word(word) | Arg::Text(word) = arg
+            {
+                args.set(format!("{name}-id"), word.clone());
+            }
             args.set(name, self.value(arg)?);
         }
         let mut errors = Vec::new();
@@ -92,13 +170,32 @@ impl Catalogue {
         }
     }
 
+    /// The words of an id in which nothing is put.
+    fn word(&self, id: &str) -> Option<String> {
+        let words = self.bundle.get_message(id)?.value()?;
+        let mut errors = Vec::new();
+        let text = self.bundle.format_pattern(words, None, &mut errors);
+        errors.is_empty().then(|| text.into_owned())
+    }
+
+    /// A word of the trade's own lists; in English it is what it is.
+    fn of_list(&self, word: &str) -> String {
+        let own = (self.language != "en").then(|| self.word(&word_id(word)));
+        own.flatten().unwrap_or_else(|| word.to_owned())
+    }
+
     fn value(&self, arg: &Arg) -> Result<FluentValue<'static>, Box<Problem>> {
         Ok(match arg {
-            Arg::Text(text) | Arg::Word(text) => text.clone().into(),
-            Arg::Basis(basis) => basis.word().into(),
+            Arg::Word(word) => self.of_list(word).into(),
+            // a quantity that was said before the language was known
+            Arg::Text(text) if text.starts_with(|sign: char| sign.is_ascii_digit()) => {
+                say::in_mark(text).into()
+            }
+            Arg::Text(text) => text.clone().into(),
+            Arg::Basis(basis) => self.of_list(basis.word()).into(),
             Arg::Sources(codes) => codes.join(", ").into(),
             Arg::Number(number) => (*number).into(),
-            Arg::Printed(number) => number.marked().into(),
+            Arg::Printed(number) => said_number(number).marked().into(),
             Arg::Phrase(phrase) => self.filled(phrase)?.into(),
         })
     }
@@ -132,6 +229,49 @@ impl Catalogue {
     }
 }
 
+/// Each id of a file of words, and the names of what stands in its words; a name of what is chosen
+/// by (`stage-id`) counts as what is placed (`stage`).
+fn held(text: &str) -> BTreeMap<String, BTreeSet<String>> {
+    let mut all: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
+    let mut id = String::new();
+    for line in text.lines().filter(|line| !line.starts_with('#')) {
+        if let Some((name, _)) = line.split_once(" =")
+            && line.starts_with(char::is_alphabetic)
+        {
+            name.clone_into(&mut id);
+            all.entry(id.clone()).or_default();
+        }
+        let Some(names) = all.get_mut(&id) else {
+            continue;
+        };
+        names.extend(line.split('$').skip(1).map(|rest| {
+            let part = |sign: char| sign.is_alphanumeric() || matches!(sign, '_' | '-');
+            let end = rest.find(|sign| !part(sign)).unwrap_or(rest.len());
+            rest[..end].trim_end_matches("-id").to_owned()
+        }));
+    }
+    all
+}
+
+/// The words that a library's sheets are written in.
+///
+/// # Errors
+/// Words that are not in the syntax, and what the language lacks beside English.
+pub fn of(library: &Library) -> Outcome<Arc<Catalogue>> {
+    let files: Vec<(&str, &str)> = library
+        .words
+        .iter()
+        .map(|(name, text)| (name.as_str(), text.as_str()))
+        .collect();
+    let words = Catalogue::read(&library.language, &files)?;
+    let problems = words.missing();
+    if problems.is_empty() {
+        Ok(Arc::new(words))
+    } else {
+        Err(problems)
+    }
+}
+
 /// The English words.
 #[must_use]
 pub fn english() -> &'static Catalogue {
@@ -143,10 +283,75 @@ pub fn english() -> &'static Catalogue {
     &WORDS
 }
 
-/// What a phrase says in English.
+/// What a phrase says in the language that is spoken.
 #[must_use]
 pub fn text(phrase: &Phrase) -> String {
-    english().text(phrase)
+    spoken(|words| words.text(phrase))
+}
+
+/// What a phrase says in the language that is spoken, its numbers told apart by their lines.
+#[must_use]
+pub fn tokens(phrase: &Phrase) -> Tokens {
+    spoken(|words| words.tokens(phrase))
+}
+
+/// A unit as it is printed in the language that is spoken.
+#[must_use]
+pub fn unit(unit: &str) -> String {
+    spoken(|words| words.unit(unit))
+}
+
+/// The words of an id that is put together: what is said of a sheet by its name.
+#[must_use]
+pub fn by_id(id: &str) -> String {
+    spoken(|words| {
+        let words = words.word(id);
+        debug_assert!(words.is_some(), "bug: no words for `{id}`");
+        words.unwrap_or_else(|| format!("({id})"))
+    })
+}
+
+/// A word of the trade's own lists (`nouns`) in the language that is spoken; of two lists that have
+/// one, the first that is named: `family-white-gas`, else `white-gas`.
+#[must_use]
+pub fn word(word: &str, lists: &[&str]) -> String {
+    spoken(|words| {
+        if words.language == "en" {
+            return word.to_owned();
+        }
+        let own = lists.iter().map(|list| word_id(&format!("{list} {word}")));
+        let mut ids = own.chain([word_id(word)]);
+        ids.find_map(|id| words.word(&id))
+            .unwrap_or_else(|| word.to_owned())
+    })
+}
+
+/// The language that is spoken: `en`.
+#[must_use]
+pub fn language() -> String {
+    spoken(|words| words.language.clone())
+}
+
+fn spoken<T>(say: impl FnOnce(&Catalogue) -> T) -> T {
+    SPOKEN.with_borrow(|words| say(words.as_deref().unwrap_or_else(|| english())))
+}
+
+/// The id under which a language may have its own word.
+fn word_id(word: &str) -> String {
+    let kept: String = word
+        .chars()
+        .filter(|sign| !matches!(sign, ',' | '.' | ';'))
+        .collect();
+    format!("word-{}", id(&kept))
+}
+
+/// A number with the decimal mark that is spoken.
+fn said_number(number: &Token) -> Token {
+    let mut number = number.clone();
+    if let Token::Number { text, .. } | Token::Of { text, .. } = &mut number {
+        *text = say::in_mark(text);
+    }
+    number
 }
 
 #[cfg(test)]

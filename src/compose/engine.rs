@@ -1,9 +1,11 @@
 //! The template engine for sheets: one instance, one escape function.
 
+use super::catalogue::{self, Catalogue};
 use super::proof::{self, PARTS};
 use super::sheets;
 use crate::diag::{Outcome, Place, Problem};
 use crate::markdown;
+use crate::nouns::Library;
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::error::Error;
@@ -16,6 +18,8 @@ pub type Templates = BTreeMap<String, String>;
 
 /// Templates that have been proven and are ready to be filled.
 pub struct Engine {
+    /// The words that sheets are written in; none is English.
+    words: Option<Arc<Catalogue>>,
     tera: Tera,
     texts: Templates,
 }
@@ -62,7 +66,28 @@ impl Engine {
         tera.set_escape_fn(escape);
         tera.add_raw_templates(texts.iter())
             .map_err(|error| vec![problem(&error, PARTS, &texts)])?;
-        Ok(Self { tera, texts })
+        Ok(Self {
+            words: None,
+            tera,
+            texts,
+        })
+    }
+
+    /// The same in the language of a library.
+    ///
+    /// # Errors
+    /// Words that are missing or not in their syntax.
+    pub fn in_language_of(self, library: &Library) -> Outcome<Self> {
+        let words = match library.language.as_str() {
+            "en" => None,
+            _ => Some(catalogue::of(library)?),
+        };
+        Ok(Self { words, ..self })
+    }
+
+    /// Runs something that speaks the language of its sheets.
+    pub fn speaking<T>(&self, run: impl FnOnce() -> T) -> T {
+        catalogue::speaking(self.words.as_ref(), run)
     }
 
     /// One sheet's template filled with a full and an empty sample of its view.

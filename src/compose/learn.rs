@@ -1,7 +1,7 @@
 //! The page to learn from by oneself: what is checked, with pictures, steps, questions and
 //! sums from the same library and the same calculation as the sheets.
 
-use super::catalogue::{english, text};
+use super::catalogue::{self, text};
 use super::prose::sentence;
 use super::view::Inputs;
 use super::view::common::Extent;
@@ -202,7 +202,7 @@ fn sums(inputs: &Inputs<'_>, seed: u64) -> Outcome<Vec<Sums>> {
                     Sum {
                         ask: text(&problem.ask),
                         answer: problem.answer,
-                        unit: english().unit(&problem.unit),
+                        unit: catalogue::unit(&problem.unit),
                         range: (problem.accept.least, problem.accept.most),
                         tolerance: text(&problem.accept.says),
                         steps,

@@ -158,10 +158,13 @@ pub fn compose(
         .par_iter()
         .map(|row| {
             let style = row.look.style(paper, options.large_print);
-            (row.fill)(&inputs, row.title)
-                .into_iter()
-                .map(|filled| written(&inputs, engine, row, filled, &style, &foot))
-                .collect()
+            engine.speaking(|| {
+                let title = row.title();
+                (row.fill)(&inputs, &title)
+                    .into_iter()
+                    .map(|filled| written(&inputs, engine, row, filled, &style, &foot))
+                    .collect()
+            })
         })
         .collect();
     let mut sheets = Vec::new();
@@ -315,10 +318,10 @@ fn written(
     let mut sheet = Sheet {
         name: row.name.to_owned(),
         ending: String::new(),
-        title: row.title.to_owned(),
+        title: row.title(),
         folder: row.folder,
-        about: row.about.to_owned(),
-        copies_for: row.copies.word().to_owned(),
+        about: row.about(),
+        copies_for: catalogue::text(&row.copies.words()),
         copies: copies(
             row.copies,
             inputs.trip,
@@ -331,7 +334,7 @@ fn written(
         foot: foot.to_owned(),
         workings: why::workings(&document, &inputs.statements, inputs.library, inputs.units),
         document,
-        print: row.print.to_owned(),
+        print: row.print(),
         sides: row.sides,
     };
     if let Some(part) = filled.part {

@@ -1,5 +1,6 @@
 //! The practice sheet and its key: sheets that belong to no trip.
 
+use super::catalogue;
 use super::engine::Engine;
 use super::sample;
 use super::sheets::{Copies, Folder, Look, READ};
@@ -110,7 +111,7 @@ pub fn practice(
                 workings: Vec::new(),
                 about: leaf.about.to_owned(),
                 copies: 1,
-                copies_for: leaf.copies.word().to_owned(),
+                copies_for: catalogue::text(&leaf.copies.words()),
                 print: "both sides".to_owned(),
                 sides: super::sheets::Sides::Both,
             }),

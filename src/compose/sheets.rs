@@ -2,6 +2,7 @@
 
 mod look;
 
+use super::catalogue;
 use super::cautions::Needed;
 use super::sample;
 use super::view::{
@@ -30,18 +31,12 @@ pub enum Reads {
 pub struct Row {
     /// Its name on the command line and in file names.
     pub name: &'static str,
-    /// Its title.
-    pub title: &'static str,
-    /// What it is for, one line.
-    pub about: &'static str,
     /// Where it lies.
     pub folder: Folder,
     /// How it looks.
     pub look: Look,
     /// How many are printed.
     pub copies: Copies,
-    /// How it is printed, for the print guide.
-    pub print: &'static str,
     /// Which sides of its leaves are printed.
     pub sides: Sides,
     /// What it reads beside the trip's own plan.
@@ -60,21 +55,36 @@ impl Row {
     pub fn template(&self) -> String {
         format!("sheets/{}.md", self.name)
     }
+
+    /// Its title.
+    #[must_use]
+    pub fn title(&self) -> String {
+        catalogue::by_id(&format!("sheet-{}", self.name))
+    }
+
+    /// What it is for, one line.
+    #[must_use]
+    pub fn about(&self) -> String {
+        catalogue::by_id(&format!("sheet-{}-about", self.name))
+    }
+
+    /// How it is printed, for the print guide.
+    #[must_use]
+    pub fn print(&self) -> String {
+        catalogue::by_id(&format!("sheet-{}-print", self.name))
+    }
 }
 
 /// Every sheet, learners' first.
 pub static ALL: &[Row] = &[
     Row {
         name: "briefing-sheet",
-        title: "Briefing",
-        about: "read out before leaving: emergency, fuel, rules, cautions, signatures",
         folder: Folder::Learners,
         look: Look {
             caution_pt: 11.0,
             ..ONE_SIDE
         },
         copies: Copies::PerLeader,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -83,8 +93,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "packing-list",
-        title: "Packing list",
-        about: "what goes into each kitchen bag, with masses, who carries it, what comes back",
         folder: Folder::Learners,
         look: Look {
             body_pt: 11.0,
@@ -93,7 +101,6 @@ pub static ALL: &[Row] = &[
             ..ONE_SIDE
         },
         copies: Copies::PerKitchen,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -102,12 +109,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "kitchen-checklist",
-        title: "Kitchen card",
-        about: "what to do at each moment, the fuel that should be left, what to do when it goes wrong",
         folder: Folder::Learners,
         look: CARD,
         copies: Copies::PerKitchen,
-        print: "both sides of one leaf; fold, hole in the corner",
         sides: Sides::Both,
         reads: &[Reads::Changes],
         needs: kitchen::needs,
@@ -116,12 +120,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "fuel-worksheet",
-        title: "Fuel worksheet",
-        about: "the fuel of this trip, line by line, to work out with a pencil",
         folder: Folder::Learners,
         look: ONE_SIDE,
         copies: Copies::PerLearner,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -130,8 +131,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "stove-choice",
-        title: "Which stove",
-        about: "every family of stove on this trip: fuel, weight, time, tipping, what comes back",
         folder: Folder::Learners,
         look: Look {
             body_pt: 11.0,
@@ -139,7 +138,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::PerPair,
-        print: "both sides of one leaf",
         sides: Sides::Both,
         reads: &[Reads::OtherStoves],
         needs: nothing,
@@ -148,8 +146,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "lesson-handout",
-        title: "Lesson handout",
-        about: "drawings, this trip's numbers, cautions, and what will be checked",
         folder: Folder::Learners,
         look: Look {
             body_pt: 11.0,
@@ -161,7 +157,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::PerPerson,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: handout::needs,
@@ -170,15 +165,12 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "study-cards",
-        title: "Study cards",
-        about: "one idea a card, to cut, fold and learn from",
         folder: Folder::Learners,
         look: Look {
             cards: Some(CardFold::SingleSided),
             ..READ
         },
         copies: Copies::PerLearner,
-        print: "one side; cut, fold on the middle line, glue",
         sides: Sides::One,
         reads: &[],
         needs: cards::needs,
@@ -187,15 +179,12 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "shake-down",
-        title: "Test the gear at home",
-        about: "the gear tried at home, and a burn trial to measure your own stove",
         folder: Folder::Learners,
         look: Look {
             most_pages: Some(2),
             ..READ
         },
         copies: Copies::PerKitchen,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: store::shake_down_needs,
@@ -204,8 +193,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "sources",
-        title: "Sources",
-        about: "what the codes on the other sheets stand for",
         folder: Folder::Learners,
         look: Look {
             body_pt: 9.0,
@@ -213,7 +200,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::One,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -222,8 +208,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "fuel-worksheet-key",
-        title: "Fuel worksheet: key",
-        about: "the worksheet worked out",
         folder: Folder::Staff,
         // every camp's workings stand behind it: tables take the width, and a long trip's get long
         look: Look {
@@ -234,7 +218,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::PerInstructor,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[Reads::OtherStoves, Reads::WhatIf],
         needs: nothing,
@@ -243,8 +226,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "lesson-plan",
-        title: "Lesson plan",
-        about: "the clock on page 1, the fallback, then a card for each segment",
         folder: Folder::Staff,
         look: Look {
             body_pt: 10.5,
@@ -256,7 +237,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::PerInstructor,
-        print: "page 1 on its own leaf, the rest on both sides",
         sides: Sides::FirstAlone,
         reads: &[],
         needs: lesson::needs,
@@ -265,8 +245,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "instructor-notes",
-        title: notes::TITLE,
-        about: "how each subject goes wrong, and where authorities differ",
         folder: Folder::Staff,
         look: Look {
             body_pt: 11.0,
@@ -276,7 +254,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::One,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -285,8 +262,6 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "skills-check",
-        title: "Skills check",
-        about: "three forms with one blueprint, and a grid for six candidates",
         folder: Folder::Staff,
         look: Look {
             body_pt: 11.0,
@@ -297,7 +272,6 @@ pub static ALL: &[Row] = &[
             ..READ
         },
         copies: Copies::PerSix,
-        print: "a form for each candidate, a grid for six",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -306,15 +280,12 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "skills-check-key",
-        title: "Skills check: key",
-        about: "each form's answers with reasons, and what to look for at the stove",
         folder: Folder::Staff,
         look: Look {
             body_pt: 11.0,
             ..READ
         },
         copies: Copies::PerInstructor,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -323,12 +294,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "return-sheet",
-        title: "Return sheet",
-        about: "what comes back: weights, damage, near misses, passes, signed",
         folder: Folder::Staff,
         look: ONE_SIDE,
         copies: Copies::One,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -337,15 +305,12 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "intake",
-        title: "What to ask before planning",
-        about: "questions for the organiser and the land manager, and what was assumed",
         folder: Folder::Staff,
         look: Look {
             body_pt: 11.0,
             ..READ
         },
         copies: Copies::One,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -354,12 +319,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "risk-assessment",
-        title: "Risk assessment",
-        about: "hazards, what this plan does about each, what remains; signed",
         folder: Folder::Staff,
         look: READ,
         copies: Copies::One,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -368,12 +330,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "parent-letter",
-        title: "Letter to parents",
-        about: "clothes, times, consent, allergy and medicine slip to return",
         folder: Folder::Staff,
         look: ONE_SIDE,
         copies: Copies::PerLearner,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -382,12 +341,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "equipment-request",
-        title: "Equipment request",
-        about: "everything to bring, each thing once, and what to borrow",
         folder: Folder::Staff,
         look: READ,
         copies: Copies::One,
-        print: "both sides",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -396,12 +352,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "learner-page",
-        title: "One page to keep",
-        about: "what a learner must be able to do, and what to do when it goes wrong",
         folder: Folder::Learners,
         look: ONE_SIDE,
         copies: Copies::PerPair,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -410,12 +363,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "station-posters",
-        title: "Station posters",
-        about: "large words for each station, to read from three steps away",
         folder: Folder::Staff,
         look: POSTER,
         copies: Copies::One,
-        print: "one side, large",
         sides: Sides::One,
         reads: &[],
         needs: nothing,
@@ -424,12 +374,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "slides",
-        title: "Slides",
-        about: "one idea a page, in the order of the clock",
         folder: Folder::Staff,
         look: SLIDE,
         copies: Copies::Shown,
-        print: "for a screen",
         sides: Sides::One,
         reads: &[],
         needs: nothing,
@@ -438,12 +385,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "register",
-        title: "Register",
-        about: "who is there, by group and number; names by hand",
         folder: Folder::Staff,
         look: READ,
         copies: Copies::One,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -452,12 +396,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "certificate",
-        title: "What was shown",
-        about: "what one learner showed, ticked and signed",
         folder: Folder::Staff,
         look: ONE_SIDE,
         copies: Copies::PerLearner,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -466,12 +407,9 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "week-later",
-        title: "A week later",
-        about: "what to ask again, without notes",
         folder: Folder::Staff,
         look: ONE_SIDE,
         copies: Copies::PerInstructor,
-        print: "one side",
         sides: Sides::Both,
         reads: &[],
         needs: nothing,

@@ -70,6 +70,11 @@ pub fn of(path: &str) -> Option<(&str, &str)> {
     code.then_some((folder, rest))
 }
 
+/// Whether a file of a language holds words of sheets.
+pub fn holds_words(inside: &str) -> bool {
+    inside.starts_with("words/") && inside.ends_with(".ftl")
+}
+
 /// The languages that content files speak beside English.
 pub fn spoken<'a>(paths: impl Iterator<Item = &'a String>) -> Vec<String> {
     let mut all: Vec<String> = paths

@@ -42,6 +42,8 @@ pub struct Library {
     pub language: String,
     /// Names of kit in that language, by the English ones; none in English.
     pub kit: BTreeMap<String, String>,
+    /// The words of sheets in that language, by file; none in English.
+    pub words: BTreeMap<String, String>,
 }
 
 impl Library {
@@ -94,6 +96,13 @@ impl Library {
         for (path, root) in &own {
             if !self.files.contains_key(path) && path != language::KIT {
                 coverage.problems.push(language::unplaced(path, root));
+            }
+        }
+        for (path, source) in &self.assets.content {
+            let own = language::of(path).filter(|(code, _)| *code == language);
+            if own.is_some_and(|(_, inside)| language::holds_words(inside)) {
+                let name = format!("content/{path}");
+                self.words.insert(name, source.text.to_string());
             }
         }
         language.clone_into(&mut self.language);
@@ -226,6 +235,7 @@ pub fn library_of(assets: Assets) -> Outcome<Library> {
             notes,
             language: ENGLISH.to_owned(),
             kit: BTreeMap::new(),
+            words: BTreeMap::new(),
         })
     } else {
         Err(problems)

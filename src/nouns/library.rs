@@ -20,6 +20,8 @@ pub struct Library {
     pub language: String,
     /// Names of kit in that language, by the English ones; none in English.
     pub kit: BTreeMap<String, String>,
+    /// The words of sheets in that language, by file; none in English, whose words the program has.
+    pub words: BTreeMap<String, String>,
     /// Its name.
     pub title: String,
     /// The standing line of every sheet: whose word comes first.

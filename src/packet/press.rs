@@ -37,7 +37,7 @@ impl Press {
         misspelt(assets)?;
         Ok(Self {
             content: content(&assets.templates_in(&library.language)?, digest),
-            engine: engine(assets, &library.language)?,
+            engine: engine(assets, &library)?,
             library,
             faces: faces(assets)?,
             shell: shell(assets)?,
@@ -101,17 +101,18 @@ fn content(templates: &BTreeMap<String, Source>, library: [u8; 32]) -> [u8; 32] 
 }
 
 /// The sheets' templates; those that are laid over the built-in ones are proven.
-fn engine(assets: &Assets, language: &str) -> Outcome<Engine> {
+fn engine(assets: &Assets, library: &Library) -> Outcome<Engine> {
     let templates = assets
-        .templates_in(language)?
+        .templates_in(&library.language)?
         .iter()
         .map(|(name, source)| (name.clone(), source.text.to_string()))
         .collect();
-    if assets.templates_built_in() {
+    let engine = if assets.templates_built_in() {
         Engine::proven(&templates)
     } else {
         Engine::new(&templates)
-    }
+    };
+    engine?.in_language_of(library)
 }
 
 /// The faces that a PDF is set in.

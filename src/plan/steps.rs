@@ -37,17 +37,17 @@ impl Worked {
 
     /// A result: four significant digits.
     pub(crate) fn four(value: f64) -> Self {
-        Self::printed(value, say::significant(value * TIE, 4))
+        Self::printed(value, say::plain_significant(value * TIE, 4))
     }
 
     /// A given number, with the digits it was given with (six at most).
     pub(crate) fn given(value: f64) -> Self {
-        Self::printed(value, say::significant(value * TIE, 6))
+        Self::printed(value, say::plain_significant(value * TIE, 6))
     }
 
     /// A temperature, to 0.01 degrees.
     pub(crate) fn hundredths(value: f64) -> Self {
-        Self::printed(value, say::number(value * TIE, 2))
+        Self::printed(value, say::plain(value * TIE, 2))
     }
 
     /// The next number of four significant digits that is not below a value.

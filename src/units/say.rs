@@ -6,10 +6,70 @@
 //! canister labels are), with ounces beside the grams for US readers.
 
 use super::{Length, Mass, Temperature, Time, Units, Volume};
+use std::cell::Cell;
+
+/// The decimal mark of figures that nobody reads: those that are worked on.
+pub const POINT: char = '.';
+
+thread_local! {
+    /// The decimal mark of the language that is spoken on this thread.
+    static MARK: Cell<char> = const { Cell::new(POINT) };
+}
+
+/// Runs something whose figures have another decimal mark: the comma of most languages.
+///
+/// What is spoken is an argument of every function that says a figure, some four hundred of them;
+/// it is handed on beside them, and never beyond what runs here.
+pub fn with_mark<T>(mark: char, run: impl FnOnce() -> T) -> T {
+    struct Before(char);
+    impl Drop for Before {
+        fn drop(&mut self) {
+            MARK.set(self.0);
+        }
+    }
+    let _before = Before(MARK.replace(mark));
+    run()
+}
+
+/// A text with the decimal mark that is spoken in place of each point between digits.
+///
+/// ```
+/// use leeside::units::say::{in_mark, with_mark};
+/// assert_eq!(with_mark(',', || in_mark("4.8 x (89.98 - 4.00). 2 L")), "4,8 x (89,98 - 4,00). 2 L");
+/// ```
+#[must_use]
+pub fn in_mark(text: &str) -> String {
+    let mark = MARK.get();
+    if mark == POINT {
+        return text.to_owned();
+    }
+    let mut made = String::with_capacity(text.len());
+    let mut before = None;
+    let mut signs = text.chars().peekable();
+    while let Some(sign) = signs.next() {
+        let digit = |sign: Option<&char>| sign.is_some_and(char::is_ascii_digit);
+        let between = sign == POINT && digit(before.as_ref()) && digit(signs.peek());
+        made.push(if between { mark } else { sign });
+        before = Some(sign);
+    }
+    made
+}
 
 /// A plain number with a fixed count of decimals and no trailing `-0`.
 #[must_use]
 pub fn number(value: f64, decimals: usize) -> String {
+    in_mark(&plain(value, decimals))
+}
+
+/// A number to so many significant digits, written out, trailing zeros cut.
+#[must_use]
+pub fn significant(value: f64, digits: usize) -> String {
+    in_mark(&plain_significant(value, digits))
+}
+
+/// As [`number`], with a point in every language: to be read again.
+#[must_use]
+pub fn plain(value: f64, decimals: usize) -> String {
     let text = format!("{value:.decimals$}");
     if text.starts_with('-') && text.chars().all(|c| matches!(c, '-' | '0' | '.')) {
         text[1..].to_owned()
@@ -18,17 +78,17 @@ pub fn number(value: f64, decimals: usize) -> String {
     }
 }
 
-/// A number to so many significant digits, written out, trailing zeros cut.
+/// As [`significant`], with a point in every language: to be read again.
 #[must_use]
-pub fn significant(value: f64, digits: usize) -> String {
+pub fn plain_significant(value: f64, digits: usize) -> String {
     if value == 0.0 || !value.is_finite() {
-        return number(value, 0);
+        return plain(value, 0);
     }
     let exponent = libm::floor(libm::log10(value.abs())) as i32;
     let wanted = digits as i32 - 1 - exponent;
     let scale = libm::pow(10.0, f64::from(wanted));
     let rounded = (value * scale).round() / scale;
-    let text = number(rounded, wanted.max(0) as usize);
+    let text = plain(rounded, wanted.max(0) as usize);
     if text.contains('.') {
         text.trim_end_matches('0').trim_end_matches('.').to_owned()
     } else {
@@ -45,9 +105,9 @@ fn both(units: Units, metric: String, us: String) -> String {
 }
 
 fn trimmed(value: f64, decimals: usize) -> String {
-    let text = number(value, decimals);
+    let text = plain(value, decimals);
     if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.').to_owned()
+        in_mark(text.trim_end_matches('0').trim_end_matches('.'))
     } else {
         text
     }

@@ -421,6 +421,7 @@ pub fn library() -> Library {
     Library {
         language: "en".to_owned(),
         kit: BTreeMap::new(),
+        words: BTreeMap::new(),
         edition: Date::read("2026-11-20").expect("a date"),
         title: "a library by hand".to_owned(),
         standing_line: String::new(),

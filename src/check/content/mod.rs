@@ -99,6 +99,7 @@ fn read(desk: &Desk, files: &load::Library) -> Option<Library> {
     Some(Library {
         language: files.language.clone(),
         kit: files.kit.clone(),
+        words: files.words.clone(),
         edition,
         title,
         standing_line,

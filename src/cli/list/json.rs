@@ -80,7 +80,7 @@ fn modules(library: &Library, trip: Option<&Trip>) -> Vec<Value> {
 
 fn sheet_rows() -> Vec<Value> {
     let rows = sheets::ALL.iter().map(
-        |sheet| json!({"id": sheet.name, "folder": sheet.folder.word(), "about": sheet.about}),
+        |sheet| json!({"id": sheet.name, "folder": sheet.folder.word(), "about": sheet.about()}),
     );
     rows.collect()
 }

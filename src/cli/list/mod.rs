@@ -363,7 +363,7 @@ fn sheet_rows() -> Vec<Vec<String>> {
     rows.extend(
         sheets::ALL
             .iter()
-            .map(|sheet| row([sheet.name, sheet.folder.word(), sheet.about])),
+            .map(|sheet| row([sheet.name, sheet.folder.word(), &sheet.about()])),
     );
     rows
 }

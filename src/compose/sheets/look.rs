@@ -1,6 +1,7 @@
 //! How sheets look and are printed: folder, copies, sides of leaves, sizes.
 
 use crate::doc::{self, CardFold};
+use crate::phrase::{Phrase, phrase};
 
 /// Whose folder a sheet lies in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -46,19 +47,19 @@ pub enum Copies {
 }
 
 impl Copies {
-    /// The rule in words.
+    /// The rule, to be said.
     #[must_use]
-    pub const fn word(self) -> &'static str {
+    pub const fn words(self) -> Phrase {
         match self {
-            Self::One => "one",
-            Self::PerKitchen => "one a kitchen",
-            Self::PerLearner => "one a learner",
-            Self::PerPerson => "one a person",
-            Self::PerInstructor => "one an instructor",
-            Self::PerLeader => "one an instructor; one for a lesson",
-            Self::PerPair => "one for two learners",
-            Self::PerSix => "one for six learners",
-            Self::Shown => "shown, not printed",
+            Self::One => phrase!("copies-one"),
+            Self::PerKitchen => phrase!("copies-kitchen"),
+            Self::PerLearner => phrase!("copies-learner"),
+            Self::PerPerson => phrase!("copies-person"),
+            Self::PerInstructor => phrase!("copies-instructor"),
+            Self::PerLeader => phrase!("copies-leader"),
+            Self::PerPair => phrase!("copies-pair"),
+            Self::PerSix => phrase!("copies-six"),
+            Self::Shown => phrase!("copies-shown"),
         }
     }
 }

@@ -3,7 +3,7 @@
 use super::common::{Head, Prose, signal_word};
 use super::practice::with_unit;
 use super::{Filled, Inputs, Part, handout};
-use crate::compose::catalogue::{english, text};
+use crate::compose::catalogue::{self, text};
 use crate::compose::prose::sentence;
 use crate::compose::words;
 use crate::course::practice::Group;
@@ -527,7 +527,7 @@ fn sums(inputs: &Inputs<'_>, group: &Group, at: &str) -> Vec<SumView> {
         SumView {
             givens: givens.clone(),
             ask: say("ask", &text(&problem.ask)),
-            unit: english().unit(&problem.unit),
+            unit: catalogue::unit(&problem.unit),
             tolerance: say("tolerance", &text(&problem.accept.says)),
             answer: say("answer", &with_unit(&problem.answer, &problem.unit)),
             range: say(

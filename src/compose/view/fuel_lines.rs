@@ -1,7 +1,7 @@
 //! Lines of arithmetic, blank and filled in, and the meal that a form works with.
 
 use super::OneKitchen;
-use crate::compose::catalogue::{english, text};
+use crate::compose::catalogue::{self, text};
 use crate::compose::{say, words};
 use crate::phrase::StepId;
 use crate::plan::{Row, Step};
@@ -69,7 +69,7 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
             number: format!("{number}"),
             say: say::what(step),
             blank_say: {
-                let what = english().tokens(&step.say);
+                let what = catalogue::tokens(&step.say);
                 match what.inputs().any(|input| numbers.contains_key(input)) {
                     true => words::capital(&what.naming(reference)),
                     false => say::what(step),

@@ -5,6 +5,7 @@ use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::{Filled, Inputs, lesson_kit, notes};
+use crate::compose::catalogue;
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::said;
@@ -253,7 +254,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .collect::<Vec<_>>()
             .join("; "),
         notes,
-        notes_sheet: notes::TITLE.to_owned(),
+        notes_sheet: catalogue::by_id(&format!("sheet-{}", notes::NAME)),
         cautions,
         has_drawings: !drawings.is_empty(),
         drawings,

@@ -11,7 +11,8 @@ use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// The sheet's title.
-pub const TITLE: &str = "Notes for the instructor";
+/// Its name.
+pub const NAME: &str = "instructor-notes";
 
 /// The notes of a trip or lesson.
 #[derive(Clone, Debug, Serialize, JsonSchema)]

@@ -1,6 +1,6 @@
 //! Practice problems and their key.
 
-use super::super::catalogue::{english, text};
+use super::super::catalogue::{self, text};
 use super::super::words;
 use crate::course::practice::{Group, Practice, Problem};
 use crate::nouns::{Library, Signal};
@@ -174,7 +174,7 @@ fn texts(phrases: &[Phrase]) -> Vec<String> {
 
 /// A number with its unit, if it has one.
 pub(super) fn with_unit(number: &str, unit: &str) -> String {
-    format!("{number} {}", english().unit(unit))
+    format!("{number} {}", catalogue::unit(unit))
         .trim_end()
         .to_owned()
 }
@@ -183,7 +183,7 @@ fn problem(problem: &Problem) -> ProblemView {
     ProblemView {
         number: problem.number.to_string(),
         ask: text(&problem.ask),
-        unit: english().unit(&problem.unit),
+        unit: catalogue::unit(&problem.unit),
         tolerance: text(&problem.accept.says),
         answer: with_unit(&problem.answer, &problem.unit),
         range: with_unit(&text(&problem.accept.range()), &problem.unit),
