@@ -1,6 +1,6 @@
 //! The table of sheets. A new sheet is a template and a row here.
 
-mod look;
+pub(super) mod look;
 
 use super::cautions::Needed;
 use super::sample;
@@ -265,7 +265,7 @@ pub static ALL: &[Row] = &[
     },
     Row {
         name: "instructor-notes",
-        title: notes::TITLE,
+        title: lesson::NOTES,
         about: "how each subject goes wrong, and where authorities differ",
         folder: Folder::Staff,
         look: Look {
@@ -488,7 +488,7 @@ fn nothing(_: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
 /// Every template with the sample it is proven on: the packet's sheets, then the practice's.
 pub fn templates() -> impl Iterator<Item = (String, fn(bool) -> Value)> {
     let packet = ALL.iter().map(|row| (row.template(), row.sample));
-    let practice = super::practice::LEAVES
+    let practice = super::leaves::LEAVES
         .iter()
         .map(|leaf| (leaf.template(), leaf.sample));
     packet.chain(practice)

@@ -10,9 +10,6 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
-/// The sheet's title.
-pub const TITLE: &str = "Notes for the instructor";
-
 /// The notes of a trip or lesson.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct InstructorNotes {
