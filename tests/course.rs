@@ -1,6 +1,7 @@
 //! The timetable: what is taught when, where and by how many, held to its rules on seeded
 //! courses, and the choice of segments to a search through every set.
 
+use leeside::compose::catalogue::text;
 use leeside::course::timetable::{self, Course, MOST_WAITING, Timetable, What, Why};
 use leeside::diag::{Outcome, report};
 use leeside::nouns::{Fallback, Library, Session, SessionKind, Trip};
@@ -171,7 +172,7 @@ fn ten_teenagers_three_stoves_two_adults() {
     assert_eq!(safety.hair_ties, 10);
     assert_eq!(course.part_used[0].0, "F-009");
     // A stove is one thing, however the segments call it.
-    let stoves = course.kit.iter().filter(|one| one.item == "stove");
+    let stoves = course.kit.iter().filter(|one| text(&one.item) == "stove");
     assert_eq!(stoves.count(), 1, "{:?}", course.kit);
     // In the storm: 45 minutes indoors: no flame, no fuel, no open ground.
     let storm = course.fallback.as_ref().unwrap();
@@ -277,6 +278,7 @@ fn what_people_and_stoves_cannot_give_is_refused_in_words() {
     }
     let (code, path, ..) = refused(&|trip| {
         trip.course.fallback = Some(Fallback {
+            name: "Fallback".to_owned(),
             length: Time::minutes(18.0),
             indoors: true,
             focus: vec!["lighting-and-flames".to_owned()],

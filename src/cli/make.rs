@@ -1,6 +1,6 @@
 //! `leeside make`: writes the packets of one or several trips.
 
-use super::{Laid, Said};
+use super::{Laid, Out, Said};
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
@@ -26,15 +26,9 @@ pub struct Make {
     /// Trip or lesson files, folders of them, or - for standard input
     #[arg(required = true, value_name = "TRIP.yaml")]
     pub trips: Vec<PathBuf>,
-    /// Folder in which each trip gets its own
-    #[arg(
-        short,
-        long,
-        alias = "output",
-        value_name = "DIR",
-        default_value = "out"
-    )]
-    pub out: PathBuf,
+    /// Where to
+    #[command(flatten)]
+    pub out: Out,
     /// Only this sheet; may be given several times
     #[arg(long, alias = "sheets", value_name = "NAME", value_delimiter = ',')]
     pub sheet: Vec<String>,
@@ -263,9 +257,9 @@ pub fn run(make: &Make) -> Outcome<Made> {
         return Err(problems);
     }
     let made = if make.dry_run {
-        looked_at(&make.out, packets)?
+        looked_at(&make.out.folder, packets)?
     } else {
-        put(&make.out, packets, make.force)?
+        put(&make.out.folder, packets, make.force)?
     };
     warnings.extend(made.warnings);
     Ok(Made { warnings, ..made })

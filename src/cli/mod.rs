@@ -200,6 +200,21 @@ pub struct Laid {
     pub folders: Vec<PathBuf>,
 }
 
+/// Where papers are put.
+#[derive(clap::Args, Clone, Debug)]
+pub struct Out {
+    /// Folder in which each packet gets one of its own
+    #[arg(
+        id = "out",
+        short = 'o',
+        long = "out",
+        alias = "output",
+        value_name = "DIR",
+        default_value = "out"
+    )]
+    pub folder: PathBuf,
+}
+
 impl Laid {
     /// The folders that a trip names, and over them those of the command line.
     ///

@@ -1,7 +1,7 @@
 //! `leeside practice`: a problem sheet and its worked key, and a page to learn a subject from.
 
 use super::make::{FormatName, PaperName, UnitsName, formats, put, report};
-use super::{Laid, Said};
+use super::{Laid, Out, Said};
 use crate::check;
 use crate::compose;
 use crate::compose::catalogue;
@@ -55,15 +55,9 @@ pub struct Practice {
     /// 1 read it off the table, 2 work it out, 3 plan the trip; left out, from 1 to 3
     #[arg(long, value_name = "1-3", value_parser = level)]
     pub level: Option<Level>,
-    /// Folder in which the two sheets get one of their own
-    #[arg(
-        short,
-        long,
-        alias = "output",
-        value_name = "DIR",
-        default_value = "out"
-    )]
-    pub out: PathBuf,
+    /// Where to
+    #[command(flatten)]
+    pub out: Out,
     /// Formats, with commas between
     #[arg(
         long,
@@ -286,7 +280,7 @@ pub fn run(args: &Practice) -> Outcome<Said> {
             "`leeside list modules --coverage` shows what is asked about each subject",
         )]);
     }
-    let mut made = put(&args.out, vec![(&press, packet)], args.force)?;
+    let mut made = put(&args.out.folder, vec![(&press, packet)], args.force)?;
     let warnings = ready
         .warnings
         .into_iter()

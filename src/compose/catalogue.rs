@@ -204,15 +204,19 @@ impl Catalogue {
     /// words, which no test lets through, says its id.
     #[must_use]
     pub fn tokens(&self, phrase: &Phrase) -> Tokens {
+        Tokens::read(&self.marked(phrase))
+    }
+
+    fn marked(&self, phrase: &Phrase) -> String {
         let filled = self.filled(phrase);
         debug_assert!(filled.is_ok(), "bug: {:?}", filled.err());
-        Tokens::read(&filled.unwrap_or_else(|_| format!("({})", phrase.id())))
+        filled.unwrap_or_else(|_| format!("({})", phrase.id()))
     }
 
     /// What a phrase says, as text.
     #[must_use]
     pub fn text(&self, phrase: &Phrase) -> String {
-        self.tokens(phrase).to_string()
+        Tokens::plain(self.marked(phrase))
     }
 
     /// A unit as it is printed: the sign of one, or the word for what is counted.

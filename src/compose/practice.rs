@@ -2,69 +2,14 @@
 
 use super::catalogue;
 use super::engine::Engine;
-use super::sample;
-use super::sheets::{Copies, Folder, Look, READ};
-use super::view::practice::{PracticeKey, PracticeSheet, key, sheet};
-use super::{Options, Sheet};
+use super::leaves::{LEAVES, LOOK};
+use super::sheet::{Options, Sheet};
+use super::sheets::look::Sides;
 use crate::course::practice::Practice;
 use crate::diag::Outcome;
 use crate::nouns::{self, Library};
 use crate::{doc, markdown};
-use serde_json::Value;
 use std::collections::BTreeMap;
-
-/// One of the two sheets.
-pub(super) struct Leaf {
-    name: &'static str,
-    title: &'static str,
-    about: &'static str,
-    folder: Folder,
-    copies: Copies,
-    /// A sample of its view, full or empty.
-    pub sample: fn(bool) -> Value,
-    fill: fn(&Practice, &Library, &str) -> Value,
-}
-
-impl Leaf {
-    /// The name of its template.
-    pub fn template(&self) -> String {
-        format!("sheets/{}.md", self.name)
-    }
-}
-
-/// How both look.
-const LOOK: Look = Look {
-    body_pt: 11.0,
-    caution_pt: 11.0,
-    ..READ
-};
-
-/// The sheet, then its key.
-pub(super) static LEAVES: &[Leaf] = &[
-    Leaf {
-        name: "practice",
-        title: "Practice",
-        about: "problems to work with a pencil",
-        folder: Folder::Learners,
-        copies: Copies::PerLearner,
-        sample: sample::of::<PracticeSheet>,
-        // A view holds texts, flags and lists, which always become JSON.
-        fill: |practice, library, _| {
-            serde_json::to_value(sheet(practice, library)).unwrap_or(Value::Null)
-        },
-    },
-    Leaf {
-        name: "practice-key",
-        title: "Practice: key",
-        about: "every problem worked line by line, and what counts as right",
-        folder: Folder::Staff,
-        copies: Copies::PerInstructor,
-        sample: sample::of::<PracticeKey>,
-        fill: |practice, library, command| {
-            serde_json::to_value(key(practice, library, command)).unwrap_or(Value::Null)
-        },
-    },
-];
 
 /// Writes the problem sheet and its key; `command` makes both again and stands on the key.
 ///
@@ -113,7 +58,7 @@ pub fn practice(
                 copies: 1,
                 copies_for: catalogue::text(&leaf.copies.words()),
                 print: "both sides".to_owned(),
-                sides: super::sheets::Sides::Both,
+                sides: Sides::Both,
             }),
             Err(more) => problems.extend(more),
         }

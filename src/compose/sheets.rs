@@ -1,6 +1,6 @@
 //! The table of sheets. A new sheet is a template and a row here.
 
-mod look;
+pub(super) mod look;
 
 use super::catalogue;
 use super::cautions::Needed;
@@ -426,7 +426,7 @@ fn nothing(_: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
 /// Every template with the sample it is proven on: the packet's sheets, then the practice's.
 pub fn templates() -> impl Iterator<Item = (String, fn(bool) -> Value)> {
     let packet = ALL.iter().map(|row| (row.template(), row.sample));
-    let practice = super::practice::LEAVES
+    let practice = super::leaves::LEAVES
         .iter()
         .map(|leaf| (leaf.template(), leaf.sample));
     packet.chain(practice)

@@ -5,10 +5,11 @@ use super::words;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::doc::{Document, Working};
 use crate::nouns::{Basis, Id, Library};
-use crate::plan::{Origin, Statement, Statements};
+use crate::phrase::StepId;
+use crate::plan::{Origin, Statement, Statements, Step};
 use crate::units::Units;
 use serde::Serialize;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
 
 /// How a value came about.
@@ -75,6 +76,17 @@ pub fn of(
     library: &Library,
     units: Units,
 ) -> Why {
+    told(statement, statements, library, units, &mut BTreeMap::new())
+}
+
+/// The same; lines that were told before are taken as they are.
+fn told<'s>(
+    statement: &Statement,
+    statements: &Statements<'s>,
+    library: &Library,
+    units: Units,
+    known: &mut BTreeMap<&'s StepId, WhyLine>,
+) -> Why {
     let lines = statement
         .step
         .as_ref()
@@ -83,9 +95,9 @@ pub fn of(
     let mut assumed = Vec::new();
     let mut codes: Vec<Id> = statement.sources.clone();
     for line in &lines {
+        let told = known.entry(&line.id).or_insert_with(|| WhyLine::of(line));
         if line.why.rests_on(Basis::Assumption) {
-            let what = catalogue::text(&line.say);
-            assumed.push(format!("{what}: {} {}", line.value, line.unit));
+            assumed.push(format!("{}: {} {}", told.say, line.value, line.unit));
         }
         for code in line.why.sources() {
             if !codes.contains(code) {
@@ -103,13 +115,7 @@ pub fn of(
         from: from(statement),
         steps: lines
             .into_iter()
-            .map(|line| WhyLine {
-                id: line.id.to_string(),
-                say: catalogue::text(&line.say),
-                formula: line.formula.to_string(),
-                result: format!("{} {}", line.value, line.unit).trim().to_owned(),
-                why: catalogue::text(&line.why),
-            })
+            .filter_map(|line| known.get(&line.id).cloned())
             .collect(),
         assumed,
         sources: codes.iter().map(|code| source(library, code)).collect(),
@@ -125,6 +131,7 @@ pub(super) fn workings(
     units: Units,
 ) -> Vec<Working> {
     let mut seen = BTreeSet::new();
+    let mut known = BTreeMap::new();
     let mut all = Vec::new();
     for one in document.sayings() {
         // What a line works out is told by the line.
@@ -132,7 +139,7 @@ pub(super) fn workings(
         let Some(statement) = statements.get(&one.of).filter(|_| new) else {
             continue;
         };
-        let mut why = of(statement, statements, library, units);
+        let mut why = told(statement, statements, library, units, &mut known);
         // A line of a working stands among those that lead to it.
         if statement
             .step
@@ -217,6 +224,16 @@ fn unknown(statements: &Statements<'_>, id: &str) -> Problem {
 }
 
 impl WhyLine {
+    fn of(line: &Step) -> Self {
+        Self {
+            id: line.id.to_string(),
+            say: catalogue::text(&line.say),
+            formula: line.formula.to_string(),
+            result: format!("{} {}", line.value, line.unit).trim().to_owned(),
+            why: catalogue::text(&line.why),
+        }
+    }
+
     /// On one line: `fuel: 1727 / (0.45 x 44.7) = 85.9 g [assumption]`.
     fn text(&self) -> String {
         let mut out = format!("{}: ", self.say);

@@ -82,23 +82,31 @@ fn segments<'a>(session: &Timetable<'a>) -> Vec<(&'a Module, &'a Segment, u32)> 
     all
 }
 
-/// Where an objective is checked: `A3` for the third question of form A, `station` where an adult
-/// watches its behaviours.
+/// Where an objective is checked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Checked {
+    /// A form's letter and the number of the question.
+    Form(char, usize),
+    /// A station, where an adult watches its behaviours.
+    Station,
+}
+
+/// Where an objective is checked.
 #[must_use]
-pub fn checked(check: &Check<'_>, target: &Target<'_>) -> Vec<String> {
+pub fn checked(check: &Check<'_>, target: &Target<'_>) -> Vec<Checked> {
     let same = |other: &Target<'_>| other.module.id == target.module.id && other.id == target.id;
-    let mut found: Vec<String> = check
+    let mut found: Vec<Checked> = check
         .forms
         .iter()
         .flat_map(|form| {
             let numbered = form.items.iter().enumerate();
             numbered
                 .filter(|(_, item)| same(&item.target))
-                .map(|(index, _)| format!("{}{}", form.letter, index + 1))
+                .map(|(index, _)| Checked::Form(form.letter, index + 1))
         })
         .collect();
     if !target.objective.behaviours.is_empty() && check.targets.iter().any(same) {
-        found.push("station".to_owned());
+        found.push(Checked::Station);
     }
     found
 }

@@ -75,6 +75,8 @@ pub struct Session {
 /// The plan for bad weather.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fallback {
+    /// What it is called.
+    pub name: String,
     /// How long.
     pub length: Time,
     /// Whether it is indoors: then nothing is lit.

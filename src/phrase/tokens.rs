@@ -108,6 +108,15 @@ impl Tokens {
         }
     }
 
+    /// A text as printed, without where its numbers are from.
+    pub(crate) fn plain(text: String) -> String {
+        if text.contains(OPEN) {
+            Self::read(&text).text
+        } else {
+            text
+        }
+    }
+
     /// As printed.
     #[must_use]
     pub fn as_str(&self) -> &str {

@@ -1,18 +1,25 @@
 //! Which pots the water of a row goes into, and how many fillings an alcohol burner takes.
 
 use super::camps::{assumption, behind};
-use super::heat::{Start, potful};
 use super::needs::{Hold, Need, Part};
 use super::setup::Setup;
 use super::steps::{Lines, Worked};
 use super::types::Batch;
 use crate::phrase::{Phrase, phrase};
+use crate::physics::heating::{Potful, Snow};
 use crate::physics::{heating, pots};
 use crate::units::{Energy, Mass, Power, Temperature, Time, Volume, Warming};
 
 /// The smallest batch that anyone would boil on an alcohol burner: where a filling boils less
 /// than this, the stove does not suit, and the plan says so.
 const LEAST_BATCH: Volume = Volume::litres(0.1);
+
+/// Where water or snow starts.
+#[derive(Clone, Copy)]
+pub(crate) struct Start<'a> {
+    pub(crate) at: Temperature,
+    pub(crate) printed: &'a Worked,
+}
 
 /// How the pots of a part start and end.
 pub(crate) struct Pots<'a> {
@@ -22,16 +29,20 @@ pub(crate) struct Pots<'a> {
     pub(crate) snow: bool,
 }
 
-/// How many batches each pot boils, in order of first use.
-pub(crate) fn counted(batches: &[Batch]) -> Vec<(usize, usize)> {
-    let mut counts: Vec<(usize, usize)> = Vec::new();
-    for batch in batches {
-        match counts.iter_mut().find(|(pot, _)| *pot == batch.pot) {
-            Some((_, count)) => *count += 1,
-            None => counts.push((batch.pot, 1)),
-        }
+/// A batch with its pot, as it is heated.
+pub(crate) fn potful(setup: &Setup<'_>, batch: &Batch, start: Temperature, snow: bool) -> Potful {
+    let figures = setup.figures;
+    Potful {
+        water: Mass::kilograms(batch.water.in_litres() * figures.water_density.value),
+        water_heat: figures.water_heat.value,
+        pot_joules_per_kelvin: setup.pot_joules_per_kelvin(batch.pot),
+        start,
+        end: batch.end,
+        snow: snow.then_some(Snow {
+            heat: figures.ice_heat.value,
+            fusion: figures.fusion.value,
+        }),
     }
-    counts
 }
 
 /// Divides the water of a part among the pots, and prints how.

@@ -1,109 +1,16 @@
 //! One pot brought to the boil, worked line by line: `leeside boil`.
 
-use super::boil_on::{BoilOn, Way, on_a_stove};
-use super::camps::behind;
+use super::boil_on::{Way, on_a_stove};
+use super::camps::{behind, temperature};
+use super::pot::{Boil, BoilHeat, Boiled, Start};
 use super::steps::{Lines, Worked};
-use super::types::Step;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Blend, Figures, Fuel, FuelKind, Library};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::{air, water};
 use crate::units::{
-    Energy, Fraction, HeatingValue, Length, Mass, Pressure, SpecificHeat, Temperature, Time, Units,
-    Volume, Warming, say,
+    Energy, Fraction, HeatingValue, Mass, Pressure, Temperature, Units, Volume, Warming, say,
 };
-
-/// What the pot's water is before it is heated.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Start {
-    /// Water at a temperature.
-    Water(Temperature),
-    /// Snow or ice at a temperature.
-    Snow(Temperature),
-}
-
-/// A pot that is heated with its water.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BoilPot {
-    /// Mass with lid.
-    pub mass: Mass,
-    /// What it is made of.
-    pub material: String,
-    /// Specific heat of that.
-    pub specific_heat: SpecificHeat,
-}
-
-/// One pot to work out.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Boil {
-    /// The reader's units: conversion lines come first in US units.
-    pub units: Units,
-    /// Water in the pot; with [`Start::Snow`] what is wanted from snow.
-    pub water: Volume,
-    /// What it is before.
-    pub start: Start,
-    /// To which temperature; none is the boil.
-    pub to: Option<Temperature>,
-    /// Height above the sea.
-    pub elevation: Length,
-    /// Name of the fuel.
-    pub fuel: String,
-    /// Its kind.
-    pub kind: FuelKind,
-    /// Its density, kg/L, for liquids that are poured.
-    pub density: f64,
-    /// Its lower heating value.
-    pub heating_value: HeatingValue,
-    /// How the heating value is known, for the end of its line.
-    pub heating_value_why: Phrase,
-    /// Share of the fuel's heat that reaches water and pot.
-    pub efficiency: Fraction,
-    /// The pot, if it is counted.
-    pub pot: Option<BoilPot>,
-    /// Water that leaves as steam.
-    pub evaporated: Mass,
-    /// The stove it stands on: then the pot loses heat on the way, and `efficiency` is that of the
-    /// reference boil.
-    pub on: Option<BoilOn>,
-}
-
-/// Where the heat of one pot goes.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct BoilHeat {
-    /// Into water.
-    pub water: Energy,
-    /// Into the pot.
-    pub pot: Energy,
-    /// Into snow, until it is water at 0 °C.
-    pub melt: Energy,
-    /// Away with steam.
-    pub evaporation: Energy,
-    /// All of it.
-    pub useful: Energy,
-}
-
-/// One pot worked out.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Boiled {
-    /// Air pressure.
-    pub pressure: Pressure,
-    /// Where water boils.
-    pub boiling: Temperature,
-    /// Where the heat goes, unrounded.
-    pub heat: BoilHeat,
-    /// Fuel, as printed in its step; none where it never boils.
-    pub fuel: Option<Mass>,
-    /// Minutes of flame, on a stove.
-    pub minutes: Option<Time>,
-    /// Heat lost to the air on the way, on a stove.
-    pub lost: Option<Energy>,
-    /// Where it stops, when it never gets there.
-    pub stops: Option<Temperature>,
-    /// The same as poured, for liquid fuels.
-    pub fuel_volume: Option<Volume>,
-    /// The arithmetic, line by line.
-    pub steps: Vec<Step>,
-}
 
 /// How far above the boil a stated end may lie: temperatures are rounded to tenths.
 const ROUNDED_K: f64 = 0.05;
@@ -286,7 +193,13 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
     let mut parts: Vec<Worked> = Vec::new();
     let start = match boil.start {
         Start::Water(from) => {
-            let from = temperature_line(&mut lines, phrase!("sum-water-start"), from, boil.units);
+            let from = temperature(
+                &mut lines,
+                phrase!("sum-water-start"),
+                from,
+                boil.units,
+                Phrase::none(),
+            );
             parts.push(lines.work(
                 phrase!("line-heat-into-water"),
                 format!("{kilograms} x {c} x ({end} - {from})"),
@@ -296,7 +209,13 @@ pub fn boil(boil: &Boil, figures: &Figures) -> Outcome<Boiled> {
             from
         }
         Start::Snow(snow) => {
-            let snow = temperature_line(&mut lines, phrase!("sum-snow"), snow, boil.units);
+            let snow = temperature(
+                &mut lines,
+                phrase!("sum-snow"),
+                snow,
+                boil.units,
+                Phrase::none(),
+            );
             let ice = Worked::four(figures.ice_heat.value.in_kilojoules_per_kilogram_kelvin());
             let fusion = Worked::given(figures.fusion.value.in_joules_per_kilogram() / 1000.0);
             parts.push(lines.work(
@@ -449,7 +368,13 @@ fn air_lines(lines: &mut Lines, boil: &Boil, pressure: Pressure) -> Worked {
     );
     match boil.to {
         None => boils,
-        Some(to) => temperature_line(lines, phrase!("line-water-end"), to, boil.units),
+        Some(to) => temperature(
+            lines,
+            phrase!("line-water-end"),
+            to,
+            boil.units,
+            Phrase::none(),
+        ),
     }
 }
 
@@ -475,30 +400,6 @@ fn water_line(lines: &mut Lines, boil: &Boil, figures: &Figures) -> Worked {
         "kg",
         phrase!("why-litre-taken-kilogram"),
     )
-}
-
-/// A temperature in degrees Celsius, converted first for readers of Fahrenheit.
-pub(super) fn temperature_line(
-    lines: &mut Lines,
-    what: Phrase,
-    at: Temperature,
-    units: Units,
-) -> Worked {
-    if units == Units::Us {
-        let fahrenheit = Worked::given((at.in_fahrenheit() * 100.0).round() / 100.0);
-        lines.work_temperature(
-            phrase!("line-in-celsius", what = what),
-            format!("({fahrenheit} - 32) x 5 / 9"),
-            Phrase::none(),
-        )
-    } else {
-        lines.given(
-            what,
-            Worked::hundredths(at.in_celsius()),
-            "°C",
-            Phrase::none(),
-        )
-    }
 }
 
 /// Heat of the fuel, its grams, and its millilitres where it is poured.

@@ -1,70 +1,13 @@
 //! A pot on a stove: `leeside boil --stove`, with what it loses on the way.
 
-use super::boil::{Boil, Start, temperature_line};
-use super::camps::{assumption, behind};
-use super::flame;
+use super::camps::{assumption, behind, temperature};
+use super::pot::{Boil, BoilOn, Start};
 use super::steps::{Lines, Worked};
-use crate::nouns::{Figures, Library, Screen, Stove, Wind};
+use crate::nouns::Figures;
 use crate::phrase::{Phrase, phrase};
-use crate::physics::heating::{self, Heating, Loss, Potful, Snow};
+use crate::physics::heating::{self, Heating, Potful, Snow};
 use crate::physics::water;
-use crate::units::{Energy, Fraction, Mass, Power, Temperature, Time, Volume, Warming, say};
-
-/// A stove under a pot, in its air.
-#[derive(Clone, Debug, PartialEq)]
-pub struct BoilOn {
-    /// Its name.
-    pub name: String,
-    /// Power of its flame.
-    pub power: Power,
-    /// Share of the fuel's heat that reaches the pot in still air.
-    pub still: Fraction,
-    /// What wind and screen leave of it.
-    pub factor: f64,
-    /// The wind that it stands in, and behind which screen.
-    pub stands: (Wind, Screen),
-    /// The pot's capacity.
-    pub capacity: Volume,
-    /// Its loss for each square metre and kelvin.
-    pub coefficient: f64,
-    /// Its loss.
-    pub loss: Loss,
-}
-
-impl BoilOn {
-    /// A stove of the catalogue under a pot. None where nothing is known of it behind that screen.
-    #[must_use]
-    #[expect(clippy::too_many_arguments, reason = "one flag each")]
-    pub fn new(
-        library: &Library,
-        stove: &Stove,
-        efficiency: Fraction,
-        power: Power,
-        (wind, screen): (Wind, Screen),
-        capacity: Volume,
-        air: Temperature,
-        lid: bool,
-    ) -> Option<Self> {
-        let factors = *stove.wind.get(&screen)?;
-        let flames = flame::flames(library, stove.family, efficiency, power, screen, factors);
-        let flame = &flames[wind as usize];
-        Some(Self {
-            name: stove.name.clone(),
-            power,
-            still: flame.still,
-            factor: flame.factor,
-            stands: (wind, screen),
-            capacity,
-            coefficient: flame.loss,
-            loss: flame::loss(&library.figures, flame, capacity, air, lid),
-        })
-    }
-
-    /// Heat that reaches the pot.
-    fn flow(&self) -> Power {
-        self.power * (self.still * self.factor)
-    }
-}
+use crate::units::{Energy, Mass, Temperature, Time, Warming, say};
 
 /// What becomes of a pot on its stove.
 pub(super) struct Way {
@@ -133,11 +76,12 @@ pub(super) fn on_a_stove(
         "W",
         Phrase::none(),
     );
-    let air = temperature_line(
+    let air = temperature(
         lines,
         phrase!("line-air-around-pot"),
         on.loss.air,
         boil.units,
+        Phrase::none(),
     );
     let cubic_metres = Worked::four(on.capacity.in_litres() / 1000.0);
     let h = Worked::given(on.coefficient);

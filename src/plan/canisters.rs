@@ -5,7 +5,7 @@ use super::burning::Leg;
 use super::cans::{Can, Shell};
 use super::choose::{self, Cost, Item, Mixes, Want};
 use super::cold::{self, Draw};
-use super::containers::{HandedOut, Note, TENTH, sizes_for, tenths_down, tenths_up};
+use super::given_out::{HandedOut, Note, TENTH, sizes_for, tenths_down, tenths_up};
 use super::types::{Assignment, ContainerPlan};
 use crate::nouns::{
     Blend, CanisterOnHand, Container, ContainerKind, FuelKind, Kitchen, Library, Signal, Trip,

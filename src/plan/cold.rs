@@ -2,7 +2,7 @@
 
 use super::burning::{Judged, Leg, start_at};
 use super::cans::{Can, Shell};
-use super::drawn::{CanisterCurve, CanisterCurves, Through};
+use super::outline::{CanisterCurve, CanisterCurves, Through};
 use super::types::{CampPlan, ColdRow, ContainerPlan, KitchenPlan, Row};
 use crate::nouns::{
     Blend, CanisterOnHand, Container, ContainerKind, Feed, Figures, FuelKind, Kitchen, Library,

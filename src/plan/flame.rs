@@ -1,6 +1,5 @@
 //! What a stove's flame brings into a pot behind its screen in each wind, and what the pot loses.
 
-use super::setup::Setup;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Family, Figures, Kitchen, Library, Screen, Stove, Wind, WindFactors};
 use crate::physics::heating::{Loss, OpenTop, Potful, ReferenceBoil, surface_m2};
@@ -181,24 +180,6 @@ pub(crate) fn loss(
                 of.latent,
             )
         }),
-    }
-}
-
-impl Setup<'_> {
-    /// The flame in a wind.
-    pub(crate) fn flame(&self, wind: Wind) -> &Flame {
-        &self.flames[wind as usize]
-    }
-
-    /// How a pot of this kitchen loses heat.
-    pub(crate) fn loss(&self, wind: Wind, capacity: Volume, air: Temperature) -> Loss {
-        loss(
-            self.figures,
-            self.flame(wind),
-            capacity,
-            air,
-            self.kitchen.lid,
-        )
     }
 }
 

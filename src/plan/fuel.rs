@@ -352,7 +352,15 @@ impl Sums<'_> {
     }
 
     fn spread(&self, rows: &[&Row]) -> spread::Spread {
-        spread::draw(self.base, rows, self.kitchen, self.heating.value)
+        let base = self.base;
+        spread::draw(
+            base.trip,
+            (&base.library.figures, &base.draws),
+            base.with_shares,
+            rows,
+            self.kitchen,
+            self.heating.value,
+        )
     }
 
     /// The likely fuel of a full day at a camp, spill included.

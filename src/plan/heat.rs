@@ -1,6 +1,6 @@
 //! Heat into water, snow and pots, exact and as printed.
 
-use super::batches::{self, Pots};
+use super::batches::{self, Pots, Start, potful};
 use super::camps::{CampWork, behind};
 use super::needs::{End, Need, Part};
 use super::setup::Setup;
@@ -8,7 +8,7 @@ use super::steps::{Lines, Worked};
 use super::types::{Batch, Heat};
 use crate::nouns::WaterFrom;
 use crate::phrase::{Phrase, phrase};
-use crate::physics::heating::{Potful, Snow};
+use crate::physics::heating::Potful;
 use crate::physics::water;
 use crate::units::{Energy, Mass, Power, Temperature, Time, Units, Volume, Warming};
 
@@ -22,13 +22,6 @@ pub(crate) struct Heated {
     pub(crate) potfuls: Vec<Potful>,
     /// Their end as printed.
     pub(crate) end_printed: Worked,
-}
-
-/// Where water or snow starts.
-#[derive(Clone, Copy)]
-pub(crate) struct Start<'a> {
-    pub(crate) at: Temperature,
-    pub(crate) printed: &'a Worked,
 }
 
 /// What a part of a row is called on its lines.
@@ -123,22 +116,6 @@ pub(crate) fn heat_part(
         printed,
         potfuls,
         end_printed,
-    }
-}
-
-/// A batch with its pot, as it is heated.
-pub(crate) fn potful(setup: &Setup<'_>, batch: &Batch, start: Temperature, snow: bool) -> Potful {
-    let figures = setup.figures;
-    Potful {
-        water: Mass::kilograms(batch.water.in_litres() * figures.water_density.value),
-        water_heat: figures.water_heat.value,
-        pot_joules_per_kelvin: setup.pot_joules_per_kelvin(batch.pot),
-        start,
-        end: batch.end,
-        snow: snow.then_some(Snow {
-            heat: figures.ice_heat.value,
-            fusion: figures.fusion.value,
-        }),
     }
 }
 

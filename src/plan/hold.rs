@@ -1,12 +1,11 @@
 //! Fuel to hold a boil: to simmer, or to make water safe.
 
-use super::batches;
 use super::camps::{CampWork, assumption, behind, temperature};
 use super::needs::{Hold, Need};
 use super::setup::Setup;
 use super::steps::{Lines, Worked};
 use super::terms::HoldTerm;
-use super::types::Batch;
+use super::types::{Batch, counted};
 use crate::nouns::{Meal, Wind};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::simmer;
@@ -85,7 +84,7 @@ pub(crate) fn hold_at_boil(
     let mut terms = Vec::new();
     let mut can_hold = true;
     let mut flames = Vec::new();
-    for (index, count) in batches::counted(batches) {
+    for (index, count) in counted(batches) {
         let capacity = setup.kitchen.pots[index].capacity;
         let at = |wind: Wind| lost(setup, wind, capacity, work.plan.boiling, need.air);
         let now = at(need.wind);

@@ -1,13 +1,12 @@
 //! How the heat lost on the way comes about, line by line: the flow into the pot, what a pot loses,
 //! the mean of what stays, minutes, loss.
 
-use super::batches;
 use super::camps::{CampWork, assumption, behind, temperature};
 use super::heat::Heated;
 use super::needs::Need;
 use super::setup::Setup;
 use super::steps::{Lines, Worked};
-use super::types::Batch;
+use super::types::{Batch, counted};
 use crate::nouns::WaterFrom;
 use crate::phrase::{Arg, Phrase, Said, phrase};
 use crate::physics::heating::{Heating, Phase};
@@ -84,7 +83,7 @@ impl Working<'_> {
         );
         let mut minutes = Vec::new();
         for (part, ways) in parts.iter().zip(ways) {
-            for (pot, count) in batches::counted(&part.batches) {
+            for (pot, count) in counted(&part.batches) {
                 let mine = |index: &usize| part.batches[*index].pot == pot;
                 let first = (0..part.batches.len()).find(mine).unwrap_or(0);
                 let group: Vec<&Batch> = part

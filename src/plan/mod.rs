@@ -25,6 +25,7 @@ mod days;
 mod drawn;
 mod flame;
 mod fuel;
+mod given_out;
 mod heat;
 mod hold;
 mod issue;
@@ -32,8 +33,10 @@ mod lost;
 mod needs;
 mod new_ones;
 mod on_the_way;
+mod outline;
 mod place;
 pub mod places;
+mod pot;
 mod remedy;
 mod rows;
 mod serve;
@@ -64,19 +67,15 @@ pub use advice::{
     PotAdvice, PotLimit, WindAdvice, advice,
 };
 pub use applies::{Reason, Verdict, applies};
-pub use boil::{
-    Boil, BoilHeat, BoilPot, Boiled, Start, blend_heating_value, blend_why, boil, fuel_called,
-};
-pub use boil_on::BoilOn;
+pub use boil::{blend_heating_value, blend_why, boil, fuel_called};
 pub use canister::{CanisterBurn, CanisterBurnt, burn_canister};
 pub use change::{Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble};
 pub use days::{DayMeal, DayPlan, days};
-pub use drawn::{
-    CanisterCurve, CanisterCurves, StackOutline, Through, canister_curves, canister_through,
-    stack_outline,
-};
+pub use drawn::{canister_curves, canister_through, stack_outline};
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
 pub use on_the_way::{NightLeft, fuel_so_far};
+pub use outline::{CanisterCurve, CanisterCurves, StackOutline, Through};
+pub use pot::{Boil, BoilHeat, BoilOn, BoilPot, Boiled, Start};
 pub use stated::statements;
 pub use statements::{Origin, Statement, Statements, Value};
 pub use terms::{HeatTerm, HoldTerm, Remedy, Stops, TermWind, Terms};

@@ -3,7 +3,7 @@
 
 use super::choose::{self, Item};
 use super::cold;
-use super::containers::{TENTH, sizes_for, tenths_down, tenths_up};
+use super::given_out::{TENTH, sizes_for, tenths_down, tenths_up};
 use super::types::{CampPlan, ContainerPlan, KitchenPlan};
 use crate::nouns::{Container, Fuel, FuelKind, Kitchen, Library, Trip};
 use crate::units::{Fraction, Mass, Units, Volume};

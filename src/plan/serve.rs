@@ -1,8 +1,9 @@
 //! Kitchens get their containers, and with them their cold canisters and their stand.
 
 use super::cold;
-use super::containers::{self, HandedOut, Note};
+use super::containers;
 use super::fuel::{self, Base};
+use super::given_out::{HandedOut, Note};
 use super::setup::Handed;
 use super::stability;
 use super::types::{Assignment, CampPlan, CautionPlan, ColdRow, KitchenPlan};

@@ -1,14 +1,14 @@
 //! What all rows of a kitchen share: heating value, efficiency in a wind, pots.
 
-use super::batches;
 use super::camps::assumption;
 use super::flame::{self, Flames};
 use super::steps::{Lines, Worked};
-use super::types::Batch;
+use super::types::{Batch, counted};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Basis, Blend, Figures, Kitchen, Library, Meal, Wind, WindFactors};
 use crate::phrase::{Phrase, phrase};
-use crate::units::{HeatingValue, Power, Units, Volume};
+use crate::physics::heating::Loss;
+use crate::units::{HeatingValue, Power, Temperature, Units, Volume};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -169,7 +169,7 @@ impl Setup<'_> {
 
     /// Prints the heat that all pots of a part take for one kelvin, kJ/K.
     pub(crate) fn print_pots(&self, lines: &mut Lines, batches: &[Batch]) -> Worked {
-        let terms: Vec<String> = batches::counted(batches)
+        let terms: Vec<String> = counted(batches)
             .into_iter()
             .map(|(pot, count)| {
                 let pot = &self.kitchen.pots[pot];
@@ -190,6 +190,24 @@ impl Setup<'_> {
             } else {
                 phrase!("why-usual-pots", basis = Basis::Assumption)
             },
+        )
+    }
+}
+
+impl Setup<'_> {
+    /// The flame in a wind.
+    pub(crate) fn flame(&self, wind: Wind) -> &flame::Flame {
+        &self.flames[wind as usize]
+    }
+
+    /// How a pot of this kitchen loses heat.
+    pub(crate) fn loss(&self, wind: Wind, capacity: Volume, air: Temperature) -> Loss {
+        flame::loss(
+            self.figures,
+            self.flame(wind),
+            capacity,
+            air,
+            self.kitchen.lid,
         )
     }
 }

@@ -8,10 +8,9 @@
 //! once a camp-day (a supper to the next breakfast). A draw belongs to its input, camp and day and
 //! never moves when another night is added: more nights never need less.
 
-use super::fuel::Base;
 use super::terms::{HeatTerm, HoldTerm, TermWind};
 use super::types::{Row, SpreadShare};
-use crate::nouns::{Camp, Figures, Kitchen};
+use crate::nouns::{Camp, Figures, Kitchen, Trip};
 use crate::physics::heating::Loss;
 use crate::units::{Fraction, HeatingValue, Mass, Temperature, Warming};
 use std::borrow::Cow;
@@ -223,13 +222,14 @@ struct Drawn {
 /// Draws the need of a leg's rows; the shares take five times as long, and are left out where
 /// nobody reads them.
 pub(crate) fn draw(
-    base: &Base<'_>,
+    trip: &Trip,
+    (figures, draws): (&Figures, &Draws),
+    with_shares: bool,
     rows: &[&Row],
     kitchen: &Kitchen,
     heating: HeatingValue,
 ) -> Spread {
-    let figures = &base.library.figures;
-    let need = gather(rows, &base.trip.camps, heating, figures);
+    let need = gather(rows, &trip.camps, heating, figures);
     if rows.is_empty() {
         return Spread {
             at_confidence: Mass::ZERO,
@@ -240,17 +240,17 @@ pub(crate) fn draw(
     let context = Context {
         kitchen,
         figures,
-        draws: &base.draws,
+        draws,
     };
     let mut all = context.evaluate(&need, Moving([true; 6]));
     let may_fail = Fraction::of_one(all.unboiled as f64 / DRAWS as f64);
-    let rank = (base.trip.confidence.in_one() * DRAWS as f64).ceil() as usize;
+    let rank = (trip.confidence.in_one() * DRAWS as f64).ceil() as usize;
     let (_, at_confidence, _) = all
         .kilograms
         .select_nth_unstable_by(rank.clamp(1, DRAWS) - 1, f64::total_cmp);
     let at_confidence = *at_confidence;
 
-    if !base.with_shares {
+    if !with_shares {
         return Spread {
             at_confidence: Mass::kilograms(at_confidence),
             shares: Vec::new(),

@@ -1,7 +1,7 @@
 //! How easily a kitchen's stove falls over: the push at the rim first, then the tilt.
 
 use super::cold;
-use super::drawn::StackOutline;
+use super::outline::StackOutline;
 use super::steps::{Lines, Worked};
 use super::types::{KitchenPlan, Role, StabilityPlan};
 use crate::nouns::{

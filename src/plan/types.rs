@@ -522,3 +522,15 @@ pub struct CautionPlan {
     /// What it says; none where its module has the words.
     pub says: Option<Phrase>,
 }
+
+/// How many batches each pot boils, in order of first use.
+pub(crate) fn counted(batches: &[Batch]) -> Vec<(usize, usize)> {
+    let mut counts: Vec<(usize, usize)> = Vec::new();
+    for batch in batches {
+        match counts.iter_mut().find(|(pot, _)| *pot == batch.pot) {
+            Some((_, count)) => *count += 1,
+            None => counts.push((batch.pot, 1)),
+        }
+    }
+    counts
+}

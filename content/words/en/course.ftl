@@ -211,6 +211,10 @@ practice-you-move-camp-from = You move camp from { $low } up to { $high }. By ho
 practice-you-want-water-drink = You want { $words } of water to drink at { $to }, made from snow of { $snow }. { $share } of the heat reaches the pot. How many grams of { $gas } does it take?
 practice-your-camp-lies-how = Your camp lies at { $words }. At how many { $unit } does water boil there?
 
+## What is brought
+
+kit-second-burner = second { $stove } burner, the same
+
 ## Units that are words
 
 unit-boils = boils

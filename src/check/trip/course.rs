@@ -336,6 +336,7 @@ fn fallback(desk: &Desk, node: &Node, library: &Library) -> Option<Fallback> {
     let focus = modules(desk, keys.get("focus"), library);
     keys.done();
     Some(Fallback {
+        name: "Fallback".to_owned(),
         length: length.flatten()?,
         indoors: indoors?,
         focus: focus?,

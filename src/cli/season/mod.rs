@@ -5,7 +5,7 @@ pub(in crate::cli) mod rows;
 mod shop;
 
 use super::make::{FormatName, PaperName, UnitsName, formats};
-use super::{Laid, Said};
+use super::{Laid, Out, Said};
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Date, Trip};
@@ -86,15 +86,9 @@ pub struct Making {
     /// Who gets which canister: the table that `leeside shelf assign` wrote
     #[arg(long, value_name = "FILE")]
     pub assigned: Option<PathBuf>,
-    /// Folder in which each departure gets its own
-    #[arg(
-        short,
-        long,
-        alias = "output",
-        value_name = "DIR",
-        default_value = "out"
-    )]
-    pub out: PathBuf,
+    /// Where to
+    #[command(flatten)]
+    pub out: Out,
     /// Files for the print shop, each departure on leaves of its own and all return sheets at the end
     #[arg(
         long,
@@ -190,10 +184,10 @@ fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<S
         job: job(making),
         rows: &table,
         place: match make.and_then(|args| args.slice) {
-            Some((part, of)) => write::Place::take_part(&making.out, part, of)?,
-            None => write::Place::take(&making.out)?,
+            Some((part, of)) => write::Place::take_part(&making.out.folder, part, of)?,
+            None => write::Place::take(&making.out.folder)?,
         },
-        out: &making.out,
+        out: &making.out.folder,
         print_by: making.print_by,
         force: making.force,
     };
@@ -225,7 +219,7 @@ fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<S
             message.push_str(&format!("withdrawn: {gone}\n"));
         }
         run.join(&rows)?;
-        let page = making.out.join("season/index.html");
+        let page = making.out.folder.join("season/index.html");
         message.push_str(&format!("open {}\n", page.display()));
     }
     Ok(Said {

@@ -1,8 +1,8 @@
 //! The course in the plan's JSON: sessions with who is where row by row, objectives, kit.
 
-use crate::compose::said;
-use crate::course::skills::Check;
-use crate::course::syllabus;
+use crate::compose::{catalogue, said};
+use crate::course::skills::{Check, Target};
+use crate::course::syllabus::{self, Checked};
 use crate::course::timetable::{
     Course, Does, Entry, LeftOut, MOST_WAITING, Place, Row, Spot, Timetable, What,
 };
@@ -184,10 +184,20 @@ fn objectives(course: &Course<'_>, check: &Check<'_>, request: &CourseRequest) -
                 "id": format!("{}.{}", one.target.module.id, one.target.id),
                 "critical": one.target.objective.critical,
                 "taught": taught,
-                "checked": syllabus::checked(check, &one.target),
+                "checked": checked(check, &one.target),
             })
         })
         .collect()
+}
+
+/// `A3` for the third question of form A, `station` where an adult watches.
+fn checked(check: &Check<'_>, target: &Target<'_>) -> Vec<String> {
+    let all = syllabus::checked(check, target).into_iter();
+    all.map(|one| match one {
+        Checked::Form(letter, number) => format!("{letter}{number}"),
+        Checked::Station => "station".to_owned(),
+    })
+    .collect()
 }
 
 /// What is brought: what the segments ask for, and the safety kit.
@@ -196,7 +206,7 @@ fn kit(course: &Course<'_>) -> Value {
     let mut all: Vec<Value> = course
         .kit
         .iter()
-        .map(|one| json!({"item": one.item, "count": one.count, "where": one.stations}))
+        .map(|one| json!({"item": catalogue::text(&one.item), "count": one.count, "where": one.stations}))
         .collect();
     let live = [
         (

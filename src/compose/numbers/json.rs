@@ -3,7 +3,7 @@
 //!
 //! Keys stay; more may be added. What was not worked out is absent, never zero.
 
-use super::caution;
+use super::cautions::caution;
 use crate::compose::catalogue::text;
 use crate::compose::said;
 use crate::nouns::{Library, Trip, id};

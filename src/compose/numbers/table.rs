@@ -1,6 +1,6 @@
 //! The plan as people read it on a terminal: aligned tables in their units.
 
-use super::caution;
+use super::cautions::caution;
 use crate::compose::catalogue;
 use crate::compose::said;
 use crate::nouns::{Kind, Library, Meal, Signal, Trip};

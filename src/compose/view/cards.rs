@@ -1,7 +1,8 @@
 //! Study cards: the hazards of what is checked, then its questions, one idea a card.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::{Filled, Inputs, assess, handout};
+use super::watched::watched;
+use super::{Filled, Inputs, handout};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::sentence;
 use crate::compose::{drawings, words};
@@ -188,7 +189,7 @@ fn looked_for(inputs: &Inputs<'_>) -> Vec<Card> {
         .copied()
         .filter(|target| target.objective.critical)
         .collect();
-    assess::watched(inputs, &critical)
+    watched(inputs, &critical)
         .into_iter()
         .take(MOST_CARDS / 3)
         .map(|one| Card {

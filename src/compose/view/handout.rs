@@ -1,10 +1,10 @@
 //! The lesson handout: drawings, this trip's numbers, cautions, and what the
 //! reader will be checked on.
 
-use super::assess::{self, Watched};
 use super::common::{
     CautionGroup, CautionView, Extent, Head, Pair, Prose, for_looking_up, under_heading,
 };
+use super::watched::{Watched, watched};
 use super::{Filled, Inputs, fuel, wash};
 use crate::compose::cautions::Needed;
 use crate::compose::prose::lines_behind;
@@ -121,7 +121,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .iter()
         .map(|module| section(inputs, module, false, &mut all_sources))
         .collect();
-    let checked = assess::watched(inputs, &inputs.check.targets);
+    let checked = watched(inputs, &inputs.check.targets);
     let first: Vec<Prose> = responding(inputs)
         .map(|module| {
             inputs.cite(module, &[&module.first_response], &mut all_sources);

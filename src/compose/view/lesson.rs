@@ -4,7 +4,7 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
-use super::{Filled, Inputs, lesson_kit, notes};
+use super::{Filled, Inputs, lesson_kit};
 use crate::compose::catalogue;
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
@@ -19,6 +19,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 /// The name of its row in the table of sheets.
 pub const NAME: &str = "lesson-plan";
+
+/// The title of the sheet that holds the notes on its subjects.
 
 /// Words that four sides behind the clock hold.
 const MOST_WORDS: usize = 2400;
@@ -254,7 +256,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .collect::<Vec<_>>()
             .join("; "),
         notes,
-        notes_sheet: catalogue::by_id(&format!("sheet-{}", notes::NAME)),
+        notes_sheet: catalogue::by_id("sheet-instructor-notes"),
         cautions,
         has_drawings: !drawings.is_empty(),
         drawings,

@@ -1,6 +1,7 @@
 //! What a lesson brings: kit summed over stations, the safety kit, fuel to practise with.
 
 use super::Inputs;
+use crate::compose::catalogue::text;
 use crate::compose::words;
 use crate::course::stated::part_used_id;
 use crate::course::timetable::Course;
@@ -82,9 +83,9 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
         .iter()
         .map(|one| {
             if one.count > 1 {
-                format!("{} × {}", one.count, one.item)
+                format!("{} × {}", one.count, text(&one.item))
             } else {
-                one.item.clone()
+                text(&one.item)
             }
         })
         .collect();

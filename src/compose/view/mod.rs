@@ -26,6 +26,7 @@ pub mod practice;
 pub mod store;
 pub mod stoves;
 pub mod wash;
+mod watched;
 
 use super::prose::Filler;
 use crate::course::skills::Check;

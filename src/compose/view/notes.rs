@@ -10,10 +10,6 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
-/// The sheet's title.
-/// Its name.
-pub const NAME: &str = "instructor-notes";
-
 /// The notes of a trip or lesson.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct InstructorNotes {

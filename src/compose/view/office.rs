@@ -5,6 +5,7 @@ use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
 use super::{Filled, Inputs};
+use crate::compose::catalogue;
 use crate::compose::words;
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
@@ -254,7 +255,7 @@ fn kit(course: &Course<'_>) -> Vec<Brought> {
         .kit
         .iter()
         .map(|one| Brought {
-            item: one.item.clone(),
+            item: catalogue::text(&one.item),
             count: one.count.to_string(),
             stations: one.stations.join(", "),
         })

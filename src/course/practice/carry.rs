@@ -2,7 +2,7 @@
 
 use super::desk::{Desk, Kit, cell, plain, size, up_to_five};
 use super::stores::{residue, weigh_notice};
-use super::{Above, Accept, Draft, Level, Table};
+use super::types::{Above, Accept, Draft, Level, Table};
 use crate::course::dice::Dice;
 use crate::nouns::Signal;
 use crate::phrase::{Phrase, phrase};

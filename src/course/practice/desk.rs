@@ -1,7 +1,7 @@
 //! What the topics share: the library's figures rounded for a pencil, givens in the
 //! reader's units, and the sums of one problem.
 
-use super::{Accept, Table};
+use super::types::{Accept, Table};
 use crate::course::dice::Dice;
 use crate::diag::{Outcome, Problem};
 use crate::nouns::{Container, ContainerKind, Fuel, Library};

@@ -2,7 +2,7 @@
 
 use super::desk::{Desk, Kit, TABLE_EFFICIENCY, cell, plain, tenth};
 use super::heat::{HEAT_PERCENT, boil_at, heat_above, one_heat, waters};
-use super::{Above, Accept, Draft, Level, Table};
+use super::types::{Above, Accept, Draft, Level, Table};
 use crate::nouns::Signal;
 use crate::phrase::{Phrase, phrase};
 use crate::physics::time;

@@ -1,7 +1,7 @@
 //! Problems about the ground: steps to water, the last bowl, a pot that tips.
 
 use super::desk::{Desk, Kit, cell, plain, two};
-use super::{Above, Accept, Draft, Level, Table};
+use super::types::{Above, Accept, Draft, Level, Table};
 use crate::nouns::Signal;
 use crate::phrase::{Phrase, phrase};
 use crate::physics::{disinfect, walking};

@@ -1,7 +1,7 @@
 //! Problems about heat: fuel for a meal, water from snow.
 
 use super::desk::{Desk, Kit, TABLE_EFFICIENCY, cell, tenth, two};
-use super::{Above, Accept, Draft, Level, Table};
+use super::types::{Above, Accept, Draft, Level, Table};
 use crate::nouns::{Fuel, Signal};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::{fuel as burning, water};

@@ -1,7 +1,7 @@
 //! Problems about the store: boils for a pot, canisters by weight.
 
 use super::desk::{Desk, Kit, cell, plain, size};
-use super::{Above, Accept, Draft, Level, Table};
+use super::types::{Above, Accept, Draft, Level, Table};
 use crate::course::dice::Dice;
 use crate::nouns::{Meal, Signal};
 use crate::phrase::{Phrase, phrase};

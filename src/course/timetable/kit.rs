@@ -3,6 +3,7 @@
 use super::ground::Ground;
 use super::types::{Does, Entry, KitItem, SafetyKit, Spot, StationFuel, Timetable, What};
 use crate::nouns::{Id, Library, Segment, Trip};
+use crate::phrase::{Phrase, phrase};
 use crate::physics::fuel::fuel_burnt;
 use crate::plan::Plan;
 use crate::units::{Mass, Time, Volume};
@@ -39,7 +40,7 @@ pub(super) fn sums(trip: &Trip, ground: &Ground, sessions: &[Timetable<'_>]) -> 
         }
         for station in &session.spares {
             if let Some(kitchen) = trip.kitchens.get(*station) {
-                let second = format!("second {} burner, the same", kitchen.stove.name);
+                let second = phrase!("kit-second-burner", stove = kitchen.stove.name);
                 add(&mut items, second, 1, vec![kitchen.name.clone()]);
             }
         }
@@ -85,20 +86,22 @@ fn need(
             } else {
                 Vec::new()
             };
-            add(items, head(what).to_owned(), count, at);
+            add(items, phrase!("as-written", words = head(what)), count, at);
         }
     }
 }
 
+/// How the content's words say in which state a segment wants a thing.
+const STATES: [&str; 4] = [",", " and fuel", " without ", " with lid"];
+
 /// The thing itself, without the state in which one segment wants it.
 fn head(what: &str) -> &str {
     let what = what.strip_prefix("unlit ").unwrap_or(what);
-    let ends = [",", " and fuel", " without ", " with lid"];
-    let end = ends.iter().filter_map(|end| what.find(end)).min();
+    let end = STATES.iter().filter_map(|end| what.find(end)).min();
     what[..end.unwrap_or(what.len())].trim()
 }
 
-fn add(items: &mut Vec<KitItem>, item: String, count: u32, stations: Vec<String>) {
+fn add(items: &mut Vec<KitItem>, item: Phrase, count: u32, stations: Vec<String>) {
     match items.iter_mut().find(|known| known.item == item) {
         Some(known) => {
             known.count = known.count.max(count);

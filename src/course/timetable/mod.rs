@@ -214,7 +214,7 @@ fn fallback(trip: &Trip, modules: &[&Module], first: Option<&Ask>) -> Option<Ask
     // What the weather leaves of the course's subjects is no promise.
     aim.promised = own;
     Some(Ask {
-        name: "Fallback".to_owned(),
+        name: fallback.name.clone(),
         minutes: whole(fallback.length),
         indoors: fallback.indoors,
         kind: SessionKind::Teach,

@@ -333,7 +333,7 @@ const fn steps(kind: SegmentKind, flame: bool) -> &'static [(&'static str, u32)]
             ("shown", 1),
             ("lit", 1),
             ("practised", 2),
-            ("practised lit", 2),
+            ("practised-lit", 2),
         ],
         (SegmentKind::Check, _) => &[("shown", 1), ("practised", 2), ("assessed", 2)],
     }

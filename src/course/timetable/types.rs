@@ -2,6 +2,7 @@
 //! beyond 24 h.
 
 use crate::nouns::{Date, Id, Module, Segment, SessionKind};
+use crate::phrase::Phrase;
 use crate::units::{Mass, Time, Volume};
 
 /// Whole minutes, rounded up.
@@ -135,10 +136,10 @@ fn runs(own: &[u32], group: &Group) -> Vec<String> {
 }
 
 /// A thing to bring.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct KitItem {
     /// What.
-    pub item: String,
+    pub item: Phrase,
     /// How many.
     pub count: u32,
     /// The stations that it is for; none for the whole lesson.
