@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, LazyLock};
 
 /// The English words, by file.
-const ENGLISH: [(&str, &str); 3] = [
+const ENGLISH: [(&str, &str); 4] = [
     (
         "content/words/en/plan.ftl",
         include_str!("../../content/words/en/plan.ftl"),
@@ -20,6 +20,10 @@ const ENGLISH: [(&str, &str); 3] = [
     (
         "content/words/en/course.ftl",
         include_str!("../../content/words/en/course.ftl"),
+    ),
+    (
+        "content/words/en/kitchen.ftl",
+        include_str!("../../content/words/en/kitchen.ftl"),
     ),
     (
         "content/words/en/sheets.ftl",

@@ -1,7 +1,9 @@
 //! Facts in force, put where content names them: the one place that decides what `{name}` says.
 
-use super::said;
+use super::catalogue::text;
+use super::{said, words};
 use crate::nouns::{self, AppliesWhen, Camp, CampRule, Fact, Library, Module, Trip};
+use crate::phrase::phrase;
 use crate::plan::{Value, places};
 use crate::units::Units;
 use std::collections::BTreeSet;
@@ -108,7 +110,7 @@ impl<'a> Filler<'a> {
         let mut pieces = Vec::new();
         for (said, camps) in told {
             if !pieces.is_empty() {
-                pieces.push(Piece::Names(" or ".to_owned()));
+                pieces.push(Piece::Names(words::or_before(said.words())));
             }
             pieces.push(said);
             if several {
@@ -123,7 +125,7 @@ impl<'a> Filler<'a> {
     pub fn rule_words(&self, rule: &CampRule) -> String {
         let value = said::rule(&rule.value, self.units);
         if rule.verify {
-            format!("{value} (verify)")
+            text(&phrase!("to-verify", what = value))
         } else {
             value
         }
@@ -171,11 +173,12 @@ pub fn told(library: &Library, module: &Module, text: &str, units: Units) -> Str
 /// A fact in words, as the library has it.
 #[must_use]
 pub fn fact_told(fact: &Fact, units: Units) -> String {
-    let mut words = said::fact(&fact.value, units);
+    let words = said::fact(&fact.value, units);
     if fact.sure.unverified() {
-        words.push_str(" (verify)");
+        text(&phrase!("to-verify", what = words))
+    } else {
+        words
     }
-    words
 }
 
 /// A fact by the name that a module's text gives it, with its whole id.

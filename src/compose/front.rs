@@ -44,12 +44,7 @@ pub fn facts(trip: &Trip, plan: &Plan, units: Units) -> Vec<(String, String)> {
 fn fire_rule(trip: &Trip) -> Option<String> {
     let known = &trip.restrictions;
     let stoves = known.stoves.map(words::stove_rule);
-    let said: Vec<String> = known
-        .stage
-        .clone()
-        .into_iter()
-        .chain(stoves.map(str::to_owned))
-        .collect();
+    let said: Vec<String> = known.stage.clone().into_iter().chain(stoves).collect();
     (!said.is_empty()).then(|| said.join("; "))
 }
 

@@ -1,8 +1,10 @@
 //! A module's prose with its facts filled in, as Markdown.
 
+use super::catalogue;
 use super::facts::{Filler as Facts, Piece};
 use crate::markdown;
 use crate::nouns::{AppliesWhen, CampRule, Fact, Library, Module, Trip};
+use crate::phrase::phrase;
 use crate::units::Units;
 use std::collections::BTreeSet;
 
@@ -54,7 +56,11 @@ impl<'a> Filler<'a> {
             these if these.len() == all.len() => text,
             // Two names fit on a line.
             few if few.len() <= 2 => format!("{text} ({})", markdown::escape(&few.join(", "))),
-            many => format!("{text} ({} of the camps)", many.len()),
+            many => catalogue::text(&phrase!(
+                "item-at-some-camps",
+                item = text,
+                count = many.len()
+            )),
         }
     }
 

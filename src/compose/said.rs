@@ -229,7 +229,9 @@ fn between(low: &str, high: &str) -> String {
     }
 }
 
-fn from_to(low: &str, high: &str) -> String {
+/// `5 to 9 °C`.
+#[must_use]
+pub fn from_to(low: &str, high: &str) -> String {
     text(&phrase!("from-to", low = low, high = high))
 }
 

@@ -8,7 +8,7 @@ use crate::course::timetable::Timetable;
 use crate::markdown;
 use crate::nouns::id;
 use crate::plan::{Row, Step, Value, statements::container_id};
-use crate::units::say::{number, significant};
+use crate::units::say::{in_mark, number, significant};
 use crate::units::{Temperature, Units};
 
 impl Inputs<'_> {
@@ -91,7 +91,7 @@ impl Inputs<'_> {
 /// The result of a printed line with its unit, under the line's id.
 #[must_use]
 pub fn result(step: &Step) -> String {
-    let words = format!("{} {}", step.value, step.unit);
+    let words = format!("{} {}", in_mark(&step.value), catalogue::unit(&step.unit));
     let value = Value::Line(step.number(), step.unit.clone());
     markdown::said(step.id.as_str(), value.si(), words.trim())
 }
@@ -106,7 +106,7 @@ pub fn what(step: &Step) -> String {
 /// A temperature as the fuel worksheet's lines work with it: in °C, with °F where the trip uses it.
 #[must_use]
 pub fn exact(celsius: Option<String>, point: Temperature, units: Units) -> String {
-    let celsius = celsius.unwrap_or_else(|| number(point.in_celsius(), 2));
+    let celsius = celsius.map_or_else(|| number(point.in_celsius(), 2), |text| in_mark(&text));
     let celsius = format!("{celsius} °C").replace('-', "\u{2212}");
     match units {
         Units::Metric => celsius,

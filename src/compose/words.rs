@@ -1,46 +1,53 @@
 //! Small words of the sheets: lists, counts, capitals; facts and rules as the plan says them.
 
-use super::catalogue;
+use super::catalogue::{self, text};
+use super::said::from_to;
 pub use super::said::{fact, length, rule, time, volume, warming};
-use crate::nouns::StoveRule;
+use crate::markdown::without_marks;
+use crate::nouns::{Pot, StoveRule};
+use crate::phrase::{Arg, phrase};
 use crate::plan::Value;
 use crate::units::{Force, Units, say};
+use icu_list::ListFormatter;
+use icu_list::options::ListFormatterOptions;
+use icu_locale_core::Locale;
 use std::collections::BTreeSet;
 
-/// `a`, `a and b`, `a, b and c`.
+/// `a`, `a and b`, `a, b and c`, by the rules of the language that is spoken.
 #[must_use]
 pub fn list(words: &[String]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => one.clone(),
-        [start @ .., last] => format!("{} and {last}", start.join(", ")),
-    }
+    let words: Vec<&str> = words.iter().map(String::as_str).collect();
+    listed(ListFormatter::try_new_and, &words)
 }
 
-/// `a`, `a or b`, `a, b or c`.
+/// `a`, `a or b`, `a, b or c`, by the rules of the language that is spoken.
 #[must_use]
 pub fn or_list(words: &[&str]) -> String {
-    match words {
-        [] => String::new(),
-        [one] => (*one).to_owned(),
-        [start @ .., last] => format!("{} or {last}", start.join(", ")),
-    }
+    listed(ListFormatter::try_new_or, words)
+}
+
+/// What stands between two that are one or the other: ` or `.
+#[must_use]
+pub fn or_before(last: &str) -> String {
+    let both = or_list(&["", last]);
+    both.strip_suffix(last).unwrap_or(&both).to_owned()
 }
 
 /// A sideways push, with the weight it feels like.
 #[must_use]
 pub fn push_words(push: Force) -> String {
     let newtons = push.in_newtons();
-    format!(
-        "{} N (the weight of {} g)",
-        say::number(newtons, 1),
-        say::number(newtons / 9.806_65 * 100.0, 0)
-            .parse::<u32>()
-            .map_or_else(
-                |_| say::number(newtons / 9.806_65 * 1000.0, 0),
-                |tens| (tens * 10).to_string()
-            )
-    )
+    let grams = say::number(newtons / 9.806_65 * 100.0, 0)
+        .parse::<u32>()
+        .map_or_else(
+            |_| say::number(newtons / 9.806_65 * 1000.0, 0),
+            |tens| (tens * 10).to_string(),
+        );
+    text(&phrase!(
+        "push-as-weight",
+        newtons = say::number(newtons, 1),
+        grams = grams
+    ))
 }
 
 /// A statement's value in words, where no sheet has its own way to say it.
@@ -63,29 +70,38 @@ pub fn value(value: &Value, units: Units) -> String {
         Value::Power(value) => format!("{} W", say::significant(value.in_watts(), 3)),
         Value::Number(value) => say::significant(*value, 6),
         Value::Line(value, unit) => {
+            let unit = catalogue::unit(unit);
             let text = format!("{} {unit}", say::significant(*value, 6));
             text.trim().to_owned()
         }
-        Value::Between(low, high) => {
-            format!(
-                "{} to {}",
-                self::value(low, units),
-                self::value(high, units)
-            )
-        }
+        Value::Between(low, high) => from_to(&self::value(low, units), &self::value(high, units)),
         Value::Words(words) => words.clone(),
-        Value::Phrase(says) => catalogue::text(says),
+        Value::Phrase(says) => text(says),
     }
 }
 
 /// Which stoves may be lit, in a few words.
 #[must_use]
-pub const fn stove_rule(rule: StoveRule) -> &'static str {
-    match rule {
-        StoveRule::Yes => "stoves may be lit",
-        StoveRule::WithShutOff => "only stoves with a shut-off valve may be lit",
-        StoveRule::No => "no stove may be lit, nothing is lit at all",
-    }
+pub fn stove_rule(rule: StoveRule) -> String {
+    text(&match rule {
+        StoveRule::Yes => phrase!("stoves-may-be-lit"),
+        StoveRule::WithShutOff => phrase!("stoves-with-valve-may-be-lit"),
+        StoveRule::No => phrase!("stoves-may-not-be-lit"),
+    })
+}
+
+/// A pot as people read it: `aluminium 3 L`.
+#[must_use]
+pub fn pot(pot: &Pot) -> String {
+    let litres = say::significant(pot.capacity.in_litres(), 3);
+    let material = Arg::Word(pot.material.clone());
+    text(&phrase!("pot-name", material = material, litres = litres))
+}
+
+/// `5 people`.
+#[must_use]
+pub fn people(number: u32) -> String {
+    text(&phrase!("people-count", people = number))
 }
 
 /// The names of camps or kitchens that share something, out of so many: `every camp`
@@ -93,7 +109,7 @@ pub const fn stove_rule(rule: StoveRule) -> &'static str {
 #[must_use]
 pub fn camps(names: &[String], of: usize) -> String {
     if names.len() == of && of > 1 {
-        "every camp".to_owned()
+        text(&phrase!("every-camp"))
     } else {
         list(names)
     }
@@ -143,14 +159,7 @@ pub fn count(number: u32, one: &str, many: &str) -> String {
 /// Small numbers in words, for the start of a phrase.
 #[must_use]
 pub fn in_words(number: u32) -> String {
-    match number {
-        0 => "none".to_owned(),
-        1 => "one".to_owned(),
-        2 => "two".to_owned(),
-        3 => "three".to_owned(),
-        4 => "four".to_owned(),
-        _ => number.to_string(),
-    }
+    text(&phrase!("number-in-words", number = number))
 }
 
 /// With a capital first letter.
@@ -168,12 +177,74 @@ pub fn capital(text: &str) -> String {
     )
 }
 
+/// A place in a list that is filled when the list is made.
+const PLACE: &str = "\0";
+
+/// A list in the language that is spoken. The sound of the last word decides what stands before it
+/// (in Spanish `y` or `e`, `o` or `u`): it is asked about without the marks of its value.
+fn listed<E>(
+    maker: impl FnOnce(
+        icu_list::ListFormatterPreferences,
+        ListFormatterOptions,
+    ) -> Result<ListFormatter, E>,
+    words: &[&str],
+) -> String {
+    let Some((last, before)) = words.split_last() else {
+        return String::new();
+    };
+    let language = catalogue::language();
+    // British lists have no comma before the last
+    let named = if language == "en" { "en-GB" } else { &language };
+    let locale: Locale = named.parse().unwrap_or(Locale::UNKNOWN);
+    let Ok(maker) = maker((&locale).into(), ListFormatterOptions::default()) else {
+        return words.join(", ");
+    };
+    let heard = without_marks(last);
+    let places = before.iter().map(|_| PLACE).chain([heard.as_str()]);
+    let made = maker.format(places).to_string();
+    let mut between = made.strip_suffix(&heard).unwrap_or(&made).split(PLACE);
+    let mut list = between.next().unwrap_or_default().to_owned();
+    for (word, between) in before.iter().zip(between) {
+        list.push_str(word);
+        list.push_str(between);
+    }
+    list + last
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::markdown::said;
+    use catalogue::{Catalogue, speaking};
+    use std::sync::Arc;
 
     #[test]
     fn lists_read_as_a_sentence() {
         assert_eq!(list(&["a".into(), "b".into(), "c".into()]), "a, b and c");
+        assert_eq!(or_list(&["a", "b", "c"]), "a, b or c");
+        assert_eq!(
+            (list(&[]), list(&["a".into()])),
+            (String::new(), "a".to_owned())
+        );
+    }
+
+    /// The words before the sounds i and o, by the Real Academia's rule (Diccionario panhispánico
+    /// de dudas, `y` and `o`, from memory); the list of patterns is Unicode's.
+    #[test]
+    fn spanish_lists_hear_the_word_that_follows() {
+        let words = Catalogue::read("es", &[("a.ftl", "decimal-mark = ,\n")]);
+        let words = Arc::new(words.unwrap_or_else(|problems| panic!("{problems:?}")));
+        speaking(Some(&words), || {
+            let and = |last: &str| list(&["agua".to_owned(), last.to_owned()]);
+            assert_eq!(and("gas"), "agua y gas");
+            assert_eq!(and("hielo"), "agua y hielo");
+            assert_eq!(and("instructora"), "agua e instructora");
+            assert_eq!(and("higos"), "agua e higos");
+            assert_eq!(or_list(&["6", "7", "8"]), "6, 7 u 8");
+            assert_eq!(or_list(&["siete", "nueve"]), "siete o nueve");
+            let marked = said("x.y", None, "once");
+            assert_eq!(or_list(&["diez", &marked]), format!("diez u {marked}"));
+            assert_eq!(or_before("61 m"), " o ");
+        });
     }
 }

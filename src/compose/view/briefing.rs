@@ -2,9 +2,11 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
 use super::{Filled, Inputs, handout, wash};
+use crate::compose::catalogue::{self, text};
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Arrival, Caution, Module};
+use crate::phrase::phrase;
 use crate::plan::statements::caution_id;
 use crate::units::{Units, say};
 use schemars::JsonSchema;
@@ -102,12 +104,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .as_ref()
         .map(|profile| profile.sign_off.clone())
         .filter(|lines| !lines.is_empty())
-        .unwrap_or_else(|| vec!["Leader".to_owned()]);
+        .unwrap_or_else(|| vec![text(&phrase!("briefing-leader"))]);
     // One side holds one rule; where camps differ the leader reads each on the day.
     let food = inputs.filler.rule("food.storage");
     let food_differs = words::width(&food) > LONGEST_RULE;
     let food = if food_differs {
-        "the rule differs from camp to camp; the leader reads it out at each".to_owned()
+        text(&phrase!("briefing-food-differs"))
     } else {
         food
     };
@@ -143,11 +145,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .stage
             .clone()
             .into_iter()
-            .chain(
-                restrictions
-                    .stoves
-                    .map(|rule| words::stove_rule(rule).to_owned()),
-            )
+            .chain(restrictions.stoves.map(words::stove_rule))
             .collect::<Vec<_>>()
             .join("; "),
         has_until: restrictions.until.is_some(),
@@ -158,7 +156,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_checked: restrictions.checked.is_some(),
         checked: restrictions.checked.clone().unwrap_or_default(),
         cautions,
-        treatment: words::capital(handout::treatment(trip.treatment)),
+        treatment: words::capital(&handout::treatment(trip.treatment)),
         most_wind: inputs.say("figure.most-wind", most_wind(units)),
         has_food: !food.is_empty(),
         food,
@@ -181,7 +179,7 @@ fn camps(inputs: &Inputs<'_>) -> Vec<CampLine> {
             nights: inputs.of_camp(index, "nights", camp.nights.to_string()),
             height: inputs.of_camp(index, "elevation", say::elevation(camp.elevation, units)),
             low: inputs.of_camp(index, "night", say::temperature(camp.night, units)),
-            water: camp.water_from.word().to_owned(),
+            water: catalogue::word(camp.water_from.word(), &[]),
         })
         .collect()
 }
@@ -236,12 +234,12 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
 }
 
 /// What the numbers warn of, cut to its first part where it is long.
-fn in_short(text: &str) -> String {
-    match text.split_once(';') {
-        Some((first, _)) if words::width(text) > LONGEST_RULE => {
-            format!("{first}; what to do stands on the handout.")
+fn in_short(words: &str) -> String {
+    match words.split_once(';') {
+        Some((first, _)) if words::width(words) > LONGEST_RULE => {
+            text(&phrase!("briefing-see-handout", first = first))
         }
-        _ => text.to_owned(),
+        _ => words.to_owned(),
     }
 }
 

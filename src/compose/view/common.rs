@@ -1,6 +1,7 @@
 //! What several sheets show: the head, cautions, prose, drawings.
 
 use super::{Inputs, OneKitchen};
+use crate::compose::catalogue::text;
 use crate::compose::drawings;
 use crate::compose::numbers;
 use crate::compose::prose::{one_line, sentence};
@@ -8,6 +9,7 @@ use crate::compose::words;
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{Caution, Kind, Module, Signal};
+use crate::phrase::phrase;
 use crate::plan::{CautionPlan, statements::caution_id};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -169,11 +171,11 @@ impl Inputs<'_> {
         let length = if lesson {
             String::new()
         } else {
-            words::count(nights, "night", "nights")
+            text(&phrase!("nights-count", nights = nights))
         };
         let when: Vec<String> = [starts.unwrap_or_default(), length]
             .into_iter()
-            .filter(|text| !text.is_empty())
+            .filter(|part| !part.is_empty())
             .collect();
         let camps: Vec<String> = trip
             .camps
@@ -204,7 +206,7 @@ impl Inputs<'_> {
             party: party(people.learners, people.instructors),
             has_date: trip.starts.is_some(),
             when: if when.is_empty() {
-                "date not set".to_owned()
+                text(&phrase!("date-not-set"))
             } else {
                 when.join(", ")
             },
@@ -215,7 +217,7 @@ impl Inputs<'_> {
             edition: self.library.edition.to_string(),
             standing: self.library.standing_line.clone(),
             young,
-            adult_line: "No flame without an adult beside you.".to_owned(),
+            adult_line: text(&phrase!("no-flame-without-adult")),
             has_codes: !sources.is_empty(),
             codes: words::cited(sources),
             has_diet: !people.diet.is_empty(),
@@ -439,10 +441,13 @@ pub fn plain_line(text: &str) -> String {
 fn party(learners: u32, instructors: u32) -> String {
     let mut parts = Vec::new();
     if learners > 0 {
-        parts.push(words::count(learners, "learner", "learners"));
+        parts.push(text(&phrase!("learners-count", learners = learners)));
     }
     if instructors > 0 {
-        parts.push(words::count(instructors, "instructor", "instructors"));
+        parts.push(text(&phrase!(
+            "instructors-count",
+            instructors = instructors
+        )));
     }
     parts.join(", ")
 }

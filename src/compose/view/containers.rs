@@ -1,9 +1,11 @@
 //! What a kitchen is handed, in words: one wording for every sheet.
 
 use super::{Inputs, OneKitchen};
-use crate::compose::{catalogue, words};
+use crate::compose::catalogue::text;
+use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{ContainerKind, FuelKind, id};
+use crate::phrase::phrase;
 use crate::plan::statements::container_id;
 use crate::plan::{Issue, IssuedContainer, KitchenPlan, Plan, issues};
 use crate::units::{Mass, Units, say};
@@ -119,8 +121,8 @@ impl<'a> Handed<'a> {
     /// Where it is handed out; nothing where all of it is at the start.
     fn place(&self, one: &Issue) -> String {
         match self.plan.camps.get(one.from) {
-            Some(camp) if !one.in_bag => format!("at {}", camp.name),
-            _ if one.until < self.plan.camps.len() => "at the start".to_owned(),
+            Some(camp) if !one.in_bag => text(&phrase!("handed-at", camp = camp.name)),
+            _ if one.until < self.plan.camps.len() => text(&phrase!("handed-at-start")),
             _ => String::new(),
         }
     }
@@ -128,20 +130,26 @@ impl<'a> Handed<'a> {
     /// `needs 1185 g, issued 1267 g`; in a lesson with what practice burns of it.
     fn sums(&self, one: &Issue) -> String {
         let fuel = |what, mass| self.of_leg(one, what, say::fuel(mass, self.units));
-        let needs = format!("needs {}", fuel("needed", one.needed));
-        let needs = if one.practice > Mass::ZERO {
-            format!(
-                "{needs} ({} to practise with)",
-                fuel("practice", one.practice)
-            )
-        } else {
-            needs
-        };
-        if one.containers.is_empty() {
-            needs
-        } else {
-            format!("{needs}, issued {}", fuel("issued", one.issued))
-        }
+        let needed = fuel("needed", one.needed);
+        let practice = (one.practice > Mass::ZERO).then(|| fuel("practice", one.practice));
+        let issued = (!one.containers.is_empty()).then(|| fuel("issued", one.issued));
+        text(&match (practice, issued) {
+            (None, None) => phrase!("handed-needs", needed = needed),
+            (Some(practice), None) => {
+                phrase!(
+                    "handed-needs-practice",
+                    needed = needed,
+                    practice = practice
+                )
+            }
+            (None, Some(issued)) => phrase!("handed-issued", needed = needed, issued = issued),
+            (Some(practice), Some(issued)) => phrase!(
+                "handed-issued-practice",
+                needed = needed,
+                practice = practice,
+                issued = issued
+            ),
+        })
     }
 
     fn line(&self, one: &IssuedContainer) -> ContainerLine {
@@ -151,18 +159,20 @@ impl<'a> Handed<'a> {
         let grams = |mass: Mass| say::number(mass.in_grams(), 0);
         ContainerLine {
             name: name(one),
-            fuel: match (one.kind, one.fill) {
-                (ContainerKind::Bottle, Some(fill)) => format!(
-                    "fill in {}, no more ({net})",
-                    of("fill", say::volume(fill, units)),
+            fuel: text(&match (one.kind, one.fill) {
+                (ContainerKind::Bottle, Some(fill)) => phrase!(
+                    "container-fill",
+                    fill = of("fill", say::volume(fill, units)),
+                    net = net
                 ),
-                _ => format!("{net} of fuel"),
-            },
+                _ => phrase!("container-fuel", net = net),
+            }),
             gross: of("gross", say::fuel(one.gross, units)),
             gross_g: of("gross", grams(one.gross)),
-            tare_g: one
-                .tare
-                .map_or_else(|| "not known".to_owned(), |tare| of("tare", grams(tare))),
+            tare_g: one.tare.map_or_else(
+                || text(&phrase!("not-known")),
+                |tare| of("tare", grams(tare)),
+            ),
         }
     }
 
@@ -172,7 +182,7 @@ impl<'a> Handed<'a> {
         match (one.kind, one.fill) {
             (ContainerKind::Bottle, Some(fill)) => {
                 let fill = self.of_container(one, "fill", say::volume(fill, self.units));
-                format!("{}: fill in {fill}, no more", name(one))
+                text(&phrase!("container-packed", name = name(one), fill = fill))
             }
             _ => name(one),
         }
@@ -198,8 +208,12 @@ impl<'a> Handed<'a> {
             let grams = self.of_container(one, "net", grams);
             match &one.tag {
                 Some(tag) => format!("{tag} ({grams})"),
-                None if count == 1 => format!("new {} ({grams})", one.name),
-                None => format!("{count} × new {} ({grams} each)", one.name),
+                None => text(&phrase!(
+                    "containers-new",
+                    count = count,
+                    name = one.name,
+                    grams = grams
+                )),
             }
         });
         groups.collect()
@@ -209,11 +223,11 @@ impl<'a> Handed<'a> {
     /// stop alike together.
     #[must_use]
     pub fn will_not_boil(&self) -> Option<String> {
-        let mut alike: Vec<(Vec<String>, String)> = Vec::new();
+        let mut alike: Vec<(Vec<String>, [String; 2])> = Vec::new();
         for row in self.kitchen.failing() {
             let Some(stops) = &row.stops else { continue };
             let camp = &self.plan.camps[row.camp];
-            let meal = format!("{} at {}", row.meal, camp.name);
+            let meal = text(&phrase!("meal-at", meal = row.meal, camp = camp.name));
             let at = format!(
                 "kitchen.{}.{}.{}",
                 self.kitchen.slug,
@@ -221,31 +235,30 @@ impl<'a> Handed<'a> {
                 id(row.meal.word())
             );
             let stops_at = say::temperature(stops.at, self.units);
-            let words = format!(
-                "stops at {}; {}",
+            let stop = [
                 self.say(&format!("{at}.stops-at"), stops_at),
-                catalogue::text(
-                    &stops.remedy_saying(|most| self.say(&format!("{at}.pot-at-most"), most))
-                )
-            );
-            let same = |known: &&mut (Vec<String>, String)| {
-                markdown::without_marks(&known.1) == markdown::without_marks(&words)
-            };
+                text(&stops.remedy_saying(|most| self.say(&format!("{at}.pot-at-most"), most))),
+            ];
+            let seen = |stop: &[String; 2]| stop.each_ref().map(|one| markdown::without_marks(one));
+            let same = |known: &&mut (Vec<String>, [String; 2])| seen(&known.1) == seen(&stop);
             match alike.iter_mut().find(same) {
                 Some((meals, _)) => meals.push(meal),
-                None => alike.push((vec![meal], words)),
+                None => alike.push((vec![meal], stop)),
             }
         }
         let each: Vec<String> = alike
             .iter()
-            .map(|(meals, words)| format!("{} {words}", words::list(meals)))
+            .map(|(meals, [at, remedy])| {
+                text(&phrase!(
+                    "handed-stops",
+                    meals = words::list(meals),
+                    at = at,
+                    remedy = remedy
+                ))
+            })
             .collect();
-        (!each.is_empty()).then(|| {
-            format!(
-                "will not boil: {}. No fuel is counted or handed out until all of it boils",
-                each.join(". ")
-            )
-        })
+        let each = each.join(". ");
+        (!each.is_empty()).then(|| text(&phrase!("handed-will-not-boil", each = each)))
     }
 
     /// What it is handed in one phrase a leg, without the containers' names: for a sheet that
@@ -272,8 +285,12 @@ impl<'a> Handed<'a> {
             let words = if containers.is_empty() {
                 self.sums(one)
             } else {
-                let containers = words::list(&containers);
-                format!("{} in {}: {containers}", self.sums(one), count(one))
+                text(&phrase!(
+                    "handed-in",
+                    sums = self.sums(one),
+                    count = count(one),
+                    containers = words::list(&containers)
+                ))
             };
             (self.place(one), words)
         });
@@ -284,53 +301,57 @@ impl<'a> Handed<'a> {
     #[must_use]
     pub fn starts_with(&self) -> Vec<String> {
         if let Some(why) = self.will_not_boil() {
-            return vec![format!("no fuel, for it {why}")];
+            return vec![text(&phrase!("starts-with-nothing", why = why))];
         }
         let issues = self.issues();
         let words = issues.iter().map(|one| {
-            let at = match self.plan.camps.get(one.from) {
-                Some(camp) if !one.in_bag => format!("from {} ", camp.name),
-                _ => String::new(),
-            };
+            let camp = self.plan.camps.get(one.from).filter(|_| !one.in_bag);
             let fuel = |what, mass| self.of_leg(one, what, say::fuel(mass, self.units));
             let needed = fuel("needed", one.needed);
-            if one.containers.is_empty() {
-                format!("{at}{needed} (assumed)")
+            let starts = if one.containers.is_empty() {
+                phrase!("starts-with", needed = needed)
             } else {
-                format!(
-                    "{at}{} in {} (needs {needed}, assumed)",
-                    fuel("issued", one.issued),
-                    count(one),
+                let issued = fuel("issued", one.issued);
+                phrase!(
+                    "starts-with-issued",
+                    issued = issued,
+                    count = count(one),
+                    needed = needed
                 )
-            }
+            };
+            text(&match camp {
+                Some(camp) => phrase!("starts-from", camp = camp.name, starts = starts),
+                None => starts,
+            })
         });
         words.collect()
     }
 }
 
 fn count(one: &Issue) -> String {
-    words::count(one.containers.len() as u32, "container", "containers")
+    text(&phrase!("containers-count", count = one.containers.len()))
 }
 
 /// A container by its tag, or which new one it is.
 fn name(one: &IssuedContainer) -> String {
     match (&one.tag, one.new) {
         (Some(tag), _) => format!("{} {tag}", one.name),
-        (None, Some((number, of))) if of > 1 => format!("{}, new {number} of {of}", one.name),
-        (None, _) => format!("{}, new", one.name),
+        (None, Some((number, of))) if of > 1 => text(&phrase!(
+            "container-new-of",
+            name = one.name,
+            number = number,
+            of = of
+        )),
+        (None, _) => text(&phrase!("container-new", name = one.name)),
     }
 }
 
 /// How the fuel left is found without a scale.
 #[must_use]
-pub fn without_scale(kind: FuelKind) -> &'static str {
-    match kind {
-        FuelKind::Canister => {
-            "No scale: float the canister upright in water at home, full and empty, and mark both water lines; the line now lies between them."
-        }
-        FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol => {
-            "No scale: a clean stick in the upright bottle; mark it at home full, half and a quarter."
-        }
-        FuelKind::Tablet => "No scale: count the tablets.",
-    }
+pub fn without_scale(kind: FuelKind) -> String {
+    text(&match kind {
+        FuelKind::Canister => phrase!("no-scale-canister"),
+        FuelKind::WhiteGas | FuelKind::Kerosene | FuelKind::Alcohol => phrase!("no-scale-bottle"),
+        FuelKind::Tablet => phrase!("no-scale-tablets"),
+    })
 }

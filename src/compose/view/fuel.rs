@@ -6,15 +6,16 @@ use super::fuel_lines::{Line, lines, worked_row};
 use super::key_charts::KeyCharts;
 use super::key_more::KeyMore;
 use super::{Filled, Inputs, OneKitchen, containers};
-use crate::compose::catalogue::text;
+use crate::compose::catalogue::{self, text};
 use crate::compose::said;
 use crate::compose::say;
 use crate::compose::words;
 use crate::nouns::WaterFrom;
+use crate::phrase::phrase;
 use crate::plan::statements::assumed_id;
 use crate::plan::{CampPlan, Role, Row, Step, Usual, step_of};
 use crate::units::Units;
-use crate::units::say::{elevation, fuel as fuel_words, number, significant};
+use crate::units::say::{elevation, fuel as fuel_words, in_mark, number, significant};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -199,7 +200,11 @@ fn sheet(
         .skip(1)
         .map(|one| {
             Pair::new(
-                format!("{} ({} people)", one.kitchen.name, one.kitchen.people),
+                format!(
+                    "{} ({})",
+                    one.kitchen.name,
+                    words::people(one.kitchen.people)
+                ),
                 inputs.of_kitchen(*one, "needed", fuel_words(one.plan.fuel.carry, units)),
             )
         })
@@ -227,13 +232,16 @@ fn sheet(
         whose: format!(
             "{}: {}, {}",
             first.kitchen.name,
-            words::count(first.kitchen.people, "person", "people"),
+            words::people(first.kitchen.people),
             stove_and_fuel(first)
         ),
-        worked: row.map_or_else(|| "no meal".to_owned(), |row| row_name(inputs, row)),
+        worked: row.map_or_else(
+            || text(&phrase!("fuel-no-meal")),
+            |row| row_name(inputs, row),
+        ),
         first_camp: row.map_or_else(
-            || "the camp".to_owned(),
-            |row| inputs.camp_name(&inputs.plan.camps[row.camp]).to_owned(),
+            || text(&phrase!("fuel-the-camp")),
+            |row| inputs.camp_name(&inputs.plan.camps[row.camp]),
         ),
         givens: row.map_or_else(Vec::new, |row| givens(inputs, first, row)),
         form,
@@ -244,14 +252,14 @@ fn sheet(
         fuel_lines,
         carry: of("needed", fuel.carry),
         likely: of("likely", fuel.likely),
-        band: format!(
-            "{} covers {}",
-            of("at-confidence", fuel.at_confidence),
-            inputs.say(
+        band: text(&phrase!(
+            "fuel-covers",
+            fuel = of("at-confidence", fuel.at_confidence),
+            trips = inputs.say(
                 "trip.confidence",
                 confidence(inputs.plan.confidence.in_percent())
             )
-        ),
+        )),
         has_containers: !containers.is_empty(),
         containers,
         per_day: inputs.of_kitchen(first, "person-day", number(fuel.grams_per_person_day, 0)),
@@ -270,12 +278,11 @@ fn sheet(
         has_assumed: !assumed.is_empty(),
         assumed,
         measured,
-        efficiency_note: if measured {
-            "The efficiency is your own, measured in a burn trial.".to_owned()
+        efficiency_note: text(&if measured {
+            phrase!("fuel-efficiency-measured")
         } else {
-            "The efficiency is assumed until you measure yours: do a burn trial at home (shake-down sheet)."
-                .to_owned()
-        },
+            phrase!("fuel-efficiency-assumed")
+        }),
         stops: inputs.handed(first).will_not_boil().unwrap_or_default(),
         has_workings: !workings.is_empty(),
         workings,
@@ -294,8 +301,8 @@ fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<Me
     rows.iter()
         .filter(|row| (Some(row.camp) == first) == of_first)
         .map(|row| MealRow {
-            camp: inputs.camp_name(&inputs.plan.camps[row.camp]).to_owned(),
-            meal: row.meal.word().to_owned(),
+            camp: inputs.camp_name(&inputs.plan.camps[row.camp]),
+            meal: catalogue::word(row.meal.word(), &[]),
             water: of(
                 row,
                 "water",
@@ -317,7 +324,7 @@ fn meal_rows(inputs: &Inputs<'_>, one: OneKitchen<'_>, of_first: bool) -> Vec<Me
 /// How many trips in a hundred.
 #[must_use]
 pub fn confidence(percent: f64) -> String {
-    format!("{} of 100 such trips", number(percent, 0))
+    text(&phrase!("fuel-trips-covered", percent = number(percent, 0)))
 }
 
 /// `white gas stove`, `canister on top, burning canister gas`.
@@ -328,28 +335,25 @@ pub fn stove_and_fuel(one: OneKitchen<'_>) -> String {
     if stove.contains(fuel.as_str()) {
         stove.clone()
     } else {
-        format!("{stove}, burning {fuel}")
+        text(&phrase!("stove-burning", stove = stove, fuel = fuel))
     }
 }
 
 /// `supper at Lower meadow`.
 #[must_use]
 pub fn row_name(inputs: &Inputs<'_>, row: &Row) -> String {
-    format!(
-        "{} at {}",
-        row.meal,
-        inputs.camp_name(&inputs.plan.camps[row.camp])
-    )
+    let camp = inputs.camp_name(&inputs.plan.camps[row.camp]);
+    text(&phrase!("meal-at", meal = row.meal, camp = camp))
 }
 
 /// What the worked row starts from.
 fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
     let camp = &inputs.plan.camps[row.camp];
-    let pots: Vec<String> = one.kitchen.pots.iter().map(|pot| pot.name()).collect();
+    let pots: Vec<String> = one.kitchen.pots.iter().map(words::pot).collect();
     let water = if camp.water_from == WaterFrom::Snow {
-        "snow"
+        phrase!("given-snow")
     } else {
-        "water as it comes"
+        phrase!("given-water")
     };
     let of_camp = |what: &str, words: String| inputs.of_camp(row.camp, what, words);
     let of_row = |what: &str, words: String| inputs.of_row(one, row, what, words);
@@ -358,47 +362,50 @@ fn givens(inputs: &Inputs<'_>, one: OneKitchen<'_>, row: &Row) -> Vec<Pair> {
         let step = step_of(&camp.steps, role).map(|step| step.value.clone());
         say::exact(step, at, inputs.units)
     };
+    let heat = one.plan.fuel.heating_value.in_megajoules_per_kilogram();
+    let heat = significant(heat, 4);
     let mut givens = vec![
         Pair::new(
-            "height",
+            text(&phrase!("given-height")),
             of_camp("elevation", elevation(camp.elevation, inputs.units)),
         ),
         Pair::new(
-            "water boils at",
+            text(&phrase!("given-boils")),
             of_camp("boils", printed(camp, Role::Boils, camp.boiling)),
         ),
         Pair::new(
-            water,
+            text(&water),
             of_camp("water", printed(camp, Role::Water, camp.water)),
         ),
-        Pair::new("wind", camp.wind.word()),
-        Pair::new("pots", words::list(&pots)),
         Pair::new(
-            "share of the fuel's heat that reaches the pot in still air",
+            text(&phrase!("given-wind")),
+            catalogue::word(camp.wind.word(), &[]),
+        ),
+        Pair::new(text(&phrase!("given-pots")), words::list(&pots)),
+        Pair::new(
+            text(&phrase!("given-still-share")),
             of_row("still-share", significant(row.still_share.in_one(), 4)),
         ),
         Pair::new(
-            "left of it in this wind",
+            text(&phrase!("given-left-in-wind")),
             of_row("flame-factor", significant(row.flame_factor, 4)),
         ),
         Pair::new(
-            "heat in the fuel",
+            text(&phrase!("given-heat")),
             inputs.of_kitchen(
                 one,
                 "heating-value",
-                format!(
-                    "{} kJ a gram",
-                    significant(one.plan.fuel.heating_value.in_megajoules_per_kilogram(), 4)
-                ),
+                text(&phrase!("given-heat-a-gram", kilojoules = heat)),
             ),
         ),
     ];
     if row.to_light.in_grams() > 0.0 {
+        let grams = number(row.to_light.in_grams(), 0);
         givens.push(Pair::new(
-            "fuel to light",
+            text(&phrase!("given-to-light")),
             of_row(
                 "light",
-                format!("{} g each lighting", number(row.to_light.in_grams(), 0)),
+                text(&phrase!("given-each-lighting", grams = grams)),
             ),
         ));
     }
@@ -424,14 +431,12 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
         }
     };
     for camp in &inputs.plan.camps {
-        add(
-            format!("Air and boiling point at {}", camp.name),
-            &camp.steps,
-        );
+        add(text(&phrase!("working-air", camp = camp.name)), &camp.steps);
     }
-    let lost = |row: &Row| format!("Heat lost to the air: {}", row_name(inputs, row));
+    let lost = |row: &Row| text(&phrase!("working-lost", meal = row_name(inputs, row)));
     add(lost(row), &row.loss_steps);
-    add(format!("Minutes for {}", row_name(inputs, row)), minutes);
+    let name = row_name(inputs, row);
+    add(text(&phrase!("working-minutes", meal = name)), minutes);
     for other in one.plan.rows.iter().filter(|other| *other != row) {
         add(words::capital(&row_name(inputs, other)), &other.steps);
         add(lost(other), &other.loss_steps);
@@ -450,20 +455,21 @@ fn numbered(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Line>, Vec<Line>, 
             line.asked = false;
         } else if step.role == Role::Carry {
             let step = fuel_words(inputs.library.figures.round_up.value, Units::Metric);
-            line.blank = format!("to a full {}", inputs.say("figure.round-up", step));
+            let step = inputs.say("figure.round-up", step);
+            line.blank = text(&phrase!("blank-to-a-full", step = step));
         } else if words::width(&line.blank) > LONGEST_FORMULA {
-            line.blank = if step.role == Role::Sum {
-                "add the camps".to_owned()
+            line.blank = text(&if step.role == Role::Sum {
+                phrase!("blank-add-camps")
             } else {
-                "add the totals above".to_owned()
-            };
+                phrase!("blank-add-totals")
+            });
         }
     }
     let mut worked = lines(grams, &[]);
     // What stands in the box of givens is not said again in the table.
     let boxed = [row.still_share.in_one(), row.flame_factor].map(|one| significant(one, 4));
     for (line, step) in worked.iter_mut().zip(grams) {
-        line.shown = line.worked || !boxed.contains(&step.value);
+        line.shown = line.worked || !boxed.contains(&in_mark(&step.value));
     }
     (worked, fuel, workings)
 }
@@ -482,18 +488,15 @@ fn to_grams(row: &Row) -> usize {
 /// The usual range, what to say, and whether the need lies inside.
 #[must_use]
 pub fn usual_words(usual: &Usual) -> (String, String, bool) {
-    match usual {
+    let (range, verdict, inside) = match usual {
         Usual::NotHeld { why } => (
-            "no range fits".to_owned(),
-            format!("Not held against a usual range: {}.", text(why)),
+            phrase!("usual-none-fits"),
+            phrase!("usual-not-held", why = why),
             false,
         ),
         Usual::NotAPlan { season } => (
-            "no range: the trade does not plan this stove so".to_owned(),
-            format!(
-                "Unusual: nobody plans this stove for {}. Choose another.",
-                text(season)
-            ),
+            phrase!("usual-no-plan"),
+            phrase!("usual-choose-another", season = season),
             false,
         ),
         Usual::Held {
@@ -502,19 +505,19 @@ pub fn usual_words(usual: &Usual) -> (String, String, bool) {
             high,
             inside,
         } => (
-            format!(
-                "{} to {} g ({})",
-                number(*low, 0),
-                number(*high, 0),
-                text(season)
+            phrase!(
+                "usual-range",
+                low = number(*low, 0),
+                high = number(*high, 0),
+                season = season
             ),
             if *inside {
-                "Inside the usual range for this stove and season (common practice, no source)."
-                    .to_owned()
+                phrase!("usual-inside")
             } else {
-                "Unusual: check water and wind before you trust it.".to_owned()
+                phrase!("usual-check")
             },
             *inside,
         ),
-    }
+    };
+    (text(&range), text(&verdict), inside)
 }

@@ -1,11 +1,13 @@
 //! For whom the fuel worksheet is: a look into a table and one multiplication for a scout, the
 //! lines from water to grams for a leader, the losses as well for an instructor.
 
-use super::fuel_lines::{Line, lines, worked_row};
+use super::fuel_lines::{Line, loss, losses, worked_row};
 use super::{Inputs, OneKitchen};
+use crate::compose::catalogue::{self, text};
 use crate::nouns::Level;
+use crate::phrase::phrase;
 use crate::plan::Row;
-use crate::units::say::significant;
+use crate::units::say::{in_mark, significant};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -79,7 +81,7 @@ impl Form {
         let table: Vec<LookUp> = here
             .filter(|row| row.water.in_litres() > 0.0)
             .map(|row| LookUp {
-                meal: row.meal.word().to_owned(),
+                meal: catalogue::word(row.meal.word(), &[]),
                 water: of(row, "water", format!("{} L", litres(row))),
                 fuel: of(row, "fuel-per-litre", format!("{} g", a_litre(row))),
             })
@@ -88,10 +90,10 @@ impl Form {
             return Self::default();
         }
         Self {
-            name: "look it up and multiply".to_owned(),
+            name: text(&phrase!("form-scout")),
             scout: true,
             table,
-            meal: row.meal.word().to_owned(),
+            meal: catalogue::word(row.meal.word(), &[]),
             sum: format!("{} x {}", litres(row), a_litre(row)),
             answer: of(
                 row,
@@ -104,26 +106,22 @@ impl Form {
 
     /// The leader's lines, and those of what is lost before them.
     fn with_losses(row: &Row, meal: &mut [Line]) -> Self {
-        let mut losses = lines(&row.loss_steps, &[]);
+        let losses = losses(&row.loss_steps);
         let Some(lost) = row.loss_steps.last() else {
             return Self::default();
         };
-        let last = format!("[loss {}]", losses.len());
+        let last = loss(losses.len());
+        let printed = in_mark(&lost.value);
         for (line, step) in meal.iter_mut().zip(&row.steps) {
             if line.worked {
-                line.blank = naming(&line.blank, &lost.value, &last);
+                line.blank = naming(&line.blank, &printed, &last);
             } else if step.value == lost.value && step.unit == lost.unit {
                 line.asked = true;
                 line.blank.clone_from(&last);
             }
         }
-        for line in &mut losses {
-            line.blank = line.blank.replace("[line ", "[loss ");
-            line.blank_say = line.blank_say.replace("[line ", "[loss ");
-            line.blank_say = line.blank_say.replace("[Line ", "[Loss ");
-        }
         Self {
-            name: "with losses".to_owned(),
+            name: text(&phrase!("form-with-losses")),
             has_losses: true,
             losses,
             ..Self::default()
@@ -138,7 +136,8 @@ fn naming(formula: &str, number: &str, name: &str) -> String {
     while let Some(at) = rest.find(number) {
         let (before, found) = rest.split_at(at);
         let after = &found[number.len()..];
-        let digit = |sign: Option<char>| sign.is_some_and(|one| one.is_ascii_digit() || one == '.');
+        let digit =
+            |sign: Option<char>| sign.is_some_and(|one| one.is_ascii_digit() || ".,".contains(one));
         let alone = !digit(before.chars().next_back()) && !digit(after.chars().next());
         named.push_str(before);
         named.push_str(if alone { name } else { number });

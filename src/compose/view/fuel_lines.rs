@@ -3,8 +3,9 @@
 use super::OneKitchen;
 use crate::compose::catalogue::{self, text};
 use crate::compose::{say, words};
-use crate::phrase::StepId;
+use crate::phrase::{StepId, phrase};
 use crate::plan::{Row, Step};
+use crate::units::say::in_mark;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeMap;
@@ -54,6 +55,23 @@ pub fn worked_row(one: OneKitchen<'_>) -> Option<&Row> {
 /// Steps as numbered lines; `before` are the lines that stand above them.
 #[must_use]
 pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
+    let line = |number: usize| text(&phrase!("blank-line", number = number));
+    lines_called(steps, before, line)
+}
+
+/// Lines of what is lost to the air, which a form numbers apart.
+#[must_use]
+pub fn losses(steps: &[Step]) -> Vec<Line> {
+    lines_called(steps, &[], loss)
+}
+
+/// What a loss is called where its number is asked for.
+#[must_use]
+pub fn loss(number: usize) -> String {
+    text(&phrase!("blank-loss", number = number))
+}
+
+fn lines_called(steps: &[Step], before: &[Step], called: impl Fn(usize) -> String) -> Vec<Line> {
     let all: Vec<&Step> = before.iter().chain(steps).collect();
     // A number that is given stands on the form anyway: only what was worked out is referred to.
     let worked = all
@@ -61,7 +79,7 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
         .zip(1..)
         .filter(|(step, _)| !step.formula.is_empty());
     let numbers: BTreeMap<&StepId, usize> = worked.map(|(step, at)| (&step.id, at)).collect();
-    let reference = |id: &StepId| numbers.get(id).map(|number| format!("[line {number}]"));
+    let reference = |id: &StepId| numbers.get(id).map(|number| called(*number));
     all.iter()
         .zip(1..)
         .skip(before.len())
@@ -75,13 +93,13 @@ pub fn lines(steps: &[Step], before: &[Step]) -> Vec<Line> {
                     false => say::what(step),
                 }
             },
-            formula: step.formula.to_string(),
-            blank: step.formula.naming(reference),
+            formula: in_mark(&step.formula.to_string()),
+            blank: in_mark(&step.formula.naming(reference)),
             worked: !step.formula.is_empty(),
             asked: !step.formula.is_empty(),
             shown: true,
             result: say::result(step),
-            unit: step.unit.clone(),
+            unit: catalogue::unit(&step.unit),
             has_why: !step.why.is_none(),
             why: text(&step.why),
         })

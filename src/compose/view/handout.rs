@@ -6,12 +6,14 @@ use super::common::{
 };
 use super::watched::{Watched, watched};
 use super::{Filled, Inputs, fuel, wash};
+use crate::compose::catalogue::text;
 use crate::compose::cautions::Needed;
 use crate::compose::prose::lines_behind;
 use crate::compose::words;
 use crate::course::skills;
 use crate::doc;
-use crate::nouns::{Id, Level, Module, StoveRule};
+use crate::nouns::{Id, Level, Module, StoveRule, Treatment};
+use crate::phrase::phrase;
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -312,7 +314,7 @@ fn section(
     all: &mut BTreeSet<String>,
 ) -> Section {
     let mut sources = BTreeSet::new();
-    let text = if in_full {
+    let told = if in_full {
         inputs.cite(module, &[&module.text], &mut sources);
         under_heading(&inputs.filler.prose(module, &module.text), 3)
     } else {
@@ -341,7 +343,7 @@ fn section(
     Section {
         title: module.title.clone(),
         summary: Prose::new(inputs.filler.line(module, &module.summary)),
-        text: Prose::new(text.trim()),
+        text: Prose::new(told.trim()),
         cautions: if in_full {
             inputs.caution_groups(&[module], Extent::Full)
         } else {
@@ -392,27 +394,29 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
         let boils = say::temperature(camp.boiling, units);
         let height = say::elevation(camp.elevation, units);
         numbers.push(
-            "Water boils at",
-            inputs.camp_name(camp),
-            format!(
-                "{} ({} up)",
-                inputs.of_camp(index, "boils", boils),
-                inputs.of_camp(index, "elevation", height)
-            ),
+            What::Boils,
+            &inputs.camp_name(camp),
+            text(&phrase!(
+                "numbers-boils-up",
+                boils = inputs.of_camp(index, "boils", boils),
+                height = inputs.of_camp(index, "elevation", height)
+            )),
         );
     }
     for one in inputs.kitchens() {
         for (place, fuel) in inputs.handed(one).in_words() {
             let at = if place.is_empty() { "" } else { ": " };
+            let likely = say::fuel(one.plan.fuel.likely, units);
             numbers.push(
-                "Fuel for",
+                What::Fuel,
                 &one.kitchen.name,
                 if one.plan.boils() {
-                    format!(
-                        "{place}{at}{fuel}; assumed, likely {} in all; {}",
-                        inputs.of_kitchen(one, "likely", say::fuel(one.plan.fuel.likely, units)),
-                        fuel::stove_and_fuel(one),
-                    )
+                    text(&phrase!(
+                        "numbers-fuel-likely",
+                        fuel = format!("{place}{at}{fuel}"),
+                        likely = inputs.of_kitchen(one, "likely", likely),
+                        stove = fuel::stove_and_fuel(one)
+                    ))
                 } else {
                     format!("{fuel}; {}", fuel::stove_and_fuel(one))
                 },
@@ -421,18 +425,22 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     }
     if !inputs.flame() {
         numbers.push(
-            "Fire rule for",
+            What::FireRule,
             &inputs.trip.title,
-            words::stove_rule(StoveRule::No).to_owned(),
+            words::stove_rule(StoveRule::No),
         );
     }
     let step = inputs.say("trip.step", say::small_length(inputs.trip.step, units));
     for one in wash::lines(inputs) {
         numbers.push(
-            "Wash water at",
-            &one.camp.clone(),
-            if words_of(&one.distance).ends_with("steps") {
-                format!("{} (your steps of {step})", one.words())
+            What::Wash,
+            &one.camp,
+            if one.in_steps {
+                text(&phrase!(
+                    "numbers-wash-in-steps",
+                    wash = one.words(),
+                    step = step
+                ))
             } else {
                 one.words()
             },
@@ -440,28 +448,52 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     }
     for one in inputs.kitchens() {
         if let Some(stability) = &one.plan.stability {
-            numbers.push("Push at the rim that tips", &one.kitchen.name, {
+            numbers.push(What::Push, &one.kitchen.name, {
                 let push = words::push_words(stability.rim_push);
                 let tilt = say::number(stability.tip_angle_worst.in_degrees(), 0);
-                format!(
-                    "{}; tilt {}",
-                    inputs.of_kitchen(one, "push", push),
-                    inputs.of_kitchen(one, "tilt", format!("{tilt}°"))
-                )
+                text(&phrase!(
+                    "numbers-push-and-tilt",
+                    push = inputs.of_kitchen(one, "push", push),
+                    tilt = inputs.of_kitchen(one, "tilt", format!("{tilt}°"))
+                ))
             });
         }
     }
     let mut numbers = numbers.pairs();
     numbers.push(Pair::new(
-        "Drinking water",
-        words::capital(treatment(inputs.trip.treatment)),
+        text(&phrase!("numbers-drinking-water")),
+        words::capital(&treatment(inputs.trip.treatment)),
     ));
     numbers
 }
 
+/// What a number of camps or kitchens is about.
+#[derive(Clone, Copy, PartialEq)]
+enum What {
+    Boils,
+    Fuel,
+    FireRule,
+    Wash,
+    Push,
+}
+
+impl What {
+    /// What stands before the value of all that share it.
+    fn of(self, names: &[String]) -> String {
+        let of = words::list(names);
+        text(&match self {
+            Self::Boils => phrase!("numbers-boils", of = of),
+            Self::Fuel => phrase!("numbers-fuel", of = of, count = names.len()),
+            Self::FireRule => phrase!("numbers-fire-rule", of = of),
+            Self::Wash => phrase!("numbers-wash", of = of),
+            Self::Push => phrase!("numbers-push", of = of),
+        })
+    }
+}
+
 /// Numbers of camps and kitchens; those that share one stand in one line.
 #[derive(Default)]
-struct Shared(Vec<(&'static str, Vec<String>, String)>);
+struct Shared(Vec<(What, Vec<String>, String)>);
 
 /// What is seen of a value: equal ones of several camps are told once.
 fn words_of(value: &str) -> String {
@@ -469,7 +501,7 @@ fn words_of(value: &str) -> String {
 }
 
 impl Shared {
-    fn push(&mut self, what: &'static str, name: &str, value: String) {
+    fn push(&mut self, what: What, name: &str, value: String) {
         let known = self
             .0
             .iter_mut()
@@ -483,27 +515,19 @@ impl Shared {
     fn pairs(self) -> Vec<Pair> {
         self.0
             .into_iter()
-            .map(|(what, names, value)| {
-                let each = if names.len() > 1 && what == "Fuel for" {
-                    " each"
-                } else {
-                    ""
-                };
-                Pair::new(format!("{what} {}{each}", words::list(&names)), value)
-            })
+            .map(|(what, names, value)| Pair::new(what.of(&names), value))
             .collect()
     }
 }
 
 /// How drinking water is made safe, in words.
 #[must_use]
-pub fn treatment(how: crate::nouns::Treatment) -> &'static str {
-    use crate::nouns::Treatment;
-    match how {
-        Treatment::Tap => "from a safe tap",
-        Treatment::Boil => "boiled",
-        Treatment::Filter => "through a filter; a filter that froze wet is ruined",
-        Treatment::Chemical => "with a chemical, for the time on its label",
-        Treatment::Uv => "with ultraviolet light, clear water only",
-    }
+pub fn treatment(how: Treatment) -> String {
+    text(&match how {
+        Treatment::Tap => phrase!("treated-tap"),
+        Treatment::Boil => phrase!("treated-boiled"),
+        Treatment::Filter => phrase!("treated-filter"),
+        Treatment::Chemical => phrase!("treated-chemical"),
+        Treatment::Uv => phrase!("treated-uv"),
+    })
 }

@@ -3,9 +3,11 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
 use super::{Filled, Inputs, OneKitchen, containers, fuel, wash};
+use crate::compose::catalogue::text;
 use crate::compose::cautions::Needed;
 use crate::compose::{charts, words};
 use crate::nouns::{AppliesWhen, Item, Meal, Module, Moment, Signal, StoveRule};
+use crate::phrase::{Phrase, phrase};
 use crate::plan::statements::change_id;
 use crate::plan::{self, Change, NightLeft, Row, Stops};
 use crate::units::{Mass, Time, say};
@@ -23,13 +25,13 @@ const MOST_LESSER: usize = 5;
 const LONGEST_ITEM: usize = 140;
 
 /// The moments of the card, in the order of the day, with their headings.
-const MOMENTS: [(Moment, &str); 6] = [
-    (Moment::SetUp, "Set up"),
-    (Moment::Light, "Light"),
-    (Moment::Cook, "Cook and serve"),
-    (Moment::CleanUp, "Clean up"),
-    (Moment::Night, "Night"),
-    (Moment::Leave, "Leave"),
+const MOMENTS: [(Moment, Phrase); 6] = [
+    (Moment::SetUp, phrase!("card-set-up")),
+    (Moment::Light, phrase!("card-light")),
+    (Moment::Cook, phrase!("card-cook")),
+    (Moment::CleanUp, phrase!("card-clean-up")),
+    (Moment::Night, phrase!("card-night")),
+    (Moment::Leave, phrase!("card-leave")),
 ];
 
 /// The card of one kitchen, or of several that cook alike.
@@ -183,7 +185,7 @@ fn card(
         .iter()
         .filter(|(moment, _)| inputs.flame() || *moment != Moment::Light)
         .map(|(moment, heading)| MomentView {
-            title: (*heading).to_owned(),
+            title: text(heading),
             items: items(inputs, &[first], *moment, &mut sources),
         })
         .filter(|moment| !moment.items.is_empty())
@@ -209,7 +211,7 @@ fn card(
         stove: if inputs.flame() {
             fuel::stove_and_fuel(first)
         } else {
-            words::stove_rule(StoveRule::No).to_owned()
+            words::stove_rule(StoveRule::No)
         },
         moments,
         has_trouble: !trouble.is_empty(),
@@ -218,12 +220,12 @@ fn card(
         call: emergency
             .call
             .clone()
-            .unwrap_or_else(|| "not given".to_owned()),
+            .unwrap_or_else(|| text(&phrase!("not-given"))),
         has_help: emergency.nearest_help.is_some(),
         help: emergency
             .nearest_help
             .clone()
-            .unwrap_or_else(|| "not given".to_owned()),
+            .unwrap_or_else(|| text(&phrase!("not-given"))),
         cautions,
         columns,
         has_nights: !nights.is_empty(),
@@ -238,7 +240,7 @@ fn card(
             })
             .filter(|one| !one.value.is_empty())
             .collect(),
-        without_scale: containers::without_scale(first.plan.fuel.kind).to_owned(),
+        without_scale: containers::without_scale(first.plan.fuel.kind),
         has_changes: lights && !changes.is_empty(),
         changes,
         has_greywater: !greywater.is_empty(),
@@ -252,14 +254,10 @@ fn card(
             let degrees = say::number(one.tip_angle_worst.in_degrees(), 0);
             inputs.of_kitchen(first, "tilt", format!("{degrees}°"))
         }),
-        adults: format!(
-            "{} beside each lit stove",
-            words::count(
-                libm::ceil(inputs.trip.people.adults_per_lit_stove) as u32,
-                "adult",
-                "adults"
-            )
-        ),
+        adults: text(&phrase!(
+            "card-adults",
+            adults = libm::ceil(inputs.trip.people.adults_per_lit_stove)
+        )),
     }
 }
 
@@ -276,7 +274,7 @@ fn boils(inputs: &Inputs<'_>) -> Vec<Pair> {
         && others.len() > 1
         && others.iter().all(|camp| raw(camp) == raw(first))
     {
-        return vec![Pair::new("every camp", said(first))];
+        return vec![Pair::new(text(&phrase!("every-camp")), said(first))];
     }
     if camps.len() <= 3 {
         return camps
@@ -375,7 +373,7 @@ fn on_card(inputs: &Inputs<'_>, one: OneKitchen<'_>, module: &Module, item: &Ite
 fn brief(words: &str) -> String {
     match words.split_once(':') {
         Some((before, _)) if super::super::words::width(words) > LONGEST_ITEM => {
-            format!("{before} (other side)")
+            text(&phrase!("card-other-side", item = before))
         }
         _ => words.to_owned(),
     }
@@ -411,23 +409,26 @@ fn night_table(
         .iter()
         .map(|(_, one)| crate::plan::fuel_so_far(inputs.plan, one.index))
         .collect();
-    let said = |text: String| NightCell {
-        text,
+    let said = |words: String| NightCell {
+        text: words,
         write_in: false,
     };
     let nights = by_kitchen.first().map_or(0, Vec::len);
     let paired = kitchens.len() == 1 && nights >= LONG_TRIP;
-    let mut heads = vec![if paired { "Night" } else { "After night" }.to_owned()];
+    let mut heads = vec![text(&match paired {
+        true => phrase!("card-head-night"),
+        false => phrase!("card-head-after-night"),
+    })];
     heads.extend(kitchens.iter().map(|(name, _)| {
-        if paired {
-            "g left (band); scale".to_owned()
+        text(&if paired {
+            phrase!("card-head-left-and-scale")
         } else if kitchens.len() == 1 {
-            "g left (band)".to_owned()
+            phrase!("card-head-left")
         } else {
-            format!("{name}: g left (band)")
-        }
+            phrase!("card-head-left-of", kitchen = name)
+        })
     }));
-    heads.push("We have".to_owned());
+    heads.push(text(&phrase!("card-head-we-have")));
     let mut rows: Vec<NightRow> =
         (0..nights)
             .map(|index| {
@@ -471,17 +472,21 @@ fn left_words(inputs: &Inputs<'_>, one: OneKitchen<'_>, left: &NightLeft, short:
         let at = format!("night-{}.{what}", left.night);
         inputs.of_kitchen(one, &at, say::number(mass.in_grams(), 0))
     };
-    let word = if short { "" } else { "scale " };
-    let to = if short { "\u{2013}" } else { " to " };
-    let scale = left.scale.map_or_else(String::new, |mass| {
-        format!("; {word}{}", grams("scale", mass))
-    });
-    format!(
-        "{} ({}{to}{}){scale}",
-        grams("left", left.left),
-        grams("left-low", left.low),
-        grams("left-high", left.high)
-    )
+    let now = grams("left", left.left);
+    let (low, high) = (grams("left-low", left.low), grams("left-high", left.high));
+    let scale = left.scale.map(|mass| grams("scale", mass));
+    match (short, scale) {
+        (true, None) => format!("{now} ({low}\u{2013}{high})"),
+        (true, Some(scale)) => format!("{now} ({low}\u{2013}{high}); {scale}"),
+        (false, None) => text(&phrase!("card-left", left = now, low = low, high = high)),
+        (false, Some(scale)) => text(&phrase!(
+            "card-left-on-scale",
+            left = now,
+            low = low,
+            high = high,
+            scale = scale
+        )),
+    }
 }
 
 /// How the fuel changes with the trip, one line a change, a figure a kitchen.
@@ -528,14 +533,15 @@ fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> V
 /// What a change comes to for a kitchen: grams more or less, or that its pot will not boil.
 fn changed(inputs: &Inputs<'_>, one: &OneKitchen<'_>, change: &Change) -> String {
     let Some(more) = change.more(inputs.plan, one.index) else {
-        return "a pot will not boil".to_owned();
+        return text(&phrase!("change-will-not-boil"));
     };
     let grams = more.in_grams();
     let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
     let id = change_id(&one.plan.slug, &change.kind);
-    let mut figure = inputs.say(&id, format!("{sign}{} g", say::number(grams.abs(), 0)));
+    let figure = inputs.say(&id, format!("{sign}{} g", say::number(grams.abs(), 0)));
     if change.kitchens[one.index].may_not_boil {
-        figure.push_str(", and it may not boil");
+        text(&phrase!("change-may-not-boil", fuel = figure))
+    } else {
+        figure
     }
-    figure
 }

@@ -28,12 +28,14 @@ pub mod stoves;
 pub mod wash;
 mod watched;
 
+use super::catalogue;
 use super::prose::Filler;
 use crate::course::skills::Check;
 use crate::course::timetable::Course;
 use crate::diag::Outcome;
 use crate::doc;
 use crate::nouns::{AppliesWhen, Kind, Kitchen, Level, Library, Module, Trip};
+use crate::phrase::phrase;
 use crate::plan::{CampPlan, KitchenPlan, Plan, Statements};
 use crate::units::Units;
 use serde::Serialize;
@@ -149,11 +151,11 @@ impl<'a> Inputs<'a> {
 
     /// A camp by its name; the one place of a lesson has none.
     #[must_use]
-    pub fn camp_name<'p>(&self, camp: &'p CampPlan) -> &'p str {
+    pub fn camp_name(&self, camp: &CampPlan) -> String {
         if self.trip.kind == Kind::Lesson {
-            "this place"
+            catalogue::text(&phrase!("this-place"))
         } else {
-            &camp.name
+            camp.name.clone()
         }
     }
 

@@ -2,8 +2,10 @@
 
 use super::common::{Head, Pair};
 use super::{Filled, Inputs, OneKitchen};
+use crate::compose::catalogue::{self, text};
 use crate::compose::words;
 use crate::nouns::{Arrival, Id, PackItem};
+use crate::phrase::phrase;
 use crate::plan::statements::container_id;
 use crate::plan::{Issue, Value, issues};
 use crate::units::{Mass, say};
@@ -12,13 +14,7 @@ use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The parts of a kitchen bag, in the order they are packed.
-const BAGS: [(&str, &str); 5] = [
-    ("fire", "Fire"),
-    ("cook", "Cook"),
-    ("wash", "Wash"),
-    ("safety", "Safety"),
-    ("repair", "Repair"),
-];
+const BAGS: [&str; 5] = ["fire", "cook", "wash", "safety", "repair"];
 
 /// A packing list.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -115,7 +111,7 @@ pub fn stated(inputs: &Inputs<'_>) -> Vec<(String, Value)> {
         let mut say = |what: &str, mass: Mass| {
             all.push((packed_id(one, what), Value::Mass(mass)));
         };
-        for (bag, _) in BAGS {
+        for bag in BAGS {
             let inside = rows.iter().filter(|row| row.bag == bag);
             say(&format!("bag.{bag}"), together(inside));
         }
@@ -152,7 +148,7 @@ fn packed(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Strin
         rows.push(Row {
             of: packed_id(one, &format!("pot-{number}")),
             bag: "cook".to_owned(),
-            name: format!("Pot with lid, {}", pot.name()),
+            name: text(&phrase!("pack-pot", pot = words::pot(pot))),
             count: 1,
             mass: pot.mass,
             returns: true,
@@ -171,10 +167,10 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
     let total = together(rows.iter());
     let bags = BAGS
         .iter()
-        .map(|(bag, heading)| {
+        .map(|bag| {
             let inside = || rows.iter().filter(|row| row.bag == *bag);
             Bag {
-                name: (*heading).to_owned(),
+                name: words::capital(&catalogue::word(bag, &["bag"])),
                 mass: say(&format!("bag.{bag}"), together(inside())),
                 things: inside().map(|row| thing(inputs, row)).collect(),
             }
@@ -183,7 +179,7 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
         .collect();
     PackingList {
         head: inputs.head(title, Some(&one.kitchen.name), &sources),
-        people: words::count(one.kitchen.people, "person", "people"),
+        people: words::people(one.kitchen.people),
         bags,
         drops: drops(inputs, one),
         issued: inputs
@@ -213,9 +209,10 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
         returns: true,
         not_by_air: false,
     };
-    let mut rows = vec![row("stove", format!("Stove, {}", stove.name), stove.mass)];
+    let name = text(&phrase!("pack-stove", stove = stove.name));
+    let mut rows = vec![row("stove", name, stove.mass)];
     if inputs.trip.second_stove == Some(true) && one.index == 0 {
-        let name = "Second stove, for all kitchens".to_owned();
+        let name = text(&phrase!("pack-second-stove"));
         rows.push(row("second-stove", name, stove.mass));
     }
     for issue in issues(inputs.plan, one.plan)
@@ -225,7 +222,8 @@ fn fire(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Row> {
         rows.extend(handed_out(inputs, one, issue, "fire"));
     }
     if !stove.spares.is_empty() {
-        let name = format!("Stove spares: {}", stove.spares.join("; "));
+        let spares = stove.spares.join("; ");
+        let name = text(&phrase!("pack-spares", spares = spares));
         let mut spares = row("spares", name, Mass::ZERO);
         spares.bag = "repair".to_owned();
         rows.push(spares);
@@ -245,7 +243,7 @@ fn handed_out(inputs: &Inputs<'_>, one: OneKitchen<'_>, issue: &Issue, bag: &str
         not_by_air: true,
     };
     if issue.containers.is_empty() && issue.needed > Mass::ZERO {
-        let fuel = format!("Fuel: {}", one.kitchen.fuel.name);
+        let fuel = text(&phrase!("pack-fuel", fuel = one.kitchen.fuel.name));
         let of = format!("kitchen.{}.leg-{}.needed", one.plan.slug, issue.leg + 1);
         return vec![row(of, fuel, issue.needed)];
     }
@@ -268,7 +266,7 @@ fn drops(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Bag> {
             let camp = &inputs.plan.camps[issue.from].name;
             let of = packed_id(one, &format!("drop-{}", issue.leg));
             Bag {
-                name: format!("Handed out at {camp}, not in this bag"),
+                name: text(&phrase!("pack-handed-out-at", camp = camp)),
                 mass: inputs.say(&of, say::load(together(rows.iter()), inputs.units)),
                 things: rows.iter().map(|row| thing(inputs, row)).collect(),
             }

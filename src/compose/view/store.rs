@@ -3,11 +3,12 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, fuel};
-use crate::compose::catalogue;
+use crate::compose::catalogue::{self, text};
 use crate::compose::cautions::Needed;
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Basis, FuelKind, Library, Module};
+use crate::phrase::phrase;
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -65,7 +66,11 @@ pub fn return_sheet(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             };
             planned.push(Pair::new(
                 place,
-                format!("{}, {} on the scale", block.sums, block.gross),
+                text(&phrase!(
+                    "issued-on-scale",
+                    sums = block.sums,
+                    gross = block.gross
+                )),
             ));
             containers.extend(block.lines.into_iter().map(|line| Returned {
                 kitchen: kitchen.clone(),
@@ -204,15 +209,16 @@ pub fn shake_down(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                     inputs.of_kitchen(
                         one,
                         "calm-efficiency",
-                        format!(
-                            "{}% in calm air",
-                            say::number(one.kitchen.stove.efficiency.likely.in_percent(), 0)
-                        ),
+                        text(&phrase!(
+                            "efficiency-in-calm-air",
+                            percent =
+                                say::number(one.kitchen.stove.efficiency.likely.in_percent(), 0)
+                        )),
                     ),
                 )
             })
             .collect(),
-        water: "as much as you cook at once".to_owned(),
+        water: text(&phrase!("shake-down-water")),
     };
     Filled::one(&view)
 }
@@ -302,18 +308,19 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                 let of = |what: &str, words: String| inputs.say(&format!("{at}.{what}"), words);
                 meal.map_or_else(
                     || "–".to_owned(),
-                    |meal| catalogue::text(&meal.saying(inputs.units, of)),
+                    |meal| text(&meal.saying(inputs.units, of)),
                 )
             };
-            let night = day
-                .sleep
-                .map_or("home", |camp| inputs.plan.camps[camp].name.as_str());
+            let night = day.sleep.map_or_else(
+                || text(&phrase!("night-at-home")),
+                |camp| inputs.plan.camps[camp].name.clone(),
+            );
             DayLine {
                 day: day.date.map_or_else(
                     || day.day.to_string(),
                     |date| format!("{}, {date}", day.day),
                 ),
-                night: night.to_owned(),
+                night,
                 breakfast: meal(0),
                 lunch: meal(1),
                 supper: meal(2),
@@ -362,13 +369,14 @@ pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
         };
         RuleLine {
             camp: inputs.plan.camps[rule.camp].name.clone(),
-            rule: rule.rule.replace('.', ", "),
+            rule: catalogue::word(&rule.rule.replace('.', ", "), &[]),
             value: inputs.of_rule(rule.camp, &rule.rule, inputs.filler.rule_words(&rule.said)),
             from,
             checked: rule.said.checked.clone().unwrap_or_else(|| {
-                rule.said
-                    .as_of
-                    .map_or_else(|| "nobody".to_owned(), |date| format!("read {date}"))
+                text(&match rule.said.as_of {
+                    None => phrase!("checked-by-nobody"),
+                    Some(date) => phrase!("rule-read-on", date = date.to_string()),
+                })
             }),
             stale: rule.stale.is_some(),
         }
@@ -432,11 +440,12 @@ pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .into_iter()
         .filter_map(|code| inputs.library.sources.get(code))
         .map(|source| {
+            let undated = text(&phrase!("source-undated"));
             let parts: Vec<&str> = [
                 source.title.as_str(),
                 source.publisher.as_str(),
                 if source.year.is_empty() {
-                    "No date"
+                    undated.as_str()
                 } else {
                     source.year.as_str()
                 },
@@ -469,7 +478,7 @@ pub fn sources(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                     let id = format!("fact.{}.{name}", module.id);
                     Pair::new(
                         format!("{}: {}", fact.say, inputs.say(&id, said)),
-                        fact.basis.word(),
+                        catalogue::word(fact.basis.word(), &[]),
                     )
                 })
         })

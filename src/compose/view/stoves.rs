@@ -4,7 +4,7 @@ use super::common::{Head, Prose};
 use super::{Filled, Inputs};
 use crate::compose::catalogue::text;
 use crate::compose::{charts, words};
-use crate::phrase::Phrase;
+use crate::phrase::{Phrase, phrase};
 use crate::plan::{Allowed, Carried, ComparisonRow};
 use crate::units::{Energy, HeatingValue, Mass, say};
 use schemars::JsonSchema;
@@ -184,7 +184,12 @@ fn fuels(inputs: &Inputs<'_>) -> Vec<FuelLine> {
                 heat: if same {
                     likely
                 } else {
-                    format!("{likely}, {low} to {high} as sources and mixtures differ")
+                    text(&phrase!(
+                        "fuel-heat-range",
+                        likely = likely,
+                        low = low,
+                        high = high
+                    ))
                 },
                 note: fuel.note.trim().to_owned(),
             }
@@ -208,11 +213,11 @@ const NOTHING: &str = "–";
 
 fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&Phrase]) -> StoveLine {
     let units = inputs.units;
-    let word = match row.allowed {
-        Allowed::Yes => "yes",
-        Allowed::No => "no",
-        Allowed::Unknown => "ask",
-    };
+    let word = text(&match row.allowed {
+        Allowed::Yes => phrase!("stove-here-yes"),
+        Allowed::No => phrase!("stove-here-no"),
+        Allowed::Unknown => phrase!("stove-here-ask"),
+    });
     let number = row
         .why
         .as_ref()
@@ -248,10 +253,10 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&Phrase]) -> StoveL
             .kitchens
             .iter()
             .any(|kitchen| kitchen.stove == row.stove),
-        here: number.map_or_else(
-            || word.to_owned(),
-            |index| format!("{word} ({})", index + 1),
-        ),
+        here: match number {
+            None => word,
+            Some(index) => format!("{word} ({})", index + 1),
+        },
         fuel: row.fuel_name.clone(),
         take: if_it_boils("fuel", &|one| say::load(one.fuel, units)),
         start: if_it_boils("start", &|one| say::load(one.start, units)),
@@ -259,7 +264,7 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&Phrase]) -> StoveL
             format!("{} min", say::number(one.minutes_per_litre.in_minutes(), 0))
         }),
         tips: if tips.is_empty() {
-            "not known".to_owned()
+            text(&phrase!("not-known"))
         } else {
             tips.join(", ")
         },
@@ -272,12 +277,14 @@ fn line(inputs: &Inputs<'_>, row: &ComparisonRow, reasons: &[&Phrase]) -> StoveL
             format!("{} g", say::number(one.container_share, 2))
         }),
         carbon: match row.carried {
-            Some(one) if one.fossil_co2 <= Mass::ZERO && one.fuel > Mass::ZERO => "none".to_owned(),
+            Some(one) if one.fossil_co2 <= Mass::ZERO && one.fuel > Mass::ZERO => {
+                text(&phrase!("stove-no-carbon"))
+            }
             _ => if_fuel("fossil-co2", &|one| say::load(one.fossil_co2, units)),
         },
-        price: row
-            .carried
-            .and_then(|one| one.price)
-            .map_or_else(|| "not stated".to_owned(), |price| say::number(price, 2)),
+        price: row.carried.and_then(|one| one.price).map_or_else(
+            || text(&phrase!("not-stated")),
+            |price| say::number(price, 2),
+        ),
     }
 }

@@ -5,6 +5,7 @@ use crate::compose::catalogue::text;
 use crate::compose::words;
 use crate::markdown;
 use crate::nouns::{Kind, RuleValue};
+use crate::phrase::phrase;
 use crate::units::{Length, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -22,6 +23,9 @@ pub struct WashLine {
     pub soap: String,
     /// Whether a rule says it.
     pub has_soap: bool,
+    /// Whether the distance is told in steps.
+    #[serde(skip)]
+    pub in_steps: bool,
 }
 
 impl WashLine {
@@ -42,12 +46,22 @@ impl WashLine {
     /// All of it in a phrase.
     #[must_use]
     pub fn words(&self) -> String {
-        let soap = if self.has_soap {
-            format!("; soap: {}", self.soap)
+        let Self {
+            method,
+            distance,
+            soap,
+            ..
+        } = self;
+        text(&if self.has_soap {
+            phrase!(
+                "wash-and-soap",
+                method = method,
+                distance = distance,
+                soap = soap
+            )
         } else {
-            String::new()
-        };
-        format!("{}; {}{soap}", self.method, self.distance)
+            phrase!("wash-without-soap", method = method, distance = distance)
+        })
     }
 }
 
@@ -67,14 +81,15 @@ pub fn lines(inputs: &Inputs<'_>) -> Vec<WashLine> {
             distance: if one.distance > Length::ZERO {
                 let of = |what, words| inputs.of_camp(one.camp, what, words);
                 let distance = say::distance(one.distance, inputs.units);
-                format!(
-                    "{} = {} steps",
-                    of("wash-distance", distance),
-                    of("wash-steps", one.steps.to_string()),
-                )
+                text(&phrase!(
+                    "wash-in-steps",
+                    distance = of("wash-distance", distance),
+                    steps = of("wash-steps", one.steps.to_string())
+                ))
             } else {
-                "the rule here asks for no distance".to_owned()
+                text(&phrase!("wash-no-distance"))
             },
+            in_steps: one.distance > Length::ZERO,
             has_soap: soap.is_some(),
             soap: soap.map_or_else(String::new, |rule| {
                 inputs.of_rule(one.camp, "soap.use", inputs.filler.rule_words(rule))
@@ -109,12 +124,13 @@ fn of_a_lesson(inputs: &Inputs<'_>) -> Vec<WashLine> {
             let words = say::distance(*length, inputs.units);
             inputs.of_rule(0, "greywater.distance", words)
         }
-        _ => "the rule here asks for no distance".to_owned(),
+        _ => text(&phrase!("wash-no-distance")),
     };
     vec![WashLine {
-        camp: "this place".to_owned(),
+        camp: text(&phrase!("this-place")),
         method: inputs.of_rule(0, "greywater.method", inputs.filler.rule_words(method)),
         distance,
+        in_steps: false,
         has_soap: soap.is_some(),
         soap: soap.map_or_else(String::new, |rule| {
             inputs.of_rule(0, "soap.use", inputs.filler.rule_words(rule))
