@@ -9,6 +9,7 @@ use super::{Options, Sheet};
 use crate::course::practice::Practice;
 use crate::diag::Outcome;
 use crate::nouns::{self, Library};
+use crate::phrase::{Phrase, phrase};
 use crate::{doc, markdown};
 use serde_json::Value;
 use std::collections::BTreeMap;
@@ -16,8 +17,8 @@ use std::collections::BTreeMap;
 /// One of the two sheets.
 pub(super) struct Leaf {
     name: &'static str,
-    title: &'static str,
-    about: &'static str,
+    title: fn() -> Phrase,
+    about: fn() -> Phrase,
     folder: Folder,
     copies: Copies,
     /// A sample of its view, full or empty.
@@ -43,8 +44,8 @@ const LOOK: Look = Look {
 pub(super) static LEAVES: &[Leaf] = &[
     Leaf {
         name: "practice",
-        title: "Practice",
-        about: "problems to work with a pencil",
+        title: || phrase!("practice-title"),
+        about: || phrase!("practice-about"),
         folder: Folder::Learners,
         copies: Copies::PerLearner,
         sample: sample::of::<PracticeSheet>,
@@ -55,8 +56,8 @@ pub(super) static LEAVES: &[Leaf] = &[
     },
     Leaf {
         name: "practice-key",
-        title: "Practice: key",
-        about: "every problem worked line by line, and what counts as right",
+        title: || phrase!("practice-key-title"),
+        about: || phrase!("practice-key-about"),
         folder: Folder::Staff,
         copies: Copies::PerInstructor,
         sample: sample::of::<PracticeKey>,
@@ -83,8 +84,11 @@ pub fn practice(
     };
     let style = LOOK.style(paper, options.large_print);
     let foot = format!(
-        "Content of {}. {}",
-        library.edition,
+        "{} {}",
+        catalogue::text(&phrase!(
+            "foot-content",
+            edition = library.edition.to_string()
+        )),
         library.standing_line.trim()
     );
     let mut sheets = Vec::new();
@@ -99,7 +103,7 @@ pub fn practice(
         match read {
             Ok((markdown, document)) => sheets.push(Sheet {
                 name: leaf.name.to_owned(),
-                title: leaf.title.to_owned(),
+                title: catalogue::text(&(leaf.title)()),
                 folder: leaf.folder,
                 kitchen: None,
                 ending: String::new(),
@@ -109,10 +113,10 @@ pub fn practice(
                 foot: foot.clone(),
                 document,
                 workings: Vec::new(),
-                about: leaf.about.to_owned(),
+                about: catalogue::text(&(leaf.about)()),
                 copies: 1,
                 copies_for: catalogue::text(&leaf.copies.words()),
-                print: "both sides".to_owned(),
+                print: catalogue::text(&phrase!("print-both-sides")),
                 sides: super::sheets::Sides::Both,
             }),
             Err(more) => problems.extend(more),

@@ -13,6 +13,7 @@ use crate::nouns::{Caution, Library, Module, Trip};
 use crate::plan::{CautionPlan, Plan};
 use serde_json::Value;
 
+pub(super) use about::why;
 pub use json::json;
 pub use table::table;
 pub(crate) use table::wrapped;
