@@ -1,9 +1,11 @@
 //! Advice in words, a sentence each: on the fuel worksheet's key, on a terminal, as JSON.
 
+use super::catalogue;
 use super::numbers::wrapped;
 use super::view::{Inputs, OneKitchen};
 use super::words;
 use crate::nouns::{Library, Trip, id};
+use crate::phrase::{Phrase, phrase};
 use crate::plan::{
     self, Advice, Allowed, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
     Plan, PotAdvice, PotLimit, WindAdvice,
@@ -61,7 +63,7 @@ impl Teller<'_> {
 
     fn camp(&self, camp: usize) -> String {
         match self.plan.kind {
-            crate::nouns::Kind::Lesson => "this place".to_owned(),
+            crate::nouns::Kind::Lesson => catalogue::text(&phrase!("advice-this-place")),
             crate::nouns::Kind::Trip => self
                 .plan
                 .camps
@@ -72,59 +74,50 @@ impl Teller<'_> {
 
     fn pot(&self, pot: &PotAdvice, at: &str) -> String {
         let volume = |what: &str, litres| (self.tell)(&format!("{at}.pot.{what}"), size(litres));
-        let meal = format!("{} at {}", pot.meal, self.camp(pot.camp));
-        let batches = |count: usize| if count == 1 { "batch" } else { "batches" };
+        let (meal, camp) = (pot.meal, self.camp(pot.camp));
         let limit = match pot.limit {
-            PotLimit::OneBatch => String::new(),
+            PotLimit::OneBatch | PotLimit::NoneFewer => Phrase::none(),
             PotLimit::Filling => {
-                return format!(
-                    "Pot: {meal} takes {} {} because a filling of the burner boils no more; a \
-                     larger pot changes nothing.",
-                    pot.now,
-                    batches(pot.now)
-                );
+                return catalogue::text(&phrase!(
+                    "advice-pot-filling",
+                    meal = meal,
+                    camp = camp,
+                    now = pot.now
+                ));
             }
-            PotLimit::Bears(most) => format!(
-                " Above {} this stove is warned of: the pot shuts heat in over the canister.",
-                volume("limit", most)
-            ),
-            PotLimit::Overhangs(next) => format!(
-                " One of {} would stand out too far over its canister.",
-                volume("limit", next)
-            ),
-            PotLimit::NeverBoils(next) => format!(
-                " One of {} would lose more heat than this flame gives it at some meal.",
-                volume("limit", next)
-            ),
-            PotLimit::NoneFewer => String::new(),
+            PotLimit::Bears(most) => {
+                phrase!("advice-pot-bears", pot = volume("limit", most))
+            }
+            PotLimit::Overhangs(next) => {
+                phrase!("advice-pot-overhangs", pot = volume("limit", next))
+            }
+            PotLimit::NeverBoils(next) => {
+                phrase!("advice-pot-never-boils", pot = volume("limit", next))
+            }
         };
         let Some(better) = pot.better else {
             return if pot.now <= 1 {
-                "Pot: each meal goes in one batch; a larger pot would only lose more heat."
-                    .to_owned()
+                catalogue::text(&phrase!("advice-pot-one-batch"))
             } else {
-                format!(
-                    "Pot: keep yours; {meal} takes {} {}, and no pot for this stove takes \
-                     fewer.{limit}",
-                    pot.now,
-                    batches(pot.now)
-                )
+                let keep = phrase!("advice-pot-keep", meal = meal, camp = camp, now = pot.now);
+                sentences(&[keep, limit])
             };
         };
-        let tilt = better.tilt.map(|tilt| {
+        let tilt = better.tilt.map_or_else(Phrase::none, |tilt| {
             let angle = format!("{}°", say::number(tilt.in_degrees(), 0));
             let angle = (self.tell)(&format!("{at}.pot.tilt"), angle);
-            format!(" Full, it tips at a tilt of {angle}: no promise, level the stove.")
+            phrase!("advice-pot-tilt", angle = angle)
         });
-        format!(
-            "Pot: one of {} takes {meal} ({} of water) in {} {}; yours take {}.{limit}{}",
-            volume("capacity", better.capacity),
-            volume("water", pot.water),
-            better.batches,
-            batches(better.batches),
-            pot.now,
-            tilt.unwrap_or_default()
-        )
+        let larger = phrase!(
+            "advice-pot-larger",
+            pot = volume("capacity", better.capacity),
+            meal = meal,
+            camp = camp,
+            water = volume("water", pot.water),
+            count = better.batches,
+            now = pot.now
+        );
+        sentences(&[larger, limit, tilt])
     }
 
     fn melt(&self, melt: &MeltAdvice, at: &str) -> String {
@@ -132,63 +125,66 @@ impl Teller<'_> {
         let slug = camp.map_or("", |camp| camp.slug.as_str());
         let at = format!("{at}.melt.{slug}");
         let tell = |what: &str, words: String| (self.tell)(&format!("{at}.{what}"), words);
-        format!(
-            "Snow at {}: this stove melts about {} an hour, so {} a day for {} to drink. Start \
-             before supper, with some water under the snow.",
-            self.camp(melt.camp),
-            tell("in-an-hour", rough(melt.in_an_hour, self.units)),
-            tell("time", long(melt.time)),
-            tell("a-day", rough(melt.a_day, self.units)),
-        )
+        catalogue::text(&phrase!(
+            "advice-melt",
+            camp = self.camp(melt.camp),
+            in_an_hour = tell("in-an-hour", rough(melt.in_an_hour, self.units)),
+            time = tell("time", long(melt.time)),
+            a_day = tell("a-day", rough(melt.a_day, self.units)),
+        ))
     }
 
     fn burn(&self, burn: &BurnAdvice, at: &str) -> String {
         let tell = |what: &str, words: String| (self.tell)(&format!("{at}.burn.{what}"), words);
         let fuel = tell("fuel", say::fuel(burn.fuel, self.units));
         let what = match &burn.container {
-            Some(name) => format!("a full {name} ({fuel} to burn)"),
-            None => format!("a filling of the burner ({fuel})"),
+            Some(name) => phrase!("advice-burn-container", name = name, fuel = fuel),
+            None => phrase!("advice-burn-filling", fuel = fuel),
         };
         let full = tell("full", long(burn.full));
-        match burn.least {
-            Some(least) => format!(
-                "Flame to teach with: {what} gives {full} at full flame in warm air, {} at the \
-                 least flame.",
-                tell("least", long(least))
+        catalogue::text(&match burn.least {
+            Some(least) => phrase!(
+                "advice-burn",
+                what = what,
+                full = full,
+                least = tell("least", long(least))
             ),
-            None => format!("Flame to teach with: {what} gives {full}; it cannot be turned down."),
-        }
+            None => phrase!("advice-burn-always-full", what = what, full = full),
+        })
     }
 
     fn lightest(&self, kit: &LightestKit) -> String {
         let id = format!("stove.{}.{}.start", kit.stove, kit.fuel);
         let start = (self.tell)(&id, say::load(kit.start, self.units));
-        let own = if kit.own { ", which you have" } else { "" };
-        let ask = if kit.allowed == Allowed::Unknown {
-            " Whether it may be lit here has to be asked."
+        let lightest = if kit.own {
+            phrase!("advice-lightest-own", stove = kit.name, start = start)
         } else {
-            ""
+            phrase!("advice-lightest", stove = kit.name, start = start)
         };
-        format!(
-            "Lightest kit of the stoves that are not ruled out here: {}{own}, {start} at the \
-             start with all that is in it.{ask}",
-            kit.name
-        )
+        let ask = if kit.allowed == Allowed::Unknown {
+            phrase!("advice-lightest-ask")
+        } else {
+            Phrase::none()
+        };
+        sentences(&[lightest, ask])
     }
 
     fn wind(&self, wind: &WindAdvice) -> String {
         let tell = |what: &str, words: String| (self.tell)(&format!("advice.wind.{what}"), words);
-        format!(
-            "Wind: a forecast holds for {} above the ground; over open, even ground about {}% of \
-             it reaches a stove. Below {} plan for calm, below {} for breezy, above that for windy \
-             or for no flame. On ridges, in gaps and in gusts it is more: go by what you feel \
-             where the stove stands.",
-            tell("height", say::elevation(FORECAST_HEIGHT, self.units)),
-            tell("share", say::number(wind.share.in_percent(), 0)),
-            tell("calm", speed(wind.calm_below, self.units)),
-            tell("breezy", speed(wind.breezy_below, self.units)),
-        )
+        catalogue::text(&phrase!(
+            "advice-wind",
+            height = tell("height", say::elevation(FORECAST_HEIGHT, self.units)),
+            share = tell("share", say::number(wind.share.in_percent(), 0)),
+            calm = tell("calm", speed(wind.calm_below, self.units)),
+            breezy = tell("breezy", speed(wind.breezy_below, self.units)),
+        ))
     }
+}
+
+/// Whole sentences one after the other.
+fn sentences(all: &[Phrase]) -> String {
+    let said = all.iter().filter(|one| !one.is_none());
+    said.map(catalogue::text).collect::<Vec<_>>().join(" ")
 }
 
 /// A time of hours in hours and minutes: `83 min`, `3 h 20 min`.

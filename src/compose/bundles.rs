@@ -1,8 +1,10 @@
 //! The bundles: the sheets that one reader prints, in the order that they are read in.
 
+use super::catalogue;
 use super::sheets;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::nouns;
+use crate::phrase::phrase;
 
 /// A bundle.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -43,14 +45,14 @@ impl Bundle {
 
     /// Whom it is for, as a title.
     #[must_use]
-    pub const fn title(self) -> &'static str {
-        match self {
-            Self::Tonight => "For tonight",
-            Self::Learners => "For learners",
-            Self::Field => "For the field",
-            Self::Office => "For the office",
-            Self::All => "Every sheet",
-        }
+    pub fn title(self) -> String {
+        catalogue::text(&match self {
+            Self::Tonight => phrase!("bundle-tonight"),
+            Self::Learners => phrase!("bundle-learners"),
+            Self::Field => phrase!("bundle-field"),
+            Self::Office => phrase!("bundle-office"),
+            Self::All => phrase!("bundle-all"),
+        })
     }
 
     /// Its sheets, in print order.

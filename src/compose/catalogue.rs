@@ -12,7 +12,11 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, LazyLock};
 
 /// The English words, by file.
-const ENGLISH: [(&str, &str); 4] = [
+const ENGLISH: [(&str, &str); 5] = [
+    (
+        "content/words/en/charts.ftl",
+        include_str!("../../content/words/en/charts.ftl"),
+    ),
     (
         "content/words/en/plan.ftl",
         include_str!("../../content/words/en/plan.ftl"),
@@ -348,7 +352,7 @@ fn spoken<T>(say: impl FnOnce(&Catalogue) -> T) -> T {
 fn word_id(word: &str) -> String {
     let kept: String = word
         .chars()
-        .filter(|sign| !matches!(sign, ',' | '.' | ';'))
+        .filter(|sign| sign.is_alphanumeric() || matches!(sign, ' ' | '-' | '_'))
         .collect();
     format!("word-{}", id(&kept))
 }

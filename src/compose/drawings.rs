@@ -1,7 +1,9 @@
 //! A module's described drawing as a figure of the document.
 
+use super::catalogue::text;
 use crate::doc::{Anchor, Figure, Fill, Pen, Shape};
 use crate::nouns::{Drawing, DrawnShape, LABEL_POINTS, Mark, Module, leader_start};
+use crate::phrase::phrase;
 
 /// Width of the line that leads from words to what they name, in points.
 pub const LEADER: f32 = 0.5;
@@ -45,8 +47,8 @@ pub fn mark(mark: &Mark, name: &str) -> Figure {
     shapes.iter_mut().for_each(|shape| scaled(shape, scale));
     Figure {
         id: "mark".to_owned(),
-        caption: format!("Mark of {name}"),
-        alt: format!("The mark of {name}."),
+        caption: text(&phrase!("mark-caption", name = name)),
+        alt: text(&phrase!("mark-alt", name = name)),
         width: width * scale,
         height: height * scale,
         shapes,

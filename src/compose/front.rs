@@ -1,8 +1,10 @@
 //! What stands on the front page of a packet: when, who, fuel, whom to call.
 
+use super::catalogue::text;
 use super::view::containers::Handed;
 use super::words;
 use crate::nouns::{Kind, Trip};
+use crate::phrase::phrase;
 use crate::plan::Plan;
 use crate::units::Units;
 
@@ -10,41 +12,52 @@ use crate::units::Units;
 #[must_use]
 pub fn facts(trip: &Trip, plan: &Plan, units: Units) -> Vec<(String, String)> {
     let mut facts = vec![
-        ("When".to_owned(), when(trip)),
-        ("Who".to_owned(), who(trip)),
+        (text(&phrase!("front-when")), when(trip)),
+        (who_is_named(), who(trip)),
     ];
     for (kitchen, planned) in trip.kitchens.iter().zip(&plan.kitchens) {
         for (place, fuel) in Handed::plain(plan, planned, units).in_words() {
-            let at = if place.is_empty() { "" } else { ", " };
-            facts.push((
-                format!("Fuel, {} ({}){at}{place}", kitchen.name, kitchen.fuel.name),
-                fuel,
-            ));
+            let (kitchen, of) = (&kitchen.name, &kitchen.fuel.name);
+            let name = if place.is_empty() {
+                phrase!("front-fuel", kitchen = kitchen, fuel = of)
+            } else {
+                phrase!("front-fuel-at", kitchen = kitchen, fuel = of, place = place)
+            };
+            facts.push((text(&name), fuel));
         }
     }
-    let unknown = || "not stated: ask before leaving".to_owned();
+    let unknown = || text(&phrase!("front-unknown"));
     facts.push((
-        "Fire rule".to_owned(),
+        text(&phrase!("front-fire-rule")),
         fire_rule(trip).unwrap_or_else(unknown),
     ));
     facts.push((
-        "Emergency".to_owned(),
-        trip.emergency
-            .call
-            .as_ref()
-            .map_or_else(unknown, |number| format!("call {number}")),
+        text(&phrase!("front-emergency")),
+        trip.emergency.call.as_ref().map_or_else(unknown, |number| {
+            text(&phrase!("front-call", number = number))
+        }),
     ));
     if let Some(help) = &trip.emergency.nearest_help {
-        facts.push(("Nearest help".to_owned(), help.clone()));
+        facts.push((text(&phrase!("front-nearest-help")), help.clone()));
     }
     facts
+}
+
+/// The name of the fact that says who goes.
+pub(super) fn who_is_named() -> String {
+    text(&phrase!("front-who"))
 }
 
 /// The fire rule as known: the manager's words, and which stoves may be lit.
 fn fire_rule(trip: &Trip) -> Option<String> {
     let known = &trip.restrictions;
     let stoves = known.stoves.map(words::stove_rule);
-    let said: Vec<String> = known.stage.clone().into_iter().chain(stoves).collect();
+    let said: Vec<String> = known
+        .stage
+        .clone()
+        .into_iter()
+        .chain(stoves.map(|words| words.to_string()))
+        .collect();
     (!said.is_empty()).then(|| said.join("; "))
 }
 
@@ -52,23 +65,24 @@ fn when(trip: &Trip) -> String {
     let nights: u32 = trip.camps.iter().map(|camp| camp.nights).sum();
     let starts = trip
         .starts
-        .map_or_else(|| "day not stated".to_owned(), |date| date.to_string());
+        .map_or_else(|| text(&phrase!("front-no-day")), |date| date.to_string());
     match trip.kind {
         Kind::Lesson => starts,
-        Kind::Trip => format!("{starts}, {}", words::count(nights, "night", "nights")),
+        Kind::Trip => text(&phrase!("front-nights", starts = starts, nights = nights)),
     }
 }
 
 fn who(trip: &Trip) -> String {
     let people = &trip.people;
-    let mut who = format!(
-        "{} and {}",
-        words::count(people.learners, "learner", "learners"),
-        words::count(people.instructors, "instructor", "instructors")
+    let who = phrase!(
+        "front-people",
+        learners = people.learners,
+        instructors = people.instructors
     );
-    if !people.diet.is_empty() {
-        who.push_str("; diet: ");
-        who.push_str(&people.diet.join("; "));
+    if people.diet.is_empty() {
+        text(&who)
+    } else {
+        let diet = people.diet.join("; ");
+        text(&phrase!("front-people-diet", people = who, diet = diet))
     }
-    who
 }

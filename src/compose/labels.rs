@@ -3,8 +3,10 @@
 //! The code is a QR code (ISO/IEC 18004) with a quiet zone of four modules, as it asks for, at
 //! level M: it is still read when a seventh of it is scratched away.
 
+use super::catalogue;
 use crate::diag::{Outcome, Problem};
 use crate::doc::{Anchor, Figure, Fill, Paper, Pen, Shape};
+use crate::phrase::phrase;
 use crate::units::Length;
 use qrcode::{Color, EcLevel, QrCode};
 
@@ -111,7 +113,7 @@ fn drawn(sheet: &LabelSheet, at: usize, label: &Label) -> Outcome<Figure> {
     Ok(Figure {
         id: label.name.clone(),
         caption: String::new(),
-        alt: format!("Label: {}", label.name),
+        alt: catalogue::text(&phrase!("label-alt", name = label.name)),
         width,
         height,
         shapes,

@@ -11,8 +11,8 @@ use crate::diag::Outcome;
 use crate::doc::learn::{Objective, Page, Subject, Sum, Sums, Try, Way};
 use crate::doc::{self, Inline};
 use crate::markdown;
-use crate::nouns::{Module, Question, QuestionKind};
-use crate::phrase::Phrase;
+use crate::nouns::{Library, Module, Question, QuestionKind};
+use crate::phrase::{Phrase, phrase};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Steps of a subject: more are not looked at on a phone.
@@ -48,16 +48,23 @@ pub(super) fn page(inputs: &Inputs<'_>) -> Outcome<Option<Page>> {
         return Ok(None);
     }
     Ok(Some(Page {
-        title: format!("Learn for the check: {}", inputs.trip.title),
+        title: text(&phrase!("learn-title", trip = inputs.trip.title)),
         notes: vec![
-            "Everything here stays on this device. No flame without an adult beside you."
-                .to_owned(),
+            text(&phrase!("learn-note")),
             inputs.library.standing_line.trim().to_owned(),
         ],
         subjects,
         sums: sums(inputs, u64::from(inputs.trip.course.seed) ^ OTHER_SEED)?,
-        foot: format!("Content of {}.", inputs.library.edition),
+        foot: foot(inputs.library),
     }))
+}
+
+/// Which content it was made from.
+fn foot(library: &Library) -> String {
+    text(&phrase!(
+        "foot-content",
+        edition = library.edition.to_string()
+    ))
 }
 
 fn subject(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> Subject {

@@ -5,13 +5,14 @@ use super::sheets::look::{Copies, Folder, Look, READ};
 use super::view::practice::{PracticeKey, PracticeSheet, key, sheet};
 use crate::course::practice::Practice;
 use crate::nouns::Library;
+use crate::phrase::{Phrase, phrase};
 use serde_json::Value;
 
 /// One of the two sheets.
 pub(super) struct Leaf {
     pub(super) name: &'static str,
-    pub(super) title: &'static str,
-    pub(super) about: &'static str,
+    pub(super) title: fn() -> Phrase,
+    pub(super) about: fn() -> Phrase,
     pub(super) folder: Folder,
     pub(super) copies: Copies,
     /// A sample of its view, full or empty.
@@ -37,8 +38,8 @@ pub(super) const LOOK: Look = Look {
 pub(super) static LEAVES: &[Leaf] = &[
     Leaf {
         name: "practice",
-        title: "Practice",
-        about: "problems to work with a pencil",
+        title: || phrase!("practice-title"),
+        about: || phrase!("practice-about"),
         folder: Folder::Learners,
         copies: Copies::PerLearner,
         sample: sample::of::<PracticeSheet>,
@@ -49,8 +50,8 @@ pub(super) static LEAVES: &[Leaf] = &[
     },
     Leaf {
         name: "practice-key",
-        title: "Practice: key",
-        about: "every problem worked line by line, and what counts as right",
+        title: || phrase!("practice-key-title"),
+        about: || phrase!("practice-key-about"),
         folder: Folder::Staff,
         copies: Copies::PerInstructor,
         sample: sample::of::<PracticeKey>,

@@ -8,6 +8,7 @@ use super::sheets::look::Sides;
 use crate::course::practice::Practice;
 use crate::diag::Outcome;
 use crate::nouns::{self, Library};
+use crate::phrase::{Phrase, phrase};
 use crate::{doc, markdown};
 use std::collections::BTreeMap;
 
@@ -28,8 +29,11 @@ pub fn practice(
     };
     let style = LOOK.style(paper, options.large_print);
     let foot = format!(
-        "Content of {}. {}",
-        library.edition,
+        "{} {}",
+        catalogue::text(&phrase!(
+            "foot-content",
+            edition = library.edition.to_string()
+        )),
         library.standing_line.trim()
     );
     let mut sheets = Vec::new();
@@ -44,7 +48,7 @@ pub fn practice(
         match read {
             Ok((markdown, document)) => sheets.push(Sheet {
                 name: leaf.name.to_owned(),
-                title: leaf.title.to_owned(),
+                title: catalogue::text(&(leaf.title)()),
                 folder: leaf.folder,
                 kitchen: None,
                 ending: String::new(),
@@ -54,10 +58,10 @@ pub fn practice(
                 foot: foot.clone(),
                 document,
                 workings: Vec::new(),
-                about: leaf.about.to_owned(),
+                about: catalogue::text(&(leaf.about)()),
                 copies: 1,
                 copies_for: catalogue::text(&leaf.copies.words()),
-                print: "both sides".to_owned(),
+                print: catalogue::text(&phrase!("print-both-sides")),
                 sides: Sides::Both,
             }),
             Err(more) => problems.extend(more),

@@ -1,9 +1,11 @@
 //! The papers of a season as a whole: the list of days, a cover for each day's packets, the slip
 //! that tells what changed in one.
 
-use super::words;
+use super::catalogue::text;
+use super::{front, words};
 use crate::markdown::escape;
 use crate::nouns::{Date, StoveRule, Trip};
+use crate::phrase::{Phrase, phrase};
 use crate::plan::Plan;
 use serde::{Deserialize, Serialize};
 use std::collections::BTreeMap;
@@ -89,30 +91,30 @@ fn red(trip: &Trip) -> Vec<String> {
     let mut red = Vec::new();
     let rule = &trip.restrictions;
     match rule.stoves {
-        None => red.push("fire rule not known".to_owned()),
-        Some(StoveRule::No) => red.push("no stove may be lit".to_owned()),
+        None => red.push(phrase!("red-no-fire-rule")),
+        Some(StoveRule::No) => red.push(phrase!("red-no-stove")),
         Some(_) => {}
     }
     if let (Some(until), Some(starts)) = (rule.until, trip.starts)
         && until < starts
     {
-        red.push(format!("fire rule known only until {until}"));
+        red.push(phrase!("red-known-until", until = until.to_string()));
     }
     if rule.stoves.is_some() && rule.checked.is_none() {
-        red.push("nobody named who asked for the fire rule".to_owned());
+        red.push(phrase!("red-nobody-asked"));
     }
     if trip.starts.is_none() {
-        red.push("no first day".to_owned());
+        red.push(phrase!("red-no-first-day"));
     }
     if trip.emergency.call.is_none() {
-        red.push("no number to call".to_owned());
+        red.push(phrase!("red-no-number"));
     }
     for canister in &trip.canisters_on_hand {
         if canister.tare.is_none() {
-            red.push(format!("canister {} has no known tare", canister.tag));
+            red.push(phrase!("red-no-tare", tag = canister.tag));
         }
     }
-    red
+    red.iter().map(text).collect()
 }
 
 /// A departure on the list: its row, and words for people.
@@ -126,40 +128,59 @@ pub struct Listed<'a> {
 /// The list of days: who leaves, with whom and what, and what to see to; then what to order.
 #[must_use]
 pub fn day_list(title: &str, listed: &[Listed<'_>]) -> String {
-    let mut text = format!("# {}: days\n\n", escape(title));
+    let mut list = format!("# {}\n\n", of(&phrase!("season-days", title = title)));
+    let head = table(&[
+        (phrase!("season-departure"), ""),
+        (phrase!("season-trip"), ""),
+        (phrase!("season-take"), ""),
+        (phrase!("season-see-to"), ""),
+    ]);
     for (day, here) in by_day(listed) {
-        text.push_str(&format!("## {}\n\n", escape(&day)));
-        text.push_str("| Departure | Trip | Take | See to |\n|---|---|---|---|\n");
+        let day = day.unwrap_or_else(|| text(&phrase!("season-no-day")));
+        list.push_str(&format!("## {}\n\n{head}", escape(&day)));
         for one in here {
             let mut name = escape(&one.row.name);
             for (head, note) in one.notes {
                 name.push_str(&format!("; {}: {}", escape(head), escape(note)));
             }
-            let who =
-                fact(one.row, "Who").map_or_else(String::new, |who| format!("; {}", escape(who)));
-            text.push_str(&format!(
+            let who = fact(one.row, &front::who_is_named())
+                .map_or_else(String::new, |who| format!("; {}", escape(who)));
+            list.push_str(&format!(
                 "| {name} | {}{who} | {} | {} |\n",
                 escape(&one.row.title),
                 escape(&take(one.row)),
                 escape(&one.row.red.join("; ")),
             ));
         }
-        text.push('\n');
+        list.push('\n');
     }
-    text.push_str(&to_order(listed));
-    text
+    list.push_str(&to_order(listed));
+    list
+}
+
+/// Words of the catalogue as plain text in Markdown.
+pub(super) fn of(phrase: &Phrase) -> String {
+    escape(&text(phrase))
+}
+
+/// The head of a table; a column of numbers has `:` for its side.
+pub(super) fn table(heads: &[(Phrase, &str)]) -> String {
+    let words = heads.iter().map(|(head, _)| format!(" {} |", of(head)));
+    let rule = heads.iter().map(|(_, side)| format!("---{side}|"));
+    format!(
+        "|{}\n|{}\n",
+        words.collect::<String>(),
+        rule.collect::<String>()
+    )
 }
 
 /// Departures by their first day; those without one last.
 #[must_use]
-pub fn by_day<'a, 'b>(listed: &'b [Listed<'a>]) -> Vec<(String, Vec<&'b Listed<'a>>)> {
-    let mut days: BTreeMap<(bool, String), Vec<&Listed<'_>>> = BTreeMap::new();
+pub fn by_day<'a, 'b>(listed: &'b [Listed<'a>]) -> Vec<(Option<String>, Vec<&'b Listed<'a>>)> {
+    let mut days: BTreeMap<(bool, Option<String>), Vec<&Listed<'_>>> = BTreeMap::new();
     for one in listed {
-        let key = match &one.row.day {
-            Some(day) => (false, day.clone()),
-            None => (true, "No day yet".to_owned()),
-        };
-        days.entry(key).or_default().push(one);
+        let day = one.row.day.clone();
+        days.entry((day.is_none(), day)).or_default().push(one);
     }
     days.into_iter()
         .map(|((_, day), here)| (day, here))
@@ -191,8 +212,11 @@ pub fn orders(listed: &[Listed<'_>]) -> Vec<[String; 3]> {
     for one in listed {
         let day = one.row.day.as_deref().and_then(Date::read);
         let week = day.map_or_else(
-            || (true, "no day yet".to_owned()),
-            |date| (false, format!("week of {}", date.monday())),
+            || (true, text(&phrase!("season-order-no-day"))),
+            |date| {
+                let monday = date.monday().to_string();
+                (false, text(&phrase!("season-week-of", monday = monday)))
+            },
         );
         let here = weeks.entry(week).or_default();
         for (name, count) in &one.row.containers {
@@ -210,32 +234,40 @@ pub fn orders(listed: &[Listed<'_>]) -> Vec<[String; 3]> {
 
 /// What has to be in the store room.
 fn to_order(listed: &[Listed<'_>]) -> String {
-    let mut text = "## To have ready\n\nNew containers, beside the part-used ones named above; \
-                    what cannot be reused in a part-used one is in these counts.\n\n\
-                    | Week | Container | Count |\n|---|---|---|\n"
-        .to_owned();
+    let mut list = format!(
+        "## {}\n\n{}\n\n{}",
+        of(&phrase!("season-to-have-ready")),
+        of(&phrase!("season-new-containers")),
+        table(&[
+            (phrase!("season-week"), ""),
+            (phrase!("season-container"), ""),
+            (phrase!("season-count"), ""),
+        ])
+    );
     for [week, name, count] in orders(listed) {
-        text.push_str(&format!("| {week} | {} | {count} |\n", escape(&name)));
+        list.push_str(&format!("| {week} | {} | {count} |\n", escape(&name)));
     }
-    text
+    list
 }
 
 /// What changed in a departure's papers since they were made before.
 #[must_use]
 pub fn slip(old: &Row, new: &Row) -> String {
-    let mut text = format!(
-        "# Changed papers: {}\n\nRevision {} takes the place of revision {}. Take the older papers \
-         out of every bag and bin them.\n\n",
-        escape(&new.name),
-        new.revision,
-        old.revision
+    let mut slip = format!(
+        "# {}\n\n{}\n\n",
+        of(&phrase!("slip-title", departure = new.name)),
+        of(&phrase!(
+            "slip-take-out",
+            new = new.revision,
+            old = old.revision
+        )),
     );
     let mut changes = Vec::new();
     let mut add = |name: &str, was: &str, is: &str| {
         if was != is {
             let said = |text: &str| {
                 if text.is_empty() {
-                    "nothing".to_owned()
+                    of(&phrase!("slip-nothing"))
                 } else {
                     escape(text)
                 }
@@ -248,8 +280,8 @@ pub fn slip(old: &Row, new: &Row) -> String {
             ));
         }
     };
-    add("Trip", &old.title, &new.title);
-    add("Places", &old.places, &new.places);
+    add(&text(&phrase!("season-trip")), &old.title, &new.title);
+    add(&text(&phrase!("slip-places")), &old.places, &new.places);
     for (name, is) in &new.facts {
         add(name, fact(old, name).unwrap_or_default(), is);
     }
@@ -258,14 +290,16 @@ pub fn slip(old: &Row, new: &Row) -> String {
             add(name, was, "");
         }
     }
-    add("Take", &take(old), &take(new));
+    add(&text(&phrase!("season-take")), &take(old), &take(new));
     if changes.is_empty() {
-        text.push_str(
-            "What stands in front of the packet is as it was; something inside it changed.\n",
-        );
+        slip.push_str(&format!("{}\n", of(&phrase!("slip-inside"))));
     } else {
-        text.push_str("| What | Was | Is |\n|---|---|---|\n");
-        text.extend(changes);
+        slip.push_str(&table(&[
+            (phrase!("slip-what"), ""),
+            (phrase!("slip-was"), ""),
+            (phrase!("slip-is"), ""),
+        ]));
+        slip.extend(changes);
     }
-    text
+    slip
 }

@@ -1,14 +1,18 @@
 //! A season's packets for the print shop: which departures are bound in one file, and what its
 //! cover, the leaf before each departure and the list of what comes back say.
 
-use super::season::{Listed, Row, by_day, take};
-use super::words;
+use super::catalogue::text;
+use super::season::{Listed, Row, by_day, of, table, take};
 use crate::markdown::escape;
 use crate::nouns::Date;
+use crate::phrase::phrase;
 
 /// The most sides of packets in one file. It is the project's own limit: more are a stack that
 /// nobody sorts well, and a file of more needs more memory the more departures leave on a day.
 const MOST_SIDES: usize = 100;
+
+/// The stem of the file of departures without a day.
+const NO_DAY: &str = "no-day-yet";
 
 /// What one file holds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,14 +52,16 @@ pub struct Volume<'a, 'b> {
 pub fn volumes<'a, 'b>(listed: &'b [Listed<'a>], by: By) -> Vec<Volume<'a, 'b>> {
     let mut groups: Vec<(String, String, Vec<&Listed<'_>>)> = Vec::new();
     for (day, here) in by_day(listed) {
-        let date = Date::read(&day);
-        let (stem, title) = match (by, date) {
-            (By::Week, Some(date)) => {
+        let date = day.as_deref().and_then(Date::read);
+        let (stem, title) = match (by, day, date) {
+            (By::Week, _, Some(date)) => {
                 let monday = date.monday().to_string();
-                (monday.clone(), format!("the week of {monday}"))
+                let title = text(&phrase!("shop-the-week-of", monday = monday));
+                (monday, title)
             }
-            (_, Some(_)) => (day.clone(), day),
-            (_, None) => (super::slug(&day), day.to_lowercase()),
+            (_, Some(day), Some(_)) => (day.clone(), day),
+            (_, Some(day), None) => (super::slug(&day), day.to_lowercase()),
+            (_, None, _) => (NO_DAY.to_owned(), text(&phrase!("season-order-no-day"))),
         };
         match groups.last_mut().filter(|last| last.0 == stem) {
             Some(last) => last.2.extend(here),
@@ -84,7 +90,12 @@ fn parted<'a, 'b>(stem: &str, title: &str, here: Vec<&'b Listed<'a>>) -> Vec<Vol
         let (mut stem, mut title) = (stem.to_owned(), title.to_owned());
         if of > 1 {
             stem.push_str(&format!("-part-{number}"));
-            title.push_str(&format!(", part {number} of {of}"));
+            title = text(&phrase!(
+                "shop-part",
+                title = title,
+                number = number,
+                of = of
+            ));
         }
         Volume { stem, title, here }
     };
@@ -106,10 +117,6 @@ impl<'b> Volume<'_, 'b> {
     }
 }
 
-fn count(number: usize, one: &str, many: &str) -> String {
-    words::count(u32::try_from(number).unwrap_or(u32::MAX), one, many)
-}
-
 fn sides(row: &Row) -> usize {
     row.sheets.iter().map(|sheet| sheet.pages).sum()
 }
@@ -123,33 +130,37 @@ fn leaves(row: &Row) -> usize {
 pub fn cover(volume: &Volume<'_, '_>) -> String {
     let sum = |of: fn(&Row) -> usize| volume.here.iter().map(|one| of(one.row)).sum::<usize>();
     let back = volume.returning().len();
-    let mut text = format!(
-        "# Packets of {}\n\n{}: {} printed, each sheet once; {} of paper with all copies. Print on \
-         both sides: each departure starts on a leaf of its own, with its name and how many copies \
-         of each sheet it takes.",
-        escape(&volume.title),
-        count(volume.here.len(), "departure", "departures"),
-        count(sum(sides), "side", "sides"),
-        count(sum(leaves), "leaf", "leaves"),
+    let mut cover = format!(
+        "# {}\n\n{} {}",
+        of(&phrase!("shop-packets-of", what = volume.title)),
+        of(&phrase!(
+            "shop-how-much",
+            departures = volume.here.len(),
+            sides = sum(sides),
+            leaves = sum(leaves)
+        )),
+        of(&phrase!("shop-how-to-print")),
     );
     if back > 0 {
-        text.push_str(&format!(
-            " {} at the end, behind a list of them: they stay in the store room.",
-            match back {
-                1 => "The return sheet lies".to_owned(),
-                more => format!("The {more} return sheets lie"),
-            }
-        ));
+        cover.push(' ');
+        cover.push_str(&of(&phrase!("shop-at-the-end", sheets = back)));
     }
-    text.push_str(
-        "\n\n| Departure | Leaves on | Trip | Revision | Sides | Leaves with copies | See to |\n\
-         |---|---|---|---|---:|---:|---|\n",
-    );
+    cover.push_str("\n\n");
+    cover.push_str(&table(&[
+        (phrase!("season-departure"), ""),
+        (phrase!("shop-leaves-on"), ""),
+        (phrase!("season-trip"), ""),
+        (phrase!("shop-revision"), ""),
+        (phrase!("shop-sides"), ":"),
+        (phrase!("shop-leaves"), ":"),
+        (phrase!("season-see-to"), ""),
+    ]));
     for one in &volume.here {
-        text.push_str(&format!(
+        let day = one.row.day.clone().unwrap_or_else(not_known);
+        cover.push_str(&format!(
             "| {} | {} | {} | {} | {} | {} | {} |\n",
             escape(&one.row.name),
-            escape(one.row.day.as_deref().unwrap_or("not known")),
+            escape(&day),
             escape(&one.row.title),
             one.row.revision,
             sides(one.row),
@@ -157,58 +168,76 @@ pub fn cover(volume: &Volume<'_, '_>) -> String {
             escape(&one.row.red.join("; ")),
         ));
     }
-    text
+    cover
+}
+
+fn not_known() -> String {
+    text(&phrase!("shop-not-known"))
 }
 
 /// The leaf before a departure's sheets.
 #[must_use]
 pub fn leaf(one: &Listed<'_>) -> String {
-    let mut text = format!(
-        "# {}\n\n{}\n\nRevision {}\n\n",
+    let mut leaf = format!(
+        "# {}\n\n{}\n\n{}\n\n",
         escape(&one.row.name),
         escape(&one.row.title),
-        one.row.revision
+        of(&phrase!("shop-of-revision", revision = one.row.revision))
     );
     let facts = one.row.facts.iter().chain(one.notes);
     for (name, fact) in facts {
-        text.push_str(&format!("- {}: {}\n", escape(name), escape(fact)));
+        leaf.push_str(&format!("- {}: {}\n", escape(name), escape(fact)));
     }
     for red in &one.row.red {
-        text.push_str(&format!(
-            "- **See to it before leaving:** {}\n",
-            escape(red)
-        ));
+        let before = of(&phrase!("shop-before-leaving"));
+        leaf.push_str(&format!("- **{before}** {}\n", escape(red)));
     }
-    text.push_str("\n| Sheet | Sides | Copies |\n|---|---:|---:|\n");
+    leaf.push('\n');
+    leaf.push_str(&table(&[
+        (phrase!("shop-sheet"), ""),
+        (phrase!("shop-sides"), ":"),
+        (phrase!("shop-copies"), ":"),
+    ]));
     for sheet in &one.row.sheets {
-        let place = if sheet.returns { ", at the end" } else { "" };
-        text.push_str(&format!(
-            "| {}{place} | {} | {} |\n",
-            escape(&sheet.title),
+        let title = if sheet.returns {
+            text(&phrase!("shop-sheet-at-the-end", sheet = sheet.title))
+        } else {
+            sheet.title.clone()
+        };
+        leaf.push_str(&format!(
+            "| {} | {} | {} |\n",
+            escape(&title),
             sheet.pages,
             sheet.copies
         ));
     }
-    text
+    leaf
 }
 
 /// The list before the return sheets: what is to come back, and when.
 #[must_use]
 pub fn returns(volume: &Volume<'_, '_>) -> String {
-    let mut text = format!(
-        "# Return sheets: {}\n\nThey lie behind this list in its order. Tick a departure when \
-         everything on its sheet is back and weighed.\n\n\
-         | Back on | Departure | Revision | To come back | Here |\n|---|---|---|---|---|\n",
-        escape(&volume.title),
+    let mut list = format!(
+        "# {}\n\n{}\n\n{}",
+        of(&phrase!("shop-return-sheets", what = volume.title)),
+        of(&phrase!("shop-tick")),
+        table(&[
+            (phrase!("shop-back-on"), ""),
+            (phrase!("season-departure"), ""),
+            (phrase!("shop-revision"), ""),
+            (phrase!("shop-to-come-back"), ""),
+            (phrase!("shop-here"), ""),
+        ])
     );
     for one in volume.returning() {
-        text.push_str(&format!(
+        let back = one.row.back.clone().unwrap_or_else(not_known);
+        list.push_str(&format!(
             "| {} | {} | {} | {} | [ ] |\n",
-            escape(one.row.back.as_deref().unwrap_or("not known")),
+            escape(&back),
             escape(&one.row.name),
             one.row.revision,
             escape(&take(one.row)),
         ));
     }
-    text
+    list
 }

@@ -1,8 +1,10 @@
 //! The trip with one thing changed at a time, in words: on sheets, on a terminal, as JSON.
 
+use super::catalogue;
 use super::view::Inputs;
 use super::words;
 use crate::nouns::Library;
+use crate::phrase::phrase;
 use crate::plan::{Change, ChangeKind, Changed, DEGREES, HIGHER, Plan, Trouble};
 use crate::units::{Mass, Time, Units, Warming, say};
 use serde_json::{Value, json};
@@ -17,35 +19,34 @@ pub fn change(
     units: Units,
     tell: &dyn Fn(&str, String) -> String,
 ) -> String {
-    let degrees = |word: &str| {
+    let degrees = || {
         let by = words::warming(Warming::of_kelvins(DEGREES), units);
-        format!("{} {word}", tell("change.colder-by", by))
+        tell("change.colder-by", by)
     };
-    let plain = match kind {
-        ChangeKind::AsPlanned => "as planned",
-        ChangeKind::Wind(wind) => return format!("{wind} everywhere"),
-        ChangeKind::MoreWind => "windier by one step",
-        ChangeKind::Lid(true) => "lids on",
-        ChangeKind::Lid(false) => "no lid",
-        ChangeKind::Colder => return degrees("colder"),
-        ChangeKind::Warmer => return degrees("warmer"),
-        ChangeKind::PersonMore => "one person more in the kitchen",
+    catalogue::text(&match kind {
+        ChangeKind::AsPlanned => phrase!("change-as-planned"),
+        ChangeKind::Wind(wind) => phrase!("change-wind", wind = wind),
+        ChangeKind::MoreWind => phrase!("change-more-wind"),
+        ChangeKind::Lid(true) => phrase!("change-lids-on"),
+        ChangeKind::Lid(false) => phrase!("change-no-lid"),
+        ChangeKind::Colder => phrase!("change-colder", by = degrees()),
+        ChangeKind::Warmer => phrase!("change-warmer", by = degrees()),
+        ChangeKind::PersonMore => phrase!("change-person-more"),
         ChangeKind::NightMore(camp) => {
             let camp = plan.camps.get(*camp).map_or("", |camp| camp.name.as_str());
-            return format!("one night more at {camp}");
+            phrase!("change-night-more", camp = camp)
         }
         ChangeKind::Higher => {
             let by = tell("change.higher-by", say::elevation(HIGHER, units));
-            return format!("{by} higher, and colder for it");
+            phrase!("change-higher", by = by)
         }
-        ChangeKind::FromSnow => "all water from snow",
-        ChangeKind::LargerPot => "the largest pot half as large again",
+        ChangeKind::FromSnow => phrase!("change-from-snow"),
+        ChangeKind::LargerPot => phrase!("change-larger-pot"),
         ChangeKind::Stove(id) => {
             let stove = library.stoves.get(id).map_or(id, |stove| &stove.name);
-            return format!("stove: {stove}");
+            phrase!("change-stove", stove = stove)
         }
-    };
-    plain.to_owned()
+    })
 }
 
 /// What does not work, in words; empty where all is well. `at` says where a pot stops.
@@ -53,13 +54,17 @@ fn troubles(one: &Changed, at: impl Fn(crate::units::Temperature) -> String) -> 
     let words: Vec<String> = one
         .troubles
         .iter()
-        .map(|trouble| match trouble {
-            Trouble::Stops { meal, at: stops } => {
-                format!("{meal} never boils: it stops at {}", at(*stops))
-            }
-            Trouble::CannotHold => "cannot hold a simmer".to_owned(),
-            Trouble::Canister { meal, verdict } => format!("canister at {meal}: {verdict}"),
-            Trouble::MayNotBoil => "may not boil in this wind".to_owned(),
+        .map(|trouble| {
+            catalogue::text(&match trouble {
+                Trouble::Stops { meal, at: stops } => {
+                    phrase!("trouble-stops", meal = meal, at = at(*stops))
+                }
+                Trouble::CannotHold => phrase!("trouble-cannot-hold"),
+                Trouble::Canister { meal, verdict } => {
+                    phrase!("trouble-canister", meal = meal, verdict = verdict)
+                }
+                Trouble::MayNotBoil => phrase!("trouble-may-not-boil"),
+            })
         })
         .collect();
     words.join("; ")
@@ -98,11 +103,11 @@ pub(super) fn told(one: &Changed, units: Units, tell: &dyn Fn(&str, String) -> S
         minutes: one
             .minutes
             .map_or_else(|| "–".to_owned(), |time| tell("minutes", minutes(time))),
-        works: if why.is_empty() {
-            "yes".to_owned()
+        works: catalogue::text(&if why.is_empty() {
+            phrase!("change-works")
         } else {
-            format!("look: {why}")
-        },
+            phrase!("change-look", why = why)
+        }),
     }
 }
 

@@ -5,9 +5,9 @@ use super::words;
 use crate::diag::{Outcome, Problem, nearest};
 use crate::doc::{Document, Working};
 use crate::nouns::{Basis, Id, Library};
-use crate::phrase::StepId;
+use crate::phrase::{StepId, phrase};
 use crate::plan::{Origin, Statement, Statements, Step};
-use crate::units::Units;
+use crate::units::{Units, say};
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 use std::fmt::Write as _;
@@ -97,7 +97,7 @@ fn told<'s>(
     for line in &lines {
         let told = known.entry(&line.id).or_insert_with(|| WhyLine::of(line));
         if line.why.rests_on(Basis::Assumption) {
-            assumed.push(format!("{}: {} {}", told.say, line.value, line.unit));
+                assumed.push(format!("{}: {}", told.say, result(line)));
         }
         for code in line.why.sources() {
             if !codes.contains(code) {
@@ -106,7 +106,11 @@ fn told<'s>(
         }
     }
     if let Origin::Assumed(one) = &statement.origin {
-        assumed.insert(0, format!("{} ({})", one.value, one.why));
+        let (value, why) = (
+            catalogue::word(&one.value, &["value"]),
+            super::numbers::why(&one.why),
+        );
+        assumed.insert(0, format!("{} ({why})", say::in_mark(&value)));
     }
     Why {
         id: statement.id.clone(),
@@ -120,6 +124,12 @@ fn told<'s>(
         assumed,
         sources: codes.iter().map(|code| source(library, code)).collect(),
     }
+}
+
+/// A line's result with its unit.
+fn result(line: &Step) -> String {
+    let value = say::in_mark(&line.value);
+    format!("{value} {}", catalogue::unit(&line.unit))
 }
 
 /// How each value of a document came about, in the order in which it is first said.
@@ -159,29 +169,34 @@ pub(super) fn workings(
 
 /// Where a statement comes from.
 fn from(statement: &Statement) -> String {
-    match &statement.origin {
-        Origin::Trip => "the trip's file says so".to_owned(),
-        Origin::Assumed(_) => "assumed, as the trip's file does not say".to_owned(),
-        Origin::Worked => "worked out".to_owned(),
+    catalogue::text(&match &statement.origin {
+        Origin::Trip => phrase!("from-the-trip"),
+        Origin::Assumed(_) => phrase!("from-assumed"),
+        Origin::Worked => phrase!("from-worked-out"),
         Origin::Fact(fact) => {
-            let mut words = format!("{} ({})", fact.say.trim(), fact.basis.word());
-            if let Some(date) = fact.as_of {
-                let _ = write!(words, ", as of {date}");
+            let basis = catalogue::word(fact.basis.word(), &["basis"]);
+            let fact_words = format!("{} ({basis})", fact.say.trim());
+            match fact.as_of {
+                Some(date) => phrase!(
+                    "from-fact-as-of",
+                    fact = fact_words,
+                    date = date.to_string()
+                ),
+                None => return fact_words,
             }
-            words
         }
         Origin::Rule { from, checked } => {
-            let mut words = match from.as_str() {
-                "trip" => "a rule that the trip's file states".to_owned(),
-                "default" => "the rule where no other is known".to_owned(),
-                place => format!("a rule of the place {place}"),
+            let rule = match from.as_str() {
+                "trip" => phrase!("from-rule-of-trip"),
+                "default" => phrase!("from-rule-of-none"),
+                place => phrase!("from-rule-of-place", place = place),
             };
-            if let Some(checked) = checked {
-                let _ = write!(words, ", checked: {checked}");
+            match checked {
+                Some(checked) => phrase!("from-rule-checked", rule = rule, checked = checked),
+                None => rule,
             }
-            words
         }
-    }
+    })
 }
 
 fn source(library: &Library, code: &str) -> WhySource {
@@ -228,8 +243,8 @@ impl WhyLine {
         Self {
             id: line.id.to_string(),
             say: catalogue::text(&line.say),
-            formula: line.formula.to_string(),
-            result: format!("{} {}", line.value, line.unit).trim().to_owned(),
+            formula: say::in_mark(&line.formula.to_string()),
+            result: result(line).trim().to_owned(),
             why: catalogue::text(&line.why),
         }
     }
@@ -254,7 +269,8 @@ impl Why {
     pub fn lines(&self) -> Vec<String> {
         let mut lines = vec![super::words::capital(&self.from)];
         lines.extend(self.steps.iter().map(WhyLine::text));
-        lines.extend(self.assumed.iter().map(|one| format!("Assumed: {one}")));
+        let assumed = self.assumed.iter();
+        lines.extend(assumed.map(|one| catalogue::text(&phrase!("why-assumed", what = one))));
         for source in &self.sources {
             let url = source.url.as_deref().unwrap_or_default();
             let text = format!("{}: {} {url}", source.code, source.title);

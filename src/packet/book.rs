@@ -2,8 +2,9 @@
 
 use super::format::Format;
 use super::lines::{Line, Lines, path};
-use crate::compose::{Sheet, bundles::Bundle, season};
+use crate::compose::{Sheet, bundles::Bundle, catalogue::text, season};
 use crate::diag::Outcome;
+use crate::phrase::phrase;
 use crate::render::pdf::{self, Part};
 use std::collections::BTreeMap;
 
@@ -71,15 +72,14 @@ pub(super) fn bound(
     let file = pdf::bind(&title, &parts)?;
     let line = Line {
         sheet: STEM.to_owned(),
-        title: bundle.title().to_owned(),
+        title: bundle.title(),
         folder: String::new(),
-        about: "its sheets in one file, in the order they are used; copies as each folder says"
-            .to_owned(),
+        about: text(&phrase!("bundle-about")),
         copies: 1,
         copies_for: String::new(),
         pages: Some(file.pages),
         leaves: Some(file.pages.div_ceil(2)),
-        print: "both sides".to_owned(),
+        print: text(&phrase!("print-both-sides")),
         paper: like.paper.clone(),
         formats: like
             .formats

@@ -1,5 +1,7 @@
 //! The formats of a sheet.
 
+use crate::phrase::{Phrase, phrase};
+
 /// A format of the sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Format {
@@ -29,12 +31,12 @@ impl Format {
     }
 
     /// What a link to it says.
-    pub(super) const fn link(self) -> &'static str {
+    pub(super) fn link(self) -> Phrase {
         match self {
-            Self::Pdf => "PDF, to print",
-            Self::Html => "on screen",
-            Self::Md => "text",
-            Self::Docx => "word processor",
+            Self::Pdf => phrase!("index-link-pdf"),
+            Self::Html => phrase!("index-link-html"),
+            Self::Md => phrase!("index-link-md"),
+            Self::Docx => phrase!("index-link-docx"),
         }
     }
 }

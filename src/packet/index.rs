@@ -3,7 +3,8 @@
 use super::format::Format;
 use super::kinds::Front;
 use super::lines::{Line, Lines};
-use crate::compose::{bundles::Bundle, sheets::Folder, words};
+use crate::compose::{bundles::Bundle, catalogue::text, sheets::Folder};
+use crate::phrase::phrase;
 use crate::render::html::{IndexGroup, IndexPage, IndexSheet};
 
 /// The name of the page that opens a folder.
@@ -13,11 +14,11 @@ pub(super) const NAME: &str = "index.html";
 pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
     let mut ways = Vec::new();
     for (folder, say) in [
-        (Folder::Learners, "Sheets for learners"),
-        (Folder::Staff, "Sheets for staff: keys, plans and records"),
+        (Folder::Learners, phrase!("index-way-learners")),
+        (Folder::Staff, phrase!("index-way-staff")),
     ] {
         if lines.values().any(|line| line.folder == folder.word()) {
-            ways.push((say.to_owned(), format!("{}/{NAME}", folder.word())));
+            ways.push((text(&say), format!("{}/{NAME}", folder.word())));
         }
     }
     let in_front: Vec<(&String, &Line)> = Line::in_order(lines)
@@ -25,9 +26,9 @@ pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
         .filter(|(_, line)| line.folder.is_empty())
         .collect();
     let (title, first) = if in_front.is_empty() {
-        ("What goes along", along(lines))
+        (phrase!("index-along"), along(lines))
     } else {
-        ("Print first", in_front)
+        (phrase!("index-first"), in_front)
     };
     let sheets = first.into_iter();
     let sheets: Vec<IndexSheet> = sheets
@@ -37,7 +38,7 @@ pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
         Vec::new()
     } else {
         vec![IndexGroup {
-            title: title.to_owned(),
+            title: text(&title),
             sheets,
         }]
     };
@@ -87,26 +88,26 @@ pub(super) fn folder(front: &Front, folder: Folder, lines: &Lines) -> Option<Ind
     }
     let (title, note) = match folder {
         Folder::Learners => (
-            "for learners",
-            "Sheets to hand out. Keys lie with the staff.",
+            phrase!("index-for-learners", title = front.title),
+            phrase!("index-note-learners"),
         ),
         Folder::Staff => (
-            "for staff",
-            "Keys, plans and records: keep this folder away from learners.",
+            phrase!("index-for-staff", title = front.title),
+            phrase!("index-note-staff"),
         ),
     };
-    let mut notes = vec![note.to_owned()];
+    let mut notes = vec![text(&note)];
     notes.extend(paper_in_all(
         &here.iter().map(|(_, line)| *line).collect::<Vec<_>>(),
     ));
     notes.push(front.standing_line.clone());
     Some(IndexPage {
-        title: format!("{}: {title}", front.title),
+        title: text(&title),
         notes,
         facts: Vec::new(),
-        ways: vec![("Front page of this packet".to_owned(), format!("../{NAME}"))],
+        ways: vec![(text(&phrase!("index-front-page")), format!("../{NAME}"))],
         groups: vec![IndexGroup {
-            title: "Sheets and how to print them".to_owned(),
+            title: text(&phrase!("index-sheets")),
             sheets: here
                 .into_iter()
                 .map(|(stem, line)| sheet(stem, line, front))
@@ -123,30 +124,24 @@ fn paper_in_all(lines: &[&Line]) -> Vec<String> {
     if leaves == 0 {
         return Vec::new();
     }
-    vec![format!(
-        "All of it in the copies named: {} of paper.",
-        words::count(u32::try_from(leaves).unwrap_or(u32::MAX), "leaf", "leaves")
-    )]
+    vec![text(&phrase!("index-paper", leaves = leaves))]
 }
 
 /// A line of an index page, `stem` with the way to it. A file that was made from another state of the trip says so.
 fn sheet(stem: &str, line: &Line, front: &Front) -> IndexSheet {
     let sides = line.pages.map_or_else(
         || line.print.clone(),
-        |pages| {
-            let pages = u32::try_from(pages).unwrap_or(u32::MAX);
-            format!("{}; {}", words::count(pages, "side", "sides"), line.print)
-        },
+        |pages| text(&phrase!("index-sides", pages = pages, print = line.print)),
     );
     let links = Format::EVERY.into_iter().filter_map(|format| {
         let revision = line.formats.get(format.ending())?;
-        let older = if *revision == front.revision {
-            ""
+        let link = if *revision == front.revision {
+            format.link()
         } else {
-            " (older than the trip as it is now)"
+            phrase!("index-older", format = format.link())
         };
         Some((
-            format!("{}{older}", format.link()),
+            text(&link),
             format!("{}.{}", stem.trim_end_matches('.'), format.ending()),
         ))
     });

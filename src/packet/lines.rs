@@ -4,15 +4,20 @@
 use super::format::Format;
 use crate::compose::{
     Sheet,
+    catalogue::{self, text},
     sheets::{self, Folder},
 };
 use crate::doc;
+use crate::phrase::phrase;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The stem of the page to learn from by oneself.
 pub(super) const LEARN: &str = "learn";
+
+/// Sheets that are printed on both sides of one leaf; the skills check's grids are not.
+const ONE_LEAF: [&str; 3] = ["kitchen-checklist", "stove-choice", "skills-check"];
 
 /// The name of this in a manifest.
 pub(super) const SECTION: &str = "sheets";
@@ -67,8 +72,8 @@ impl Line {
             copies_for: sheet.copies_for.clone(),
             pages,
             leaves: pages.map(|pages| sheet.sides.leaves(pages)),
-            print: how_to_print(&sheet.print, pages),
-            paper: paper(sheet.style.paper).to_owned(),
+            print: how_to_print(sheet, pages),
+            paper: paper(sheet.style.paper),
             formats: formats
                 .iter()
                 .map(|format| (format.ending().to_owned(), revision.to_owned()))
@@ -82,13 +87,13 @@ impl Line {
             sheet: LEARN.to_owned(),
             title: title.to_owned(),
             folder: Folder::Learners.word().to_owned(),
-            about: "to learn from by oneself, on a screen".to_owned(),
+            about: text(&phrase!("learn-about")),
             copies: 0,
             copies_for: String::new(),
             pages: None,
             leaves: None,
             print: String::new(),
-            paper: paper(of).to_owned(),
+            paper: paper(of),
             formats: BTreeMap::from([(Format::Html.ending().to_owned(), revision.to_owned())]),
         }
     }
@@ -127,11 +132,12 @@ impl Line {
 }
 
 /// The paper in words.
-pub(super) const fn paper(paper: doc::Paper) -> &'static str {
-    match paper {
+pub(super) fn paper(paper: doc::Paper) -> String {
+    let word = match paper {
         doc::Paper::Letter => "letter",
         doc::Paper::A4 => "A4",
-    }
+    };
+    catalogue::word(word, &["paper"])
 }
 
 /// New lines beside those of a manifest: what lies there still and was not made now stays. The
@@ -177,11 +183,12 @@ pub(super) fn beside(
 }
 
 /// How a sheet is printed: what fits on a leaf in the usual print may take more in large print.
-pub(super) fn how_to_print(print: &str, pages: Option<usize>) -> String {
-    if pages > Some(2) && print.contains("one leaf") {
-        "both sides".to_owned()
+fn how_to_print(sheet: &Sheet, pages: Option<usize>) -> String {
+    let one_leaf = ONE_LEAF.contains(&sheet.name.as_str()) && sheet.ending != "grid";
+    if one_leaf && pages > Some(2) {
+        text(&phrase!("print-both-sides"))
     } else {
-        print.to_owned()
+        sheet.print.clone()
     }
 }
 

@@ -47,13 +47,14 @@ mod revision;
 mod season;
 
 use crate::check;
-use crate::compose::{self, Sheet, season::Row, sheets::Folder};
+use crate::compose::{self, Sheet, catalogue::text, season::Row, sheets::Folder};
 use crate::course::practice::Practice;
 use crate::course::timetable;
 use crate::diag::{Outcome, Problem, Severity};
 use crate::doc;
 use crate::load::Written;
 use crate::nouns::{Id, Trip};
+use crate::phrase::phrase;
 use crate::plan::{self, Plan};
 use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
@@ -107,22 +108,27 @@ impl Press {
             plan::plan_of_own_stoves(trip, &self.library)?
         };
         let plan = timetable::with_practice(trip, &self.library, plan)?;
+        self.speaking(|| self.spoken(trip, &plan, job))
+    }
+
+    /// The packet of a plan, in the language that is spoken.
+    fn spoken(&self, trip: &Trip, plan: &Plan, job: &Job) -> Outcome<Packet> {
         let revision = self.revision(trip, job);
         let options = compose::Options {
             revision: Some(revision.clone()),
             ..job.options.clone()
         };
-        let sheets = compose::compose(trip, &plan, &self.library, &self.engine, &options)?;
+        let sheets = compose::compose(trip, plan, &self.library, &self.engine, &options)?;
         let units = options.units.unwrap_or(trip.units);
-        let facts = compose::front::facts(trip, &plan, units);
+        let facts = compose::front::facts(trip, plan, units);
         let row = Row {
             revision: revision.clone(),
-            ..compose::season::row(&trip.slug, trip, &plan, &facts)
+            ..compose::season::row(&trip.slug, trip, plan, &facts)
         };
         let front = self.front(&trip.title, facts, revision);
         let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
         if job.options.only.is_empty() {
-            self.learn(&mut packet, trip, &plan, job, &[])?;
+            self.learn(&mut packet, trip, plan, job, &[])?;
         }
         let row = Row {
             sheets: std::mem::take(&mut packet.row.sheets),
@@ -175,19 +181,25 @@ impl Press {
         about: Option<&Trip>,
         only: &[Id],
     ) -> Outcome<Packet> {
-        let sheets =
-            compose::practice::practice(set, &self.library, &self.engine, &job.options, command)?;
+        let (library, engine) = (&self.library, &self.engine);
+        let sheets = self.speaking(|| {
+            compose::practice::practice(set, library, engine, &job.options, command)
+        })?;
         let made_from = about.map_or_else(
             || command.to_owned(),
             |trip| format!("{command} {}", self.revision(trip, job)),
         );
-        let front = self.front("Practice", Vec::new(), self.revision_of(&made_from));
-        let mut packet = self.bound(slug, front, &sheets, job)?;
-        if let Some(trip) = about {
-            let plan = plan::plan_of_own_stoves(trip, &self.library)?;
-            self.learn(&mut packet, trip, &plan, job, only)?;
-        }
-        Ok(packet)
+        let plan = about.map(|trip| plan::plan_of_own_stoves(trip, &self.library));
+        let plan = plan.transpose()?;
+        self.speaking(|| {
+            let title = text(&phrase!("practice-title"));
+            let front = self.front(&title, Vec::new(), self.revision_of(&made_from));
+            let mut packet = self.bound(slug, front, &sheets, job)?;
+            if let (Some(trip), Some(plan)) = (about, &plan) {
+                self.learn(&mut packet, trip, plan, job, only)?;
+            }
+            Ok(packet)
+        })
     }
 
     fn front(&self, title: &str, facts: Vec<(String, String)>, revision: String) -> Front {
@@ -195,7 +207,11 @@ impl Press {
             title: title.to_owned(),
             facts,
             standing_line: self.library.standing_line.trim().to_owned(),
-            foot: format!("Content of {}. Revision {revision}.", self.library.edition),
+            foot: text(&phrase!(
+                "foot-revision",
+                edition = self.library.edition.to_string(),
+                revision = revision
+            )),
             revision,
             paper: doc::Paper::Letter,
         }
@@ -273,19 +289,24 @@ impl Press {
             gone,
             ..packet
         };
+        let pages = self.speaking(|| self.indexes(&packet))?;
+        packet.files.extend(pages);
+        packet.files.sort_by(|(a, _), (b, _)| a.cmp(b));
+        Ok(packet)
+    }
+
+    /// The pages that lead through a packet, in the language that is spoken.
+    fn indexes(&self, packet: &Packet) -> Outcome<Vec<(String, Vec<u8>)>> {
         let front = index::front(&packet.front, &packet.lines);
         let name = index::NAME;
-        packet
-            .files
-            .push((name.to_owned(), html::index(&front, &self.shell)?));
+        let mut files = vec![(name.to_owned(), html::index(&front, &self.shell)?)];
         for folder in [Folder::Learners, Folder::Staff] {
             if let Some(page) = index::folder(&packet.front, folder, &packet.lines) {
                 let path = format!("{}/{name}", folder.word());
-                packet.files.push((path, html::index(&page, &self.shell)?));
+                files.push((path, html::index(&page, &self.shell)?));
             }
         }
-        packet.files.sort_by(|(a, _), (b, _)| a.cmp(b));
-        Ok(packet)
+        Ok(files)
     }
 
     /// One sheet in every format.

@@ -44,6 +44,11 @@ impl Press {
         })
     }
 
+    /// Runs something that speaks the language of its sheets.
+    pub fn speaking<T>(&self, run: impl FnOnce() -> T) -> T {
+        self.engine.speaking(run)
+    }
+
     /// The library that it prints from.
     #[must_use]
     pub const fn library(&self) -> &Library {

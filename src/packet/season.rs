@@ -3,11 +3,16 @@
 use super::kinds::{Job, Packet};
 use super::lines::{self, Line};
 use super::press::{MORE_PAGES, Press};
-use crate::compose::{self, season::Row};
+use crate::compose::{
+    self,
+    catalogue::{self, text},
+    season::Row,
+};
 use crate::diag::Outcome;
 use crate::doc::{Figure, Paper};
 use crate::markdown;
 use crate::nouns::Trip;
+use crate::phrase::phrase;
 use crate::render::{html, pdf};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -92,7 +97,8 @@ impl Press {
     /// # Errors
     /// A bug: text of ours that is not in the allowed Markdown.
     pub fn paper(&self, name: &str, text: &str) -> Outcome<(pdf::Pdf, Vec<u8>)> {
-        let foot = format!("Content of {}.", self.library.edition);
+        let edition = self.library.edition.to_string();
+        let foot = self.speaking(|| catalogue::text(&phrase!("foot-content", edition = edition)));
         let style = compose::sheets::plain_style();
         let document = markdown::read(name, text, &BTreeMap::new(), style, &foot)?;
         let (file, _) = pdf::pdf_or_longer(&document, &self.faces, MORE_PAGES)?;
@@ -104,18 +110,22 @@ impl Press {
     /// # Errors
     /// As [`Press::paper`].
     pub fn slip(&self, packet: &mut Packet, old: &Row, new: &Row) -> Outcome<()> {
+        self.speaking(|| self.slip_spoken(packet, old, new))
+    }
+
+    fn slip_spoken(&self, packet: &mut Packet, old: &Row, new: &Row) -> Outcome<()> {
         let (file, _) = self.paper(SLIP, &compose::season::slip(old, new))?;
         let line = Line {
             sheet: SLIP.to_owned(),
-            title: "Change slip".to_owned(),
+            title: text(&phrase!("slip")),
             folder: String::new(),
-            about: "what changed since the papers that were made before".to_owned(),
+            about: text(&phrase!("slip-about")),
             copies: 1,
             copies_for: String::new(),
             pages: Some(file.pages),
             leaves: Some(file.pages.div_ceil(2)),
-            print: "both sides".to_owned(),
-            paper: lines::paper(packet.front.paper).to_owned(),
+            print: text(&phrase!("print-both-sides")),
+            paper: lines::paper(packet.front.paper),
             formats: BTreeMap::from([("pdf".to_owned(), new.revision.clone())]),
         };
         packet.files.push((line.file(SLIP, "pdf"), file.bytes));

@@ -6,8 +6,8 @@
 mod tokens;
 
 use crate::nouns::{
-    Arrival, Basis, Blend, Family, FuelKind, Id, Kind, Meal, Screen, Treatment, Washing, WaterFrom,
-    Wind,
+    Arrival, Basis, Blend, Family, FuelKind, Id, Kind, Meal, Screen, Treatment, Verdict, Washing,
+    WaterFrom, Wind,
 };
 pub use tokens::{StepId, Token, Tokens};
 
@@ -176,7 +176,7 @@ macro_rules! words {
     };
 }
 
-words!(Arrival Blend Family FuelKind Kind Meal Screen Treatment Washing WaterFrom Wind);
+words!(Arrival Blend Family FuelKind Kind Meal Screen Treatment Verdict Washing WaterFrom Wind);
 
 /// A [`Phrase`] by its id, with what stands in it by name: `phrase!("line-fuel-at", camp = name)`.
 macro_rules! phrase {

@@ -28,6 +28,10 @@ struct DayList {
 impl Run<'_> {
     /// Puts the papers of the season together from the packets that lie there.
     pub(super) fn join(&self, rows: &[Ready<'_>]) -> Outcome<()> {
+        self.press.speaking(|| self.join_spoken(rows))
+    }
+
+    fn join_spoken(&self, rows: &[Ready<'_>]) -> Outcome<()> {
         let current: BTreeMap<&str, &str> = rows
             .iter()
             .map(|row| (row.departure.slug.as_str(), row.made_from.as_str()))

@@ -23,7 +23,7 @@ const BAR: f32 = 12.0;
 const PITCH: f32 = 18.0;
 
 /// The bars on a board with its height; `key` tells the fills apart where there is more than one.
-pub(super) fn drawn(bars: &[Bar], key: &[(Fill, &str)]) -> (Board, f32) {
+pub(super) fn drawn(bars: &[Bar], key: &[(Fill, String)]) -> (Board, f32) {
     let mut board = Board::default();
     let widest = |words: &dyn Fn(&Bar) -> &str| {
         bars.iter()

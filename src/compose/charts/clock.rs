@@ -2,10 +2,12 @@
 
 use super::Chart;
 use super::board::{Board, LEAD, WIDE, room, shortened, solid};
+use crate::compose::catalogue::text;
 use crate::compose::view::Inputs;
 use crate::compose::view::lesson_clock::{hour, spot};
 use crate::course::timetable::{Row, Spot, Timetable};
 use crate::doc::{Anchor, Fill, Pen};
+use crate::phrase::phrase;
 use std::collections::BTreeSet;
 
 /// The most room that the names of places get.
@@ -74,7 +76,7 @@ pub fn clock(inputs: &Inputs<'_>, table: &Timetable<'_>, number: usize) -> Optio
             (left - 6.0, y + BAR - 3.5),
             Anchor::End,
             true,
-            "adults free",
+            &text(&phrase!("chart-adults-free")),
         );
         for (starts, ends, adults) in free_adults(table) {
             let middle = 0.5 * (across(starts) + across(ends));
@@ -90,19 +92,19 @@ pub fn clock(inputs: &Inputs<'_>, table: &Timetable<'_>, number: usize) -> Optio
             (left + 30.0, y + BAR - 3.5),
             Anchor::Start,
             false,
-            "a stove burns here",
+            &text(&phrase!("chart-burns-here")),
         );
         y += LEAD + 4.0;
     }
     let lines = lanes.iter().map(|(name, bars)| told(name, bars)).collect();
     Some(Chart::new(
         format!("clock-{number}"),
-        format!(
-            "Who is where, {} to {}. Letters are groups, numbers their learners.",
-            hour(table.starts),
-            hour(until)
-        ),
-        "A line of time with a lane for each place.",
+        text(&phrase!(
+            "chart-clock",
+            from = hour(table.starts),
+            until = hour(until)
+        )),
+        phrase!("chart-clock-about"),
         lines,
         board,
         y + 2.0,
@@ -176,7 +178,7 @@ fn free_adults(table: &Timetable<'_>) -> Vec<(u32, u32, u32)> {
 /// A place as its lane is named.
 fn named(inputs: &Inputs<'_>, at: Spot) -> String {
     match at {
-        Spot::Line => "all, or the line".to_owned(),
+        Spot::Line => text(&phrase!("chart-all-or-line")),
         at => spot(inputs, at),
     }
 }
@@ -186,8 +188,12 @@ fn told(name: &str, bars: &[Bar]) -> String {
     let parts: Vec<String> = bars
         .iter()
         .map(|bar| {
-            let lit = if bar.lit { ", a stove burns" } else { "" };
-            format!("{}-{} {}{lit}", hour(bar.starts), hour(bar.ends), bar.who)
+            let (from, until) = (hour(bar.starts), hour(bar.ends));
+            text(&if bar.lit {
+                phrase!("chart-bar-lit", from = from, until = until, who = bar.who)
+            } else {
+                phrase!("chart-bar", from = from, until = until, who = bar.who)
+            })
         })
         .collect();
     format!("{name}: {}", parts.join("; "))

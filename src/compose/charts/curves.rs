@@ -3,8 +3,9 @@
 use super::Chart;
 use super::board::{nice_step, solid};
 use super::lines::{Axis, Ring, Series, drawn, pen};
+use crate::compose::catalogue::text;
 use crate::compose::view::{Inputs, OneKitchen};
-use crate::compose::words;
+use crate::phrase::{Phrase, phrase};
 use crate::plan::{CanisterCurve, ComparisonRow, Crossing, canister_curves};
 use crate::units::{Mass, Units, say};
 
@@ -40,7 +41,11 @@ pub fn masses(inputs: &Inputs<'_>) -> Option<Chart> {
     let up = rising(
         0.0,
         heaviest,
-        if pounds { "pounds" } else { "kilograms" },
+        &if pounds {
+            phrase!("chart-pounds")
+        } else {
+            phrase!("chart-kilograms")
+        },
         |tick| tick,
     );
     let across = Axis {
@@ -49,7 +54,7 @@ pub fn masses(inputs: &Inputs<'_>) -> Option<Chart> {
         ticks: (1..=nights)
             .map(|one| (one as f64, one.to_string()))
             .collect(),
-        name: "nights".to_owned(),
+        name: text(&phrase!("chart-nights")),
     };
     let series: Vec<Series> = rows
         .iter()
@@ -79,12 +84,13 @@ pub fn masses(inputs: &Inputs<'_>) -> Option<Chart> {
             at: meeting(before, after, crossing.nights, &of),
             number: number.clone(),
         });
-        notes.push(format!(
-            "{number}: {} is lighter than {} from {}",
-            after.stove_name,
-            before.stove_name,
-            words::count(crossing.nights, "night", "nights")
-        ));
+        notes.push(text(&phrase!(
+            "chart-crossing",
+            number = number,
+            after = after.stove_name,
+            before = before.stove_name,
+            nights = crossing.nights
+        )));
     }
     let mut lines: Vec<String> = rows
         .iter()
@@ -93,28 +99,32 @@ pub fn masses(inputs: &Inputs<'_>) -> Option<Chart> {
                 let id = format!("stove.{}.{}.night-{night}", row.stove, row.fuel);
                 inputs.say(&id, say::load(row.by_nights[night - 1], inputs.units))
             };
-            format!(
-                "{}: {} for 1 night, {} for {}, {} for {nights}",
-                row.stove_name,
-                at(1),
-                at(nights.div_ceil(2)),
-                nights.div_ceil(2),
-                at(nights)
-            )
+            text(&phrase!(
+                "chart-by-nights",
+                stove = row.stove_name,
+                one = at(1),
+                some = at(nights.div_ceil(2)),
+                half = nights.div_ceil(2),
+                most = at(nights),
+                nights = nights
+            ))
         })
         .collect();
-    lines.extend(notes.iter().map(|note| format!("crossing {note}")));
+    lines.extend(
+        notes
+            .iter()
+            .map(|note| text(&phrase!("chart-crossing-line", note = note))),
+    );
     let caption = if rings.is_empty() {
-        "Stoves, containers and fuel at the start, by nights, all in one carry.".to_owned()
+        phrase!("chart-masses")
     } else {
-        "Stoves, containers and fuel at the start, by nights, all in one carry. Rings: where two weigh the same."
-            .to_owned()
+        phrase!("chart-masses-with-rings")
     };
     let (board, height) = drawn(&series, &across, &up, &rings, &notes);
     Some(Chart::new(
         "mass-by-nights",
-        caption,
-        "Lines of what is carried at the start against the number of nights, one a stove.",
+        text(&caption),
+        phrase!("chart-masses-about"),
         lines,
         board,
         height,
@@ -165,7 +175,7 @@ fn meeting(
 }
 
 /// An axis that rises over all values, with round ticks.
-fn rising(least: f64, most: f64, name: &str, tick: impl Fn(f64) -> f64) -> Axis {
+fn rising(least: f64, most: f64, name: &Phrase, tick: impl Fn(f64) -> f64) -> Axis {
     let step = nice_step((most - least).max(1e-6), 6.0);
     let from = (least / step).floor();
     let until = (most / step).ceil().max(from + 1.0);
@@ -181,7 +191,7 @@ fn rising(least: f64, most: f64, name: &str, tick: impl Fn(f64) -> f64) -> Axis 
                 (value, words)
             })
             .collect(),
-        name: name.to_owned(),
+        name: text(name),
     }
 }
 
@@ -245,25 +255,24 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
                 of(what, format!("{words}{unit}"))
             };
             let fuel = say::temperature(curve.fuel_temperature, inputs.units);
-            format!(
-                "{}, {}{}: {} when it is lit, {} with half of that left, {} with a tenth",
-                camp.name,
-                of("temperature", fuel),
-                tagged(curve),
-                kpa("gauge-full", 1.0, " kPa"),
-                kpa("gauge-half", 0.5, ""),
-                kpa("gauge-tenth", 0.1, "")
-            )
+            let fuel = of("temperature", fuel);
+            text(&phrase!(
+                "chart-pressures",
+                canister = format!("{}, {fuel}{}", camp.name, tagged(curve)),
+                full = kpa("gauge-full", 1.0, " kPa"),
+                half = kpa("gauge-half", 0.5, ""),
+                tenth = kpa("gauge-tenth", 0.1, "")
+            ))
         })
-        .chain([format!(
-            "least for this stove: {}",
-            inputs.of_kitchen(one, "least-gauge", format!("{} kPa", say::number(least, 0)))
-        )])
+        .chain([text(&phrase!(
+            "chart-least-pressure",
+            least = inputs.of_kitchen(one, "least-gauge", format!("{} kPa", say::number(least, 0)))
+        ))])
         .collect();
     let ends = series.iter().filter_map(|one| one.points.last());
     let end = ends.map(|end| end.0).fold(net, f64::min);
     series.push(Series {
-        name: format!("stove needs {} kPa", say::number(least, 0)),
+        name: text(&phrase!("chart-stove-needs", least = say::number(least, 0))),
         points: vec![(net, least), (end, least)],
         pen: solid(0.75),
     });
@@ -276,7 +285,7 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let up = rising(
         values().fold(0.0, f64::min),
         values().fold(0.0, f64::max),
-        "kPa above the air's pressure",
+        &phrase!("chart-gauge-pressure"),
         |tick| tick,
     );
     let step = nice_step(net.max(1.0), 6.0);
@@ -290,20 +299,18 @@ pub fn pressure(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
                 (grams, say::number(grams, 0))
             })
             .collect(),
-        name: "grams of fuel left in the canister".to_owned(),
+        name: text(&phrase!("chart-grams-left")),
     };
-    let some = if all > MOST_CAMPS {
-        format!(" The {MOST_CAMPS} camps of {all} with the least pressure.")
+    let caption = if all > MOST_CAMPS {
+        phrase!("chart-pressure-of-some", most = MOST_CAMPS, all = all)
     } else {
-        String::new()
+        phrase!("chart-pressure")
     };
     let (board, height) = drawn(&series, &across, &up, &[], &[]);
     Some(Chart::new(
         "canister-pressure",
-        format!(
-            "Pressure in the canister in use at each camp's coldest meal, when the stove is lit; it cools further as it burns.{some}"
-        ),
-        "Lines of gauge pressure against fuel left, one a camp.",
+        text(&caption),
+        phrase!("chart-pressure-about"),
         lines,
         board,
         height,

@@ -3,8 +3,10 @@
 
 use super::Chart;
 use super::board::{Board, LEAD, WIDE, room, solid};
+use crate::compose::catalogue::text;
 use crate::compose::view::{Inputs, OneKitchen};
 use crate::doc::{Anchor, Fill};
+use crate::phrase::phrase;
 use crate::plan::{NightLeft, fuel_so_far, issues};
 use crate::units::{Mass, say};
 
@@ -45,22 +47,31 @@ pub fn gauge(inputs: &Inputs<'_>, one: OneKitchen<'_>, beside_table: bool) -> Op
             ("issued", issue.issued)
         };
         let first = gauges.is_empty();
-        let name = if first { "start" } else { "new fuel" };
+        let name = if first {
+            (phrase!("chart-start"), phrase!("chart-start"))
+        } else {
+            (phrase!("chart-new-fuel"), phrase!("chart-new"))
+        };
         gauges.push(Gauge {
-            name: (name.to_owned(), name.replace(" fuel", "")),
+            name: (text(&name.0), text(&name.1)),
             level,
             band: None,
         });
         let of_leg = format!("leg-{}.{what}", issue.leg + 1);
         let level = inputs.of_kitchen(one, &of_leg, say::fuel(level, inputs.units));
-        lines.push(match inputs.plan.camps.get(issue.from) {
-            Some(camp) if !first => format!("handed out at {}: {level}", camp.name),
-            _ => format!("at the start: {level}"),
-        });
+        lines.push(text(&match inputs.plan.camps.get(issue.from) {
+            Some(camp) if !first => {
+                phrase!("chart-handed-out", camp = camp.name, level = level)
+            }
+            _ => phrase!("chart-at-the-start", level = level),
+        }));
         let here = issue.from..issue.until;
         for night in nights.iter().filter(|night| here.contains(&night.camp)) {
             gauges.push(Gauge {
-                name: (format!("night {}", night.night), night.night.to_string()),
+                name: (
+                    text(&phrase!("chart-night", night = night.night)),
+                    night.night.to_string(),
+                ),
                 level: night.left,
                 band: Some((night.low, night.high)),
             });
@@ -69,17 +80,14 @@ pub fn gauge(inputs: &Inputs<'_>, one: OneKitchen<'_>, beside_table: bool) -> Op
     }
     let (board, height) = drawn(&gauges, !beside_table);
     let caption = if beside_table {
-        "Line: as planned. Hatched: the band.".to_owned()
+        phrase!("chart-gauge-beside")
     } else {
-        format!(
-            "{}: grams of fuel in the containers at the start and after each night. Line: as planned. Hatched: the band it should lie in.",
-            one.kitchen.name
-        )
+        phrase!("chart-gauge", kitchen = one.kitchen.name)
     };
     Some(Chart::new(
         "fuel-gauge",
-        caption,
-        "A row of gauges of the fuel in the containers.",
+        text(&caption),
+        phrase!("chart-gauge-about"),
         lines,
         board,
         height,
@@ -92,14 +100,14 @@ fn told(inputs: &Inputs<'_>, one: OneKitchen<'_>, night: &NightLeft) -> String {
         let at = format!("night-{}.{what}", night.night);
         inputs.of_kitchen(one, &at, format!("{} g", say::number(mass.in_grams(), 0)))
     };
-    format!(
-        "after night {} at {}: {} left, between {} and {}",
-        night.night,
-        inputs.plan.camps[night.camp].name,
-        grams("left", night.left),
-        grams("left-low", night.low),
-        grams("left-high", night.high)
-    )
+    text(&phrase!(
+        "chart-after-night",
+        night = night.night,
+        camp = inputs.plan.camps[night.camp].name,
+        left = grams("left", night.left),
+        low = grams("left-low", night.low),
+        high = grams("left-high", night.high)
+    ))
 }
 
 fn drawn(gauges: &[Gauge], numbers: bool) -> (Board, f32) {

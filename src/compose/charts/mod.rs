@@ -26,9 +26,11 @@ pub use stoves::stoves;
 pub use through::through;
 pub use uses::{spread, uses};
 
+use super::catalogue::text;
 use super::prose::one_line;
 use super::view::common::Prose;
 use crate::doc::Figure;
+use crate::phrase::Phrase;
 use std::collections::BTreeMap;
 
 /// A figure and what it shows, line by line.
@@ -45,7 +47,7 @@ impl Chart {
     fn new(
         id: impl Into<String>,
         caption: impl Into<String>,
-        about: &str,
+        about: Phrase,
         lines: Vec<String>,
         board: board::Board,
         height: f32,
@@ -54,7 +56,7 @@ impl Chart {
             figure: Figure {
                 id: id.into(),
                 caption: caption.into(),
-                alt: format!("{about} {}.", lines.join("; ")),
+                alt: format!("{} {}.", text(&about), lines.join("; ")),
                 width: board::WIDE,
                 height,
                 shapes: board.shapes,

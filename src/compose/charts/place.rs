@@ -2,10 +2,12 @@
 
 use super::Chart;
 use super::board::{Board, LEAD, WIDE, dashed, nice_step, solid};
+use crate::compose::catalogue::text;
 use crate::compose::view::Inputs;
 use crate::compose::words;
 use crate::doc::{Anchor, Fill, Pen, Shape};
 use crate::nouns::{FactValue, Kind, RuleValue};
+use crate::phrase::phrase;
 use crate::units::{Length, Units, say};
 
 /// The distances in force at a camp.
@@ -77,7 +79,7 @@ fn apart(inputs: &Inputs<'_>, camp: usize) -> Option<Length> {
 }
 
 fn steps_words(steps: u32) -> String {
-    format!("{steps} of your steps")
+    text(&phrase!("chart-steps", steps = steps))
 }
 
 /// A distance and its steps, a line each.
@@ -87,6 +89,13 @@ fn told(inputs: &Inputs<'_>, length: Length) -> [String; 2] {
         say::distance(length, inputs.units),
         steps_words(steps.clamp(0.0, 1e6) as u32),
     ]
+}
+
+/// What lies beside the kitchen.
+#[derive(Clone, Copy, PartialEq)]
+enum Beside {
+    Tents,
+    FoodStore,
 }
 
 /// Metres right of the water's edge and away from the line of the kitchen.
@@ -112,11 +121,11 @@ fn chart(
         let up = libm::sqrt((far * far - beside * beside).max(0.0));
         (far, up.max(0.5 * far))
     });
-    let others: Vec<(Spot, &str)> = apart.map_or_else(Vec::new, |far| {
+    let others: Vec<(Spot, Beside)> = apart.map_or_else(Vec::new, |far| {
         let (across, half) = (far * 0.866_025_403_784, far * 0.5);
         vec![
-            ((kitchen.0 + across, half), "tents"),
-            ((kitchen.0 + across, -half), "food store"),
+            ((kitchen.0 + across, half), Beside::Tents),
+            ((kitchen.0 + across, -half), Beside::FoodStore),
         ]
     });
     let spots = || {
@@ -147,7 +156,11 @@ fn chart(
         if distances.camp.is_some() {
             let [far, steps] = &words;
             let far = inputs.of_rule(camp, "camp.distance", far);
-            lines.push(format!("kitchen and camp from water: {far}, {steps}"));
+            lines.push(text(&phrase!(
+                "chart-camp-from-water",
+                far = far,
+                steps = steps
+            )));
         }
     }
     if let (Some(place), Some((far, steps))) = (spot, &distances.wash) {
@@ -167,13 +180,13 @@ fn chart(
             (there.0 + 10.0, there.1 + 3.5),
             Anchor::Start,
             true,
-            "wash water",
+            &text(&phrase!("chart-wash-water")),
         );
-        lines.push(format!(
-            "wash water from water and from camp: {}, {}",
-            inputs.of_camp(camp, "wash-distance", &words[0]),
-            inputs.of_camp(camp, "wash-steps", steps)
-        ));
+        lines.push(text(&phrase!(
+            "chart-wash-from-water",
+            far = inputs.of_camp(camp, "wash-distance", &words[0]),
+            steps = inputs.of_camp(camp, "wash-steps", steps)
+        )));
     }
     if let (Some(far), [(tents, _), (food, _)]) = (distances.apart, &others[..]) {
         let (tents, food) = (at(*tents), at(*food));
@@ -181,25 +194,32 @@ fn chart(
             measured(&mut board, a, b);
         }
         let [far, steps] = told(inputs, far);
-        let words = [far.clone(), steps.clone(), "each side".to_owned()];
+        let words = [
+            far.clone(),
+            steps.clone(),
+            text(&phrase!("chart-each-side")),
+        ];
         let inside = (here.0 + 0.62 * (tents.0 - here.0), level - 0.5 * LEAD);
         board.stacked(inside, Anchor::Middle, &words);
-        lines.push(format!(
-            "tents, kitchen and food store from one another: {}, {steps}",
-            inputs.say("fact.kitchen-place.bear-triangle", far)
-        ));
+        lines.push(text(&phrase!(
+            "chart-apart",
+            far = inputs.say("fact.kitchen-place.bear-triangle", far),
+            steps = steps
+        )));
     }
-    for (place, name) in &others {
+    for (place, beside) in &others {
         let (x, y) = at(*place);
-        if *name == "tents" {
+        let name = if *beside == Beside::Tents {
             board.outline(
                 &[(x - 9.0, y + 6.0), (x, y - 8.0), (x + 9.0, y + 6.0)],
                 Fill::White,
             );
+            phrase!("chart-tents")
         } else {
             board.block(x - 6.0, y - 6.0, 12.0, 12.0, Fill::White);
-        }
-        board.words((x + 13.0, y + 3.5), Anchor::Start, true, name);
+            phrase!("chart-food-store")
+        };
+        board.words((x + 13.0, y + 3.5), Anchor::Start, true, &text(&name));
     }
     board.block(here.0 - 6.0, here.1 - 6.0, 12.0, 12.0, Fill::Black);
     let name_at = if others.is_empty() {
@@ -207,26 +227,20 @@ fn chart(
     } else {
         ((here.0 - 2.0, here.1 + 18.0 + 2.0 * LEAD), Anchor::Middle)
     };
-    board.words(name_at.0, name_at.1, true, "kitchen");
+    let kitchen = text(&phrase!("chart-kitchen"));
+    board.words(name_at.0, name_at.1, true, &kitchen);
     let end = scale_bar(inputs, &mut board, scale, foot + 14.0);
-    let mut caption = format!(
-        "From above, to scale: {}.",
-        words::list(
-            &names
-                .iter()
-                .map(|&name| name.to_owned())
-                .collect::<Vec<_>>()
-        )
-    );
-    caption.push_str(if others.is_empty() {
-        " Tents and food store: by the rules of the place; keep flames and fumes away from tents."
+    let names: Vec<String> = names.iter().map(|&name| name.to_owned()).collect();
+    let camps = words::list(&names);
+    let caption = if others.is_empty() {
+        phrase!("chart-places", camps = camps)
     } else {
-        " Tents, kitchen and food store so far apart where the land manager gives no other figure."
-    });
+        phrase!("chart-places-apart", camps = camps)
+    };
     Some(Chart::new(
         format!("camp-places-{}", index + 1),
-        caption,
-        "Plan from above with water on the left.",
+        text(&caption),
+        phrase!("chart-places-about"),
         lines,
         board,
         end,
@@ -256,7 +270,7 @@ fn water(board: &mut Board, shore: f32, foot: f32) {
         (shore - 10.0, 0.5 * (top + foot)),
         Anchor::End,
         true,
-        "water",
+        &text(&phrase!("chart-water")),
     );
 }
 

@@ -2,9 +2,11 @@
 
 use super::Chart;
 use super::board::{Board, LEAD, WIDE, dashed, solid};
+use crate::compose::catalogue::text;
 use crate::compose::view::{Inputs, OneKitchen};
 use crate::compose::words;
 use crate::doc::{Anchor, Fill};
+use crate::phrase::phrase;
 use crate::plan::stack_outline;
 use crate::units::{Length, say};
 
@@ -130,63 +132,65 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         (left, rim + 1.0),
         Anchor::End,
         true,
-        &format!("A push of {force}"),
+        &text(&phrase!("chart-push-of", force = force)),
     );
     board.words((left, rim + 1.0 + LEAD), Anchor::End, false, weight);
     board.words(
         (left, rim + 1.0 + 2.0 * LEAD),
         Anchor::End,
         false,
-        "at the rim tips it",
+        &text(&phrase!("chart-at-the-rim")),
     );
     // Names at the right, clear of the stack.
-    let mut named = vec![(0.5 * (up(height) + water), "pot".to_owned(), middle + half)];
-    named.push((water, "water".to_owned(), middle + half));
-    named.push((centre.1, "centre of mass".to_owned(), middle + 5.0));
+    let mut named = vec![
+        (
+            0.5 * (up(height) + water),
+            phrase!("chart-pot"),
+            middle + half,
+        ),
+        (water, phrase!("chart-water-in-pot"), middle + half),
+        (centre.1, phrase!("chart-centre-of-mass"), middle + 5.0),
+    ];
     if let Some((wide, high)) = sizes.canister {
         named.push((
             up(high * 0.5),
-            "canister".to_owned(),
+            phrase!("chart-canister"),
             middle + 0.5 * size(wide),
         ));
     }
     named.sort_by(|a, b| a.0.total_cmp(&b.0));
-    named.push((ground - 12.0, format!("tips when tilted {tilt}"), edge.0));
+    let tips = phrase!("chart-tips-when-tilted", tilt = tilt);
+    named.push((ground - 12.0, tips.clone(), edge.0));
     let wishes: Vec<f32> = named.iter().map(|one| one.0).collect();
     let places = super::board::spread_out(&wishes, LEAD, 10.0, ground + 4.0);
     for ((from, name, edge_x), place) in named.iter().zip(places) {
         board.line(&[(*edge_x, *from), (right - 4.0, place)], solid(0.4));
-        let bold = name.starts_with("tips");
-        board.words((right, place + 3.5), Anchor::Start, bold, name);
+        let bold = *name == tips;
+        board.words((right, place + 3.5), Anchor::Start, bold, &text(name));
     }
-    let pot = one
-        .kitchen
-        .pots
-        .get(stability.pot)
-        .map_or_else(|| "its pot".to_owned(), |pot| format!("{} pot", pot.name()));
+    let pot = one.kitchen.pots.get(stability.pot)?;
     let of = |what: &str, words: String| inputs.of_kitchen(one, what, words);
     let lines = vec![
-        format!(
-            "sideways push at the rim that tips it: {}",
-            of("push", push)
-        ),
-        format!("tilt at which it tips: {}", of("tilt", tilt)),
-        format!(
-            "rim above the ground: {}",
-            of("rim-height", say::small_length(height, inputs.units))
-        ),
-        format!(
-            "from the middle of the base to its nearest edge: {}",
-            of("base", say::small_length(sizes.base, inputs.units))
-        ),
+        text(&phrase!("chart-tipping-push", push = of("push", push))),
+        text(&phrase!("chart-tipping-tilt", tilt = of("tilt", tilt))),
+        text(&phrase!(
+            "chart-rim-height",
+            height = of("rim-height", say::small_length(height, inputs.units))
+        )),
+        text(&phrase!(
+            "chart-base",
+            base = of("base", say::small_length(sizes.base, inputs.units))
+        )),
     ];
     Some(Chart::new(
         format!("stack-{}", one.index + 1),
-        format!(
-            "{} with its {pot}, to scale (a pot taken as tall as wide): {} on firm level ground. Soft ground or a knock: less.",
-            one.kitchen.name, one.kitchen.stove.name
-        ),
-        "A stove with its pot from the side.",
+        text(&phrase!(
+            "chart-stack",
+            kitchen = one.kitchen.name,
+            pot = pot.name(),
+            stove = one.kitchen.stove.name
+        )),
+        phrase!("chart-stack-about"),
         lines,
         board,
         ground + 12.0,

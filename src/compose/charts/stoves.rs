@@ -2,13 +2,12 @@
 
 use super::Chart;
 use super::bars::{Bar, drawn};
+use crate::compose::catalogue::text;
 use crate::compose::view::Inputs;
 use crate::doc::Fill;
+use crate::phrase::phrase;
 use crate::plan::{Allowed, Carried, ComparisonRow};
 use crate::units::{Mass, say};
-
-/// What fills which part of a bar.
-const KEY: [(Fill, &str); 2] = [(Fill::White, "fuel"), (Fill::Hatched, "stoves, containers")];
 
 /// Stoves, containers and fuel of each family that boils the trip's water; none where fewer than
 /// two do.
@@ -29,8 +28,8 @@ pub fn stoves(inputs: &Inputs<'_>) -> Option<Chart> {
     let units = inputs.units;
     let named = |row: &ComparisonRow| match row.allowed {
         Allowed::Yes => row.stove_name.clone(),
-        Allowed::No => format!("{}: not allowed", row.stove_name),
-        Allowed::Unknown => format!("{}: ask", row.stove_name),
+        Allowed::No => text(&phrase!("chart-not-allowed", stove = row.stove_name)),
+        Allowed::Unknown => text(&phrase!("chart-ask", stove = row.stove_name)),
     };
     let bars: Vec<Bar> = rows
         .iter()
@@ -58,22 +57,29 @@ pub fn stoves(inputs: &Inputs<'_>) -> Option<Chart> {
                 inputs.say(&format!("stove.{}.{}.{what}", row.stove, row.fuel), words)
             };
             let start = of("start", say::load(carried.start, units));
-            let of_it = if split {
-                format!(
-                    ", of it {} fuel",
-                    of("fuel", say::load(carried.fuel, units))
-                )
+            if split {
+                let fuel = of("fuel", say::load(carried.fuel, units));
+                text(&phrase!(
+                    "chart-carried",
+                    stove = named(row),
+                    start = start,
+                    fuel = fuel
+                ))
             } else {
-                String::new()
-            };
-            format!("{}: {start}{of_it}", named(row))
+                format!("{}: {start}", named(row))
+            }
         })
         .collect();
-    let (board, height) = drawn(&bars, if split { &KEY } else { &[] });
+    // what fills which part of a bar
+    let key = [
+        (Fill::White, text(&phrase!("chart-fuel"))),
+        (Fill::Hatched, text(&phrase!("chart-stoves-containers"))),
+    ];
+    let (board, height) = drawn(&bars, if split { &key } else { &[] });
     Some(Chart::new(
         "stoves-at-the-start",
-        "Carried at the start, all kitchens together. Every bar begins at nothing; none is cut.",
-        "Bars of the mass carried at the start, a family of stoves each.",
+        text(&phrase!("chart-stoves")),
+        phrase!("chart-stoves-about"),
         lines,
         board,
         height,

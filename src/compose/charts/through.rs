@@ -3,7 +3,9 @@
 use super::Chart;
 use super::board::{nice_step, solid};
 use super::lines::{Axis, Series, drawn, pen};
+use crate::compose::catalogue::text;
 use crate::compose::view::{Inputs, OneKitchen};
+use crate::phrase::phrase;
 use crate::plan::canister_through;
 use crate::units::{Power, Pressure, Time, say};
 
@@ -22,7 +24,10 @@ pub fn through(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let percent = |share: f64| share * 100.0;
     let series = [
         Series {
-            name: format!("flame, of {} kW", say::significant(full, 2)),
+            name: text(&phrase!(
+                "chart-flame-of",
+                power = say::significant(full, 2)
+            )),
             points: through
                 .points
                 .iter()
@@ -31,7 +36,7 @@ pub fn through(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             pen: solid(1.5),
         },
         Series {
-            name: format!("pressure, of {} kPa", say::number(lit, 0)),
+            name: text(&phrase!("chart-pressure-of", gauge = say::number(lit, 0))),
             points: through
                 .points
                 .iter()
@@ -60,7 +65,7 @@ pub fn through(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
                 )
             })
             .collect(),
-        name: "% of what it is when lit, or of the full flame".to_owned(),
+        name: text(&phrase!("chart-percent-of-lit")),
     };
     let step = nice_step(minutes, 8.0);
     let count = (minutes / step + 1e-9).floor() as u32;
@@ -73,11 +78,11 @@ pub fn through(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
                 (at, say::number(at, usize::from(step < 1.0)))
             })
             .collect(),
-        name: "minutes of flame".to_owned(),
+        name: text(&phrase!("chart-minutes-of-flame")),
     };
     let which = through.tag.as_ref().map_or_else(
-        || "a new canister".to_owned(),
-        |tag| format!("canister {tag}"),
+        || phrase!("chart-new-canister"),
+        |tag| phrase!("chart-canister-tagged", tag = tag),
     );
     let camp = &inputs.plan.camps[through.camp].name;
     let said = |(name, (time, gauge, power)): (&str, &(Time, Pressure, Power))| {
@@ -85,29 +90,27 @@ pub fn through(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             inputs.of_kitchen(one, &format!("through.{name}.{what}"), words)
         };
         let gauge = say::number(gauge.in_kilopascals().max(0.0), 0);
-        format!(
-            "after {}: {}, {}",
-            of(
-                "minutes",
-                format!("{} min", say::number(time.in_minutes(), 1))
-            ),
-            of("gauge", format!("{gauge} kPa")),
-            of(
-                "power",
-                format!("{} kW", say::number(power.in_kilowatts(), 2))
-            )
-        )
+        let minutes = format!("{} min", say::number(time.in_minutes(), 1));
+        let power = format!("{} kW", say::number(power.in_kilowatts(), 2));
+        text(&phrase!(
+            "chart-after-minutes",
+            minutes = of("minutes", minutes),
+            gauge = of("gauge", format!("{gauge} kPa")),
+            power = of("power", power)
+        ))
     };
     let lines = through.told().into_iter().map(said).collect();
     let (board, height) = drawn(&series, &across, &up, &[], &[]);
     Some(Chart::new(
         "canister-through",
-        format!(
-            "Through the meal that is hardest on it, {} at {camp}, {which} is {}: it cools as it \
-             burns, the pressure falls, and with it the flame.",
-            through.meal, through.verdict
-        ),
-        "Lines of the flame and of the gauge pressure against the minutes of flame.",
+        text(&phrase!(
+            "chart-through",
+            meal = through.meal,
+            camp = camp,
+            canister = which,
+            verdict = through.verdict
+        )),
+        phrase!("chart-through-about"),
         lines,
         board,
         height,

@@ -2,21 +2,16 @@
 
 use super::Chart;
 use super::bars::{Bar, drawn};
+use crate::compose::catalogue::{self, text};
 use crate::compose::view::{Inputs, OneKitchen};
 use crate::compose::words;
 use crate::doc::Fill;
 use crate::nouns::id;
+use crate::phrase::phrase;
 use crate::units::{Mass, say};
 
 /// More bars than this are gathered by camp.
 const MOST_BARS: usize = 14;
-
-/// What fills which part of a bar.
-const KEY: [(Fill, &str); 3] = [
-    (Fill::White, "to heat and cook"),
-    (Fill::Hatched, "to melt snow"),
-    (Fill::Black, "to light the stove"),
-];
 
 /// Fuel of one use, all times together.
 #[derive(Clone, Default)]
@@ -38,12 +33,13 @@ pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let mut all: Vec<Use> = Vec::new();
     for row in &one.plan.rows {
         let camp = &inputs.plan.camps[row.camp].name;
+        let meal = catalogue::word(row.meal.word(), &[]);
         let name = if by_camp {
             camp.clone()
         } else if one_camp {
-            words::capital(row.meal.word())
+            words::capital(&meal)
         } else {
-            format!("{camp}, {}", row.meal.word())
+            format!("{camp}, {meal}")
         };
         let slug = &inputs.plan.camps[row.camp].slug;
         let of = if by_camp {
@@ -94,26 +90,45 @@ pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
             let of = |what: &str, words: String| {
                 inputs.of_kitchen(kitchen, &format!("{}.{what}", one.of), words)
             };
-            let mut parts = Vec::new();
-            if one.melt > Mass::ZERO {
-                let melt = of("fuel-to-melt", grams(one.melt));
-                parts.push(format!("{melt} to melt snow"));
-            }
-            if one.light > Mass::ZERO {
-                let light = of("fuel-to-light", grams(one.light));
-                parts.push(format!("{light} to light the stove"));
-            }
-            let of_it = if parts.is_empty() {
-                String::new()
-            } else {
-                format!(", of it {}", words::list(&parts))
-            };
-            let burnt = of("fuel-in-all", say::fuel(one.all, inputs.units));
-            format!("{}: {burnt}{of_it}", one.name)
+            let part = |what: &str, mass: Mass| (mass > Mass::ZERO).then(|| of(what, grams(mass)));
+            let melt = part("fuel-to-melt", one.melt);
+            let light = part("fuel-to-light", one.light);
+            let (name, burnt) = (
+                &one.name,
+                of("fuel-in-all", say::fuel(one.all, inputs.units)),
+            );
+            text(&match (melt, light) {
+                (None, None) => return format!("{name}: {burnt}"),
+                (Some(melt), None) => {
+                    phrase!("chart-use-melting", name = name, fuel = burnt, melt = melt)
+                }
+                (None, Some(light)) => {
+                    phrase!(
+                        "chart-use-lighting",
+                        name = name,
+                        fuel = burnt,
+                        light = light
+                    )
+                }
+                (Some(melt), Some(light)) => phrase!(
+                    "chart-use-both",
+                    name = name,
+                    fuel = burnt,
+                    melt = melt,
+                    light = light
+                ),
+            })
         })
         .collect();
-    let key: Vec<(Fill, &str)> = KEY
+    // what fills which part of a bar
+    let key = [
+        (Fill::White, phrase!("chart-to-cook")),
+        (Fill::Hatched, phrase!("chart-to-melt")),
+        (Fill::Black, phrase!("chart-to-light")),
+    ];
+    let key: Vec<(Fill, String)> = key
         .into_iter()
+        .map(|(fill, words)| (fill, text(&words)))
         .filter(|(fill, _)| {
             let used = |bar: &Bar| bar.parts.iter().any(|(size, of)| of == fill && *size > 0.0);
             bars.iter().any(used)
@@ -122,11 +137,8 @@ pub fn uses(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let (board, height) = drawn(&bars, &key);
     Some(Chart::new(
         "fuel-by-use",
-        format!(
-            "Fuel by use, {}: likely need of all nights, before spill.",
-            one.kitchen.name
-        ),
-        "Bars of the fuel for each use.",
+        text(&phrase!("chart-uses", kitchen = one.kitchen.name)),
+        phrase!("chart-uses-about"),
         lines,
         board,
         height,
@@ -148,7 +160,7 @@ pub fn spread(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
     let bars: Vec<Bar> = shares
         .iter()
         .map(|(name, percent)| Bar {
-            name: said(name).to_owned(),
+            name: said(name),
             parts: vec![(*percent, Fill::Hatched)],
             words: format!("{}%", say::number(*percent, 0)),
         })
@@ -158,15 +170,19 @@ pub fn spread(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         .zip(&shares)
         .map(|(bar, (input, _))| {
             let percent = inputs.of_kitchen(one, &format!("spread.{input}"), &bar.words);
-            format!("{}: {percent} of the spread", bar.name)
+            text(&phrase!(
+                "chart-of-the-spread",
+                input = bar.name,
+                percent = percent
+            ))
         })
         .collect();
-    let caption = format!("What to measure first: {}.", said(first));
+    let caption = text(&phrase!("chart-spread", input = said(first)));
     let (board, height) = drawn(&bars, &[]);
     Some(Chart::new(
         "measure-first",
         caption,
-        "Bars of the share of the spread that each uncertain input causes.",
+        phrase!("chart-spread-about"),
         lines,
         board,
         height,
@@ -174,13 +190,13 @@ pub fn spread(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
 }
 
 /// An input as a cook calls it.
-fn said(input: &'static str) -> &'static str {
-    match input {
-        "efficiency" => "efficiency of your stove",
-        "wind" => "wind at the stove",
-        "water" => "temperature of the water",
-        "amount" => "amount of water used",
-        "spill" => "fuel spilt",
-        other => other,
-    }
+fn said(input: &str) -> String {
+    text(&match input {
+        "efficiency" => phrase!("chart-input-efficiency"),
+        "wind" => phrase!("chart-input-wind"),
+        "water" => phrase!("chart-input-water"),
+        "amount" => phrase!("chart-input-amount"),
+        "spill" => phrase!("chart-input-spill"),
+        other => return catalogue::word(other, &[]),
+    })
 }

@@ -4,6 +4,19 @@ use crate::compose::catalogue;
 use crate::nouns::Assumed;
 use crate::phrase::phrase;
 use crate::plan::Plan;
+use crate::units::say;
+
+/// Why a default was used; a name in it is set in a language's words where they say `NAME`.
+#[must_use]
+pub fn why(why: &str) -> String {
+    let named = why.split_once('`').and_then(|(before, rest)| {
+        let (name, after) = rest.rsplit_once('`')?;
+        let words = format!("{before}name{after}");
+        let said = catalogue::word(&words, &["why"]);
+        (said != words).then(|| said.replace("NAME", &format!("`{name}`")))
+    });
+    named.unwrap_or_else(|| catalogue::word(why, &["why"]))
+}
 
 impl Plan {
     /// The defaults that were used, in words; what several camps or kitchens share is one line.
@@ -39,8 +52,12 @@ impl Plan {
         lines
             .into_iter()
             .map(|(path, owners, line)| {
-                let what = self.joined(&owners, line.what);
-                (path, Assumed { what, ..line })
+                let said = Assumed {
+                    what: self.joined(&owners, line.what),
+                    value: say::in_mark(&catalogue::word(&line.value, &["value"])),
+                    why: why(&line.why),
+                };
+                (path, said)
             })
             .collect()
     }
@@ -80,7 +97,7 @@ impl Plan {
                 }
                 _ => None,
             });
-            let words = name.replace(['_', '-'], " ");
+            let words = catalogue::word(&name.replace(['_', '-'], " "), &["key"]);
             match (named, index) {
                 (Some(named), _) => owner = Some(named),
                 (None, Some(index)) => rest.push(format!("{words} {}", index + 1)),

@@ -13,6 +13,7 @@ use crate::plan::Plan;
 use serde_json::Value;
 
 pub use cautions::caution;
+pub(super) use about::why;
 pub use json::json;
 pub use table::table;
 pub(crate) use table::wrapped;

@@ -20,8 +20,6 @@ use std::collections::{BTreeMap, BTreeSet};
 /// The name of its row in the table of sheets.
 pub const NAME: &str = "lesson-plan";
 
-/// The title of the sheet that holds the notes on its subjects.
-
 /// Words that four sides behind the clock hold.
 const MOST_WORDS: usize = 2400;
 
