@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, LazyLock};
 
 /// The English words, by file.
-const ENGLISH: [(&str, &str); 3] = [
+const ENGLISH: [(&str, &str); 4] = [
     (
         "content/words/en/plan.ftl",
         include_str!("../../content/words/en/plan.ftl"),
@@ -24,6 +24,10 @@ const ENGLISH: [(&str, &str); 3] = [
     (
         "content/words/en/sheets.ftl",
         include_str!("../../content/words/en/sheets.ftl"),
+    ),
+    (
+        "content/words/en/lesson.ftl",
+        include_str!("../../content/words/en/lesson.ftl"),
     ),
 ];
 

@@ -39,8 +39,14 @@ pub(super) fn sums(trip: &Trip, ground: &Ground, sessions: &[Timetable<'_>]) -> 
         }
         for station in &session.spares {
             if let Some(kitchen) = trip.kitchens.get(*station) {
-                let second = format!("second {} burner, the same", kitchen.stove.name);
-                add(&mut items, second, 1, vec![kitchen.name.clone()]);
+                let stove = &kitchen.stove.name;
+                let second = KitItem {
+                    item: format!("second {stove} burner, the same"),
+                    second_of: Some(stove.clone()),
+                    count: 1,
+                    stations: vec![kitchen.name.clone()],
+                };
+                add(&mut items, second);
             }
         }
     }
@@ -85,7 +91,13 @@ fn need(
             } else {
                 Vec::new()
             };
-            add(items, head(what).to_owned(), count, at);
+            let item = KitItem {
+                item: head(what).to_owned(),
+                second_of: None,
+                count,
+                stations: at,
+            };
+            add(items, item);
         }
     }
 }
@@ -98,22 +110,18 @@ fn head(what: &str) -> &str {
     what[..end.unwrap_or(what.len())].trim()
 }
 
-fn add(items: &mut Vec<KitItem>, item: String, count: u32, stations: Vec<String>) {
-    match items.iter_mut().find(|known| known.item == item) {
+fn add(items: &mut Vec<KitItem>, item: KitItem) {
+    match items.iter_mut().find(|known| known.item == item.item) {
         Some(known) => {
-            known.count = known.count.max(count);
-            for station in stations {
+            known.count = known.count.max(item.count);
+            for station in item.stations {
                 if !known.stations.contains(&station) {
                     known.stations.push(station);
                 }
             }
             known.count = known.count.max(known.stations.len() as u32);
         }
-        None => items.push(KitItem {
-            item,
-            count,
-            stations,
-        }),
+        None => items.push(item),
     }
 }
 

@@ -139,6 +139,8 @@ fn runs(own: &[u32], group: &Group) -> Vec<String> {
 pub struct KitItem {
     /// What.
     pub item: String,
+    /// The stove of which it is a second burner; else none.
+    pub second_of: Option<String>,
     /// How many.
     pub count: u32,
     /// The stations that it is for; none for the whole lesson.
