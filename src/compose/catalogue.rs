@@ -12,7 +12,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, LazyLock};
 
 /// The English words, by file.
-const ENGLISH: [(&str, &str); 5] = [
+const ENGLISH: [(&str, &str); 6] = [
     (
         "content/words/en/charts.ftl",
         include_str!("../../content/words/en/charts.ftl"),
@@ -32,6 +32,10 @@ const ENGLISH: [(&str, &str); 5] = [
     (
         "content/words/en/sheets.ftl",
         include_str!("../../content/words/en/sheets.ftl"),
+    ),
+    (
+        "content/words/en/lesson.ftl",
+        include_str!("../../content/words/en/lesson.ftl"),
     ),
 ];
 

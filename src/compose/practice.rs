@@ -8,7 +8,7 @@ use super::sheets::look::Sides;
 use crate::course::practice::Practice;
 use crate::diag::Outcome;
 use crate::nouns::{self, Library};
-use crate::phrase::{Phrase, phrase};
+use crate::phrase::phrase;
 use crate::{doc, markdown};
 use std::collections::BTreeMap;
 

@@ -4,9 +4,10 @@ use super::catalogue;
 use super::view::{Inputs, OneKitchen};
 use super::words::capital;
 use crate::course::stated::session_id;
-use crate::course::timetable::Timetable;
+use crate::course::timetable::{KitItem, Timetable};
 use crate::markdown;
 use crate::nouns::id;
+use crate::phrase::Arg;
 use crate::plan::{Row, Step, Value, statements::container_id};
 use crate::units::say::{in_mark, number, significant};
 use crate::units::{Temperature, Units};
@@ -80,6 +81,22 @@ impl Inputs<'_> {
     #[must_use]
     pub fn of_step(&self, step: &Step, words: impl AsRef<str>) -> String {
         self.say(step.id.as_str(), words)
+    }
+
+    /// A name of kit in the language of the sheets.
+    #[must_use]
+    pub fn kit_name(&self, name: &str) -> String {
+        let own = self.library.kit.get(name);
+        own.map_or(name, String::as_str).to_owned()
+    }
+
+    /// A thing that a lesson brings.
+    #[must_use]
+    pub fn kit_item(&self, one: &KitItem) -> String {
+        match one.item.args().next() {
+            Some((_, Arg::Text(name))) if one.item.id() == "as-written" => self.kit_name(name),
+            _ => catalogue::text(&one.item),
+        }
     }
 
     fn camp_slug(&self, camp: usize) -> &str {

@@ -97,7 +97,7 @@ fn told<'s>(
     for line in &lines {
         let told = known.entry(&line.id).or_insert_with(|| WhyLine::of(line));
         if line.why.rests_on(Basis::Assumption) {
-                assumed.push(format!("{}: {}", told.say, result(line)));
+            assumed.push(format!("{}: {}", told.say, result(line)));
         }
         for code in line.why.sources() {
             if !codes.contains(code) {

@@ -5,7 +5,7 @@
 
 use super::node::{Entry, Node, Value, same_key};
 use crate::diag::{Problem, nearest};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The language of the content itself.
 pub const ENGLISH: &str = "en";
@@ -335,14 +335,19 @@ fn strangers(base: &Node, over: &Node, problems: &mut Vec<Problem>) {
 
 /// Names of kit in a language, by the English ones.
 ///
-/// Each name of kit that a segment asks for must be there.
+/// Each name of kit that a segment asks for must be there; others may, for a thing that segments
+/// want in one state and another.
 pub(super) fn kit(
     files: &BTreeMap<String, Node>,
     language: &str,
     list: Option<&Node>,
     coverage: &mut Coverage,
 ) -> BTreeMap<String, String> {
-    let mut names = BTreeMap::new();
+    let listed = list.map(Node::entries).unwrap_or_default().iter();
+    let names: BTreeMap<String, String> = listed
+        .filter_map(|entry| Some((entry.key.clone(), entry.node.text()?.to_owned())))
+        .collect();
+    let mut asked = BTreeSet::new();
     for (path, root) in files {
         if !path.starts_with("modules/") {
             continue;
@@ -355,18 +360,12 @@ pub(super) fn kit(
                 .map(Node::entries)
                 .unwrap_or_default()
             {
-                if names.contains_key(&entry.key) {
+                if !asked.insert(&entry.key) {
                     continue;
                 }
                 coverage.of += 1;
-                match list
-                    .and_then(|list| exact(list, &entry.key))
-                    .and_then(Node::text)
-                {
-                    Some(own) => {
-                        coverage.said += 1;
-                        names.insert(entry.key.clone(), own.to_owned());
-                    }
+                match names.get(&entry.key) {
+                    Some(_) => coverage.said += 1,
                     None => coverage.problems.push(entry.at.problem(Problem::error(
                         "language.missing",
                         format!("`{}` has no name in `{language}`", entry.key),

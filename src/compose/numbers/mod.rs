@@ -12,8 +12,8 @@ use crate::nouns::{Library, Trip};
 use crate::plan::Plan;
 use serde_json::Value;
 
-pub use cautions::caution;
 pub(super) use about::why;
+pub use cautions::caution;
 pub use json::json;
 pub use table::table;
 pub(crate) use table::wrapped;

@@ -10,8 +10,9 @@ use crate::compose::words;
 use crate::course::practice::Group;
 use crate::course::skills::{Form, Item, Target};
 use crate::nouns::QuestionKind;
-use crate::phrase::Phrase;
+use crate::phrase::{Phrase, phrase};
 use crate::plan::Value;
+use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -24,9 +25,6 @@ const FORM_SIDES: usize = 2;
 
 /// Objectives of a grid that one side holds; more take both sides of its leaf.
 const SIDE_OBJECTIVES: usize = 13;
-
-/// Common practice, no source: skills with fire fade over a winter.
-const HOLDS: &str = "12 months, or until the next trip in another season";
 
 /// One paper of the skills check: a form's questions, or the grids.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -195,22 +193,23 @@ pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .iter()
         .enumerate()
         .map(|(place, form)| {
-            let title = format!("{title}, form {}", form.letter);
+            let letter = form.letter.to_string();
+            let title = text(&phrase!("check-form", title = title, letter = letter));
             let view = SkillsCheck {
                 head: inputs.head(&title, None, &BTreeSet::new()),
                 is_form: true,
-                letter: form.letter.to_string(),
+                letter,
                 blueprint: blueprint(inputs),
                 questions: asked(inputs, form),
                 careful: careful(form),
                 grids: Vec::new(),
-                holds: HOLDS.to_owned(),
+                holds: holds(),
             };
             // Neighbours write different forms; the last one waits for another day.
             let (copies, copies_for) = match place {
-                0 => (learners.div_ceil(2), "every other learner"),
-                1 => (learners / 2, "their neighbours"),
-                _ => (1, "one for each who tries again"),
+                0 => (learners.div_ceil(2), phrase!("check-copies-first")),
+                1 => (learners / 2, phrase!("check-copies-neighbours")),
+                _ => (1, phrase!("check-copies-again")),
             };
             let mut filled = Filled::of(None, &view, BTreeMap::new());
             filled.part = Some(Part {
@@ -219,10 +218,10 @@ pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                     _ => format!("form-{}", form.letter.to_ascii_lowercase()),
                 },
                 title,
-                about: "questions on a leaf; every form has the same blueprint".to_owned(),
+                about: text(&phrase!("check-form-about")),
                 copies,
-                copies_for: copies_for.to_owned(),
-                print: "both sides of one leaf".to_owned(),
+                copies_for: text(&copies_for),
+                print: text(&phrase!("check-form-print")),
                 most_pages: FORM_SIDES,
             });
             filled
@@ -231,7 +230,7 @@ pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let grids = grids(inputs, learners);
     let count = grids.len();
     let one_side = inputs.check.targets.len() <= SIDE_OBJECTIVES;
-    let title = format!("{title}, what is watched");
+    let title = text(&phrase!("check-grid", title = title));
     let view = SkillsCheck {
         head: inputs.head(&title, None, &BTreeSet::new()),
         is_form: false,
@@ -240,20 +239,19 @@ pub fn skills_check(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         questions: Vec::new(),
         careful: Vec::new(),
         grids,
-        holds: HOLDS.to_owned(),
+        holds: holds(),
     };
     let mut filled = Filled::of(None, &view, BTreeMap::new());
     filled.part = Some(Part {
         ending: "grid".to_owned(),
         title,
-        about: "what is watched at the stove, a grid for six candidates".to_owned(),
+        about: text(&phrase!("check-grid-about")),
         copies: 1,
-        copies_for: "one".to_owned(),
-        print: if one_side {
-            "one side for six candidates".to_owned()
-        } else {
-            "both sides of a leaf for six candidates".to_owned()
-        },
+        copies_for: text(&phrase!("check-grid-copies")),
+        print: text(&match one_side {
+            true => phrase!("check-grid-one-side"),
+            false => phrase!("check-grid-both-sides"),
+        }),
         most_pages: if one_side { count } else { 2 * count },
     });
     papers.push(filled);
@@ -297,14 +295,18 @@ pub fn key(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         only_watched,
         has_no_room: !no_room.is_empty(),
         no_room: words::list(&no_room),
-        holds: HOLDS.to_owned(),
+        holds: holds(),
     })
+}
+
+/// How long a pass holds. Common practice, no source: skills with fire fade over a winter.
+fn holds() -> String {
+    text(&phrase!("check-holds"))
 }
 
 /// `11 questions: one for each thing that you will be checked on, and one sum`.
 fn blueprint(inputs: &Inputs<'_>) -> String {
     let check = &inputs.check;
-    let number = |count: usize| u32::try_from(count).unwrap_or(u32::MAX);
     let all = check.forms.first().map_or(0, |form| form.items.len());
     let asked = |target: &Target<'_>| {
         let items = check.forms.iter().take(1).flat_map(|form| &form.items);
@@ -315,21 +317,19 @@ fn blueprint(inputs: &Inputs<'_>) -> String {
         own.count()
     };
     let counts = check.targets.iter().map(asked).filter(|count| *count > 0);
+    let in_words = |count: usize| text(&phrase!("check-each", count = count));
     let each = match (counts.clone().min(), counts.max()) {
         (Some(least), Some(most)) if least < most => {
-            let words = [least, most].map(|one| words::in_words(number(one)));
-            words.join(" or ")
+            words::or_list(&[&in_words(least), &in_words(most)])
         }
-        _ => words::in_words(number(check.each)),
+        _ => in_words(check.each),
     };
-    let sums = match check.sums {
-        0 => String::new(),
-        one => format!(", and {}", words::count(number(one), "sum", "sums")),
-    };
-    format!(
-        "{}: {each} for each thing that you will be checked on{sums}",
-        words::count(number(all), "question", "questions")
-    )
+    text(&phrase!(
+        "check-blueprint",
+        questions = all,
+        each = each,
+        sums = check.sums
+    ))
 }
 
 fn grids(inputs: &Inputs<'_>, learners: usize) -> Vec<Grid> {
@@ -454,7 +454,8 @@ pub fn stated(inputs: &Inputs<'_>) -> Vec<(String, Value)> {
                 all.push((format!("{at}.ask"), says(&problem.ask)));
                 all.push((format!("{at}.tolerance"), says(&problem.accept.says)));
                 all.push((format!("{at}.range"), says(&problem.accept.range())));
-                all.push((format!("{at}.answer"), Value::Words(problem.answer.clone())));
+                let answer = Value::Words(say::in_mark(&problem.answer));
+                all.push((format!("{at}.answer"), answer));
                 for (line, step) in (1..).zip(&problem.steps) {
                     let value = Value::Line(step.number(), step.unit.clone());
                     all.push((format!("{at}.line-{line}"), value));
@@ -488,7 +489,7 @@ fn sums(inputs: &Inputs<'_>, group: &Group, at: &str) -> Vec<SumView> {
                 .filter(|(_, step)| !step.formula.is_empty())
                 .map(|(line, step)| SumLine {
                     say: text(&step.say),
-                    formula: step.formula.to_string(),
+                    formula: say::in_mark(step.formula.as_str()),
                     result: say(&format!("line-{line}"), &with_unit(&step.value, &step.unit)),
                 })
                 .collect(),

@@ -3,11 +3,13 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::watched::watched;
 use super::{Filled, Inputs, handout};
+use crate::compose::catalogue::text;
 use crate::compose::cautions::Needed;
 use crate::compose::prose::sentence;
 use crate::compose::{drawings, words};
 use crate::doc::{Figure, Shape};
 use crate::nouns::{Level, Module, Question, QuestionKind};
+use crate::phrase::phrase;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -65,10 +67,10 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             ..pictured(
                 inputs,
                 module,
-                format!(
-                    "{}: what can hurt you, and what do you do?",
-                    crate::markdown::escape(&module.title)
-                ),
+                text(&phrase!(
+                    "card-hurt",
+                    subject = crate::markdown::escape(&module.title)
+                )),
                 &mut figures,
             )
         })
@@ -77,10 +79,10 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .map(|module| {
             inputs.cite(module, &[&module.first_response], &mut sources);
             Card {
-                front: Prose::new(format!(
-                    "{}: it has happened. What do you do first?",
-                    crate::markdown::escape(&module.title)
-                )),
+                front: Prose::new(text(&phrase!(
+                    "card-happened",
+                    subject = crate::markdown::escape(&module.title)
+                ))),
                 back: Prose::new(inputs.filler.line(module, &module.first_response)),
                 ..Card::default()
             }
@@ -122,15 +124,15 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         }
     }
     let groups = [
-        ("What can hurt", hazards),
-        ("What to do first", first),
-        ("What to know", questions),
-        ("What an assessor looks for", looked_for),
+        (phrase!("cards-hurt"), hazards),
+        (phrase!("cards-first"), first),
+        (phrase!("cards-know"), questions),
+        (phrase!("cards-looked-for"), looked_for),
     ]
     .into_iter()
     .filter(|(_, cards)| !cards.is_empty())
     .map(|(title, cards)| CardGroup {
-        title: title.to_owned(),
+        title: text(&title),
         cards,
     })
     .collect();
@@ -193,10 +195,7 @@ fn looked_for(inputs: &Inputs<'_>) -> Vec<Card> {
         .into_iter()
         .take(MOST_CARDS / 3)
         .map(|one| Card {
-            front: Prose::new(format!(
-                "Somebody is to {}. What do you look for?",
-                one.say.md
-            )),
+            front: Prose::new(text(&phrase!("card-look-for", say = one.say.md))),
             back: one.seen,
             ..Card::default()
         })

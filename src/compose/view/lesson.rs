@@ -5,7 +5,7 @@ use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::{Filled, Inputs, lesson_kit};
-use crate::compose::catalogue;
+use crate::compose::catalogue::{self, text};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::said;
@@ -13,6 +13,7 @@ use crate::compose::{charts, words};
 use crate::course::stated::{left_id, left_of_fallback, segment_id};
 use crate::course::timetable::{Course, Entry, Timetable, What};
 use crate::nouns::{Module, Segment};
+use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -210,15 +211,11 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         sessions,
         has_fallback: !fallback.is_empty(),
         fallback_length: course.fallback.as_ref().map_or_else(String::new, |table| {
-            format!(
-                "{}{}",
-                inputs.of_session(table, "minutes", in_minutes(table.length)),
-                if table.indoors {
-                    ", indoors, nothing lit"
-                } else {
-                    ""
-                }
-            )
+            let minutes = inputs.of_session(table, "minutes", in_minutes(table.length));
+            match table.indoors {
+                true => text(&phrase!("lesson-indoors", minutes = minutes)),
+                false => minutes,
+            }
         }),
         fallback_start: fallback_start(course),
         fallback,
@@ -430,13 +427,10 @@ fn cautions(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<CautionGroup> {
 fn lengths(inputs: &Inputs<'_>, sessions: &[Timetable<'_>]) -> String {
     let minutes: u32 = sessions.iter().map(|table| table.length).sum();
     let minutes = inputs.say("course.minutes", in_minutes(minutes));
-    match sessions {
-        [one] => format!("{minutes} from {}", hour(one.starts)),
-        many => format!(
-            "{}, {minutes} in all",
-            words::count(many.len() as u32, "session", "sessions")
-        ),
-    }
+    text(&match sessions {
+        [one] => phrase!("lesson-length", minutes = minutes, hour = hour(one.starts)),
+        many => phrase!("lesson-sessions", sessions = many.len(), minutes = minutes),
+    })
 }
 
 /// What is left of the fallback, by when the lesson moves in: what was done outdoors is not done
@@ -459,7 +453,7 @@ fn moves(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Move> {
         let row = Move {
             at: hour(entry.ends()),
             left: if titles.is_empty() {
-                "nothing new: the worksheet, questions from the cards".to_owned()
+                text(&phrase!("lesson-nothing-new"))
             } else {
                 titles.join(", ")
             },
@@ -479,20 +473,18 @@ fn fallback_start(course: &Course<'_>) -> String {
         return String::new();
     };
     let takes = fallback.ends - fallback.starts;
-    let from_start = format!(
-        "it runs {} to {}",
-        hour(fallback.starts),
-        hour(fallback.ends)
-    );
+    let (from, to) = (hour(fallback.starts), hour(fallback.ends));
     if course.sessions.len() > 1 || takes >= first.length {
-        return from_start;
+        return text(&phrase!("lesson-fallback-runs", from = from, to = to));
     }
     let end = first.starts + first.length;
-    format!(
-        "{from_start}. Stopped later: all off, cold, then start it by {} to be done at {}",
-        hour(end - takes),
-        hour(end)
-    )
+    text(&phrase!(
+        "lesson-fallback-latest",
+        from = from,
+        to = to,
+        latest = hour(end - takes),
+        end = hour(end)
+    ))
 }
 
 /// How many adults stand beside a lit stove, and how many stoves are lit at once.
@@ -500,17 +492,14 @@ fn adults(inputs: &Inputs<'_>, course: &Course<'_>) -> String {
     let per_stove = inputs.trip.people.adults_per_lit_stove;
     let lit = course.sessions.iter().map(|table| table.lit).max();
     let most = match lit.unwrap_or(0) {
-        0 => return "nothing is lit".to_owned(),
-        lit => format!(
-            "at most {} lit at once, the rest cold",
-            words::in_words(lit)
-        ),
+        0 => return text(&phrase!("lesson-nothing-lit")),
+        lit => phrase!("lesson-most-lit", lit = lit),
     };
     if per_stove > 0.0 {
-        let adults = words::count(libm::ceil(per_stove) as u32, "adult", "adults");
-        format!("{adults} beside each lit stove; {most}")
+        let adults = libm::ceil(per_stove);
+        text(&phrase!("lesson-adults", adults = adults, most = most))
     } else {
-        most
+        text(&most)
     }
 }
 
@@ -525,66 +514,57 @@ fn card(
         inputs.cite(module, &[text], sources);
         Prose::new(inputs.filler.line(module, text))
     };
-    let kit: Vec<String> = segment
-        .kit
-        .iter()
-        .map(
-            |(what, a_station, a_learner)| match (a_station, a_learner) {
-                (0, each) => format!("{what}, {each} a learner"),
-                (1, 0) => what.clone(),
-                (count, 0) => format!("{count} × {what}"),
-                (count, each) => format!("{count} × {what} and {each} a learner"),
-            },
-        )
+    let wanted = segment.kit.iter();
+    let kit: Vec<String> = wanted
+        .map(|(what, count, each)| wanted_kit(inputs.kit_name(what), *count, *each))
         .collect();
     let at = one.session.map_or_else(
         || "fallback".to_owned(),
         |session| format!("session.{}", session + 1),
     );
-    let about = match one.entry {
+    let mut about = match one.entry {
         None => {
             let lit = one
                 .session
-                .map_or(0, |session| course.sessions[session].lit)
-                > 0;
-            let beside = if lit {
-                "beside the flame, in turns"
-            } else {
-                "while others have their turn"
-            };
-            let card = if segment.alone.is_empty() {
-                ""
-            } else {
-                ", from its card"
-            };
-            format!("{beside}{card}")
-        }
-        Some(entry) => format!(
-            "{}{}",
-            inputs.say(
-                &format!("{}.a-round", segment_id(&at, &module.id, &segment.id)),
-                in_minutes(entry.minutes / entry.rounds.max(1))
-            ),
-            match entry.rounds {
-                0 | 1 => String::new(),
-                rounds => format!(" a round, {rounds} rounds"),
+                .is_some_and(|session| course.sessions[session].lit > 0);
+            let mut about = vec![text(&match lit {
+                true => phrase!("lesson-beside-flame"),
+                false => phrase!("lesson-while-others"),
+            })];
+            if !segment.alone.is_empty() {
+                about.push(text(&phrase!("lesson-from-card")));
             }
-        ),
+            about
+        }
+        Some(entry) => {
+            let a_round = inputs.say(
+                &format!("{}.a-round", segment_id(&at, &module.id, &segment.id)),
+                in_minutes(entry.minutes / entry.rounds.max(1)),
+            );
+            vec![match entry.rounds {
+                0 | 1 => a_round,
+                rounds => text(&phrase!(
+                    "lesson-a-round",
+                    minutes = a_round,
+                    rounds = rounds
+                )),
+            }]
+        }
     };
+    about.push(catalogue::word(segment.kind.word(), &[]));
+    if segment.flame {
+        about.push(text(&phrase!("lesson-flame-on")));
+    }
     SegmentCard {
         starts: match one.session {
-            None => "Fallback".to_owned(),
+            None => text(&phrase!("lesson-fallback")),
             Some(index) if course.sessions.len() > 1 => {
                 format!("{}, {}", course.sessions[index].name, hour(one.starts))
             }
             Some(_) => hour(one.starts),
         },
         title: segment.title.clone(),
-        about: format!(
-            "{about}, {}{}",
-            segment.kind,
-            if segment.flame { ", flame ON" } else { "" }
-        ),
+        about: about.join(", "),
         has_kit: !kit.is_empty(),
         kit: kit.join("; "),
         set_out: line(&segment.set_out),
@@ -594,4 +574,20 @@ fn card(
         watch_for: line(&segment.watch_for),
         stop_if: line(&segment.stop_if),
     }
+}
+
+/// A thing to bring: so many a station, so many a learner.
+fn wanted_kit(what: String, stations: u32, each: u32) -> String {
+    let said: Phrase = match (stations, each) {
+        (1, 0) => return what,
+        (count, 0) => return format!("{count} × {what}"),
+        (0, each) => phrase!("lesson-kit-each", what = what, count = each),
+        (stations, each) => phrase!(
+            "lesson-kit-both",
+            stations = stations,
+            what = what,
+            count = each
+        ),
+    };
+    text(&said)
 }

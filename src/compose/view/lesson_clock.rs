@@ -2,11 +2,12 @@
 
 use super::Inputs;
 use super::common::Prose;
-use crate::compose::said;
-use crate::compose::words;
+use crate::compose::catalogue::{self, text};
+use crate::compose::{said, words};
 use crate::course::stated::segment_id;
 use crate::course::timetable::{Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why};
 use crate::nouns::{SegmentKind, SessionKind};
+use crate::phrase::{Phrase, phrase};
 use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -134,7 +135,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
     let more = others.len().saturating_sub(MOST_OTHERS);
     if more > 1 {
         others.truncate(MOST_OTHERS);
-        others.push(format!("and {more} more"));
+        others.push(text(&phrase!("lesson-others-more", count = more)));
     }
     let mut refused: Vec<(String, Vec<&str>)> = Vec::new();
     for one in &table.left_out {
@@ -172,7 +173,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
     let mut about = Vec::new();
     about.extend(table.date.map(|date| date.to_string()));
     if table.kind != SessionKind::Teach {
-        about.push(table.kind.word().to_owned());
+        about.push(catalogue::word(table.kind.word(), &[]));
     }
     let rotation = rotation(inputs, table);
     SessionView {
@@ -213,7 +214,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
 /// What will be lit, or that nothing will and why.
 pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     if table.lit == 0 {
-        return format!("Nothing is lit: {}", why_cold(inputs, table));
+        return text(&why_cold(inputs, table));
     }
     let mut stations: Vec<usize> = Vec::new();
     for place in table.rows.iter().flat_map(|row| &row.places) {
@@ -231,29 +232,23 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
         .map(|row| row.free_adults)
         .min()
         .unwrap_or(0);
-    let turns = if table.entries.iter().any(|entry| entry.lights_each) {
-        "each learner lights once"
-    } else {
-        "an adult lights and learners watch"
+    let turns = match table.entries.iter().any(|entry| entry.lights_each) {
+        true => phrase!("lesson-flames-each"),
+        false => phrase!("lesson-flames-watched"),
     };
-    let free = match free {
-        0 => "nobody is away from the flame then".to_owned(),
-        one => words::count(one, "adult has no stove", "adults have no stove"),
-    };
-    format!(
-        "{} lit, {}; {turns}; {free}",
-        names(inputs, &stations),
-        match table.lit {
-            1 => "one at a time".to_owned(),
-            more => format!("at most {} side by side", words::in_words(more)),
-        },
-    )
+    text(&phrase!(
+        "lesson-flames",
+        stations = names(inputs, &stations),
+        lit = table.lit,
+        turns = turns,
+        free = free
+    ))
 }
 
 /// Why a session lights nothing.
-fn why_cold(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
+fn why_cold(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Phrase {
     if table.indoors {
-        return "this is indoors, and no fuel comes in".to_owned();
+        return phrase!("lesson-cold-indoors");
     }
     let lit = table.left_out.iter().filter(|one| one.segment.flame);
     let whys: Vec<Why> = lit.map(|one| one.why).collect();
@@ -261,40 +256,31 @@ fn why_cold(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     for why in [Why::Ban, Why::NoAdult, Why::Waits, Why::Light] {
         if whys.contains(&why) && room.is_none() {
             return match why {
-                Why::NoAdult => {
-                    "no adult would be free for those who wait. One adult more lights a \
-                                 stove"
-                        .to_owned()
-                }
-                Why::Waits => format!(
-                    "someone would wait more than {}. Another adult and stove would do",
-                    most_waiting(inputs)
-                ),
-                _ => said::left_out(why),
+                Why::NoAdult => phrase!("lesson-cold-adult"),
+                Why::Waits => phrase!("lesson-cold-waits", most = most_waiting(inputs)),
+                _ => phrase!("lesson-cold-because", why = said::left_out(why)),
             };
         }
     }
     room.map_or_else(
-        || "its subjects need no flame".to_owned(),
+        || phrase!("lesson-cold-no-need"),
         |minutes| {
-            format!(
-                "no room in the minutes. {} more would hold a flame with all that it needs",
-                inputs.of_session(table, "more-for-a-flame", in_minutes(minutes))
-            )
+            let more = inputs.of_session(table, "more-for-a-flame", in_minutes(minutes));
+            phrase!("lesson-cold-no-room", minutes = more)
         },
     )
 }
 
 /// How long one learner waits at the most.
 fn waits(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
-    match table.waits {
-        0 => "Everyone has something to do in every row.".to_owned(),
-        most => format!(
-            "One learner waits {} at the most, all rows together; {} is the limit.",
-            inputs.of_session(table, "waits", in_minutes(most)),
-            most_waiting(inputs),
+    text(&match table.waits {
+        0 => phrase!("lesson-waits-none"),
+        most => phrase!(
+            "lesson-waits",
+            minutes = inputs.of_session(table, "waits", in_minutes(most)),
+            limit = most_waiting(inputs)
         ),
-    }
+    })
 }
 
 /// How long a learner may wait at the most.
@@ -309,48 +295,20 @@ pub(super) fn in_minutes(minutes: u32) -> String {
 
 fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usize) -> ClockRow {
     let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
-    let together = SegmentKind::DoTogether.word();
-    let (title, kind) = match &entry.what {
-        What::Carousel(stops) => {
-            let titles: Vec<&str> = stops.iter().map(|one| one.segment.title.as_str()).collect();
-            (titles.join(" / "), "side by side")
-        }
-        What::Segment(_, segment) => (segment.title.clone(), segment.kind.word()),
-        What::Recall(_) => (
-            "What do we still know?".to_owned(),
-            SegmentKind::SayIt.word(),
-        ),
-        What::Drill => ("\"All off\" drill".to_owned(), "do together, unlit"),
-        What::AllOff => ("\"All off!\" called, stoves lit".to_owned(), together),
-        What::Cooling => ("Cold before it is packed".to_owned(), together),
-        What::Break => ("Break".to_owned(), "nothing lit"),
-        What::HandOut => ("Papers, groups, go or no go".to_owned(), "all together"),
-        What::Worksheet => ("Fuel worksheet".to_owned(), "each alone"),
-        What::Form => ("Check: written form".to_owned(), "each alone"),
-        What::Check(Some((_, segment))) => (
-            format!("Check: {}", segment.title),
-            SegmentKind::Check.word(),
-        ),
-        What::Check(None) => (
-            "Check: what is watched, unlit".to_owned(),
-            SegmentKind::Check.word(),
-        ),
-        What::ClearUp => ("Clear up and count".to_owned(), together),
-    };
-    let kind = match entry.teacher {
-        Some(teacher) => format!("{kind}; {} teaches", table.label(&[teacher])),
-        None => kind.to_owned(),
-    };
+    let (title, mut kind) = title_and_kind(&entry.what);
+    if let Some(teacher) = entry.teacher {
+        let who = table.label(&[teacher]);
+        kind = text(&phrase!("clock-teaches", kind = kind, who = who));
+    }
+    if entry.rounds > 1 {
+        kind = text(&phrase!("clock-rounds", kind = kind, rounds = entry.rounds));
+    }
     let kept_busy = matches!(entry.what, What::Break | What::AllOff | What::HandOut);
     ClockRow {
         starts: hour(entry.starts),
         minutes: entry.minutes.to_string(),
         title,
-        kind: if entry.rounds > 1 {
-            format!("{kind}; {} rounds", entry.rounds)
-        } else {
-            kind
-        },
+        kind,
         flame: entry.flame,
         who: if kept_busy && !entry.flame {
             String::new()
@@ -362,11 +320,58 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
             .filter(|row| row.places.iter().any(|place| place.lit))
             .map(|row| row.free_adults)
             .min()
-            .map_or_else(String::new, |free| format!("{free} free")),
-        drop: entry
-            .drop
-            // A space that does not break: the column is narrow.
-            .map_or_else(|| "keep".to_owned(), |place| format!("drop\u{a0}{place}")),
+            .map_or_else(String::new, |free| {
+                text(&phrase!("clock-free", free = free))
+            }),
+        drop: text(&entry.drop.map_or_else(
+            || phrase!("clock-keep"),
+            |place| phrase!("clock-drop", place = place),
+        )),
+    }
+}
+
+/// What an entry is, and how it is done.
+fn title_and_kind(what: &What<'_>) -> (String, String) {
+    let kind = |kind: SegmentKind| catalogue::word(kind.word(), &[]);
+    let together = || kind(SegmentKind::DoTogether);
+    match what {
+        What::Carousel(stops) => {
+            let titles: Vec<&str> = stops.iter().map(|one| one.segment.title.as_str()).collect();
+            (titles.join(" / "), text(&phrase!("clock-side-by-side")))
+        }
+        What::Segment(_, segment) => (segment.title.clone(), kind(segment.kind)),
+        What::Recall(_) => (text(&phrase!("clock-recall")), kind(SegmentKind::SayIt)),
+        What::Drill => (
+            text(&phrase!("clock-drill")),
+            text(&phrase!("clock-together-unlit")),
+        ),
+        What::AllOff => (text(&phrase!("clock-all-off")), together()),
+        What::Cooling => (text(&phrase!("clock-cooling")), together()),
+        What::Break => (
+            text(&phrase!("clock-break")),
+            text(&phrase!("clock-nothing-lit")),
+        ),
+        What::HandOut => (
+            text(&phrase!("clock-hand-out")),
+            text(&phrase!("clock-all-together")),
+        ),
+        What::Worksheet => (
+            text(&phrase!("clock-worksheet")),
+            text(&phrase!("clock-each-alone")),
+        ),
+        What::Form => (
+            text(&phrase!("clock-form")),
+            text(&phrase!("clock-each-alone")),
+        ),
+        What::Check(Some((_, segment))) => (
+            text(&phrase!("clock-check-of", title = segment.title)),
+            kind(SegmentKind::Check),
+        ),
+        What::Check(None) => (
+            text(&phrase!("clock-check-unlit")),
+            kind(SegmentKind::Check),
+        ),
+        What::ClearUp => (text(&phrase!("clock-clear-up")), together()),
     }
 }
 
@@ -388,13 +393,12 @@ fn who(inputs: &Inputs<'_>, table: &Timetable<'_>, rows: &[&Row<'_>]) -> String 
     }
     if lit > 0 {
         stations.sort_unstable();
-        let learners = words::count(most as u32, "learner", "learners");
         let names = names(inputs, &stations);
-        return match stations.len() {
-            1 => format!("at {names}, up to {learners}"),
-            all if all == lit => format!("at {names}, up to {learners} each"),
-            _ => format!("{lit} of {names}, up to {learners} each"),
-        };
+        return text(&match stations.len() {
+            1 => phrase!("clock-at-one", stations = names, most = most),
+            all if all == lit => phrase!("clock-at-each", stations = names, most = most),
+            _ => phrase!("clock-at-some", lit = lit, stations = names, most = most),
+        });
     }
     let first = rows.first().map_or(&[][..], |row| &row.places);
     let beside = |place: &&Place<'_>| matches!(place.does, Does::Beside(..));
@@ -402,38 +406,33 @@ fn who(inputs: &Inputs<'_>, table: &Timetable<'_>, rows: &[&Row<'_>]) -> String 
         let begin: Vec<String> = first
             .iter()
             .map(|place| {
-                format!(
-                    "{} at {}",
-                    table.label(&place.learners),
-                    spot(inputs, place.at)
-                )
+                let who = table.label(&place.learners);
+                let place = spot(inputs, place.at);
+                text(&phrase!("clock-begins-at", who = who, place = place))
             })
             .collect();
-        return format!("{}; then on to the next place", begin.join(", "));
+        return text(&phrase!("clock-then-on", places = begin.join(", ")));
     }
     let parts: Vec<&Place<'_>> = first
         .iter()
         .filter(|place| place.does == Does::Entry)
         .collect();
-    match parts[..] {
-        [only] if (only.learners.len() as u32) < table.learners() => match only.at {
-            Spot::Station(station) | Spot::Spare(station) => {
-                format!("in turns at {}", names(inputs, &[station]))
-            }
-            Spot::Bench(_) | Spot::Line => "in turns".to_owned(),
-        },
-        [only] => match only.at {
-            Spot::Station(station) | Spot::Spare(station) => {
-                format!("all at {}", names(inputs, &[station]))
-            }
-            Spot::Bench(_) | Spot::Line => "all together".to_owned(),
-        },
-        [] => "all together".to_owned(),
-        _ => format!(
-            "in {} parts, an adult with each",
-            words::in_words(parts.len() as u32)
+    let at = |only: &Place<'_>| match only.at {
+        Spot::Station(station) | Spot::Spare(station) => Some(names(inputs, &[station])),
+        Spot::Bench(_) | Spot::Line => None,
+    };
+    text(&match parts[..] {
+        [only] if (only.learners.len() as u32) < table.learners() => at(only).map_or_else(
+            || phrase!("clock-in-turns"),
+            |station| phrase!("clock-in-turns-at", station = station),
         ),
-    }
+        [only] => at(only).map_or_else(
+            || phrase!("clock-all-together"),
+            |station| phrase!("clock-all-at", station = station),
+        ),
+        [] => phrase!("clock-all-together"),
+        _ => phrase!("clock-in-parts", parts = parts.len()),
+    })
 }
 
 fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
@@ -454,9 +453,9 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
         }
         let title = match table.entries.get(row.entry).map(|entry| &entry.what) {
             Some(What::Segment(_, segment)) => segment.title.clone(),
-            Some(What::Carousel(_)) => "Side by side".to_owned(),
-            Some(What::Check(_)) => "Check".to_owned(),
-            Some(What::AllOff) => "\"All off!\"".to_owned(),
+            Some(What::Carousel(_)) => words::capital(&text(&phrase!("clock-side-by-side"))),
+            Some(What::Check(_)) => text(&phrase!("clock-check")),
+            Some(What::AllOff) => text(&phrase!("clock-all-off-call")),
             _ => String::new(),
         };
         let lit: Vec<String> = row
@@ -499,15 +498,15 @@ fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Plac
         .get(row.entry)
         .is_some_and(|one| one.what == What::AllOff);
     let does = match &place.does {
-        Does::Entry if all_off => "behind the line, listening".to_owned(),
-        Does::Entry => "their part".to_owned(),
+        Does::Entry if all_off => text(&phrase!("clock-does-listen")),
+        Does::Entry => text(&phrase!("clock-does-part")),
         Does::Beside(_, segment) => segment.title.clone(),
-        Does::Rehearse => "next turn, unlit".to_owned(),
-        Does::Worksheet => "worksheet".to_owned(),
-        Does::Cards if place.learners.len() == 1 => "study cards, alone".to_owned(),
-        Does::Cards => "study cards, two and two".to_owned(),
-        Does::Form => "written form".to_owned(),
-        Does::Wait => "behind the line".to_owned(),
+        Does::Rehearse => text(&phrase!("clock-does-rehearse")),
+        Does::Worksheet => text(&phrase!("clock-does-worksheet")),
+        Does::Cards if place.learners.len() == 1 => text(&phrase!("clock-does-cards-alone")),
+        Does::Cards => text(&phrase!("clock-does-cards")),
+        Does::Form => text(&phrase!("clock-does-form")),
+        Does::Wait => text(&phrase!("clock-behind-line")),
     };
     match place.at {
         Spot::Line => format!("{who}: {does}"),
@@ -520,9 +519,12 @@ fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Plac
 pub fn spot(inputs: &Inputs<'_>, at: Spot) -> String {
     match at {
         Spot::Station(station) => names(inputs, &[station]),
-        Spot::Spare(station) => format!("{}, second burner", names(inputs, &[station])),
-        Spot::Bench(number) => format!("bench {number}"),
-        Spot::Line => "behind the line".to_owned(),
+        Spot::Spare(station) => {
+            let station = names(inputs, &[station]);
+            text(&phrase!("clock-second-burner", station = station))
+        }
+        Spot::Bench(number) => text(&phrase!("clock-bench", number = number)),
+        Spot::Line => text(&phrase!("clock-behind-line")),
     }
 }
 

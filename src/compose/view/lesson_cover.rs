@@ -2,15 +2,13 @@
 
 use super::Inputs;
 use super::common::Prose;
-use crate::compose::said;
-use crate::compose::words;
+use crate::compose::catalogue::text;
+use crate::compose::{said, words};
 use crate::course::timetable::{Course, Covering};
+use crate::phrase::phrase;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
-
-/// What the coverage says where a session does nothing for an objective.
-const NOT_COVERED: &str = "not yet";
 
 /// Objectives asked for again a week later.
 const ASK_AGAIN: usize = 4;
@@ -61,13 +59,13 @@ pub fn coverage(
                 .count();
             let mut check = Vec::new();
             if !objective.behaviours.is_empty() {
-                check.push("station".to_owned());
+                check.push(text(&phrase!("cover-station")));
             }
             if questions > 0 {
-                check.push(words::count(questions as u32, "question", "questions"));
+                check.push(text(&phrase!("cover-questions", count = questions)));
             }
             if objective.critical {
-                check.push("critical".to_owned());
+                check.push(text(&phrase!("cover-critical")));
             }
             Some(CoverageRow {
                 say: Prose::new(inputs.filler.line(one.module, &objective.say)),
@@ -75,13 +73,18 @@ pub fn coverage(
                 sessions: one
                     .sessions
                     .iter()
-                    .map(|covering| covering.map_or_else(|| NOT_COVERED.to_owned(), said::covering))
+                    .map(|covering| covering.map_or_else(not_covered, said::covering))
                     .collect(),
                 check: check.join(", "),
                 critical: objective.critical,
             })
         })
         .collect()
+}
+
+/// What the coverage says where a session does nothing for an objective.
+fn not_covered() -> String {
+    text(&phrase!("cover-not-yet"))
 }
 
 /// The objectives of one session by how far it carries them, furthest first.
@@ -95,15 +98,19 @@ pub fn covered(coverage: &[CoverageRow]) -> Vec<CoveredRow> {
         Covering::Shown,
     ];
     let order = order.map(said::covering).into_iter();
-    let order = order.chain([NOT_COVERED.to_owned()]);
+    let order = order.chain([not_covered()]);
     for how in order {
         let said: Vec<String> = coverage
             .iter()
             .filter(|row| row.sessions.contains(&how))
             .map(|row| {
-                let known = if row.known { " (they bring it)" } else { "" };
-                let critical = if row.critical { " (**critical**)" } else { "" };
-                format!("{}{known}{critical}", row.say.md)
+                let say = row.say.md.as_str();
+                match (row.known, row.critical) {
+                    (false, false) => say.to_owned(),
+                    (true, false) => text(&phrase!("cover-known", say = say)),
+                    (false, true) => text(&phrase!("cover-marked", say = say)),
+                    (true, true) => text(&phrase!("cover-known-marked", say = say)),
+                }
             })
             .collect();
         if !said.is_empty() {

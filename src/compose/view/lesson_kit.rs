@@ -2,9 +2,9 @@
 
 use super::Inputs;
 use crate::compose::catalogue::text;
-use crate::compose::words;
 use crate::course::stated::part_used_id;
 use crate::course::timetable::Course;
+use crate::phrase::phrase;
 use crate::units::{Time, Units, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -54,39 +54,29 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
     let units = inputs.units;
     let mut lines = Vec::new();
     if safety.live > 0 {
-        let places = words::count(safety.live, "live place", "live places");
-        lines = vec![
-            format!(
-                "{} of water at {places}, in open buckets",
-                inputs.say(
-                    "course.water",
-                    match units {
-                        // Whole quarts, up: nobody measures a tenth into a bucket.
-                        Units::Us => format!("{} qt", libm::ceil(safety.water.in_quarts())),
-                        _ => say::volume(safety.water, units),
-                    }
-                )
-            ),
-            words::count(safety.burn_kits, "burn kit", "burn kits") + ", one at each live place",
-            words::count(
-                safety.cold_down,
-                "marked cold-down zone for hot things",
-                "marked cold-down zones for hot things",
-            ),
-            words::count(safety.hair_ties, "hair tie", "hair ties"),
-            words::count(safety.lighters, "lighter", "lighters")
-                + ", one in the pocket of the adult at each live place",
-        ];
+        let water = match units {
+            // Whole quarts, up: nobody measures a tenth into a bucket.
+            Units::Us => format!("{} qt", libm::ceil(safety.water.in_quarts())),
+            _ => say::volume(safety.water, units),
+        };
+        let water = inputs.say("course.water", water);
+        lines = [
+            phrase!("kit-water", water = water, places = safety.live),
+            phrase!("kit-burn-kits", count = safety.burn_kits),
+            phrase!("kit-cold-down", count = safety.cold_down),
+            phrase!("kit-hair-ties", count = safety.hair_ties),
+            phrase!("kit-lighters", count = safety.lighters),
+        ]
+        .iter()
+        .map(text)
+        .collect();
     }
     let things: Vec<String> = course
         .kit
         .iter()
-        .map(|one| {
-            if one.count > 1 {
-                format!("{} × {}", one.count, text(&one.item))
-            } else {
-                text(&one.item)
-            }
+        .map(|one| match one.count {
+            0 | 1 => inputs.kit_item(one),
+            count => format!("{count} × {}", inputs.kit_item(one)),
         })
         .collect();
     let fuel: Vec<FuelRow> = course
@@ -103,10 +93,11 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
             Some(FuelRow {
                 station: kitchen.name.clone(),
                 fuel: kitchen.fuel.name.clone(),
-                burns: format!(
-                    "{}, lit {lightings} ×",
-                    of("minutes", say::time(Time::minutes(f64::from(one.minutes)))),
-                ),
+                burns: {
+                    let minutes = say::time(Time::minutes(f64::from(one.minutes)));
+                    let minutes = of("minutes", minutes);
+                    text(&phrase!("kit-burns", minutes = minutes, times = lightings))
+                },
                 sum: format!(
                     "{} × {} ÷ {}{} = {}",
                     of("minutes", format!("{} s", one.minutes * 60)),
@@ -164,7 +155,8 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
         .iter()
         .map(|(tag, net)| {
             let left = format!("{} g", say::number(net.in_grams(), 0));
-            format!("{tag} ({} left)", inputs.say(&part_used_id(tag), left))
+            let left = inputs.say(&part_used_id(tag), left);
+            text(&phrase!("kit-left", tag = tag, left = left))
         })
         .collect();
     Kit {

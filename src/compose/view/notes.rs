@@ -3,7 +3,7 @@
 use super::common::{Head, Prose};
 use super::{Filled, Inputs, lesson};
 use crate::compose::prose::{one_line, sentence};
-use crate::compose::words;
+use crate::compose::{catalogue, words};
 use crate::markdown;
 use crate::nouns::{Fact, Module, Place};
 use schemars::JsonSchema;
@@ -173,7 +173,7 @@ fn rules(inputs: &Inputs<'_>, place: &Place) -> Vec<Prose> {
             let (camp, said) = said?;
             let words = sentence(&markdown::escape(&words::capital(rule.note.trim())));
             Some(told(
-                &key.replace('.', ", "),
+                &catalogue::word(&key.replace('.', ", "), &[]),
                 &inputs.say(
                     &format!("rule.{camp}.{key}"),
                     inputs.filler.rule_words(said),

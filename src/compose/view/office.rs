@@ -5,12 +5,12 @@ use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
 use super::{Filled, Inputs};
-use crate::compose::catalogue;
-use crate::compose::words;
+use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{Kind, Module, Segment};
+use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -156,7 +156,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         diet: inputs.trip.people.diet.join("; "),
         hazards: hazards(inputs, &asked),
         controls: controls(inputs, course),
-        kit: kit(course),
+        kit: kit(inputs, course),
         again: shown
             .iter()
             .take(AGAIN)
@@ -191,11 +191,11 @@ fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     Held {
         name: table.name.clone(),
         day: day.map_or_else(String::new, |day| day.to_string()),
-        hours: format!(
-            "{} to {}",
-            hour(table.starts),
-            hour(table.starts + table.length)
-        ),
+        hours: text(&phrase!(
+            "papers-hours",
+            from = hour(table.starts),
+            to = hour(table.starts + table.length)
+        )),
         flames: lesson_clock::flames(inputs, table),
     }
 }
@@ -206,7 +206,8 @@ fn hazards(inputs: &Inputs<'_>, asked: &[&Module]) -> Vec<Hazard> {
     groups
         .into_iter()
         .flat_map(|group| {
-            let signal = group.signal.clone();
+            // the box is found by its English word; a cell of a table says it
+            let signal = catalogue::word(&group.signal.to_lowercase(), &[]).to_uppercase();
             group.lines.into_iter().map(move |what| Hazard {
                 signal: signal.clone(),
                 what,
@@ -220,58 +221,49 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
     let safety = &course.safety;
     let mut lines = Vec::new();
     if safety.live > 0 {
-        lines.push(format!(
-            "An adult beside each flame; at most {} lit side by side",
-            words::in_words(safety.live)
-        ));
-        lines.push("One adult more without a stove while anyone waits".to_owned());
-        lines.push("Every step said and done with nothing lit first; the drill \"all off\" before the first flame".to_owned());
-        lines.push(
-            "A burner of liquid fuel or alcohol is lit again only when cold and looked at"
-                .to_owned(),
-        );
-        lines.push(
-            "Water in open buckets and a burn kit at each live place; one place for hot things"
-                .to_owned(),
-        );
-        lines.push("Go or no go before the first flame: wind, fire rule, water, adults".to_owned());
+        lines.extend([
+            phrase!("papers-adult-beside", lit = safety.live),
+            phrase!("papers-adult-more"),
+            phrase!("papers-unlit-first"),
+            phrase!("papers-cold-again"),
+            phrase!("papers-water-at-hand"),
+            phrase!("papers-go-or-not"),
+        ]);
     } else {
-        lines.push("Nothing is lit, and what fuel there is stays shut".to_owned());
+        lines.push(phrase!("papers-nothing-lit"));
     }
     if course.fallback.as_ref().is_some_and(|one| one.indoors) {
-        lines.push("Bad weather: a shorter plan indoors without flame or fuel".to_owned());
+        lines.push(phrase!("papers-bad-weather"));
     }
     if !inputs.trip.people.diet.is_empty() {
-        lines.push(
-            "The food named above is not brought; plan and medicine are with a named adult"
-                .to_owned(),
-        );
+        lines.push(phrase!("papers-diet"));
     }
-    lines
+    lines.iter().map(text).collect()
 }
 
-fn kit(course: &Course<'_>) -> Vec<Brought> {
+fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Brought> {
     let mut all: Vec<Brought> = course
         .kit
         .iter()
         .map(|one| Brought {
-            item: catalogue::text(&one.item),
+            item: inputs.kit_item(one),
             count: one.count.to_string(),
             stations: one.stations.join(", "),
         })
         .collect();
     let safety = &course.safety;
     for (item, count) in [
-        ("bucket of water, large", safety.live),
-        ("burn kit", safety.burn_kits),
-        ("marked place for hot things", safety.cold_down),
-        ("hair tie", safety.hair_ties),
-        ("lighter", safety.lighters),
+        (phrase!("papers-bucket"), safety.live),
+        (phrase!("papers-burn-kit"), safety.burn_kits),
+        (phrase!("papers-hot-place"), safety.cold_down),
+        (phrase!("papers-hair-tie"), safety.hair_ties),
+        (phrase!("papers-lighter"), safety.lighters),
     ] {
+        let item = text(&item);
         let known = all.iter().any(|one| one.item == item);
         if count > 0 && !known {
             all.push(Brought {
-                item: item.to_owned(),
+                item,
                 count: count.to_string(),
                 stations: String::new(),
             });
@@ -340,7 +332,7 @@ fn posters(
     for (module, segment) in done_alone(course) {
         posters.push(Poster {
             station: segment.title.clone(),
-            stove: "by yourselves".to_owned(),
+            stove: text(&phrase!("poster-alone")),
             lines: vec![Prose::new(inputs.filler.line(module, &segment.alone))],
             on_new_page: !posters.is_empty(),
             drawing: Prose::new(String::new()),
@@ -473,15 +465,14 @@ pub fn slides(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
 /// Day and hours of a session, and whether it lights anything.
 fn begins(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<String> {
     let held = held(inputs, table);
-    let flames = if table.lit > 0 {
-        "Stoves are lit today. An adult stands beside each."
-    } else {
-        "Nothing is lit today."
-    };
+    let flames = text(&match table.lit {
+        0 => phrase!("slide-nothing-lit"),
+        _ => phrase!("slide-stoves-lit"),
+    });
     let when = [held.day, held.hours]
         .into_iter()
         .filter(|one| !one.is_empty());
-    vec![when.collect::<Vec<_>>().join(", "), flames.to_owned()]
+    vec![when.collect::<Vec<_>>().join(", "), flames]
 }
 
 /// Pages as they grow.
@@ -507,6 +498,11 @@ impl Deck<'_, '_> {
         });
     }
 
+    /// A page of the sheets' own words.
+    fn says(&mut self, title: &Phrase, words: &Phrase) {
+        self.words(&text(title), &text(words));
+    }
+
     /// The pages of a session, entry by entry: what is done beside a flame stands where it begins.
     fn session(&mut self, table: &Timetable<'_>) {
         for (index, entry) in table.entries.iter().enumerate() {
@@ -518,16 +514,21 @@ impl Deck<'_, '_> {
                     }
                 }
                 What::Recall(_) => {
-                    self.words("What do we still know?", "Say it from memory, then look.")
+                    self.says(&phrase!("clock-recall"), &phrase!("slide-recall"));
                 }
-                What::AllOff => self.words("All off!", "Shut it. Step back. Hands down."),
-                What::Break => self.words("Break", &format!("We go on at {}.", hour(entry.ends()))),
-                What::Worksheet => self.words(
-                    "Your worksheet",
-                    &format!("Pencil only, until {}.", hour(entry.ends())),
-                ),
-                What::Form => self.words("Your form", "Alone, without notes."),
-                What::Check(_) => self.words("Show it", "One shows, one ticks."),
+                What::AllOff => {
+                    self.says(&phrase!("slide-all-off"), &phrase!("slide-all-off-do"));
+                }
+                What::Break => {
+                    let on = phrase!("slide-go-on", hour = hour(entry.ends()));
+                    self.says(&phrase!("clock-break"), &on);
+                }
+                What::Worksheet => {
+                    let until = phrase!("slide-worksheet-until", hour = hour(entry.ends()));
+                    self.says(&phrase!("slide-worksheet"), &until);
+                }
+                What::Form => self.says(&phrase!("slide-form"), &phrase!("slide-form-alone")),
+                What::Check(_) => self.says(&phrase!("slide-show"), &phrase!("slide-show-tick")),
                 What::Drill | What::Cooling | What::HandOut | What::ClearUp => {}
             }
             let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
@@ -558,7 +559,7 @@ impl Deck<'_, '_> {
         if let Some((call, figure)) = drawing {
             self.figures.insert(figure.id.clone(), figure);
             self.slides.push(Slide {
-                title: "Look".to_owned(),
+                title: text(&phrase!("slide-look")),
                 idea: Prose::default(),
                 drawing: call,
                 has_drawing: true,
@@ -566,7 +567,7 @@ impl Deck<'_, '_> {
         }
         if !segment.ask.trim().is_empty() {
             self.slides.push(Slide {
-                title: format!("Your turn: {}", segment.title),
+                title: text(&phrase!("slide-your-turn", title = segment.title)),
                 idea: line(&segment.ask),
                 drawing: Prose::default(),
                 has_drawing: false,

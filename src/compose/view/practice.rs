@@ -4,8 +4,9 @@ use super::super::catalogue::{self, text};
 use super::super::words;
 use crate::course::practice::{Group, Practice, Problem};
 use crate::nouns::{Library, Signal};
-use crate::phrase::Phrase;
+use crate::phrase::{Phrase, phrase};
 use crate::plan::Step;
+use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -108,7 +109,7 @@ pub struct LineView {
 pub fn sheet(practice: &Practice, library: &Library) -> PracticeSheet {
     let topics = &practice.request.topics;
     let title = if topics.len() == crate::course::practice::Topic::ALL.len() {
-        "all topics".to_owned()
+        text(&phrase!("practice-all-topics"))
     } else {
         let titles: Vec<String> = topics.iter().map(|topic| text(&topic.title())).collect();
         words::list(&titles)
@@ -174,7 +175,7 @@ fn texts(phrases: &[Phrase]) -> Vec<String> {
 
 /// A number with its unit, if it has one.
 pub(super) fn with_unit(number: &str, unit: &str) -> String {
-    format!("{number} {}", catalogue::unit(unit))
+    format!("{} {}", say::in_mark(number), catalogue::unit(unit))
         .trim_end()
         .to_owned()
 }
@@ -199,11 +200,12 @@ pub(in crate::compose) fn worked(steps: &[Step]) -> Vec<(String, String, String)
     steps
         .iter()
         .map(|step| {
+            let formula = say::in_mark(step.formula.as_str());
             let how = match (step.formula.is_empty(), step.why.is_none()) {
-                (true, true) => "given".to_owned(),
+                (true, true) => text(&phrase!("practice-given")),
                 (true, false) => text(&step.why),
-                (false, true) => step.formula.to_string(),
-                (false, false) => format!("{} ({})", step.formula, text(&step.why)),
+                (false, true) => formula,
+                (false, false) => format!("{formula} ({})", text(&step.why)),
             };
             (text(&step.say), how, with_unit(&step.value, &step.unit))
         })
