@@ -205,15 +205,21 @@ def order(rows):
 
 
 def form_once(rows):
-    """Where the check is at a flame each writes the form once: while others are there, or all together."""
-    written, together = {}, 0
+    """Each writes the form once: while others are watched, and all together only what is left of it
+    for whoever had least time."""
+    beside, together, watched = {}, 0, {}
     for row in rows:
         takes = (minutes(row["end"]) - minutes(row["start"])) % 1440
-        together += takes if row["segment"] == "check" and not row["flame"] else 0
+        all_write = all(place["does"] == "form" for place in row["places"])
+        together += takes if all_write else 0
         for place in row["places"]:
             for one in place["who"]:
-                written[one] = written.get(one, 0) + (takes if place["does"] == "form" else 0)
-    assert (min(written.values()) >= FORM) != (together >= FORM), (written, together)
+                writes = place["does"] == "form" and not all_write
+                beside[one] = beside.get(one, 0) + (takes if writes else 0)
+                seen = row["segment"] == "check" and place["does"] == "row"
+                watched[one] = watched.get(one, 0) + (1 if seen else 0)
+    assert together == max(0, FORM - min(beside.values())), (beside, together)
+    assert set(watched.values()) == {1}, watched
 
 
 def walk(plan, focus):
@@ -239,7 +245,7 @@ def walk(plan, focus):
                 checked = True
             if session["place"] == "indoors":
                 assert not (row["flame"] or row["opens_fuel"] or row["outdoors_only"]), row
-        if session["kind"] == "check" and any(row["flame"] for row in rows):
+        if session["kind"] == "check":
             form_once(rows)
         fallback = session.get("fallback")
         if fallback:

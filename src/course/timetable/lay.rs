@@ -141,14 +141,18 @@ fn laid<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>, carousels: Vec<Caro
     let mut lines = layer.lines();
     layer.stretch(&mut lines);
     let laid = layer.put(&lines, true);
-    // Who wrote the form while waiting for the flame does not write it again.
-    if matches!(held.check, Some(Checked::Lit(_))) && laid.0 {
-        lines.retain(|line| line.what != What::Form);
+    // What is written of the form while others are watched is not written again.
+    if held.check.is_some() && laid.0 < FORM {
+        let rest = Line::fixed(What::Form, laid.0);
+        lines.retain(|line| line.what != What::Form || rest.minutes > 0);
+        for line in lines.iter_mut().filter(|line| line.what == What::Form) {
+            line.clone_from(&rest);
+        }
         return layer.put(&lines, true).1;
     }
     let spare = ask.minutes.saturating_sub(laid.1.table.ends - ask.starts);
     // Who had no time for the worksheet while waiting has it at the end.
-    if laid.0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
+    if laid.0 == 0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
         return laid.1;
     }
     let last = lines.len().saturating_sub(1);
@@ -202,12 +206,12 @@ impl<'a> Layer<'a, '_> {
                 lines.push(Line::fixed(What::Form, FORM));
             }
             Some(Checked::Unlit) => {
-                lines.push(Line::fixed(What::Form, FORM));
                 lines.push(Line {
                     goes: Goes::Watched(CHECKED_AT_ONCE),
                     usual: CHECK_UNLIT + 4,
                     ..Line::fixed(What::Check(None), CHECK_UNLIT)
                 });
+                lines.push(Line::fixed(What::Form, FORM));
             }
             None => {}
         }
@@ -323,8 +327,9 @@ impl<'a> Layer<'a, '_> {
         }
     }
 
-    /// The table of these lines with their breaks, and whether everyone wrote the worksheet.
-    fn put(&self, lines: &[Line<'a>], papers: bool) -> (bool, Laid<'a>) {
+    /// The table of these lines with their breaks, and how many minutes the paper still takes whoever
+    /// wrote least of it while waiting.
+    fn put(&self, lines: &[Line<'a>], papers: bool) -> (u32, Laid<'a>) {
         let (ground, all, held) = (self.fill.ground, self.fill.all, self.held);
         let mut lines = lines.to_vec();
         let run = self.run(&lines).unwrap_or_default();
@@ -445,7 +450,7 @@ impl<'a> Layer<'a, '_> {
             dark,
             longest,
         };
-        (filled.wrote, laid)
+        (filled.unwritten, laid)
     }
 
     /// The rounds of all lines, and whether those without a part are kept busy.
