@@ -527,8 +527,9 @@ pub fn burn_lump(
 const ASKED_AGAIN: f64 = 0.9;
 
 /// Whether work cannot be done any more with what was given so far (J) and a power (W) that never
-/// rises again, between a time and the longest one (s). The mean power only falls, so that within
-/// each stretch of time the need is never less than at its start.
+/// rises again (a tenth is allowed for: steps are only so exact), between a time and the longest one
+/// (s). The mean power only falls, so that within each stretch of time the need is never less than
+/// at its start.
 fn hopeless(
     need: impl Fn(Power) -> Option<Time>,
     (given, power): (f64, f64),
@@ -536,6 +537,7 @@ fn hopeless(
 ) -> bool {
     const STRETCHES: u32 = 24;
     let ratio = libm::pow(longest / time, 1.0 / f64::from(STRETCHES));
+    let power = (power / ASKED_AGAIN).min(given / time);
     let mut from = time;
     for stretch in 1..=STRETCHES {
         let last = stretch == STRETCHES;

@@ -23,6 +23,8 @@ COUNT = int(os.environ.get("LESSONS", "2000"))
 COOLING = 10
 # Minutes that a written form takes; common practice, no source.
 FORM = 15
+# Minutes that a teacher may be late; common practice, no source.
+LATE = 5
 DOES = {"say it", "dry run unlit", "do together", "you do it", "I stand beside", "check"}
 GAS = {"canister-on-top", "canister-beside", "heat-exchanger"}
 STOVES = [*(name.replace("-", " ") for name in sorted(GAS)), "white gas", "kerosene", "alcohol"]
@@ -222,6 +224,13 @@ def form_once(rows):
     assert set(watched.values()) == {1}, watched
 
 
+def taught_by(session):
+    """Learners teach each other what has no turns at a flame: nobody lights and teaches at once."""
+    for row in session["rows"]:
+        turns = row["kind"] == "you do it, I stand beside" and row["flame"]
+        assert not (turns and row["teacher"]), row
+
+
 def walk(plan, focus):
     course = plan["course"]
     held, checked, beside = set(), False, []
@@ -237,6 +246,7 @@ def walk(plan, focus):
         assert waited <= session["waiting"]["limit_minutes"], (session["name"], waited)
         turns(rows, learners)
         order(rows)
+        taught_by(session)
         beside += carousels(rows, adults)
         for row in rows:
             names = [row["segment"], *(place["does"] for place in row["places"])]
@@ -284,6 +294,23 @@ def test_every_example_can_be_walked(program, path):
     plan, refused = planned(program, path)
     assert plan is not None, refused
     walk(plan, [])
+    for session in plan["course"]["sessions"]:
+        takes = (minutes(session["ends"]) - minutes(session["starts"])) % 1440
+        if session["minutes"] >= 45:
+            assert takes + LATE <= session["minutes"], (session["name"], "who begins five minutes late ends late")
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_the_lesson_plan_says_who_is_where(program, packets, path):
+    """Whenever not all do the same, a row of the lesson plan says where each is: also while burners rest."""
+    plan, _ = planned(program, path)
+    text = (packets / path.stem / "staff" / "lesson-plan.md").read_text()
+    for session in plan["course"]["sessions"]:
+        for row in session["rows"]:
+            if row["flame"] or any(place["does"] != "row" for place in row["places"]):
+                hour, minute = row["start"].split(":")
+                together = all(place["does"] == "form" for place in row["places"])
+                assert together or f"\n| {int(hour)}:{minute} | " in text, (path.stem, row)
 
 
 def test_drawn_lessons_can_be_walked(program, tmp_path):

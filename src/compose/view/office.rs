@@ -1,6 +1,7 @@
 //! The papers around a lesson: what an office, parents, learners and a store room are given. Each is
 //! a template of its own, filled from one view, so that what two of them say is the same.
 
+use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
@@ -18,7 +19,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Rows of a register for one group, where it has fewer learners.
 const LEAST_ROWS: u32 = 1;
 /// Sentences on a poster.
-const POSTER_LINES: usize = 2;
+const POSTER_LINES: usize = 1;
 /// Questions asked again a week later.
 const AGAIN: usize = 6;
 
@@ -111,7 +112,7 @@ pub struct Shown {
 pub struct Poster {
     /// The station.
     pub station: String,
-    /// Its stove.
+    /// Its stove; empty where learners are by themselves, with nothing lit.
     pub stove: String,
     /// What is said there, a few lines.
     pub lines: Vec<Prose>,
@@ -174,13 +175,14 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     vec![Filled::of(None, &view, figures)]
 }
 
-/// The posters: one side each.
+/// The posters: one side each, and one with the call where something is lit.
 #[must_use]
 pub fn station_posters(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut filled = sheets(inputs, title);
     for one in &mut filled {
         let posters = one.view.get("posters").and_then(Value::as_array);
-        one.most_pages = posters.map(|posters| posters.len().max(1));
+        let lit = one.view.get("lit").and_then(Value::as_bool) == Some(true);
+        one.most_pages = posters.map(|posters| (posters.len() + usize::from(lit)).max(1));
     }
     filled
 }
@@ -295,8 +297,8 @@ fn shown(inputs: &Inputs<'_>, sources: &mut BTreeSet<String>) -> Vec<Shown> {
         .collect()
 }
 
-/// A poster for each station at which something is done: its sentences, and the first drawing of a
-/// subject about its stove.
+/// A poster for each station at which something is done: its first sentence, and the first drawing
+/// of a subject about its stove, as a picture.
 fn posters(
     inputs: &Inputs<'_>,
     course: &Course<'_>,
@@ -322,7 +324,10 @@ fn posters(
         let has_drawing = drawing.is_some();
         let call = drawing.map_or_else(
             || Prose::new(String::new()),
-            |(call, figure)| {
+            |(call, mut figure)| {
+                // words as small as a drawing's are not read from where a poster is
+                figure.shapes = without_words(figure.shapes);
+                figure.caption = String::new();
                 figures.insert(figure.id.clone(), figure);
                 call
             },
@@ -339,7 +344,7 @@ fn posters(
     for (module, segment) in done_alone(course) {
         posters.push(Poster {
             station: segment.title.clone(),
-            stove: "by yourselves".to_owned(),
+            stove: String::new(),
             lines: vec![Prose::new(inputs.filler.line(module, &segment.alone))],
             on_new_page: !posters.is_empty(),
             drawing: Prose::new(String::new()),
