@@ -296,7 +296,9 @@ def test_every_example_can_be_walked(program, path):
     walk(plan, [])
     for session in plan["course"]["sessions"]:
         takes = (minutes(session["ends"]) - minutes(session["starts"])) % 1440
-        if session["minutes"] >= 45:
+        # a worksheet of its own is done at home where there is no time
+        at_home = [row for row in session["rows"] if row["segment"] == "worksheet"]
+        if session["minutes"] >= 45 and not at_home:
             assert takes + LATE <= session["minutes"], (session["name"], "who begins five minutes late ends late")
 
 

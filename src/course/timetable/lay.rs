@@ -160,11 +160,7 @@ fn laid<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>, carousels: Vec<Caro
     }
     let spare = ask.minutes.saturating_sub(laid.1.table.ends - ask.starts);
     // Who had no time for the worksheet while waiting has it at the end.
-    if laid.0 == 0
-        || spare < WORKSHEET + late(ask.minutes)
-        || held.check.is_some()
-        || held.teach_back
-    {
+    if laid.0 == 0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
         return laid.1;
     }
     let last = lines.len().saturating_sub(1);
