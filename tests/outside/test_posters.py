@@ -1,5 +1,5 @@
 """A station's poster is read from 3 m away: its letters are at least 10 mm high, measured in the PDF.
-A three-hundredth of the way is common practice, no source. The foot is read in the hand."""
+A three-hundredth of the way is common practice, no source. The title and the foot are for whoever hangs it up."""
 
 import pathlib
 
@@ -38,6 +38,6 @@ def test_letters_are_ten_millimetres_high(packets):
 def test_stations_have_their_drawing(packets):
     pages = (packets / "school-yard" / "staff" / "station-posters.md").read_text()
     assert pages.count("\n```figure") >= 2
-    shown = pypdf.PdfReader(packets / "school-yard" / "staff" / "station-posters.pdf").pages[1]
+    shown = pypdf.PdfReader(packets / "school-yard" / "staff" / "station-posters.pdf").pages[0]
     # lines and curves of the drawing, beside the rule over the foot
     assert shown.get_contents().get_data().count(b" c\n") > 10

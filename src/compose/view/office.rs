@@ -175,14 +175,13 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     vec![Filled::of(None, &view, figures)]
 }
 
-/// The posters: one side each, and one with the call where something is lit.
+/// The posters: one side each.
 #[must_use]
 pub fn station_posters(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut filled = sheets(inputs, title);
     for one in &mut filled {
         let posters = one.view.get("posters").and_then(Value::as_array);
-        let lit = one.view.get("lit").and_then(Value::as_bool) == Some(true);
-        one.most_pages = posters.map(|posters| (posters.len() + usize::from(lit)).max(1));
+        one.most_pages = posters.map(|posters| posters.len().max(1));
     }
     filled
 }
