@@ -352,13 +352,16 @@ const LEAST_STEP: f64 = 0.25;
 /// No step is longer, s.
 const LONGEST_STEP: f64 = 120.0;
 
-/// Burns a canister until the work is done, it is empty, or the time is up.
+/// Burns a canister until the work is done or cannot be done any more, it is empty, or the time is
+/// up.
 ///
 /// Formula: dT/dt = [h A (T_air - T) + b P/P_family - (P/LHV) L] / (m c + m_shell c_steel);
 /// component i leaves as (P/LHV) m_i p_i / sum(m_j p_j), p_i the pressure over it alone (Raoult,
 /// Rayleigh); P of [`burner_power`]. `need` says how long the work takes at a mean power, none
 /// where that power cannot do it; the work is done at the first t with t >= need(mean power until
-/// then). Solved with the embedded pair of Bogacki and Shampine, steps held to 0.01 K.
+/// then). Given up as soon as even the power of that moment, kept up, could not do it by the
+/// longest time: a canister no colder than the air cools and loses its light part, and its power
+/// never rises again. Solved with the embedded pair of Bogacki and Shampine, steps held to 0.01 K.
 ///
 /// Valid: upright canister, vapour drawn; -100 C to 90 C. Fuel and shell are one lump, which a
 /// strong flame on a nearly empty canister is not.
@@ -459,6 +462,8 @@ pub fn burn_lump(
         ahead(state, time).max(spent).max(time - longest)
     };
     let mut step = FIRST_STEP;
+    let sinks = lump.temperature >= around.air;
+    let mut asked = slope.of[4];
     while gauge_start > Pressure::ZERO && !emptied && time < longest {
         let (next, last, off) = burning.step(&state, &slope.of, step);
         if off > 1.0 && step > LEAST_STEP {
@@ -485,6 +490,12 @@ pub fn burn_lump(
         time += step;
         gauge_low = gauge_low.min(slope.gauge);
         watch(at(&state, &slope, time));
+        if sinks && slope.of[4] < asked * ASKED_AGAIN {
+            asked = slope.of[4];
+            if hopeless(&need, (state[4], asked), (time, longest)) {
+                break;
+            }
+        }
         step = (step * (0.9 / libm::cbrt(off.max(1e-3))).min(3.0)).clamp(LEAST_STEP, LONGEST_STEP);
     }
     let [propane, isobutane, butane] = [state[0], state[1], state[2]].map(Mass::kilograms);
@@ -510,6 +521,36 @@ pub fn burn_lump(
         done,
         emptied,
     }
+}
+
+/// How far a power must have sunk before it is asked again whether the work can still be done.
+const ASKED_AGAIN: f64 = 0.9;
+
+/// Whether work cannot be done any more with what was given so far (J) and a power (W) that never
+/// rises again (a tenth is allowed for: steps are only so exact), between a time and the longest one
+/// (s). The mean power only falls, so that within each stretch of time the need is never less than
+/// at its start.
+fn hopeless(
+    need: impl Fn(Power) -> Option<Time>,
+    (given, power): (f64, f64),
+    (time, longest): (f64, f64),
+) -> bool {
+    const STRETCHES: u32 = 24;
+    let ratio = libm::pow(longest / time, 1.0 / f64::from(STRETCHES));
+    let power = (power / ASKED_AGAIN).min(given / time);
+    let mut from = time;
+    for stretch in 1..=STRETCHES {
+        let last = stretch == STRETCHES;
+        let until = if last { longest } else { from * ratio };
+        let mean = Power::watts((given + power * (from - time)) / from);
+        match need(mean) {
+            // and so with every lower power
+            None => return true,
+            Some(need) if need.in_seconds() <= until => return false,
+            Some(_) => from = until,
+        }
+    }
+    true
 }
 
 /// How near to the end a burn is cut off, s (or g).

@@ -1,7 +1,8 @@
 //! A kitchen's canisters burnt through a leg, meal by meal: which is in use, how cold, how it does.
 
-use super::cans::{Can, NOTHING, Shell, open};
-use super::types::{CampPlan, Row};
+use super::burns::{Burns, Under};
+use super::cans::{Can, NOTHING, open};
+use super::types::{CampPlan, KitchenPlan, Row};
 use crate::nouns::{
     Camp, Family, Feed, Figures, Geometry, Kitchen, Library, Meal, Screen, Trip, Verdict, Wind,
 };
@@ -9,10 +10,8 @@ use crate::physics::burn::{Around, Burner, Burnt, Gas, Moment, burn_lump};
 use crate::physics::heating::heat;
 use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
 use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, Time};
-use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeSet;
 use std::ops::Range;
-use std::rc::Rc;
 
 /// A burn that takes this many times as long as at full power is given up.
 const GIVEN_UP: f64 = 40.0;
@@ -57,6 +56,8 @@ pub(super) struct Turn<'a> {
     /// Fuel and shell when it is lit.
     start: Temperature,
     around: Around,
+    /// What its burns hang on, as the memory of burns numbers it.
+    under: usize,
 }
 
 /// How one turn went.
@@ -91,45 +92,7 @@ pub(super) struct Leg<'a> {
     /// Heat into a pot must be this many times what it loses at the end.
     margin: f64,
     turns: Vec<Turn<'a>>,
-    /// Burns that were worked out before: canisters are chosen by trying them over and over.
-    known: Rc<RefCell<BTreeMap<Known, Went>>>,
-}
-
-/// What a burn hangs on beside its leg: the row, the canister to the last bit, the row's share.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Known {
-    row: usize,
-    liquid: [u64; 3],
-    tare: u64,
-    shell: [u64; 3],
-    share: u64,
-}
-
-impl Known {
-    fn of(turn: &Turn<'_>, can: &Can, share: f64) -> Self {
-        let bits = |mass: Mass| mass.in_kilograms().to_bits();
-        let Liquid {
-            propane,
-            isobutane,
-            butane,
-        } = can.liquid;
-        let Shell {
-            diameter,
-            height,
-            residue,
-        } = can.shell;
-        Self {
-            row: turn.at,
-            liquid: [propane, isobutane, butane].map(bits),
-            tare: bits(can.tare),
-            shell: [
-                diameter.in_metres().to_bits(),
-                height.in_metres().to_bits(),
-                bits(residue),
-            ],
-            share: share.to_bits(),
-        }
-    }
+    burns: &'a Burns,
 }
 
 /// The air when a meal is cooked.
@@ -167,83 +130,73 @@ impl<'a> Leg<'a> {
         trip: &'a Trip,
         library: &'a Library,
         kitchen: &'a Kitchen,
-        rows: &'a [Row],
+        plan: &'a KitchenPlan,
         camps: &[CampPlan],
         range: Range<usize>,
-        heating_value: HeatingValue,
+        burns: &'a Burns,
     ) -> Self {
+        let heating_value = plan.fuel.heating_value;
         let figures = &library.figures;
         let stove = &kitchen.stove;
+        let burner = burner(kitchen, library);
+        let turn = |at: usize, row: &'a Row, camp: &Camp, pressure: Pressure| {
+            let start = start_at(camp, row.meal);
+            let around = Around {
+                air: air_at(camp, row.meal),
+                pressure,
+                film: film(figures, camp.wind, kitchen.screen),
+                warmth: warmth(figures, stove.family, stove.geometry),
+            };
+            let under = burns.number(Under {
+                feed: kitchen.feed,
+                least_gauge: stove.least_gauge,
+                burner,
+                heating_value,
+                start,
+                around,
+                pots: &row.terms,
+            });
+            Turn {
+                at,
+                row,
+                start,
+                around,
+                under,
+            }
+        };
         let mut turns = Vec::new();
         for index in range {
             let (camp, air) = (&trip.camps[index], &camps[index]);
             let nights = camp.nights.max(1);
-            let mine = || {
-                let of_camp = rows
-                    .iter()
-                    .enumerate()
-                    .filter(|(_, row)| row.camp == index && row.fuel > Mass::ZERO);
-                let night = |row: &Row| row.meal == Meal::Breakfast;
-                of_camp
-                    .clone()
-                    .filter(move |(_, row)| !night(row))
-                    .chain(of_camp.filter(move |(_, row)| night(row)))
+            let of_camp = || {
+                let mine = plan.rows.iter().enumerate();
+                mine.filter(|(_, row)| row.camp == index && row.fuel > Mass::ZERO)
             };
+            let breakfast = |row: &Row| row.meal == Meal::Breakfast;
+            let before = of_camp().filter(|(_, row)| !breakfast(row));
+            let mine: Vec<(Turn<'a>, u32)> = before
+                .chain(of_camp().filter(|(_, row)| breakfast(row)))
+                .map(|(at, row)| (turn(at, row, camp, air.pressure), row.times))
+                .collect();
             for night in 0..nights {
-                for (at, row) in mine() {
+                for (turn, times) in &mine {
                     // so many of its times fall on this night
                     let until =
-                        |night: u32| u64::from(row.times) * u64::from(night) / u64::from(nights);
-                    for _ in until(night)..until(night + 1) {
-                        turns.push(Turn {
-                            at,
-                            row,
-                            start: start_at(camp, row.meal),
-                            around: Around {
-                                air: air_at(camp, row.meal),
-                                pressure: air.pressure,
-                                film: film(figures, camp.wind, kitchen.screen),
-                                warmth: warmth(figures, stove.family, stove.geometry),
-                            },
-                        });
-                    }
+                        |night: u32| u64::from(*times) * u64::from(night) / u64::from(nights);
+                    turns.extend((until(night)..until(night + 1)).map(|_| *turn));
                 }
             }
         }
         Self {
             feed: kitchen.feed,
             least_gauge: stove.least_gauge,
-            burner: burner(kitchen, library),
+            burner,
             heating_value,
             figures,
             margin: figures.boil_margin.value,
             turns,
-            known: Rc::default(),
+            burns,
         }
-    }
-
-    /// Lets legs that burn alike, as those of equal kitchens do, remember each other's burns.
-    pub(super) fn share(mut legs: Vec<&mut Self>) {
-        for at in 1..legs.len() {
-            let (before, here) = legs.split_at_mut(at);
-            let leg = &mut here[0];
-            if let Some(same) = before.iter().find(|one| one.burns_as(leg)) {
-                leg.known = Rc::clone(&same.known);
-            }
-        }
-    }
-
-    /// Whether all that a burn hangs on is the same: the stove, and each turn's pots and air.
-    fn burns_as(&self, other: &Self) -> bool {
-        self.feed == other.feed
-            && self.least_gauge == other.least_gauge
-            && self.burner == other.burner
-            && self.heating_value == other.heating_value
-            && self.turns.len() == other.turns.len()
-            && self.turns.iter().zip(&other.turns).all(|(a, b)| {
-                let pots = || std::ptr::eq(a.row, b.row) || a.row.terms == b.row.terms;
-                a.at == b.at && a.start == b.start && a.around == b.around && pots()
-            })
     }
 
     /// The turns, in order of time.
@@ -387,13 +340,8 @@ impl<'a> Leg<'a> {
 
     /// As [`Self::went`], of what was worked out before from memory.
     fn tried(&self, turn: &Turn<'_>, can: &Can, share: f64) -> Went {
-        let key = Known::of(turn, can, share);
-        if let Some(went) = self.known.borrow().get(&key) {
-            return *went;
-        }
-        let went = self.went(turn, can, share, &mut |_| ());
-        self.known.borrow_mut().insert(key, went);
-        went
+        let burn = || self.went(turn, can, share, &mut |_| ());
+        self.burns.of(turn.under, can, share, burn)
     }
 
     /// A share of a turn on one canister: the heating, then the holds at their own flame.

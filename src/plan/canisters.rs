@@ -33,12 +33,16 @@ pub(super) struct Demand<'a> {
 struct Known<'a> {
     canister: &'a CanisterOnHand,
     size: &'a Container,
+    net: Mass,
+    blend: Blend,
+    /// The net mass of the blend, as whoever reads the plan makes it again: to the last bit.
     liquid: Liquid,
 }
 
 impl Known<'_> {
     fn tare(&self) -> Mass {
-        self.canister.gross - self.liquid.total()
+        let tare = self.canister.tare;
+        tare.unwrap_or(self.canister.gross - self.net)
     }
 
     /// Whether some of it was burnt before.
@@ -428,10 +432,13 @@ fn known<'a>(
         if !joins {
             strangers.push(canister.tag.as_str());
         } else if let Some(liquid) = cold::present(canister, size, &library.figures) {
+            let (net, blend) = (liquid.total(), cold::blend_of(&liquid));
             known.push(Known {
                 canister,
                 size,
-                liquid,
+                net,
+                blend,
+                liquid: cold::of_blend(net, &blend),
             });
         } else {
             unknown.push((canister.tag.as_str(), size));
@@ -482,12 +489,12 @@ fn plans(
             name: one.size.name.clone(),
             kind: ContainerKind::Canister,
             size: one.size.net,
-            net: one.liquid.total(),
+            net: one.net,
             usable: TENTH * usable as f64,
             gross: one.canister.gross,
             tare: one.canister.tare,
             fill: None,
-            blend: Some(cold::blend_of(&one.liquid)),
+            blend: Some(one.blend),
             on_hand: true,
             count: 1,
             leg: demand.leg,

@@ -1,6 +1,7 @@
 //! Canisters in the cold: what is in one, how it does at each meal, what can still be drawn.
 
 use super::burning::{Judged, Leg, start_at};
+use super::burns::Burns;
 use super::cans::{Can, Shell};
 use super::outline::{CanisterCurve, CanisterCurves, Through};
 use super::types::{CampPlan, ColdRow, ContainerPlan, KitchenPlan, Row};
@@ -149,14 +150,14 @@ pub(crate) fn rows(
     kitchen: &Kitchen,
     plan: &KitchenPlan,
     camps: &[CampPlan],
+    burns: &Burns,
 ) -> Vec<ColdRow> {
     if kitchen.fuel.kind != FuelKind::Canister {
         return Vec::new();
     }
     let mut judged: BTreeMap<usize, (usize, Vec<Judged>)> = BTreeMap::new();
     for (number, range) in legs(plan, camps.len()).into_iter().enumerate() {
-        let value = plan.fuel.heating_value;
-        let leg = Leg::of(trip, library, kitchen, &plan.rows, camps, range, value);
+        let leg = Leg::of(trip, library, kitchen, plan, camps, range, burns);
         let mut cans = in_hand(kitchen, library, &plan.containers, number);
         for one in leg.judge(&mut cans) {
             let of_row = judged.entry(one.at).or_insert((number, Vec::new()));
@@ -257,9 +258,9 @@ pub(crate) fn through(
         return None;
     }
     let cold = worst(&plan.cold)?;
-    let value = plan.fuel.heating_value;
     let of_camp = cold.camp..cold.camp + 1;
-    let leg = Leg::of(trip, library, kitchen, &plan.rows, camps, of_camp, value);
+    let burns = Burns::default();
+    let leg = Leg::of(trip, library, kitchen, plan, camps, of_camp, &burns);
     let turn = leg
         .turns()
         .iter()

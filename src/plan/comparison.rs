@@ -3,6 +3,7 @@
 //! Same meals, pots, camps and weather; each stove with its usual windscreen, its usual fuel and
 //! new containers. A family that a kitchen already has keeps that kitchen's own values.
 
+use super::burns::Burns;
 use super::fuel::{self, Base};
 use super::needs::{End, Hold, Lit, Need, Part};
 use super::new_ones;
@@ -121,7 +122,8 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
     for (index, kitchen) in trip.kitchens.iter().enumerate() {
         kitchens.push(fuel::kitchen(&here, kitchen, index, &Handed::default())?);
     }
-    let handed = serve::hand_out(&here, &camps, &mut kitchens)?;
+    let burns = Burns::default();
+    let handed = serve::hand_out(&here, &camps, &mut kitchens, &burns)?;
     let too_cold = !handed.notes.is_empty();
     for ((plan, mine), kitchen) in kitchens
         .iter_mut()
@@ -129,7 +131,7 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         .zip(&trip.kitchens)
     {
         plan.containers = mine;
-        plan.cold = cold::rows(&trip, library, kitchen, plan, &camps);
+        plan.cold = cold::rows(&trip, library, kitchen, plan, &camps, &burns);
         plan.stability = stability::work(kitchen, library, plan);
     }
     let may_not_boil = kitchens

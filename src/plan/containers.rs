@@ -1,6 +1,7 @@
 //! What is handed out to each kitchen: canisters, bottles, packs.
 
 use super::burning::Leg;
+use super::burns::Burns;
 use super::canisters::{self, Demand};
 use super::cold;
 use super::given_out::HandedOut;
@@ -17,6 +18,7 @@ pub(crate) fn hand_out(
     library: &Library,
     kitchens: &[KitchenPlan],
     camps: &[CampPlan],
+    burns: &Burns,
 ) -> HandedOut {
     let mut out = HandedOut {
         containers: vec![Vec::new(); kitchens.len()],
@@ -40,15 +42,7 @@ pub(crate) fn hand_out(
                         .and_then(|most| usize::try_from(most).ok())
                         .unwrap_or(usize::MAX),
                     draws: cold::draws(trip, kitchen, &plan.rows, camps, range.clone(), carry),
-                    burns: Leg::of(
-                        trip,
-                        library,
-                        kitchen,
-                        &plan.rows,
-                        camps,
-                        range,
-                        plan.fuel.heating_value,
-                    ),
+                    burns: Leg::of(trip, library, kitchen, plan, camps, range, burns),
                     blend: cold::new_blend(kitchen, library),
                 }),
                 FuelKind::Tablet => {
@@ -61,7 +55,6 @@ pub(crate) fn hand_out(
         }
     }
     if !demands.is_empty() {
-        Leg::share(demands.iter_mut().map(|one| &mut one.burns).collect());
         canisters::hand_out(trip, library, demands, &mut out);
     }
     out

@@ -10,6 +10,7 @@ mod batches;
 mod boil;
 mod boil_on;
 mod burning;
+mod burns;
 mod camps;
 mod canister;
 mod canisters;

@@ -98,7 +98,8 @@ impl Stopped {
         (tenths >= LEAST_POT).then_some(Remedy::Pot(tenths))
     }
 
-    /// The catalogue's first other stove, behind its own screen, that would do.
+    /// The catalogue's first other stove, behind its own screen, that would do: none that may fail in
+    /// this wind.
     fn stove(&self, setup: &Setup<'_>) -> Option<String> {
         let mut stoves: Vec<_> = setup.library.stoves.values().collect();
         stoves.sort_by_key(|stove| stove.family);
@@ -109,6 +110,9 @@ impl Stopped {
                 let Some(factors) = stove.wind.get(&stove.screen) else {
                     return false;
                 };
+                if self.wind == Wind::Windy && factors.may_fail_windy {
+                    return false;
+                }
                 let likely: Fraction = stove.efficiency.likely;
                 let flames = flame::flames(
                     setup.library,

@@ -1,5 +1,6 @@
 //! Kitchens get their containers, and with them their cold canisters and their stand.
 
+use super::burns::Burns;
 use super::cold;
 use super::containers;
 use super::fuel::{self, Base};
@@ -68,11 +69,12 @@ pub(crate) fn hand_out(
     base: &Base<'_>,
     camps: &[CampPlan],
     kitchens: &mut [KitchenPlan],
+    burns: &Burns,
 ) -> Outcome<HandedOut> {
     const ROUNDS: usize = 3;
     let (trip, library) = (base.trip, base.library);
     let mut worked_with = vec![Handed::default(); kitchens.len()];
-    let mut handed = containers::hand_out(trip, library, kitchens, camps);
+    let mut handed = containers::hand_out(trip, library, kitchens, camps, burns);
     for round in 0..ROUNDS {
         let mut agree = true;
         for (index, plan) in kitchens.iter_mut().enumerate() {
@@ -84,7 +86,7 @@ pub(crate) fn hand_out(
             plan.containers.clone_from(mine);
             let now = Handed {
                 blend: other_blend(kitchen, library, containers::mean_blend(mine)),
-                powers: cold::powers(&cold::rows(trip, library, kitchen, plan, camps)),
+                powers: cold::powers(&cold::rows(trip, library, kitchen, plan, camps, burns)),
             };
             if alike(&now, &worked_with[index]) {
                 continue;
@@ -99,7 +101,7 @@ pub(crate) fn hand_out(
         if agree {
             break;
         }
-        handed = containers::hand_out(trip, library, kitchens, camps);
+        handed = containers::hand_out(trip, library, kitchens, camps, burns);
     }
     Ok(handed)
 }
@@ -111,14 +113,15 @@ pub(crate) fn hand_out(
 pub(crate) fn serve(base: &Base<'_>, kitchens: &mut [KitchenPlan]) -> Outcome<Served> {
     let (trip, library) = (base.trip, base.library);
     let camps: Vec<CampPlan> = base.camps.iter().map(|work| work.plan.clone()).collect();
+    let burns = Burns::default();
     let HandedOut {
         containers,
         assignment,
         mut notes,
-    } = hand_out(base, &camps, kitchens)?;
+    } = hand_out(base, &camps, kitchens, &burns)?;
     for ((plan, mine), kitchen) in kitchens.iter_mut().zip(containers).zip(&trip.kitchens) {
         plan.containers = mine;
-        plan.cold = cold::rows(trip, library, kitchen, plan, &camps);
+        plan.cold = cold::rows(trip, library, kitchen, plan, &camps, &burns);
         plan.stability = if trip.without_flame() {
             None
         } else {

@@ -14,14 +14,16 @@ import second  # noqa: E402
 ORDER = ["fine", "slow", "weak", "will not work"]
 
 
-def test_cold(leeside):
-    path = REFERENCE / "trips" / "canister-cold.yaml"
+@pytest.mark.parametrize("name", ["canister-cold", "canister-mixed-shelf"])
+def test_cold(leeside, name):
+    path = REFERENCE / "trips" / f"{name}.yaml"
     kitchen = json.loads(leeside("plan", path, "--json").stdout)["kitchens"][0]
     turns = second.Trip(path).in_the_cold(kitchen)
     assert kitchen["cold"] and len(kitchen["cold"]) == len(turns)
     for row in kitchen["cold"]:
         mine = turns[row["camp"], row["meal"]]
         worst = min(mine, key=lambda turn: (-ORDER.index(turn["verdict"]), turn["mean"], turn["low"]))
+        assert (row["container"] == worst["tag"]) or not worst["tag"], (row, worst)
         what = f"{row['camp']}, {row['meal']}: {row} {worst}"
         assert row["gauge_start_kpa"] == pytest.approx(worst["start"], abs=3), what
         assert row["fuel_temperature_c"] == pytest.approx(worst["end"], abs=0.5), what

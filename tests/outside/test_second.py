@@ -1,4 +1,4 @@
-"""Six whole trips, computed a second time by tests/reference/second.py with
+"""Whole trips, computed a second time by tests/reference/second.py with
 general-purpose reference libraries (named there), against `plan --json`."""
 
 import json
@@ -11,7 +11,7 @@ REFERENCE = pathlib.Path(__file__).resolve().parents[1] / "reference"
 sys.path.insert(0, str(REFERENCE))
 import second  # noqa: E402
 
-TRIPS = ["canister-cold", "white-gas-snow", "alcohol-summer", "exchanger-high-snow", "alcohol-no-lid", "kerosene-large-group"]
+TRIPS = ["canister-cold", "white-gas-snow", "alcohol-summer", "exchanger-high-snow", "alcohol-no-lid", "kerosene-large-group", "canister-mixed-shelf"]
 
 
 @pytest.fixture(scope="module", params=TRIPS)
@@ -55,6 +55,8 @@ def test_fuel(both):
     _, _, likely = ours.likely_grams()
     assert fuel["likely_g"] == pytest.approx(float(likely), rel=0.01)
     assert fuel["at_confidence_g"] == pytest.approx(ours.at_confidence_grams(), rel=0.02)
+    if ours.blend:
+        assert fuel["heating_value_mj_per_kg"] == pytest.approx(ours.lhv, rel=1e-4)
     need = max(fuel["at_confidence_g"], fuel["likely_g"] + float(ours.spare_grams()))
     assert need - 1 <= fuel["carry_g"] <= need + 6, "the larger of percentile and spare day, up to the next 5 g"
     assert fuel["carry_g"] % 5 == 0
@@ -70,6 +72,18 @@ def test_containers(both):
         assert bottles >= kitchen["fuel"]["carry_g"]
         return
     carry = kitchen["fuel"]["carry_g"]
+    if ours.shelf:
+        # nothing stays in them for the cold alone: what one can give is what is in it, less 4 g
+        for can in [*ours.shelf.values(), *map(ours.new_can, second.second_burn.SHELLS)]:
+            for camp in ours.raw["camps"]:
+                pressure, _ = second.boiling(second.quantity(camp["elevation"]))
+                assert second.usable(can["liquid"], second.quantity(camp["night"]), pressure) > 0.99
+        tags, new = ours.choice(carry)
+        assert [one["tag"] for one in kitchen["containers"] if one["tag"]] == tags
+        got = [round(one["size_g"]) for one in kitchen["containers"] if not one["tag"] for _ in range(one["count"])]
+        assert got == new
+        assert len(tags) > 2 and len({ours.shelf[tag]["size"] for tag in tags}) > 2 and new, "mixed sizes, and a new one"
+        return
     gross, _ = second.lightest_mix(carry)
     got = kitchen["containers"]
     assert sum(c["count"] * (c["net_g"] - 4) for c in got) >= carry, "4 g of each cannot be used"

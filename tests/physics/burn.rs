@@ -21,7 +21,8 @@ fn film(row: &Row) -> f64 {
 /// Lower heating values of propane, isobutane, n-butane as the table takes them, MJ/kg.
 const VALUES: [f64; 3] = [46.34, 45.55, 45.72];
 
-fn burn(row: &Row) -> Burnt {
+/// What a row of the table burns, and how.
+fn given(row: &Row) -> (Lump, Around, Burner, Gas) {
     let kilowatts = |column| Power::kilowatts(row.number(column));
     let shares =
         ["propane_start", "isobutane_start", "n_butane_start"].map(|column| row.number(column));
@@ -60,16 +61,14 @@ fn burn(row: &Row) -> Burnt {
         heating_value: HeatingValue::megajoules_per_kilogram(value),
         residue: Mass::grams(4.0),
     };
+    (lump, around, burner, gas)
+}
+
+fn burn(row: &Row) -> Burnt {
+    let (lump, around, burner, gas) = given(row);
     let minutes = Time::minutes(row.number("minutes"));
-    burn_lump(
-        &lump,
-        &around,
-        &burner,
-        &gas,
-        minutes,
-        |_| Some(minutes),
-        |_| (),
-    )
+    let need = |_| Some(minutes);
+    burn_lump(&lump, &around, &burner, &gas, minutes, need, |_| ())
 }
 
 fn verdict(burnt: &Burnt, set: f64) -> Verdict {
@@ -131,4 +130,62 @@ fn every_burn_of_the_table() {
             0.01,
         );
     }
+}
+
+/// A pot in still air at an invented size: it takes so many joules, and loses so many watts, more
+/// than the flame gives where the power is low.
+fn need_of(work: f64, lost: f64) -> impl Fn(Power) -> Option<Time> {
+    move |power: Power| {
+        let flow = 0.5 * power.in_watts() - lost;
+        (flow > 0.0).then(|| Time::seconds(work / flow))
+    }
+}
+
+/// What is given up would not have been done by the longest time either: burnt on from where it was
+/// given up, whole minutes at a time, it is never done.
+#[test]
+fn what_is_given_up_would_never_have_been_done() {
+    let mut given_up = 0;
+    for row in table(include_str!("../reference/canister_burn.csv"), 104) {
+        let (lump, around, burner, gas) = given(&row);
+        if lump.temperature < around.air {
+            continue;
+        }
+        for lost in [0.0, 150.0, 400.0] {
+            let need = need_of(1.2e6, lost);
+            let full = need(burner.set).map_or(0.0, Time::in_seconds);
+            let longest = Time::seconds(full * 40.0);
+            let first = burn_lump(&lump, &around, &burner, &gas, longest, &need, |_| ());
+            if first.done || first.emptied || first.time >= longest || first.mean == Power::ZERO {
+                continue;
+            }
+            given_up += 1;
+            let energy = first.mean.in_watts() * first.time.in_seconds();
+            let mut on = Vec::new();
+            let rest = longest - first.time;
+            burn_lump(
+                &first.after,
+                &around,
+                &burner,
+                &gas,
+                rest,
+                |_| Some(rest),
+                |moment| on.push(moment),
+            );
+            let mut given = energy;
+            for pair in on.windows(2) {
+                let seconds = (pair[1].time - pair[0].time).in_seconds();
+                let most = pair[0].power.max(pair[1].power);
+                given += most.in_watts() * seconds;
+                let time = first.time + pair[1].time;
+                let mean = Power::watts(given / time.in_seconds());
+                let done = need(mean).is_some_and(|need| need <= time);
+                let what = row.text("id");
+                assert!(!done, "row {what}, {lost} W lost: done after {time:?}");
+                let rose = most / on[0].power;
+                assert!(rose < 1.1, "row {what} rose to {rose} times its power");
+            }
+        }
+    }
+    assert!(given_up > 20, "{given_up} burns were given up");
 }

@@ -232,6 +232,13 @@ class Trip:
             c, base, per_litre = POT[material]
             self.pots.append((litres, c, quantity(mass) / 1000 if mass else (base + per_litre * litres) / 1000))
         self.blend = blend(kitchen["blend"]) if "blend" in kitchen else None
+        # part-used ones hold what is left after drawing from full at 10 C
+        self.shelf = {}
+        for one in self.raw.get("canisters_on_hand", []):
+            size, net = quantity(one["size"]), quantity(one["gross"]) - quantity(one["tare"])
+            full = {gas: share * size / 1000 for gas, share in blend(one["blend"]).items()}
+            liquid = drawn(full, net / size, 10.0)
+            self.shelf[one["tag"]] = dict(tag=one["tag"], size=round(size), tare=quantity(one["tare"]), liquid=liquid)
         if self.blend:
             self.lhv = sum(share * LHV[name] for name, share in self.blend.items())
         else:
@@ -366,9 +373,38 @@ class Trip:
                 grams = grams + flame * row["minutes"] * 60 / self.lhv / 1000
         return grams + row["light"], boils
 
+    def new_can(self, size):
+        liquid = {gas: share * size / 1000 for gas, share in self.blend.items()}
+        return dict(tag=None, size=size, tare=second_burn.SHELLS[size][0], liquid=liquid)
+
+    def cans(self, containers):
+        """The canisters of a plan, in its order: ours by tag, and new ones."""
+        for one in containers:
+            for _ in range(one["count"]):
+                yield dict(self.shelf[one["tag"]] if one["tag"] else self.new_can(round(one["size_g"])))
+
+    def handed_out(self, containers):
+        """What is burnt has the mean heating value of what is handed out."""
+        cans = list(self.cans(containers))
+        of = {gas: sum(can["liquid"].get(gas, 0.0) for can in cans) for gas in MOLAR}
+        self.lhv = sum(mass * LHV[gas] for gas, mass in of.items()) / sum(of.values())
+
     def in_the_cold(self, kitchen):
-        """The burns of the new canisters that a plan hands out, and from them what the cold leaves of the flame:
+        """The burns of the canisters that a plan hands out, and from them what the cold leaves of the flame:
         the mean of all nights that work. Rows are ours; what is handed out is the plan's."""
+        self.handed_out(kitchen["containers"])
+        rows, turns = self.rows(), self.turns(self.cans(kitchen["containers"]))
+        cold = {}
+        for row in rows:
+            mine = turns[self.raw["camps"][row["camp"]]["name"], row["meal"]]
+            working = [one["mean"] * 1000 for one in mine if one["verdict"] != "will not work"]
+            if working:
+                cold[row["camp"], row["meal"]] = sum(working) / len(working)
+        self.cold = cold
+        return turns
+
+    def turns(self, cans):
+        """How each turn of each of our rows goes with these canisters."""
         rows, camps, meals = self.rows(), [], []
         for camp in self.raw["camps"]:
             ambient, _ = boiling(quantity(camp["elevation"]))
@@ -386,15 +422,29 @@ class Trip:
             ))
         hold = {(meal["camp"], meal["meal"]): row["minutes"] for meal, row in zip(meals, rows)}
         burner = second_burn.Burner(self.watts, self.watts, self.stove in ("canister on top", "heat exchanger"), self.lhv)
-        given = dict(containers=kitchen["containers"], meals=meals)
-        turns = second_burn.cold(
-            given, camps, burner, self.blend, self.screen, self.least, lambda camp, row: hold[camp["name"], row["meal"]]
+        return second_burn.cold(
+            list(cans), meals, camps, burner, self.screen, self.least, lambda camp, row: hold[camp["name"], row["meal"]]
         )
-        for row, meal in zip(rows, meals):
-            working = [one["mean"] * 1000 for one in turns[meal["camp"], meal["meal"]] if one["verdict"] != "will not work"]
-            if working:
-                self.cold[row["camp"], row["meal"]] = sum(working) / len(working)
-        return turns
+
+    def choice(self, carry):
+        """Tags and sizes of new ones: of all ways to carry so much the one with the least mass of new ones, then the
+        least left over, then the least mass, with which every meal is cooked; tried one by one in that order."""
+        ways = []
+        for count in range(len(self.shelf) + 1):
+            for mine in itertools.combinations(self.shelf.values(), count):
+                held = sum(sum(can["liquid"].values()) * 1000 - 4 for can in mine)
+                for counts in itertools.product(range(4), repeat=3):
+                    new = [size for size, n in zip(second_burn.SHELLS, counts) for _ in range(n)]
+                    over = held + sum(size - 4 for size in new) - carry
+                    bought = sum(size + second_burn.SHELLS[size][0] for size in new)
+                    mass = bought + sum(can["tare"] + sum(can["liquid"].values()) * 1000 for can in mine)
+                    if over > -0.05:
+                        ways.append(((round(bought, 1), round(over, 1), round(mass, 1)), [can["tag"] for can in mine], new))
+        for _, tags, new in sorted(ways):
+            cans = [dict(self.shelf[tag]) for tag in tags] + [self.new_can(size) for size in new]
+            if all(one["verdict"] in ("fine", "slow") for turn in self.turns(cans).values() for one in turn):
+                return tags, new
+        return None
 
     def likely_grams(self):
         rows = self.rows()
@@ -486,7 +536,7 @@ def usable(liquid, celsius, ambient, least=20.0):
     return 1.0 - (low + high) / 2
 
 
-def lightest_mix(need, sizes=((100, 105), (230, 150), (450, 205)), residue=4.0, most=12):
+def lightest_mix(need, sizes=((100, 100), (230, 150), (450, 205)), residue=4.0, most=12):
     """Least gross mass of new canisters that hold `need` grams that can be burnt."""
     best = None
     for counts in itertools.product(range(most), repeat=len(sizes)):

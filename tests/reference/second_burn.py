@@ -75,10 +75,11 @@ class Burner:
             return 0.0
         return min(asked, OPEN * self.family * pressure / REFERENCE * passes(ambient / pressure) / passes(101.325 / REFERENCE))
 
-    def burn(self, liquid, size, start, air, around, ambient, asked, seconds):
-        """liquid in kg by gas -> left, temperature at the end, mean power, lowest gauge, emptied"""
+    def burn(self, can, start, air, around, ambient, asked, seconds):
+        """a can with its size, tare in g and liquid in kg by gas -> left, temperature at the end, mean power, lowest gauge, emptied"""
+        liquid, tare = can["liquid"], can["tare"]
         gases = sorted(liquid)
-        tare, wide, high = SHELLS[size]
+        _, wide, high = SHELLS[can["size"]]
         skin = math.pi * wide * high / 1e6 + math.pi / 2 * (wide / 1e3) ** 2
 
         def slope(_, y):
@@ -122,7 +123,7 @@ def heated(burner, row, can, air, around, ambient, flame):
     share, losing = (useful + lost) / burnt, lost / flame
     seconds = useful / (share * burner.power - losing)
     for _ in range(12):
-        went = burner.burn(can["liquid"], can["size"], air, air, around, ambient, burner.power, seconds)
+        went = burner.burn(can, air, air, around, ambient, burner.power, seconds)
         again = useful / max(share * went[2] - losing, 1.0)
         if went[4] or abs(again / seconds - 1) < 1e-3:
             break
@@ -130,15 +131,12 @@ def heated(burner, row, can, air, around, ambient, flame):
     return went
 
 
-def cold(kitchen, camps, burner, blend, screen, least_w, hold_minutes):
-    """What the cold does to each turn of a kitchen with one leg and new canisters: camps are
-    dicts with name, nights, day, night, wind, ambient."""
-    cans = []
-    for one in kitchen["containers"]:
-        cans += [{"size": round(one["size_g"]), "liquid": {g: s * one["net_g"] / 1e3 for g, s in blend.items()}} for _ in range(one["count"])]
+def cold(cans, meals, camps, burner, screen, least_w, hold_minutes):
+    """What the cold does to each turn of a kitchen with one leg and these canisters, used in this order: camps
+    are dicts with name, nights, day, night, wind, ambient. The canisters are emptied by it."""
     turns = {}
     for camp in camps:
-        rows = [row for row in kitchen["meals"] if row["camp"] == camp["name"]]
+        rows = [row for row in meals if row["camp"] == camp["name"]]
         for row in nights(rows, camp["nights"]):
             air = camp["night" if row["meal"] == "breakfast" else "day"]
             held = row["batches"] * hold_minutes(camp, row)
@@ -151,10 +149,10 @@ def cold(kitchen, camps, burner, blend, screen, least_w, hold_minutes):
                 word = "will not work" if start <= 0 or emptied else verdict(mean / burner.power)
                 if held and word != "will not work":
                     fuel = row["heat_kj"]["simmer"] * 1e3 / row["efficiency"]
-                    left, end, _, lower, _ = burner.burn(left, can["size"], end, air, around, camp["ambient"], max(least_w, fuel / held / 60), held * 60)
+                    left, end, _, lower, _ = burner.burn({**can, "liquid": left}, end, air, around, camp["ambient"], max(least_w, fuel / held / 60), held * 60)
                     low = min(low, lower)
                 if best is None or ["fine", "slow", "weak", "will not work"].index(word) < ["fine", "slow", "weak", "will not work"].index(best[1]["verdict"]):
-                    best = (can, {"start": start, "end": end, "mean": mean / 1e3, "low": low, "verdict": word, "left": left})
+                    best = (can, {"start": start, "end": end, "mean": mean / 1e3, "low": low, "verdict": word, "left": left, "tag": can["tag"]})
                 if word in ("fine", "slow"):
                     break
             can, went = best

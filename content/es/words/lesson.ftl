@@ -209,7 +209,6 @@ papers-burn-kit = botiquín para quemaduras
 papers-hot-place = lugar marcado para cosas calientes
 papers-hair-tie = liga para el pelo
 papers-lighter = encendedor
-poster-alone = por su cuenta
 
 ## Diapositivas
 

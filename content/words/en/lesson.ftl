@@ -205,7 +205,6 @@ papers-burn-kit = burn kit
 papers-hot-place = marked place for hot things
 papers-hair-tie = hair tie
 papers-lighter = lighter
-poster-alone = by yourselves
 
 ## Slides
 

@@ -113,7 +113,7 @@ fn row(trip: &Trip, table: &Timetable<'_>, row: &Row<'_>, focus: &[Id]) -> Value
         "outdoors_only": lit || taught.iter().any(|(_, segment)| segment.outdoors_only),
         "focus": taught.iter().any(|(module, _)| focus.contains(&module.id)),
         "teacher": entry.teacher.map(|one| table.label(&[one])),
-        "places": row.places.iter().map(|one| place(trip, table, one)).collect::<Vec<_>>(),
+        "places": row.places.iter().map(|one| place(trip, table, entry, one)).collect::<Vec<_>>(),
         "free_adults": row.free_adults,
     })
 }
@@ -136,7 +136,7 @@ fn name(entry: &Entry<'_>) -> String {
     word.to_owned()
 }
 
-fn place(trip: &Trip, table: &Timetable<'_>, place: &Place<'_>) -> Value {
+fn place(trip: &Trip, table: &Timetable<'_>, entry: &Entry<'_>, place: &Place<'_>) -> Value {
     let kitchen = match place.at {
         Spot::Station(index) | Spot::Spare(index) => trip.kitchens.get(index),
         Spot::Bench(_) | Spot::Line => None,
@@ -157,6 +157,7 @@ fn place(trip: &Trip, table: &Timetable<'_>, place: &Place<'_>) -> Value {
         "learners": place.learners.len(),
         "adults": place.adults,
         "does": match &place.does {
+            Does::Entry if matches!(entry.what, What::Form) => "form".to_owned(),
             Does::Entry => "row".to_owned(),
             Does::Beside(module, segment) => format!("{}.{}", module.id, segment.id),
             Does::Rehearse => "rehearse".to_owned(),

@@ -117,6 +117,8 @@ pub struct Look {
     pub still_good_pages: Option<usize>,
     /// A hole in the corner.
     pub corner_hole: bool,
+    /// Its letters come first: drawings only where they make none smaller.
+    pub drawings_if_room: bool,
     /// Cards.
     pub cards: Option<CardFold>,
     /// On its side.
@@ -136,6 +138,7 @@ pub const READ: Look = Look {
     most_pages: None,
     still_good_pages: None,
     corner_hole: false,
+    drawings_if_room: false,
     cards: None,
     landscape: false,
 };
@@ -157,15 +160,19 @@ pub const CARD: Look = Look {
     most_pages: Some(2),
     still_good_pages: None,
     corner_hole: true,
+    drawings_if_room: true,
     cards: None,
     landscape: false,
 };
 
-/// Words to read from three steps away, one side for each poster.
+/// Words to read from 3 m away, one side for each poster: a capital letter of this size is 10 mm
+/// high, a three-hundredth of the way (common practice, no source).
 pub const POSTER: Look = Look {
-    body_pt: 30.0,
-    caution_pt: 30.0,
+    body_pt: 44.0,
+    caution_pt: 44.0,
     most_pages: Some(1),
+    still_good_pages: Some(usize::MAX),
+    drawings_if_room: true,
     ..READ
 };
 
@@ -202,8 +209,7 @@ impl Look {
             most_pages: if large_print { None } else { self.most_pages },
             still_good_pages: self.still_good_pages,
             corner_hole: self.corner_hole,
-            // a card is held at arm's length: its letters come first
-            drawings_if_room: self.corner_hole && !large_print,
+            drawings_if_room: self.drawings_if_room && !large_print,
             cards: self.cards,
             landscape: self.landscape,
         }

@@ -166,7 +166,7 @@ fn pictured(
 }
 
 /// The shapes of a drawing without its words and the lines that lead from them.
-fn without_words(shapes: Vec<Shape>) -> Vec<Shape> {
+pub(super) fn without_words(shapes: Vec<Shape>) -> Vec<Shape> {
     let leads = |shape: &Shape| match shape {
         Shape::Line { points, pen, .. } => points.len() == 2 && pen.width == drawings::LEADER,
         _ => false,

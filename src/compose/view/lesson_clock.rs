@@ -448,10 +448,15 @@ fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
 fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
     let mut found = Vec::new();
     for row in &table.rows {
-        if row.places.len() < 2 && !row.places.iter().any(|place| place.lit) {
+        let lit = row.places.iter().any(|place| place.lit);
+        let all_its_part = row.places.iter().all(|place| place.does == Does::Entry);
+        if row.places.len() < 2 && !lit && all_its_part {
             continue;
         }
-        let title = match table.entries.get(row.entry).map(|entry| &entry.what) {
+        let entry = table.entries.get(row.entry);
+        let rests = !lit && entry.is_some_and(|entry| entry.flame);
+        let title = match entry.map(|entry| &entry.what) {
+            _ if rests => "Burners rest".to_owned(),
             Some(What::Segment(_, segment)) => segment.title.clone(),
             Some(What::Carousel(_)) => words::capital(&text(&phrase!("clock-side-by-side"))),
             Some(What::Check(_)) => text(&phrase!("clock-check")),

@@ -1,6 +1,7 @@
 //! The papers around a lesson: what an office, parents, learners and a store room are given. Each is
 //! a template of its own, filled from one view, so that what two of them say is the same.
 
+use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
@@ -19,7 +20,7 @@ use std::collections::{BTreeMap, BTreeSet};
 /// Rows of a register for one group, where it has fewer learners.
 const LEAST_ROWS: u32 = 1;
 /// Sentences on a poster.
-const POSTER_LINES: usize = 2;
+const POSTER_LINES: usize = 1;
 /// Questions asked again a week later.
 const AGAIN: usize = 6;
 
@@ -112,7 +113,7 @@ pub struct Shown {
 pub struct Poster {
     /// The station.
     pub station: String,
-    /// Its stove.
+    /// Its stove; empty where learners are by themselves, with nothing lit.
     pub stove: String,
     /// What is said there, a few lines.
     pub lines: Vec<Prose>,
@@ -288,8 +289,8 @@ fn shown(inputs: &Inputs<'_>, sources: &mut BTreeSet<String>) -> Vec<Shown> {
         .collect()
 }
 
-/// A poster for each station at which something is done: its sentences, and the first drawing of a
-/// subject about its stove.
+/// A poster for each station at which something is done: its first sentence, and the first drawing
+/// of a subject about its stove, as a picture.
 fn posters(
     inputs: &Inputs<'_>,
     course: &Course<'_>,
@@ -315,7 +316,10 @@ fn posters(
         let has_drawing = drawing.is_some();
         let call = drawing.map_or_else(
             || Prose::new(String::new()),
-            |(call, figure)| {
+            |(call, mut figure)| {
+                // words as small as a drawing's are not read from where a poster is
+                figure.shapes = without_words(figure.shapes);
+                figure.caption = String::new();
                 figures.insert(figure.id.clone(), figure);
                 call
             },
@@ -332,7 +336,7 @@ fn posters(
     for (module, segment) in done_alone(course) {
         posters.push(Poster {
             station: segment.title.clone(),
-            stove: text(&phrase!("poster-alone")),
+            stove: String::new(),
             lines: vec![Prose::new(inputs.filler.line(module, &segment.alone))],
             on_new_page: !posters.is_empty(),
             drawing: Prose::new(String::new()),

@@ -61,8 +61,9 @@ pub(super) struct Filled<'a> {
     /// Indices of the pieces that everyone does beside the flame.
     pub placed: BTreeSet<usize>,
     pub waits: u32,
-    /// Whether everyone wrote the worksheet, or the form of the check, while waiting.
-    pub wrote: bool,
+    /// Minutes that whoever had least time for the worksheet, or for the form of the check, while
+    /// waiting still needs for it.
+    pub unwritten: u32,
 }
 
 /// One learner's place in a row, while the rows are filled.
@@ -104,8 +105,8 @@ pub(super) fn fill<'a>(
         }
     }
     fill.rehearse();
-    let wrote = fill.papers(papers);
-    fill.finish(placed, wrote)
+    let unwritten = fill.papers(papers);
+    fill.finish(placed, unwritten)
 }
 
 impl<'a, 'f> Fill<'a, 'f> {
@@ -229,17 +230,22 @@ impl<'a, 'f> Fill<'a, 'f> {
         }
     }
 
-    /// Gives the papers to those who still wait; whether everyone had the time for theirs.
-    fn papers(&mut self, worksheet: bool) -> bool {
+    /// Gives the papers to those who still wait; how many minutes are missing at most.
+    fn papers(&mut self, worksheet: bool) -> u32 {
         let before = if worksheet { 0 } else { WORKSHEET };
         let mut had = vec![before; self.ground.learners as usize];
+        let mut form = vec![0; self.ground.learners as usize];
         let mut asked = vec![0; self.ground.learners as usize];
         for row in 0..self.drafts.len() {
             let draft = &self.drafts[row];
             if !draft.fills {
                 continue;
             }
-            let whole = if draft.checks { FORM } else { WORKSHEET };
+            let (had, whole) = if draft.checks {
+                (&mut form, FORM)
+            } else {
+                (&mut had, WORKSHEET)
+            };
             for learner in self.waiting(row) {
                 if had[learner] < whole {
                     had[learner] += draft.round.minutes;
@@ -251,8 +257,13 @@ impl<'a, 'f> Fill<'a, 'f> {
             }
         }
         let checks = self.drafts.iter().any(|draft| draft.checks);
-        let whole = if checks { FORM } else { WORKSHEET };
-        had.iter().all(|minutes| *minutes >= whole)
+        let (had, whole) = if checks {
+            (form, FORM)
+        } else {
+            (had, WORKSHEET)
+        };
+        let missing = had.iter().map(|minutes| whole.saturating_sub(*minutes));
+        missing.max().unwrap_or(0)
     }
 
     /// Whether the study cards give nothing away: outside a check, and to who was watched already.
@@ -264,7 +275,7 @@ impl<'a, 'f> Fill<'a, 'f> {
         !self.drafts[row].checks || (0..row).any(watched)
     }
 
-    fn finish(self, placed: BTreeSet<usize>, wrote: bool) -> Filled<'a> {
+    fn finish(self, placed: BTreeSet<usize>, unwritten: u32) -> Filled<'a> {
         let mut waits = vec![0; self.ground.learners as usize];
         let mut beside: Vec<Beside<'a>> = Vec::new();
         let mut rows = Vec::new();
@@ -328,7 +339,7 @@ impl<'a, 'f> Fill<'a, 'f> {
             beside,
             placed,
             waits: waits.into_iter().max().unwrap_or(0),
-            wrote,
+            unwritten,
         }
     }
 }

@@ -24,6 +24,9 @@ const CHECKED_AT_ONCE: u32 = 4;
 pub(super) const ALL_OFF: u32 = 1;
 /// Minutes of a session from which on its first and last words take their usual time.
 const LONG: u32 = 45;
+/// Minutes of a session that are kept at its end where nothing suffers for it: whoever begins a part
+/// so much late is still done in time.
+pub(super) const LATE: u32 = 5;
 /// Cooling before packing.
 pub(super) const COOLING: u32 = 10;
 
@@ -78,6 +81,11 @@ pub(super) struct Laid<'a> {
 /// Minutes of handing out and of clearing up.
 pub(super) const fn first_and_last(minutes: u32) -> (u32, u32) {
     if minutes < LONG { (2, 3) } else { (3, 5) }
+}
+
+/// Minutes kept at the end of a session.
+const fn late(minutes: u32) -> u32 {
+    if minutes < LONG { 0 } else { LATE }
 }
 
 /// What learners should still know of a session that held these segments: as much as fits into
@@ -141,14 +149,18 @@ fn laid<'a>(fill: &Fill<'a, '_>, ask: &Ask, held: &Held<'a>, carousels: Vec<Caro
     let mut lines = layer.lines();
     layer.stretch(&mut lines);
     let laid = layer.put(&lines, true);
-    // Who wrote the form while waiting for the flame does not write it again.
-    if matches!(held.check, Some(Checked::Lit(_))) && laid.0 {
-        lines.retain(|line| line.what != What::Form);
+    // What is written of the form while others are watched is not written again.
+    if held.check.is_some() && laid.0 < FORM {
+        let rest = Line::fixed(What::Form, laid.0);
+        lines.retain(|line| line.what != What::Form || rest.minutes > 0);
+        for line in lines.iter_mut().filter(|line| line.what == What::Form) {
+            line.clone_from(&rest);
+        }
         return layer.put(&lines, true).1;
     }
     let spare = ask.minutes.saturating_sub(laid.1.table.ends - ask.starts);
     // Who had no time for the worksheet while waiting has it at the end.
-    if laid.0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
+    if laid.0 == 0 || spare < WORKSHEET || held.check.is_some() || held.teach_back {
         return laid.1;
     }
     let last = lines.len().saturating_sub(1);
@@ -202,12 +214,12 @@ impl<'a> Layer<'a, '_> {
                 lines.push(Line::fixed(What::Form, FORM));
             }
             Some(Checked::Unlit) => {
-                lines.push(Line::fixed(What::Form, FORM));
                 lines.push(Line {
                     goes: Goes::Watched(CHECKED_AT_ONCE),
                     usual: CHECK_UNLIT + 4,
                     ..Line::fixed(What::Check(None), CHECK_UNLIT)
                 });
+                lines.push(Line::fixed(What::Form, FORM));
             }
             None => {}
         }
@@ -303,7 +315,8 @@ impl<'a> Layer<'a, '_> {
     /// Gives spare minutes to the lines, a minute a round in turn, up to their usual time.
     fn stretch(&self, lines: &mut [Line<'a>]) {
         let pauses = breaks(self.ask.minutes) * BREAK;
-        let latest = self.ask.starts + self.ask.minutes.saturating_sub(pauses);
+        let kept = pauses + late(self.ask.minutes);
+        let latest = self.ask.starts + self.ask.minutes.saturating_sub(kept);
         loop {
             let mut stretched = false;
             for at in 0..lines.len() {
@@ -323,8 +336,9 @@ impl<'a> Layer<'a, '_> {
         }
     }
 
-    /// The table of these lines with their breaks, and whether everyone wrote the worksheet.
-    fn put(&self, lines: &[Line<'a>], papers: bool) -> (bool, Laid<'a>) {
+    /// The table of these lines with their breaks, and how many minutes the paper still takes whoever
+    /// wrote least of it while waiting.
+    fn put(&self, lines: &[Line<'a>], papers: bool) -> (u32, Laid<'a>) {
         let (ground, all, held) = (self.fill.ground, self.fill.all, self.held);
         let mut lines = lines.to_vec();
         let run = self.run(&lines).unwrap_or_default();
@@ -362,7 +376,9 @@ impl<'a> Layer<'a, '_> {
         let on_the_clock = lines.iter().zip(&run).zip(&least_run).enumerate();
         for (at, ((line, (starts, rounds)), (_, least))) in on_the_clock {
             let piece = line.piece().map(|index| &all[index]);
-            let teaches = held.teach_back && matches!(line.what, What::Segment(..));
+            // Who stands at a flame or rehearses for it cannot teach it: the adults beside it do.
+            let turns = piece.is_some_and(Piece::lights_each);
+            let teaches = held.teach_back && matches!(line.what, What::Segment(..)) && !turns;
             let entry = Entry {
                 what: line.what.clone(),
                 starts: *starts,
@@ -445,7 +461,7 @@ impl<'a> Layer<'a, '_> {
             dark,
             longest,
         };
-        (filled.wrote, laid)
+        (filled.unwritten, laid)
     }
 
     /// The rounds of all lines, and whether those without a part are kept busy.

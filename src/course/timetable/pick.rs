@@ -2,6 +2,7 @@
 
 use super::ask::{Ask, Fill, Pace};
 use super::choose::{Candidate, Chosen, best};
+use super::lay::LATE;
 use super::must::Before;
 use super::types::Why;
 use std::collections::BTreeSet;
@@ -42,9 +43,11 @@ impl<'a> Fill<'a, '_> {
             let mut kept = kept.iter();
             kept.any(|index| self.all[*index].does_lit())
         };
-        let slack = [10, 20]
+        let mut slack = [ask.minutes / 10, (ask.minutes / 20).max(LATE), LATE];
+        slack.sort_unstable_by(|a, b| b.cmp(a));
+        let slack = slack
             .iter()
-            .map(|part| room.saturating_sub(ask.minutes / part))
+            .map(|kept| room.saturating_sub(*kept))
             .filter_map(|room| self.chosen(ask, refused, done, must, room, before.pace))
             .find(|(kept, _)| does_lit(kept) || !does_lit(&full.0));
         Some(slack.unwrap_or(full))

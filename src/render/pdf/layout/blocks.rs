@@ -5,8 +5,8 @@ use std::rc::Rc;
 use std::sync::Arc;
 
 use super::sizes::{
-    BLANK_HEIGHT, BLANK_RULE, CELL_BLANK_HEIGHT, FRAME_PAD, PART, SECTION, TEXT, TICK_EDGE, TITLE,
-    WORDS_BLANK,
+    BLANK_HEIGHT, BLANK_RULE, CELL_BLANK_HEIGHT, FAR, FRAME_PAD, MOST_FOOT, PART, SECTION, TEXT,
+    TICK_EDGE, TITLE, WORDS_BLANK,
 };
 use super::tip::{own_tip, tip};
 use super::tree::{ElementId, Role, Tree};
@@ -135,7 +135,13 @@ impl<'a> Builder<'a> {
             3 => (PART, 1.0),
             _ => (TEXT, 0.8),
         };
-        let size = area.size * scale;
+        // what lies on its side is a slide, which has its title to itself
+        let far = area.size >= FAR && area.wide <= self.page;
+        let size = if level == 1 && far {
+            MOST_FOOT
+        } else {
+            area.size * scale
+        };
         let element = self.tree.heading(level, parent);
         let words: Rc<str> = plain(text).replace('\n', " ").into();
         // a title has the page's width: it is no text to read line after line

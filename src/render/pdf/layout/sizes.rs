@@ -23,6 +23,10 @@ pub(super) const LEAST_FOOT: f32 = 8.5;
 /// In large print text of 18 pt has a foot of this size.
 pub(super) const MOST_FOOT: f32 = 13.5;
 
+/// Text of this size is read from far: the title of its sheet is for whoever hangs it up, no larger
+/// than a foot.
+pub(super) const FAR: f32 = 40.0;
+
 /// About 75 characters of a text face at its size.
 pub(super) const MEASURE: f32 = 34.5;
 /// About 90: where paper is short, longer lines before smaller words.
