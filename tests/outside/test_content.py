@@ -79,7 +79,7 @@ FAMILIES = {
     "canister on top": ("canister", r"white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel tablets?"),
     "canister beside": ("canister", r"white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel tablets?"),
     "heat exchanger": ("canister", r"white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel tablets?"),
-    "white gas": ("white gas", r"canisters?|gas stoves?|kerosene|alcohol|snuffer|fuel tablets?"),
+    "white gas": ("white gas", r"canisters?|(?<!white )gas stoves?|kerosene|alcohol|snuffer|fuel tablets?"),
     "kerosene": ("kerosene", r"canisters?|gas stoves?|white.gas|snuffer|fuel tablets?"),
     "alcohol": ("alcohol", r"canisters?|white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|fuel tablets?"),
     "tablet": ("tablet", r"canisters?|white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel bottles?"),
@@ -87,7 +87,7 @@ FAMILIES = {
 TRIP = """title: One stove
 starts: 2027-05-14
 people:
-  learners: 4
+  learners: 1
   instructors: 1
   youngest: 13
 kitchens:

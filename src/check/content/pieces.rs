@@ -112,7 +112,7 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
             }
         }
         _ => {
-            let own = if drawn.is_some() {
+            let own = if drawn.is_some() && kind == QuestionKind::SpotTheFault {
                 Some("the answer of a question with a `scene` is its faults")
             } else {
                 sum.as_ref()

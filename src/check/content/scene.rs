@@ -20,8 +20,7 @@ const APART: f64 = 0.09;
 /// A scene; its drawing is named after its question.
 pub(super) fn scene(desk: &Desk, name: &Id, node: &Node) -> Option<Scene> {
     let (drawing, places) = drawings::with_places(desk, name, node);
-    let drawing = drawing?;
-    let nodes = places.map(Node::entries).unwrap_or_default();
+    let (drawing, nodes) = (drawing?, places?.entries());
     let read: Vec<Option<ScenePlace>> = nodes
         .iter()
         .map(|entry| {
