@@ -4,7 +4,7 @@
 use crate::support::content::{library, templates, trip};
 use leeside::compose::{Engine, Options, Sheet, compose};
 use leeside::doc::{self, Block};
-use leeside::nouns::{Caution, FactValue, Library, Module, Question, QuestionKind};
+use leeside::nouns::{Caution, FactValue, FuelKind, Library, Module, Question, QuestionKind};
 use leeside::units::Fraction;
 use leeside::{check, diag, plan};
 use std::collections::BTreeSet;
@@ -54,7 +54,7 @@ fn printed(caution: &Caution) -> String {
 
 /// Everything that a module says, in lower case.
 fn all_words(module: &Module) -> String {
-    let mut all = vec![module.text.clone(), module.instructor.clone()];
+    let mut all = vec![module.whole_text(), module.instructor.clone()];
     all.extend(module.cautions.iter().map(printed));
     all.extend(module.items.iter().map(|item| item.say.clone()));
     for one in &module.questions {
@@ -115,6 +115,7 @@ fn each_objective_has_items_for_three_forms() {
                 .questions
                 .iter()
                 .filter(|one| one.objective == *id && one.sum.is_none())
+                .filter(|one| one.scene.is_none())
                 .count();
             let wanted = if objective.critical { 6 } else { 4 };
             if has < wanted {
@@ -166,6 +167,7 @@ fn boxes_read_at_grade_6() {
         let text: Vec<String> = module.cautions.iter().map(printed).collect();
         let boxes = Module {
             text: text.join("\n\n"),
+            sections: Vec::new(),
             ..module.clone()
         };
         let reading = check::reading(&boxes);
@@ -218,7 +220,7 @@ fn boxes_take_less_than_a_third_of_a_handout() {
 fn each_learner_sheet_says_what_is_done_first() {
     let burns = &LIBRARY.modules["burns-scalds-tip-over"];
     assert!(burns.first_response.contains("{cool-for}"));
-    let start = "get clear, shut the valve only if it is safe. Cool, clean running water on it";
+    let start = "get clear, shut the stove off only if it is safe. Cool, clean running water on it";
     for (name, sheets) in PACKETS.iter() {
         for wanted in ["lesson-handout", "study-cards"] {
             let sheet = sheets
@@ -309,7 +311,7 @@ fn a_warm_canister_has_one_rule() {
     }
     assert!(asked >= 3, "{asked}");
     for module in ["canister-stoves", "wind-and-screens"] {
-        let text = LIBRARY.modules[module].text.replace('*', "");
+        let text = LIBRARY.modules[module].whole_text().replace('*', "");
         let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
         assert!(
             text.contains("Warm to the hand means shut it off."),
@@ -373,7 +375,7 @@ fn a_flooded_flame_has_one_answer_for_gas_and_one_for_liquid() {
         }
     }
     assert!(gas >= 1 && liquid >= 2, "{gas} {liquid}");
-    let text = &LIBRARY.modules["lighting-and-flames"].text;
+    let text = LIBRARY.modules["lighting-and-flames"].whole_text();
     let text = text.split_whitespace().collect::<Vec<_>>().join(" ");
     assert!(text.contains("Gas stove: turn it down; if it stays so, shut it off."));
     assert!(text.contains("Liquid fuel: shut the valve, let it die and start again cold."));
@@ -381,14 +383,62 @@ fn a_flooded_flame_has_one_answer_for_gas_and_one_for_liquid() {
         for drawing in &module.drawings {
             if drawing.alt.to_lowercase().contains("flooded") {
                 let alt = drawing.alt.to_lowercase();
-                assert!(
-                    alt.contains("gas: turn it down") && alt.contains("liquid fuel: shut it off"),
-                    "{}: {alt}",
-                    module.id
-                );
+                let fuels = &drawing.applies.fuel;
+                assert!(!fuels.is_empty(), "{}.{}", module.id, drawing.id);
+                for fuel in fuels {
+                    let wanted = match fuel {
+                        FuelKind::Canister => "gas: turn it down",
+                        _ => "liquid fuel: shut it off",
+                    };
+                    assert!(alt.contains(wanted), "{}: {alt}", module.id);
+                }
+                let both = alt.contains("gas: turn") && alt.contains("liquid fuel: shut");
+                assert!(!both || fuels.len() > 2, "{}: {alt}", module.id);
             }
         }
     }
+}
+
+/// The usual faults at a stove are there as drawings to judge, on the study cards too. What is said
+/// for those who cannot see a drawing does not give its faults away.
+#[test]
+fn drawings_with_faults_are_judged() {
+    let scenes: BTreeSet<String> = questions()
+        .filter(|(_, question)| question.scene.is_some())
+        .map(|(module, question)| format!("{}.{}", module.id, question.id))
+        .collect();
+    for wanted in [
+        "kitchen-place.five-faults",
+        "pots-lids-handles.two-stoves-scene",
+        "wind-and-screens.screen-scene",
+        "burns-scalds-tip-over.seat-scene",
+        "fuel-storage-and-transport.bottle-scene",
+        "refuelling-and-spills.refuel-scene",
+        "canister-stoves.sun-scene",
+        "carbon-monoxide.tent-scene",
+    ] {
+        assert!(scenes.contains(wanted), "{wanted}: {scenes:?}");
+    }
+    for (module, question) in questions() {
+        let Some(scene) = &question.scene else {
+            continue;
+        };
+        let name = format!("{}.{}", module.id, question.id);
+        let told = scene.drawing.alt.to_lowercase();
+        for word in ["wrong", "fault", "danger", "should"] {
+            assert!(!told.contains(word), "{name}: {word}");
+        }
+        let faults = scene.places.iter().filter(|one| one.is_fault).count();
+        assert_eq!(question.answer.matches(": ").count(), faults, "{name}");
+    }
+    let mut on_cards = 0;
+    for (name, sheets) in PACKETS.iter() {
+        let cards = sheets.iter().find(|one| one.name == "study-cards");
+        let cards = &cards.unwrap_or_else(|| panic!("{name}")).document;
+        let calls = |block: &Block| matches!(block, Block::Figure(figure) if scenes.iter().any(|one| one.replace('.', "-") == figure.id));
+        on_cards += usize::from(cards.blocks.iter().any(calls));
+    }
+    assert!(on_cards >= 4, "{on_cards}");
 }
 
 /// What people really get hurt by is spoken of.

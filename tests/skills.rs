@@ -6,7 +6,7 @@ use leeside::compose::catalogue::text;
 use leeside::compose::sheets::Folder;
 use leeside::compose::{Engine, Options, Sheet, compose};
 use leeside::course::skills::{self, Check, Form, Item};
-use leeside::nouns::{Level, Library, Module, Question, QuestionKind};
+use leeside::nouns::{AppliesWhen, FuelKind, Level, Library, Module, Question, QuestionKind};
 use leeside::units::Units;
 use leeside::{diag, plan};
 use proptest::prelude::*;
@@ -478,12 +478,18 @@ fn facts(text: &str) -> BTreeSet<String> {
         .collect()
 }
 
-/// What a module's section of the handout says.
-fn told(module: &Module) -> String {
+/// Whether something holds for a kitchen that burns this.
+fn fits(applies: &AppliesWhen, fuel: FuelKind) -> bool {
+    applies.fuel.is_empty() || applies.fuel.contains(&fuel)
+}
+
+/// What a module's section of the handout says to those who burn this.
+fn told(module: &Module, fuel: FuelKind) -> String {
+    let text = module.text_where(|applies| fits(applies, fuel));
     let mut all = vec![
         module.title.as_str(),
         module.summary.as_str(),
-        module.text.as_str(),
+        text.as_str(),
     ];
     for one in &module.cautions {
         all.extend([
@@ -523,13 +529,19 @@ fn answer(question: &Question) -> String {
 fn the_handout_answers_every_question() {
     let mut wrong = Vec::new();
     let mut count = 0;
-    for module in LIBRARY.modules.values() {
-        let told = told(module);
+    for (module, fuel) in LIBRARY.modules.values().flat_map(|module| {
+        FuelKind::ALL
+            .iter()
+            .filter(|fuel| fits(&module.applies, **fuel))
+            .map(move |fuel| (module, *fuel))
+    }) {
+        let told = told(module, fuel);
         let known: BTreeSet<String> = stems(&told).into_iter().collect();
         let numbers = facts(&told);
         for question in &module.questions {
-            if question.sum.is_some() {
-                continue; // its givens stand beside it
+            // the givens of a sum stand beside it
+            if question.sum.is_some() || !fits(&question.applies, fuel) {
+                continue;
             }
             count += 1;
             let answer = answer(question);
@@ -545,7 +557,10 @@ fn the_handout_answers_every_question() {
                 .filter(|word| !known.contains(*word) && !asked.contains(*word))
                 .collect();
             if missing.len() * 2 > words.len() {
-                wrong.push(format!("{}.{}: {missing:?}", module.id, question.id));
+                wrong.push(format!(
+                    "{}.{} ({fuel}): {missing:?}",
+                    module.id, question.id
+                ));
             }
         }
     }

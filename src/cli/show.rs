@@ -125,7 +125,7 @@ fn of_module(library: &Library, module: &Module, units: Units) -> String {
         "Module {}, reviewed {}, due again {}.",
         module.id, module.reviewed, module.review_by
     ));
-    page.paragraph(&told(&module.text));
+    page.paragraph(&told(&module.whole_text()));
     page.part("First response", &told(&module.first_response));
     let cautions = module.cautions.iter().map(|one| {
         let parts = [&one.consequence, &one.avoid, &one.respond]

@@ -2,7 +2,9 @@
 
 use super::catalogue::text;
 use crate::doc::{Anchor, Figure, Fill, Pen, Shape};
-use crate::nouns::{Drawing, DrawnShape, LABEL_POINTS, Mark, Module, leader_start};
+use crate::nouns::{
+    Drawing, DrawnShape, LABEL_POINTS, MARK_RADIUS, Mark, Module, Scene, leader_start, place_letter,
+};
 use crate::phrase::phrase;
 
 /// Width of the line that leads from words to what they name, in points.
@@ -29,6 +31,32 @@ pub fn figure(id: String, drawing: &Drawing, caption: String, alt: String) -> Fi
         height: drawing.height as f32,
         shapes,
     }
+}
+
+/// A ring with its letter on each place of a scene, on white so that no line runs through it.
+#[must_use]
+pub fn marks(scene: &Scene) -> Vec<Shape> {
+    let ring = |at: (f64, f64)| DrawnShape::Ellipse {
+        centre: at,
+        radii: (MARK_RADIUS, MARK_RADIUS),
+        width: 1.0,
+        dashed: false,
+        fill: "white".to_owned(),
+    };
+    let letter = |index: usize, at: (f64, f64)| DrawnShape::Label {
+        // half of a capital's height below the middle
+        at: (at.0, at.1 + LABEL_POINTS * 0.33),
+        anchor: "middle".to_owned(),
+        bold: true,
+        text: place_letter(index).to_string(),
+        to: None,
+    };
+    let mut shapes = Vec::with_capacity(scene.places.len() * 2);
+    for (index, place) in scene.places.iter().enumerate() {
+        add(&ring(place.at), &mut shapes);
+        add(&letter(index, place.at), &mut shapes);
+    }
+    shapes
 }
 
 /// The most room of a group's mark, in points: two fingers wide, and no higher than a title, so

@@ -8,7 +8,7 @@ use super::view::common::Extent;
 use super::{drawings, view};
 use crate::course::practice::{self, Request, Topic};
 use crate::diag::Outcome;
-use crate::doc::learn::{Objective, Page, Subject, Sum, Sums, Try, Way};
+use crate::doc::learn::{Objective, Page, Scene, Subject, Sum, Sums, Try, Way};
 use crate::doc::{self, Inline};
 use crate::markdown;
 use crate::nouns::{Library, Module, Question, QuestionKind};
@@ -159,21 +159,48 @@ fn tries(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> V
         })
         .map(|question| {
             let line = |text: &str| inlines(&inputs.filler.line(module, text));
+            let scene = scene(inputs, module, question);
+            let places = question.scene.iter().flat_map(|scene| &scene.places);
+            let shown = question.choices.iter().chain(places.map(|one| &one.say));
             Try {
                 id: id(question),
                 objective: format!("{}.{}", module.id, question.objective),
                 way: match question.kind {
                     QuestionKind::Choice => Way::Choice,
                     QuestionKind::Order => Way::Order,
+                    _ if scene.is_some() => Way::Places,
                     _ => Way::Words,
                 },
                 ask: line(&question.ask),
-                choices: question.choices.iter().map(|text| line(text)).collect(),
+                choices: shown.map(|text| line(text)).collect(),
+                scene,
                 answer: inlines(&sentence(&inputs.filler.line(module, &question.answer))),
                 because: inlines(&sentence(&inputs.filler.line(module, &question.because))),
             }
         })
         .collect()
+}
+
+/// The drawing of a question with marked places.
+fn scene(inputs: &Inputs<'_>, module: &Module, question: &Question) -> Option<Scene> {
+    let (_, mut figure) = inputs.scene_of(module, question)?;
+    let scene = question.scene.as_ref()?;
+    figure.shapes.extend(drawings::marks(scene));
+    let (width, height) = (figure.width, figure.height);
+    Some(Scene {
+        figure,
+        places: scene
+            .places
+            .iter()
+            .map(|one| {
+                (
+                    one.at.0 as f32 / width,
+                    one.at.1 as f32 / height,
+                    one.is_fault,
+                )
+            })
+            .collect(),
+    })
 }
 
 /// Sums of every topic, from the easiest on.

@@ -5,7 +5,8 @@
 //! 3. each form draws other questions where an objective has several, else the same ones in
 //!    another order, with other choices first and other numbers in the sums.
 //!
-//! What is watched at the stove is the same for every form.
+//! What is watched at the stove is the same for every form. Scenes with marked places are for
+//! study cards and the page to learn from: a form has no room for a drawing.
 
 use crate::course::dice::Dice;
 use crate::course::practice::{self, Group, Level as SumLevel, Request, Topic};
@@ -137,7 +138,8 @@ pub fn check<'a>(
             .module
             .questions
             .iter()
-            .filter(|question| question.objective == *target.id && holds(question))
+            .filter(|question| question.objective == *target.id && question.scene.is_none())
+            .filter(|question| holds(question))
             .collect();
         let (plain, of_sums): (Vec<_>, Vec<_>) =
             pool.iter().partition(|question| question.sum.is_none());

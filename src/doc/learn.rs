@@ -59,6 +59,8 @@ pub enum Way {
     Order,
     /// In a few words, held against the answer by the learner.
     Words,
+    /// By choosing every place of a drawing that is wrong.
+    Places,
 }
 
 impl Way {
@@ -69,6 +71,7 @@ impl Way {
             Self::Choice => "choice",
             Self::Order => "order",
             Self::Words => "words",
+            Self::Places => "places",
         }
     }
 }
@@ -84,12 +87,23 @@ pub struct Try {
     pub way: Way,
     /// What is asked.
     pub ask: Vec<Inline>,
-    /// The choices, the right one first, or the steps in their order.
+    /// The choices, the right one first, or the steps in their order, or what is at each place.
     pub choices: Vec<Vec<Inline>>,
+    /// The drawing whose places are judged.
+    pub scene: Option<Scene>,
     /// The answer, where it is given in words.
     pub answer: Vec<Inline>,
     /// Why.
     pub because: Vec<Inline>,
+}
+
+/// A drawing with a letter on each place.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scene {
+    /// The drawing.
+    pub figure: Figure,
+    /// Of each place the middle of its mark, as shares of width and height, and whether it is wrong.
+    pub places: Vec<(f32, f32, bool)>,
 }
 
 /// Sums of one topic and level.

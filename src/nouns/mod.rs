@@ -27,8 +27,9 @@ pub use library::{
     PlaceRule, Profile, ReferencePot, RuleValue, Source, Sure, WashMethod,
 };
 pub use module::{
-    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, LABEL_POINTS, Light, Module,
-    Objective, PackItem, Question, QuestionKind, Segment, SegmentKind, Sum, leader_start,
+    AppliesWhen, Caution, Drawing, DrawnShape, Fact, FactValue, Item, LABEL_POINTS, Light,
+    MARK_RADIUS, Module, Objective, PackItem, Question, QuestionKind, Scene, ScenePlace, Section,
+    Segment, SegmentKind, Sum, leader_start, place_letter,
 };
 pub use plausible::{Bound, Dimension, Measure, Plausible};
 pub use trial::{BurnRun, Trial, TrialPot};

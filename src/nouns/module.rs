@@ -35,6 +35,8 @@ pub struct Module {
     pub facts: BTreeMap<Id, Fact>,
     /// What learners read (Markdown with `{fact}` in it).
     pub text: String,
+    /// More of what learners read, after the text and in this order, each part where it applies.
+    pub sections: Vec<Section>,
     /// An invented story that opens a lesson on it (Markdown); empty if none.
     pub story: String,
     /// What is done first when it has gone wrong: told once on each sheet for learners, so that
@@ -58,6 +60,48 @@ pub struct Module {
     pub segments: Vec<Segment>,
     /// Drawings.
     pub drawings: Vec<Drawing>,
+}
+
+impl Module {
+    /// All that learners may read, whatever the trip: the text and every section.
+    #[must_use]
+    pub fn whole_text(&self) -> String {
+        self.text_where(|_| true)
+    }
+
+    /// The text and those sections whose conditions hold.
+    #[must_use]
+    pub fn text_where(&self, holds: impl Fn(&AppliesWhen) -> bool) -> String {
+        let mut all = self.text.clone();
+        for section in self.sections.iter().filter(|one| holds(&one.applies)) {
+            all.push_str(section.gap());
+            all.push_str(&section.text);
+        }
+        all
+    }
+}
+
+/// A part of what learners read that not every trip needs.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+pub struct Section {
+    /// Its id.
+    pub id: Id,
+    /// What learners read (Markdown with `{fact}` in it).
+    pub text: String,
+    /// When it holds.
+    pub applies: AppliesWhen,
+}
+
+impl Section {
+    /// What stands before it: nothing where it goes on with a list, else an empty line.
+    #[must_use]
+    pub fn gap(&self) -> &'static str {
+        if self.text.starts_with("- ") {
+            ""
+        } else {
+            "\n"
+        }
+    }
 }
 
 /// Conditions. An empty list or none is no condition.
@@ -251,8 +295,10 @@ pub struct Question {
     pub ask: String,
     /// Choices; the first is right (shown in another order). Order: the right order.
     pub choices: Vec<String>,
-    /// The answer, for kinds without choices (Markdown with `{fact}`).
+    /// The answer, for kinds without choices (Markdown with `{fact}`); of a scene its faults.
     pub answer: String,
+    /// A drawing with faults in it whose marked places are judged, instead of words.
+    pub scene: Option<Scene>,
     /// Why it is right.
     pub because: String,
     /// The sum whose numbers are drawn for each form; then `ask` leads up to it and there is
@@ -260,6 +306,38 @@ pub struct Question {
     pub sum: Option<Sum>,
     /// When it holds.
     pub applies: AppliesWhen,
+}
+
+/// A drawing with marked places, some of which are wrong.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+pub struct Scene {
+    /// The drawing; its id is that of the question.
+    pub drawing: Drawing,
+    /// The places, each with a letter in this order.
+    pub places: Vec<ScenePlace>,
+}
+
+/// A marked place of a scene.
+#[derive(Clone, Debug, PartialEq, Deserialize, Serialize)]
+pub struct ScenePlace {
+    /// The middle of its mark, in points.
+    pub at: (f64, f64),
+    /// What is there, without saying whether it is right.
+    pub say: String,
+    /// Whether it is wrong.
+    pub is_fault: bool,
+}
+
+/// Radius of the ring round a letter in a scene, in points.
+pub const MARK_RADIUS: f64 = 8.0;
+
+/// The letter of a place by its number from 0: `A`, `B` and so on.
+#[must_use]
+pub fn place_letter(index: usize) -> char {
+    u8::try_from(index)
+        .ok()
+        .and_then(|index| b'A'.checked_add(index))
+        .map_or('?', char::from)
 }
 
 words! {

@@ -166,6 +166,38 @@
         event.preventDefault();
         finish(Array.prototype.every.call(list.children, function (line, at) { return line.getAttribute("data-at") === String(at); }));
       });
+    } else if (way === "places") {
+      var picture = article.querySelector(".scene").cloneNode(true);
+      picture.hidden = false;
+      // an id that stood twice in the page would name the wrong drawing
+      picture.innerHTML = picture.innerHTML.replace(/\b_f\d+([tdh])\b/g, "_q" + serial + "$1");
+      field.appendChild(make("p", "Tap each place that is wrong, or tick it below."));
+      field.appendChild(picture);
+      var places = all(".choices li", article).map(function (line, at) {
+        var letter = String.fromCharCode(65 + at);
+        var label = make("label", "", { "class": "row" });
+        var box = make("input", "", { type: "checkbox", value: String(at) });
+        var span = make("span"); span.innerHTML = line.innerHTML;
+        span.insertBefore(make("b", letter + " "), span.firstChild);
+        label.appendChild(box); label.appendChild(span);
+        field.appendChild(label);
+        // the same box, on the drawing: for the finger only, as its name stands beside the box
+        var spot = make("span", letter, { "class": "spot", "aria-hidden": "true" });
+        spot.style.left = line.getAttribute("data-right") + "%";
+        spot.style.top = line.getAttribute("data-down") + "%";
+        function mark() { spot.classList.toggle("chosen", box.checked); }
+        box.addEventListener("change", mark);
+        spot.addEventListener("click", function () { if (!box.disabled) { box.checked = !box.checked; mark(); } });
+        picture.appendChild(spot);
+        return { box: box, spot: spot, wrong: line.getAttribute("data-fault") === "true" };
+      });
+      act.appendChild(make("button", "Check", { type: "submit" }));
+      form.addEventListener("submit", function (event) {
+        event.preventDefault();
+        if (!places.some(function (one) { return one.box.checked; })) { live.textContent = "Choose one first."; return; }
+        if (!silent) places.forEach(function (one) { one.spot.classList.toggle("fault", one.wrong); });
+        finish(places.every(function (one) { return one.box.checked === one.wrong; }));
+      });
     } else {
       field.appendChild(make("p", "Say it aloud or write it down, then look."));
       act.appendChild(button("Look", function () {
@@ -223,7 +255,7 @@
   tries.forEach(function (article) {
     var place = make("div", "", { "class": "place" });
     article.appendChild(place);
-    all(".ask, .choices, .answer", article).forEach(function (one) { one.hidden = true; });
+    all(".ask, .scene, .choices, .answer", article).forEach(function (one) { one.hidden = true; });
     function again() {
       place.setAttribute("data-focus", "no");
       ask(article, place, function (right) {

@@ -72,3 +72,84 @@ def test_the_bear_caution_holds_in_each_place_of_canada():
 def test_a_distance_that_nobody_published_says_so(name):
     rule = PLACES[name]["rules"]["greywater"]["distance"]
     assert rule["basis"] == "published" or re.search("ask|default", rule["note"]), rule
+
+
+# a stove of each kind: what its sheets may not speak of
+FAMILIES = {
+    "canister on top": ("canister", r"white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel tablets?"),
+    "canister beside": ("canister", r"white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel tablets?"),
+    "heat exchanger": ("canister", r"white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel tablets?"),
+    "white gas": ("white gas", r"canisters?|(?<!white )gas stoves?|kerosene|alcohol|snuffer|fuel tablets?"),
+    "kerosene": ("kerosene", r"canisters?|gas stoves?|white.gas|snuffer|fuel tablets?"),
+    "alcohol": ("alcohol", r"canisters?|white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|fuel tablets?"),
+    "tablet": ("tablet", r"canisters?|white.gas|kerosene|liquid.fuel|pump|prim(?:e|ing)|alcohol|fuel bottles?"),
+}
+TRIP = """title: One stove
+starts: 2027-05-14
+people:
+  learners: 1
+  instructors: 1
+  youngest: 13
+kitchens:
+  - name: Blue
+    people: 2
+    stove: {stove}
+menu: boil only
+windscreen: partial
+water_treatment: filter
+camps:
+  - name: Lower meadow
+    nights: 1
+    elevation: 1200 m
+    day: 18 C
+    night: 12 C
+    wind: calm
+    place: inland-forest
+restrictions:
+  stoves: yes
+  checked: 2027-05-12, ranger desk
+course:
+  minutes: 150
+  starts: 9:00
+"""
+OWN = ["lesson-handout", "kitchen-checklist", "study-cards", "shake-down", "packing-list-blue"]
+
+
+@pytest.mark.parametrize("stove", FAMILIES)
+def test_each_sheet_speaks_of_its_own_stove(stove, leeside, tmp_path):
+    """Common practice, no source: steps for another stove are steps that somebody takes."""
+    (tmp_path / "trip.yaml").write_text(TRIP.format(stove=stove), encoding="utf-8")
+    leeside("make", tmp_path / "trip.yaml", "--format", "md,html", "--out", tmp_path / "out")
+    packet = tmp_path / "out" / "trip"
+    # a study card for each thing that is checked
+    checked = (packet / "learners" / "learn.html").read_text(encoding="utf-8").count("<li data-objective=")
+    cards = (packet / "learners" / "study-cards.md").read_text(encoding="utf-8").split("## What to know")[1]
+    assert 0 < checked <= cards.count("\n### "), stove
+    forms = sorted((packet / "staff").glob("skills-check*.md"))
+    for sheet in [*(packet / "learners" / f"{name}.md" for name in OWN), *forms]:
+        text = " ".join(sheet.read_text(encoding="utf-8").split())
+        # what a kitchen could change to, or takes along, is the trip's own and not a step
+        text = re.sub(r"or another stove \([^)]*\)|after priming|no alcohol|priming alcohol", "", text)
+        found = re.search(rf".{{40}}\b(?:{FAMILIES[stove][1]})\b.{{40}}", text, re.IGNORECASE)
+        assert not found, (sheet.name, found.group(0))
+
+
+@pytest.mark.parametrize("stove", FAMILIES)
+def test_each_stove_has_items_for_three_forms(stove):
+    """As the library's own count, for those who cook on this alone: two a form for what is a must."""
+    fuel = FAMILIES[stove][0]
+
+    def holds(block):
+        applies = block.get("applies") or {}
+        return fuel in applies.get("fuel", [fuel]) and stove in applies.get("stove", [stove])
+
+    for path in sorted((CONTENT / "modules").glob("*.yaml")):
+        module = read("modules", path.stem)
+        if not holds(module):
+            continue
+        for name, objective in module["objectives"].items():
+            asked = [one for one in module["questions"].values() if one["objective"] == name and holds(one)]
+            plain = [one for one in asked if "sum" not in one and "scene" not in one]
+            assert len(plain) >= (6 if objective.get("critical") else 4), (path.stem, name)
+            taught = [one for one in module["segments"].values() if name in one["objectives"] and holds(one)]
+            assert taught, (path.stem, name)

@@ -114,6 +114,11 @@ function learner({ seed, byPage }) {
         if (radios.length) {
           radios.find((radio) => (radio.value === "0") === right).checked = true;
           form.requestSubmit();
+        } else if (form.querySelector(".spot")) {
+          const article = document.querySelector(`.try[data-try="${item.id}"]`);
+          const faults = [...article.querySelectorAll(".choices li")].map((line) => line.dataset.fault === "true");
+          form.querySelectorAll("input[type=checkbox]").forEach((box, at) => { box.checked = faults[at] === right; });
+          form.requestSubmit();
         } else if (list) {
           const lines = [...list.children].sort((a, b) => a.dataset.at - b.dataset.at);
           if (!right) lines.reverse();

@@ -15,6 +15,7 @@ const AXE = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.mi
 const folder = resolve(process.argv[2] ?? ".");
 const faults = [];
 let held = 0;
+let judged = 0;
 
 function hold(what, good) {
   held += 1;
@@ -47,6 +48,13 @@ async function answer(page, right) {
     if (way === "choice") {
       const radios = [...form.querySelectorAll("input[type=radio]")];
       radios.find((one) => (one.value === "0") === right).checked = true;
+      form.requestSubmit();
+    } else if (way === "places") {
+      const faults = [...article.querySelectorAll(".choices li")].map((one) => one.dataset.fault === "true");
+      const boxes = [...form.querySelectorAll("input[type=checkbox]")];
+      const spots = [...form.querySelectorAll(".spot")];
+      // some by their boxes, the others by a tap on the drawing
+      boxes.forEach((box, at) => { if (faults[at] === right) (at % 2 ? box : spots[at]).click(); });
       form.requestSubmit();
     } else if (way === "order") {
       const list = form.querySelector("ol");
@@ -127,6 +135,17 @@ for (const name of packets) {
   await page.reload();
   hold(`${name}: after two days all comes back, ${await due()}`, (await due()) === `Test me (${all})`);
 
+  // two weeks, always right: each box waits twice as long as the one before, so days 2, 6 and 14
+  for (const day of [2, 3, 5, 6, 7, 13, 14]) {
+    await page.clock.setFixedTime(new Date(Date.UTC(2027, 4, 1 + day, 10)));
+    await page.reload();
+    const asks = [2, 6, 14].includes(day);
+    hold(`${name}: day ${day}: ${await due()}`, (await due()) === (asks ? `Test me (${all})` : "Test me"));
+    if (!asks) continue;
+    await button("Test me").click();
+    for (let round = 0; round < all && (await page.locator("#_stage form").count()); round += 1) await answer(page, true);
+  }
+
   // a code carries it to another device; one that is no code changes nothing
   await button("Keep and settings").click();
   await page.getByRole("button", { name: "Show my code" }).click();
@@ -168,6 +187,19 @@ for (const name of packets) {
     await form.getByRole("button", { name: "Check" }).click();
     hold(`${name}: sum ${at}, the key`, (await form.locator("[role=status]").textContent()).startsWith("Right"));
   }
+  // a finger tells the places of a drawing apart (WCAG 2.2, 2.5.8: 24 CSS pixels), and a tap chooses
+  await button("Learn").click();
+  for (const scene of await page.locator(".try[data-way=places] form").all()) {
+    const spots = await scene.locator(".spot").evaluateAll((all) => all.map((one) => one.getBoundingClientRect()).map((one) => [one.x + one.width / 2, one.y + one.height / 2, one.width, one.height]));
+    hold(`${name}: places are large enough`, spots.every(([, , wide, high]) => wide >= 24 && high >= 24));
+    const near = spots.some(([x, y], at) => spots.slice(0, at).some(([u, v]) => Math.hypot(x - u, y - v) < 24));
+    hold(`${name}: places lie apart`, !near);
+    await scene.locator(".spot").first().tap();
+    hold(`${name}: a tap chooses`, await scene.locator("input[type=checkbox]").first().isChecked());
+    await scene.locator("input[type=checkbox]").first().press("Space");
+    hold(`${name}: a key takes it back`, (await scene.locator(".spot.chosen").count()) === 0);
+    judged += 1;
+  }
   hold(`${name}: asked the network for ${asked}`, asked.length === 0);
   await context.close();
 
@@ -179,6 +211,7 @@ for (const name of packets) {
   await plain.context().close();
 }
 
+hold("there are drawings to judge", judged > 0);
 // by keyboard alone, on one page: choose, check, go on
 {
   const page = await (await browser.newContext()).newPage();

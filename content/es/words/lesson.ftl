@@ -264,6 +264,7 @@ check-blueprint =
 
 cards-hurt = Qué puede lastimar
 cards-first = Qué hacer primero
+cards-wrong-here = Qué está mal aquí
 cards-know = Qué hay que saber
 cards-looked-for = Qué mira quien evalúa
 card-hurt = { $subject }: ¿qué puede lastimarle, y qué hace usted?

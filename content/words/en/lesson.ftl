@@ -260,6 +260,7 @@ check-blueprint =
 
 cards-hurt = What can hurt
 cards-first = What to do first
+cards-wrong-here = What is wrong here
 cards-know = What to know
 cards-looked-for = What an assessor looks for
 card-hurt = { $subject }: what can hurt you, and what do you do?

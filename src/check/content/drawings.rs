@@ -5,7 +5,7 @@ use super::applies::applies;
 use super::prose::phrase;
 use super::sketch;
 use crate::load::{Node, Value};
-use crate::nouns::{Drawing, DrawnShape, Id};
+use crate::nouns::{AppliesWhen, Drawing, DrawnShape, Id};
 
 /// More shapes than a reader can make out in one drawing.
 const MOST_SHAPES: usize = 400;
@@ -13,6 +13,34 @@ const MOST_SHAPES: usize = 400;
 /// A described drawing.
 pub(super) fn drawing(desk: &Desk, name: &Id, node: &Node) -> Option<Drawing> {
     let keys = desk.keys(node, "a drawing")?;
+    let drawing = drawn(desk, name, &keys);
+    let applies = applies(&keys);
+    keys.done();
+    Some(Drawing {
+        applies: applies?,
+        ..drawing?
+    })
+}
+
+/// A drawing with the block of its marked places.
+pub(super) fn with_places<'n>(
+    desk: &Desk,
+    name: &Id,
+    node: &'n Node,
+) -> (Option<Drawing>, Option<&'n Node>) {
+    let Some(keys) = desk.keys(node, "a scene") else {
+        return (None, None);
+    };
+    let drawing = drawn(desk, name, &keys);
+    let places = keys.need(
+        "places",
+        "mark each place that may be wrong: `at`, `say` and, where it is, `fault: yes`",
+    );
+    keys.done();
+    (drawing, places)
+}
+
+fn drawn(desk: &Desk, name: &Id, keys: &Keys<'_, '_>) -> Option<Drawing> {
     let caption = keys
         .need("caption", "say what the drawing shows, in a line")
         .and_then(|node| phrase(desk, node, "the caption", 200));
@@ -28,8 +56,6 @@ pub(super) fn drawing(desk: &Desk, name: &Id, node: &Node) -> Option<Drawing> {
         .need("shapes", "list lines, curves, ellipses and labels")
         .map(|node| shapes(desk, node))
         .unwrap_or_default();
-    let applies = applies(&keys);
-    keys.done();
     let (width, height) = (width?, height?);
     sketch::check(desk, width, height, &shapes);
     Some(Drawing {
@@ -39,7 +65,7 @@ pub(super) fn drawing(desk: &Desk, name: &Id, node: &Node) -> Option<Drawing> {
         width,
         height,
         shapes: shapes.into_iter().map(|(_, shape)| shape).collect(),
-        applies: applies?,
+        applies: AppliesWhen::default(),
     })
 }
 
@@ -207,6 +233,11 @@ fn numbers(desk: &Desk, node: &Node, count: usize, what: &str) -> Option<Vec<f64
     read.into_iter().collect()
 }
 
+/// A point: x right, y down.
+pub(super) fn point(desk: &Desk, node: &Node) -> Option<(f64, f64)> {
+    numbers(desk, node, 2, "a point: x, y").map(|point| (point[0], point[1]))
+}
+
 fn points(desk: &Desk, node: &Node, least: usize) -> Option<Vec<(f64, f64)>> {
     let items = desk.list(node, "points");
     if items.len() < least {
@@ -217,9 +248,6 @@ fn points(desk: &Desk, node: &Node, least: usize) -> Option<Vec<(f64, f64)>> {
             "write points such as `[[10, 120], [350, 120]]`",
         );
     }
-    let read: Vec<Option<(f64, f64)>> = items
-        .into_iter()
-        .map(|item| numbers(desk, item, 2, "a point: x, y").map(|point| (point[0], point[1])))
-        .collect();
+    let read: Vec<Option<(f64, f64)>> = items.into_iter().map(|item| point(desk, item)).collect();
     read.into_iter().collect()
 }

@@ -15,6 +15,7 @@ mod places;
 mod prose;
 mod reach;
 mod reading;
+mod scene;
 mod sketch;
 mod svg;
 mod syllables;

@@ -69,6 +69,7 @@ pub(super) fn module(desk: &Desk, name: &Id, node: &Node) -> Option<Module> {
             "write what learners read, as Markdown below `text: |`",
         )
         .and_then(|node| prose(desk, node));
+    let sections = listed(&keys, "sections", pieces::section);
     let instructor = keys
         .get("instructor")
         .map_or(Some(String::new()), |node| prose(desk, node));
@@ -115,6 +116,7 @@ pub(super) fn module(desk: &Desk, name: &Id, node: &Node) -> Option<Module> {
         applies: applies?,
         facts,
         text: text?,
+        sections,
         instructor: instructor?,
         story: story?,
         first_response: first_response?,

@@ -1,15 +1,34 @@
-//! Questions and segments of a module.
+//! Sections, questions and segments of a module.
 
 use super::super::desk::Desk;
 use super::applies::applies;
 use super::prose::{phrase, prose};
+use super::scene::{self, scene};
 use crate::load::Node;
-use crate::nouns::{Id, Light, Question, QuestionKind, Segment, SegmentKind, Sum, id};
+use crate::nouns::{Id, Light, Question, QuestionKind, Section, Segment, SegmentKind, Sum, id};
 use crate::units::Time;
 
 const LONGEST_QUESTION: usize = 600;
 const LONGEST_CHOICE: usize = 160;
 const LONGEST_NOTE: usize = 600;
+
+/// A part of the learner text that not every trip needs.
+pub(super) fn section(desk: &Desk, name: &Id, node: &Node) -> Option<Section> {
+    let keys = desk.keys(node, "a section")?;
+    let text = keys
+        .need(
+            "text",
+            "write what learners read, as Markdown below `text: |`",
+        )
+        .and_then(|node| prose(desk, node));
+    let applies = applies(&keys);
+    keys.done();
+    Some(Section {
+        id: name.clone(),
+        text: text?,
+        applies: applies?,
+    })
+}
 
 pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> {
     let keys = desk.keys(node, "a question")?;
@@ -45,6 +64,7 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
     let answer = keys.get("answer").map_or(Some(String::new()), |node| {
         phrase(desk, node, "the answer", LONGEST_NOTE)
     });
+    let drawn = keys.get("scene").map(|node| scene(desk, name, node));
     let because = keys
         .need("because", "say why that is right")
         .and_then(|node| phrase(desk, node, "the reason", LONGEST_NOTE));
@@ -59,6 +79,14 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
             "content.question",
             format!("a question of the kind `{kind}` has no sum"),
             "leave `sum` out, or write `kind: number`",
+        );
+    }
+    if let (Some(written), true) = (node.get("scene"), kind != QuestionKind::SpotTheFault) {
+        desk.error::<()>(
+            written,
+            "content.question",
+            format!("a question of the kind `{kind}` has no scene"),
+            "leave `scene` out, or write `kind: spot the fault`",
         );
     }
     match kind {
@@ -84,15 +112,20 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
             }
         }
         _ => {
-            if sum.is_none() {
-                keys.need("answer", "write the answer")?;
-            } else if let Some(written) = node.get("answer") {
-                desk.error::<()>(
-                    written,
-                    "content.question",
-                    "the answer of a question with a `sum` is worked out for each form",
-                    "leave `answer` out",
-                );
+            let own = if drawn.is_some() && kind == QuestionKind::SpotTheFault {
+                Some("the answer of a question with a `scene` is its faults")
+            } else {
+                sum.as_ref()
+                    .map(|_| "the answer of a question with a `sum` is worked out for each form")
+            };
+            match (own, node.get("answer")) {
+                (None, _) => {
+                    keys.need("answer", "write the answer")?;
+                }
+                (Some(why), Some(written)) => {
+                    desk.error::<()>(written, "content.question", why, "leave `answer` out");
+                }
+                (Some(_), None) => {}
             }
             if let Some(choices) = node.get("choices") {
                 desk.error::<()>(
@@ -105,13 +138,21 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
         }
     }
     keys.done();
+    let scene = match drawn {
+        Some(read) => Some(read?),
+        None => None,
+    };
     Some(Question {
         id: name.clone(),
         kind,
         objective: objective?,
         ask: ask?,
         choices,
-        answer: answer?,
+        answer: match &scene {
+            Some(scene) => scene::faults(scene),
+            None => answer?,
+        },
+        scene,
         because: because?,
         sum: match sum {
             Some(read) => Some(read?),

@@ -26,6 +26,9 @@ pub(super) fn check(desk: &Desk, root: &Node, module: &Module, library: &Library
     let own = &module.applies;
     look(&[], own, None);
     let outer = Some(own);
+    for section in &module.sections {
+        look(&["sections", &section.id], &section.applies, outer);
+    }
     for caution in &module.cautions {
         look(&["cautions", &caution.id], &caution.applies, outer);
     }

@@ -7,7 +7,7 @@ use super::prose::in_text;
 use super::syllables;
 use crate::diag::Problem;
 use crate::load::Node;
-use crate::nouns::{FactValue, Module, id};
+use crate::nouns::{AppliesWhen, FactValue, FuelKind, Module, id};
 
 /// The hardest grade for what learners read.
 const HARDEST_GRADE: f64 = 8.0;
@@ -93,7 +93,7 @@ pub fn reading(module: &Module) -> Reading {
         Some(FactValue::Text(text)) => text.clone(),
         _ => "ten".to_owned(),
     };
-    read(&module.text, &fact)
+    read(&module.whole_text(), &fact)
 }
 
 /// Counts a text of Markdown; `fact` gives the words of a name in braces.
@@ -192,6 +192,39 @@ fn ends(token: &str) -> bool {
     bare.ends_with(['.', '!', '?']) && !short.contains(&bare.to_lowercase().as_str())
 }
 
+/// Words of the longest text that a reader with one kind of fuel gets.
+fn most_words(module: &Module) -> usize {
+    let of = |fuel: FuelKind| {
+        let fits = |applies: &AppliesWhen| applies.fuel.is_empty() || applies.fuel.contains(&fuel);
+        read(&module.text_where(fits), &|_| "ten".to_owned()).words
+    };
+    FuelKind::ALL.iter().copied().map(of).max().unwrap_or(0)
+}
+
+/// The text or section in which a byte of the whole lies: its place in the file, its words, and
+/// how many bytes stand before it.
+fn part_of<'a>(
+    root: &'a Node,
+    node: &'a Node,
+    module: &'a Module,
+    byte: usize,
+) -> (&'a Node, &'a str, usize) {
+    let mut found = (node, module.text.as_str(), 0);
+    let mut before = module.text.len();
+    for section in &module.sections {
+        before += section.gap().len();
+        if byte >= before {
+            let own = root
+                .get("sections")
+                .and_then(|all| all.get(&section.id))
+                .and_then(|one| one.get("text"));
+            found = (own.unwrap_or(node), &section.text, before);
+        }
+        before += section.text.len();
+    }
+    found
+}
+
 /// Warns of a text that is too hard or too long for those who read it.
 pub(super) fn check(desk: &Desk, root: &Node, module: &Module) {
     let Some(node) = root.get("text") else {
@@ -212,22 +245,21 @@ pub(super) fn check(desk: &Desk, root: &Node, module: &Module) {
                 hardest.grade()
             ),
         );
+        let (node, text, before) = part_of(root, node, module, hardest.byte);
         desk.put(in_text(
             node,
-            &module.text,
-            hardest.byte,
+            text,
+            hardest.byte - before,
             hardest.start.chars().count(),
             problem,
         ));
     }
-    if reading.words > MOST_WORDS {
+    let words = most_words(module);
+    if words > MOST_WORDS {
         desk.warn(
             node,
             "content.long",
-            format!(
-                "the text has {} words; {MOST_WORDS} fill a side of the handout",
-                reading.words
-            ),
+            format!("the text has {words} words; {MOST_WORDS} fill a side of the handout"),
             "take out what the lesson can do without, or move it to `instructor`",
         );
     }

@@ -141,6 +141,13 @@ pub(super) fn module() -> Value {
             ("text", say("what learners read, in Markdown", at("prose"))),
         ],
         vec![
+            (
+                "sections",
+                say(
+                    "more of it, each part where it applies",
+                    by_id(at("section")),
+                ),
+            ),
             ("applies", at("applies")),
             ("facts", by_id(at("fact"))),
             ("instructor", at("prose")),
@@ -221,11 +228,43 @@ pub(super) fn definition(name: &str) -> Option<Value> {
             vec![
                 ("choices", several(&text(160))),
                 ("answer", text(600)),
+                (
+                    "scene",
+                    say("a drawing whose marked places are judged", at("scene")),
+                ),
                 ("sum", one_of(Sum::ALL, Sum::word)),
                 ("applies", at("applies")),
             ],
         ),
+        "section" => block(
+            vec![("text", at("prose"))],
+            vec![("applies", at("applies"))],
+        ),
         "segment" => segment(),
+        "scene" => block(
+            vec![
+                ("caption", text(200)),
+                ("alt", say("for those who cannot see it", text(800))),
+                ("width", number(20.0, 540.0)),
+                ("height", number(20.0, 540.0)),
+                ("shapes", list(at("shape"))),
+                (
+                    "places",
+                    say("with a letter each", by_id(at("scene_place"))),
+                ),
+            ],
+            vec![],
+        ),
+        "scene_place" => block(
+            vec![
+                ("at", at("point")),
+                (
+                    "say",
+                    say("what is there, not whether it is right", text(80)),
+                ),
+            ],
+            vec![("fault", at("yes_no"))],
+        ),
         "drawing" => block(
             vec![
                 ("caption", text(200)),

@@ -14,8 +14,11 @@ use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Cards that are learned in a week; hazards beyond it get a card all the same.
+/// Cards that are learned in a week; beyond it each hazard and each objective gets one all the same.
 const MOST_CARDS: usize = 12;
+
+/// Drawings with faults among them.
+const MOST_SCENES: usize = 3;
 
 /// Words on one side of a card.
 const CARD_WORDS: usize = 25;
@@ -89,43 +92,17 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         })
         .collect();
     let looked_for = looked_for(inputs);
-    let mut room = MOST_CARDS
+    let scenes = scenes(inputs, &mut figures);
+    let room = MOST_CARDS
+        .saturating_sub(scenes.len())
         .saturating_sub(hazards.len())
         .saturating_sub(first.len())
         .saturating_sub(looked_for.len());
-    let mut questions: Vec<Card> = Vec::new();
-    let targets = &inputs.check.targets;
-    let most = targets.iter().map(|one| one.module.questions.len()).max();
-    // In turn from each objective, so that none crowds out another.
-    for round in 0..most.unwrap_or(0) {
-        for target in targets {
-            let question = target
-                .module
-                .questions
-                .iter()
-                .filter(|question| {
-                    question.objective == *target.id
-                        && question.sum.is_none()
-                        && inputs.holds(&question.applies)
-                })
-                .nth(round);
-            if let Some(question) = question
-                && room > 0
-                && let Some(card) = card(inputs, target.module, question)
-            {
-                inputs.cite(
-                    target.module,
-                    &[&question.ask, &question.answer],
-                    &mut sources,
-                );
-                questions.push(card);
-                room -= 1;
-            }
-        }
-    }
+    let questions = asked(inputs, room, &mut sources);
     let groups = [
         (phrase!("cards-hurt"), hazards),
         (phrase!("cards-first"), first),
+        (phrase!("cards-wrong-here"), scenes),
         (phrase!("cards-know"), questions),
         (phrase!("cards-looked-for"), looked_for),
     ]
@@ -141,6 +118,80 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         groups,
     };
     vec![Filled::of(None, &view, figures)]
+}
+
+/// Questions: one for each objective, and more, in turn from each so that none crowds out another,
+/// while there is room.
+fn asked(inputs: &Inputs<'_>, room: usize, sources: &mut BTreeSet<String>) -> Vec<Card> {
+    let of_each: Vec<(&Module, Vec<(&Question, Card)>)> = inputs
+        .check
+        .targets
+        .iter()
+        .map(|target| {
+            let cards = target.module.questions.iter().filter(|question| {
+                question.objective == *target.id
+                    && question.sum.is_none()
+                    && question.scene.is_none()
+                    && inputs.holds(&question.applies)
+            });
+            let cards = cards
+                .filter_map(|question| Some((question, card(inputs, target.module, question)?)));
+            (target.module, cards.collect())
+        })
+        .collect();
+    let most = of_each.iter().map(|(_, cards)| cards.len()).max();
+    let mut found = Vec::new();
+    for round in 0..most.unwrap_or(0) {
+        for (module, cards) in &of_each {
+            let Some((question, card)) = cards.get(round) else {
+                continue;
+            };
+            if round == 0 || found.len() < room {
+                inputs.cite(module, &[&question.ask, &question.answer], sources);
+                found.push(card.clone());
+            }
+        }
+    }
+    found
+}
+
+/// Drawings with faults in them, of what is checked: on the front the drawing, on the back its
+/// faults. A card is too small for letters on it.
+fn scenes(inputs: &Inputs<'_>, figures: &mut BTreeMap<String, Figure>) -> Vec<Card> {
+    let targets = inputs.check.targets.iter();
+    let asked = targets.flat_map(|target| {
+        let own = target.module.questions.iter();
+        own.filter(|question| question.objective == *target.id && inputs.holds(&question.applies))
+            .map(|question| (target.module, question))
+    });
+    asked
+        .filter_map(|(module, question)| scene_card(inputs, module, question, figures))
+        .take(MOST_SCENES)
+        .collect()
+}
+
+fn scene_card(
+    inputs: &Inputs<'_>,
+    module: &Module,
+    question: &Question,
+    figures: &mut BTreeMap<String, Figure>,
+) -> Option<Card> {
+    let (fence, mut figure) = inputs.scene_of(module, question)?;
+    let places = question.scene.iter().flat_map(|scene| &scene.places);
+    let faults: Vec<&str> = places
+        .filter(|one| one.is_fault)
+        .map(|one| one.say.as_str())
+        .collect();
+    let back = words::capital(&faults.join("; "));
+    figure.caption = String::new();
+    figures.insert(figure.id.clone(), figure);
+    Some(Card {
+        front: Prose::new(inputs.filler.line(module, &question.ask)),
+        drawing: fence,
+        has_drawing: true,
+        back: Prose::new(sentence(&inputs.filler.line(module, &back))),
+        ..Card::default()
+    })
 }
 
 /// A question about a subject, with the subject's first drawing: its shapes without their words,

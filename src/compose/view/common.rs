@@ -8,7 +8,7 @@ use crate::compose::prose::{one_line, sentence};
 use crate::compose::words;
 use crate::doc;
 use crate::markdown;
-use crate::nouns::{Caution, Kind, Module, Signal};
+use crate::nouns::{Caution, Kind, Module, Question, Signal};
 use crate::phrase::phrase;
 use crate::plan::{CautionPlan, statements::caution_id};
 use schemars::JsonSchema;
@@ -378,6 +378,23 @@ impl Inputs<'_> {
                 (fence, drawings::figure(id, drawing, caption, alt))
             })
             .collect()
+    }
+
+    /// What learners read of a module on this trip.
+    #[must_use]
+    pub fn text_of(&self, module: &Module) -> String {
+        module.text_where(|applies| self.holds(applies))
+    }
+
+    /// The drawing of a question with marked places, without its letters, and the call for it.
+    #[must_use]
+    pub fn scene_of(&self, module: &Module, question: &Question) -> Option<(Prose, doc::Figure)> {
+        let scene = question.scene.as_ref()?;
+        let id = drawings::name(module, &scene.drawing);
+        let caption = plain_line(&self.filler.line(module, &scene.drawing.caption));
+        let alt = plain_line(&self.filler.line(module, &scene.drawing.alt));
+        let fence = fence(&id, &alt);
+        Some((fence, drawings::figure(id, &scene.drawing, caption, alt)))
     }
 
     /// The cautions that the plan's own numbers raise.

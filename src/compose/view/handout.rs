@@ -292,7 +292,7 @@ fn full_words(inputs: &Inputs<'_>, module: &Module) -> usize {
         .map(|target| words::in_text(&target.objective.say))
         .sum();
     words::in_text(&module.title)
-        + words::in_text(&module.text)
+        + words::in_text(&inputs.text_of(module))
         + instructor
         + checked
         + caution_count(inputs, module, Extent::Full)
@@ -315,8 +315,9 @@ fn section(
 ) -> Section {
     let mut sources = BTreeSet::new();
     let told = if in_full {
-        inputs.cite(module, &[&module.text], &mut sources);
-        under_heading(&inputs.filler.prose(module, &module.text), 3)
+        let text = inputs.text_of(module);
+        inputs.cite(module, &[&text], &mut sources);
+        under_heading(&inputs.filler.prose(module, &text), 3)
     } else {
         String::new()
     };

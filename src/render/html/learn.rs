@@ -2,7 +2,7 @@
 
 use super::{Page, Shell, fill};
 use crate::diag::Outcome;
-use crate::doc::learn::{self, Subject, Sum, Sums, Try, Way};
+use crate::doc::learn::{self, Scene, Subject, Sum, Sums, Try, Way};
 use crate::doc::{CardFold, Inline, Paper, Style};
 use crate::render::figures;
 use crate::render::markup::{escaped, push_escaped};
@@ -170,7 +170,9 @@ impl Writer {
         ));
         self.run(&one.ask);
         self.push("</h4>\n");
-        if one.way != Way::Words {
+        if let Some(scene) = &one.scene {
+            self.scene(scene, one);
+        } else if one.way != Way::Words {
             self.push("<ul class=\"choices\">\n");
             for at in mixed(&one.id, one.choices.len()) {
                 self.push(&format!("<li data-at=\"{at}\">"));
@@ -195,7 +197,7 @@ impl Writer {
                 }
                 self.push("</ol>\n");
             }
-            Way::Words => {
+            Way::Words | Way::Places => {
                 self.push("<p>");
                 self.run(&one.answer);
                 self.push("</p>\n");
@@ -207,6 +209,24 @@ impl Writer {
             self.push("</p>\n");
         }
         self.push("</details></article>\n");
+    }
+
+    /// The drawing, and what is at each of its letters.
+    fn scene(&mut self, scene: &Scene, one: &Try) {
+        self.figures += 1;
+        let svg = figures::svg(&scene.figure, &format!("_f{}", self.figures));
+        self.push(&format!("<figure class=\"scene\">{svg}</figure>\n"));
+        self.push("<ol class=\"choices letters\">\n");
+        for (words, (right, down, wrong)) in one.choices.iter().zip(&scene.places) {
+            self.push(&format!(
+                "<li data-right=\"{:.2}\" data-down=\"{:.2}\" data-fault=\"{wrong}\">",
+                right * 100.0,
+                down * 100.0
+            ));
+            self.run(words);
+            self.push("</li>\n");
+        }
+        self.push("</ol>\n");
     }
 
     fn sums(&mut self, sums: &Sums) {
