@@ -62,7 +62,8 @@ function short(text) {
   return numbers.get(text);
 }
 
-const stem = (path) => path.split(/[\\/]/).at(-1).replace(/\.ya?ml$/i, "");
+/** The last part of a trip file's name, as the program compares it: `Gull Strand` is gull-strand. */
+const stem = (path) => path.split(/[\\/]/).at(-1).replace(/\.ya?ml$/i, "").toLowerCase().replace(/[\s_-]+/g, "-");
 
 /** Remembers what a job gave for the same inputs last. */
 function remembered(job) {
