@@ -181,6 +181,45 @@ fn a_bad_row_is_told_and_the_rest_is_made() {
 }
 
 #[test]
+fn an_offices_export_is_read_as_it_is() {
+    // a note of two lines, a sign that no printer has, a trip file named as people write it
+    let table = "Departure;Base;Start date;Learners;Instructors;Guide notes\r\n\
+                 gull;Otter;2027-06-04;3;1;\"call first;\r\n\"\"Kim\"\" has the key\"\r\n\
+                 tern;otter;2027-06-05;3;1;b\u{7}ell\r\n\
+                 skua;Otter;2027-06-06;five;1;\r\n";
+    let folder = folder_with(table);
+    let output = season(&folder, &[]);
+    let said = String::from_utf8_lossy(&output.stderr).into_owned();
+    for words in [
+        "2 made",
+        "line breaks in cells are taken as spaces (row 2)",
+        "control characters in cells are taken as spaces (row 3)",
+        "departure `skua`, row 4, column D (Learners)",
+    ] {
+        assert!(said.contains(words), "`{words}` is not in\n{said}");
+    }
+    let sheet = text(&folder.join("out"), "season/season.csv");
+    assert!(
+        sheet.contains("call first; \"\"Kim\"\" has the key"),
+        "{sheet}"
+    );
+    // the party is the row's, the kitchens still those of the trip file: what to write in the table
+    let kitchens = BASE.replace("stove:", "kitchens:\n  - name: Blue\n    people: 4\nstove:");
+    folder.write("otter.yaml", kitchens);
+    folder.write("season.csv", "departure,base,learners\ngull,otter,5\n");
+    let said = String::from_utf8_lossy(&season(&folder, &[]).stderr).into_owned();
+    assert!(
+        said.contains("for this departure alone: a column `kitchens`"),
+        "{said}"
+    );
+    folder.write(
+        "season.csv",
+        "departure,base,learners,kitchens\ngull,otter,5,Blue 6\n",
+    );
+    good(&folder, &[]);
+}
+
+#[test]
 fn what_is_wrong_with_the_whole_table_is_said_once() {
     for (table, code, help) in [
         (

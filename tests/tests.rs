@@ -34,6 +34,7 @@ mod render_html;
 mod render_pdf;
 mod says;
 mod season;
+mod shelf;
 mod skills;
 mod stove_boil;
 mod support;

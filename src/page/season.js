@@ -10,27 +10,30 @@ import { alone, columnOf, isOff, readTable } from "./text/table.js";
 const ID = "season";
 /** A departure's check or packet takes a second; a slow phone has a minute for it. */
 const LIMIT = 60_000;
+/** The ledger of canisters and the table of who gets which, in the folder of a run. */
+const LEDGER = "shelf/shelf.csv";
+const ASSIGNED = "shelf/assigned.csv";
 
 /** What this page knows of the season; views listen to `state` as for all else. */
-export const season = { name: "season.csv", text: "", saved: null, turn: undefined, dates: "", base: "", own: {}, rows: new Map(), made: {}, made_of: new Map(), busy: null };
+export const season = { name: "season.csv", text: "", saved: null, turn: undefined, dates: "", base: "", own: {}, assigned: null, rows: new Map(), made: {}, made_of: new Map(), busy: null };
 
 /** Goes on with the table that the browser kept. */
 export function kept() {
   const there = season.text ? null : store.work(ID);
-  if (there) Object.assign(season, { name: there.name, text: there.text, saved: there.saved ?? null, turn: there.turn, own: there.own ?? {}, dates: there.dates ?? "", base: there.base ?? "" });
+  if (there) Object.assign(season, { name: there.name, text: there.text, saved: there.saved ?? null, turn: there.turn, own: there.own ?? {}, dates: there.dates ?? "", base: there.base ?? "", assigned: there.assigned ?? null });
 }
 
 /** Starts on a table that was opened; answers why it is not kept, or null. */
 export function openSeason(name, text) {
   // the table that was kept before makes way for it
-  Object.assign(season, { turn: store.work(ID)?.turn, name: name.replace(/\.\w+$/, ".csv"), text, saved: text, made: {}, made_of: new Map() });
+  Object.assign(season, { turn: store.work(ID)?.turn, name: name.replace(/\.\w+$/, ".csv"), text, saved: text, assigned: null, made: {}, made_of: new Map() });
   return keep();
 }
 
 /** Keeps the table; answers why not, or null. */
 export function keep() {
-  const { name, text, saved, own, dates, base } = season;
-  const answer = store.keep(ID, { name, text, saved, own, dates, base }, season.turn);
+  const { name, text, saved, own, dates, base, assigned } = season;
+  const answer = store.keep(ID, { name, text, saved, own, dates, base, assigned }, season.turn);
   if (answer.other) return "Another tab has another table of a season. This one is not kept in the browser: save it to a file.";
   season.turn = answer.turn ?? season.turn;
   return answer.why ?? null;
@@ -59,7 +62,8 @@ function short(text) {
   return numbers.get(text);
 }
 
-const stem = (path) => path.split(/[\\/]/).at(-1).replace(/\.ya?ml$/i, "");
+/** The last part of a trip file's name, as the program compares it: `Gull Strand` is gull-strand. */
+const stem = (path) => path.split(/[\\/]/).at(-1).replace(/\.ya?ml$/i, "").toLowerCase().replace(/[\s_-]+/g, "-");
 
 /** Remembers what a job gave for the same inputs last. */
 function remembered(job) {
@@ -110,14 +114,74 @@ function folder(text) {
   files[table] = text;
   const layer = state.work ? inputs(state.work) : { files: {}, flags: [] };
   for (const [path, content] of Object.entries(layer.files)) if (path.startsWith("ours/")) files[path] = content;
+  if (season.assigned) files[ASSIGNED] = season.assigned.text;
   const base = season.base ? ["--base", Object.keys(files).find((path) => stem(path) === stem(season.base)) ?? season.base] : [];
-  return { table, files, flags: [...layer.flags, ...base, ...(season.dates ? ["--dates", season.dates] : [])] };
+  return { table, files, flags: [...layer.flags, ...base, ...(season.dates ? ["--dates", season.dates] : [])], given: season.assigned ? ["--assigned", ASSIGNED] : [] };
 }
 
 /** What a row's result depends on. */
 function markOf(row) {
   const found = tripFiles().get(stem(row.base || season.base));
   return JSON.stringify([season.name, departures().heads, row.cells, found && short(found.text), short(JSON.stringify(state.work?.overlay ?? {})), season.dates, season.base, units(), state.settings.paper]);
+}
+
+/** What a row's packet depends on: its result, and the canisters that it is given. */
+function packetMarkOf(row) {
+  return JSON.stringify([markOf(row), season.assigned && givenTo(row.name).map((given) => given.cells)]);
+}
+
+/** Who gets which, as it was written: {number, cells}. */
+export function given() {
+  return season.assigned ? givenRows(season.assigned.text) : { heads: [], rows: [] };
+}
+
+const givenRows = remembered((text) => {
+  const [heads, ...rows] = readTable(text).rows;
+  return { heads: heads?.cells ?? [], rows };
+});
+
+function givenTo(name) {
+  const { heads, rows } = given();
+  const at = heads.indexOf("departure");
+  return rows.filter((row) => row.cells[at] === name);
+}
+
+/** The ledger of canisters that the browser keeps; empty where it keeps none. */
+export function ledger() {
+  return store.work("shelf")?.text ?? "";
+}
+
+/** A short word for what canisters are shared out by, the same on another day. */
+function sharedBy() {
+  const texts = [season.text, ledger(), season.dates, season.base, ...bases().map(([, found]) => found?.text), JSON.stringify(state.work?.overlay ?? {})];
+  let sum = 0x811c9dc5;
+  for (const letter of JSON.stringify(texts)) sum = Math.imul(sum ^ letter.codePointAt(0), 0x01000193) >>> 0;
+  return sum.toString(16);
+}
+
+/** Whether the canisters were shared out for table and shelf as they are now. */
+export function isSharedNow() {
+  return season.assigned?.of === sharedBy();
+}
+
+/** Takes a table of who gets which that was saved before; answers why not, or null. */
+export function openAssigned(text) {
+  if (!["departure", "leaves", "back", "tag"].every((head) => readTable(text).rows[0]?.cells.includes(head))) return "That is no table of who gets which: open the one that was saved here, or that `leeside shelf assign` wrote.";
+  season.assigned = { text, of: null, said: "" };
+  return keep();
+}
+
+/** Shares the shelf out over the departures; answers {why}, or {looks} where rows are told. */
+export async function share(bench, rules) {
+  const { table, files, flags } = folder(season.text);
+  files[LEDGER] = ledger();
+  const of = sharedBy();
+  const args = ["shelf", "assign", "--season", table, "--shelf", LEDGER, "--out", ASSIGNED, ...rules, ...flags];
+  const run = await bench.run(args, files, { limit: 10 * LIMIT });
+  if (!run.files[ASSIGNED]) return { why: run.err.trim() || "the program gave no answer" };
+  season.assigned = { text: new TextDecoder().decode(run.files[ASSIGNED]), of, said: run.out.trim() };
+  const looks = run.err.replace(/^wrote .*\n?/m, "").trim();
+  return { why: keep(), looks };
 }
 
 /** What was found in a row: {problems, warnings}, or undefined while it was not looked at. */
@@ -168,13 +232,13 @@ export async function make(bench, step) {
   season.made_of = new Map();
   const packets = {};
   for (const row of good) {
-    const mark = markOf(row);
+    const mark = packetMarkOf(row);
     const there = [...old.values()].find((one) => one.mark === mark);
     if (there) {
       season.made_of.set(row.number, there);
     } else {
-      const { table, files, flags } = folder(alone(season.text, row.number));
-      const run = await bench.run(["season", table, "--slice", "1/1", ...asked, ...flags], files, { limit: LIMIT });
+      const { table, files, flags, given } = folder(alone(season.text, row.number));
+      const run = await bench.run(["season", table, "--slice", "1/1", ...asked, ...flags, ...given], files, { limit: LIMIT });
       if (Object.keys(run.files).length === 0) return run.err.trim();
       season.made_of.set(row.number, { mark, files: run.files });
     }
@@ -182,9 +246,9 @@ export async function make(bench, step) {
     done += 1;
     if (step(done, good.length) === false) return null;
   }
-  const { table, files, flags } = folder(season.text);
+  const { table, files, flags, given } = folder(season.text);
   const needed = Object.fromEntries(Object.entries(packets).filter(([path]) => /(\/manifest\.json|\.pdf)$/.test(path)));
-  const joined = await bench.run(["season", "join", table, ...asked, ...flags], { ...files, ...needed }, { limit: 10 * LIMIT });
+  const joined = await bench.run(["season", "join", table, ...asked, ...flags, ...given], { ...files, ...needed }, { limit: 10 * LIMIT });
   if (joined.status === 2 || !joined.files["out/season/index.html"]) return joined.err.trim();
   season.made = Object.fromEntries(Object.entries({ ...packets, ...joined.files }).map(([path, bytes]) => [path.replace(/^out\//, ""), bytes]));
   return null;
@@ -193,5 +257,5 @@ export async function make(bench, step) {
 /** Whether what was made is of the table as it is now. */
 export function isCurrent() {
   const going = departures().rows.filter((row) => !row.off && foundIn(row)?.problems.length === 0);
-  return going.length === season.made_of.size && going.every((row) => season.made_of.get(row.number)?.mark === markOf(row));
+  return going.length === season.made_of.size && going.every((row) => season.made_of.get(row.number)?.mark === packetMarkOf(row));
 }

@@ -261,7 +261,15 @@ impl Departure {
             "departure `{}`, row {}{column}: {}",
             self.name, self.row, problem.message
         );
-        let said = Problem { message, ..problem };
+        let mut said = Problem { message, ..problem };
+        // the party is the table's and its kitchens are still the trip file's
+        let has_kitchens = self
+            .cells
+            .iter()
+            .any(|cell| cell.column == Column::Kitchens);
+        if said.code == "trip.people" && said.path.as_deref() == Some("kitchens") && !has_kitchens {
+            said.help.push_str("; for this departure alone: a column `kitchens` in the table, such as `Blue 4, Red 3`");
+        }
         if said.place.is_none() && said.path.is_none() {
             self.at.problem(said)
         } else {

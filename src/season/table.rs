@@ -71,7 +71,7 @@ pub fn letters(mut column: usize) -> String {
 /// Reads a table: text with commas, semicolons or tabs between its cells, or a workbook.
 ///
 /// # Errors
-/// A file that is no table, a cell with a line break or a control character, too many rows.
+/// A file that is no table, a quote that is opened and not closed, too many rows.
 pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
     let refused = |message: &str, help: &str| {
         vec![Problem::error("season.table", message, help).in_file(name.to_owned())]
@@ -138,10 +138,91 @@ fn too_long(name: &str) -> Vec<Problem> {
     ]
 }
 
-fn rows(name: &str, text: &str, separator: char, told: Vec<String>) -> Outcome<Table> {
+/// Lines that one row may be written on: a note with breaks in it, and no more.
+const MOST_LINES: usize = 30;
+
+/// A table in which each row stands on one line, that of its number in the spreadsheet: a line
+/// break in a quoted cell is a space then. Gives back the rows that had one.
+fn one_line_a_row(text: &str, separator: char) -> (String, Vec<usize>) {
+    let lines: Vec<&str> = text.lines().collect();
+    let mut rows: Vec<String> = Vec::new();
+    let mut broken = Vec::new();
+    let mut at = 0;
+    while at < lines.len() {
+        let mut row = lines[at].to_owned();
+        let mut taken = 1;
+        // only where the quote is closed as it should be: one that was left open is told as such
+        if cells(&row, separator).is_err() {
+            for (more, next) in lines[at + 1..].iter().take(MOST_LINES).enumerate() {
+                row = format!("{row} {next}");
+                if cells(&row, separator).is_ok_and(|_| closes_well(&row, separator)) {
+                    taken = more + 2;
+                    broken.push(rows.len() + 1);
+                    break;
+                }
+            }
+        }
+        rows.push(if taken > 1 { row } else { lines[at].to_owned() });
+        at += taken;
+    }
+    (rows.join("\n"), broken)
+}
+
+/// Whether nothing but the next cell comes after a quoted one (RFC 4180, 2.5).
+fn closes_well(row: &str, separator: char) -> bool {
+    let mut is_open = false;
+    let mut is_start = true;
+    let mut signs = row.chars().peekable();
+    while let Some(sign) = signs.next() {
+        match (sign, is_open) {
+            ('"', true) if signs.peek() == Some(&'"') => {
+                signs.next();
+            }
+            ('"', true) => {
+                is_open = false;
+                if signs.peek().is_some_and(|next| *next != separator) {
+                    return false;
+                }
+            }
+            ('"', false) if is_start => is_open = true,
+            _ => {}
+        }
+        is_start = !is_open && (sign == separator || (is_start && sign == ' '));
+    }
+    !is_open
+}
+
+/// Says in which rows something was found; the first few are named.
+fn in_rows(what: &str, rows: &[usize]) -> Option<String> {
+    let named: Vec<String> = rows.iter().take(5).map(ToString::to_string).collect();
+    let more = if rows.len() > 5 { ", .." } else { "" };
+    let rows = if rows.len() == 1 { "row" } else { "rows" };
+    (!named.is_empty()).then(|| {
+        format!(
+            "{what} in cells are taken as spaces ({rows} {}{more})",
+            named.join(", ")
+        )
+    })
+}
+
+fn rows(name: &str, text: &str, separator: char, mut told: Vec<String>) -> Outcome<Table> {
+    // a row in a few lines each is a longer file, and no longer table
+    if text.lines().count() > MOST_LINES * MOST_ROWS {
+        return Err(too_long(name));
+    }
+    let (text, broken) = one_line_a_row(text, separator);
+    let text = text.as_str();
     if text.lines().count() > MOST_ROWS + 1 {
         return Err(too_long(name));
     }
+    let strange = |line: &str| line.chars().any(|sign| sign.is_control() && sign != '\t');
+    let lines = (1..).zip(text.lines());
+    let controls: Vec<usize> = lines
+        .filter(|(_, line)| strange(line))
+        .map(|(row, _)| row)
+        .collect();
+    told.extend(in_rows("line breaks", &broken));
+    told.extend(in_rows("control characters", &controls));
     let mut table = Table {
         source: Source {
             name: Arc::from(name),
@@ -205,9 +286,7 @@ fn cells(line: &str, separator: char) -> Result<Vec<Cell>, (usize, &'static str)
                 cells.push(std::mem::take(&mut cell));
                 cell.column = at + 2;
             }
-            (sign, _) if sign.is_control() && sign != '\t' => {
-                return Err((at + 1, "a cell holds a control character"));
-            }
+            (sign, _) if sign.is_control() => cell.text.push(' '),
             (sign, _) => cell.text.push(sign),
         }
     }
@@ -253,6 +332,43 @@ mod tests {
             read("t.csv", many.as_bytes()).unwrap_err()[0].code,
             "season.long"
         );
-        assert!(read("t.csv", b"a\nb\x1b[31m\n").is_err());
+    }
+
+    #[test]
+    fn a_cell_is_one_line_of_plain_text_whatever_it_held() {
+        let text = "departure,note,van\na,\"first\r\nsecond \"\"x\"\", third\",white\nb\u{1b}[31m,x\ty,\nc,\"1\n\n2\",\n";
+        let table = read("t.csv", text.as_bytes()).unwrap();
+        let said: Vec<(usize, Vec<&str>)> = table
+            .rows
+            .iter()
+            .map(|row| {
+                (
+                    row.number,
+                    row.cells.iter().map(|cell| cell.text.as_str()).collect(),
+                )
+            })
+            .collect();
+        assert_eq!(
+            said[0],
+            (2, vec!["a", "first second \"x\", third", "white"])
+        );
+        assert_eq!(said[1], (3, vec!["b [31m", "x y", ""]));
+        assert_eq!((said[2].0, said[2].1[0]), (4, "c"));
+        let told = table.told.join("; ");
+        assert!(
+            told.contains("line breaks in cells are taken as spaces (rows 2, 4)"),
+            "{told}"
+        );
+        assert!(
+            told.contains("control characters in cells are taken as spaces (row 3)"),
+            "{told}"
+        );
+        // quotes that were left open swallow no row
+        for open in [
+            "departure,call\na,\"555\nb,2\nc,\"6\n",
+            "departure,call\na,\"555\nb,2\n",
+        ] {
+            assert!(read("t.csv", open.as_bytes()).is_err(), "{open}");
+        }
     }
 }

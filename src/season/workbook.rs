@@ -124,9 +124,13 @@ fn text(value: &DataRef<'_>) -> Result<String, String> {
             ));
         }
     };
-    if plain.chars().any(char::is_control) {
-        return Err("a cell holds a line break or a control character".to_owned());
-    }
+    // line breaks, tabs, whatever else is no letter: a cell is one line
+    let plain = if plain.chars().any(char::is_control) {
+        let one_line = plain.replace("\r\n", " ");
+        one_line.replace(char::is_control, " ")
+    } else {
+        plain
+    };
     // as the reader of text takes quotes
     Ok(if plain.starts_with('"') {
         format!("\"{}\"", plain.replace('"', "\"\""))

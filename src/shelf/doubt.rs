@@ -4,9 +4,9 @@
 use super::movement::{Action, Movement, TareFrom};
 use super::stock::{Kept, Standing, Stock};
 use crate::diag::{Problem, nearest};
-use crate::nouns::{Container, Id};
+use crate::nouns::{self, Container, Id};
 use crate::units::{Mass, say};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// A scale's step and a cap left on: so much heavier than last time is no fuel.
 const SCALE_STEP: f64 = 3.0;
@@ -53,6 +53,7 @@ pub fn doubts(stock: &Stock, containers: &BTreeMap<Id, Container>, line: &Moveme
         (Some(kept), action) => found.extend(step_doubt(kept, action, line)),
     }
     found.extend(mixed(stock, line));
+    found.extend(misspelt(stock, line));
     let size = line
         .size
         .as_ref()
@@ -155,6 +156,42 @@ fn mixed(stock: &Stock, line: &Movement) -> Option<Doubt> {
             other.connection.map_or("", |joins| joins.word()),
         ),
         "check the stoves, or say that you are sure with `--sure`",
+    ))
+}
+
+/// Whether a departure's name is a slip for one that has canisters already. Names that differ in
+/// a number or a letter that counts are neighbours, not slips: `june-1` and `june-2`, `Group A` and `Group B`.
+fn misspelt(stock: &Stock, line: &Movement) -> Option<Doubt> {
+    if !matches!(line.action, Action::Issue | Action::Drop | Action::Reserve) {
+        return None;
+    }
+    let known: BTreeSet<&str> = stock
+        .canisters
+        .values()
+        .filter_map(|kept| match &kept.standing {
+            Standing::Reserved { departure }
+            | Standing::Out { departure }
+            | Standing::Dropped { departure } => Some(departure.as_str()),
+            _ => None,
+        })
+        .collect();
+    let counts = |name: &str| -> Vec<String> {
+        let id = nouns::id(name).to_string();
+        let words = id
+            .split('-')
+            .filter(|word| word.len() <= 2 || word.contains(|sign: char| sign.is_ascii_digit()));
+        words.map(str::to_owned).collect()
+    };
+    let name = line.departure.as_str();
+    if known.contains(name) {
+        return None;
+    }
+    let same = known.into_iter().filter(|one| counts(one) == counts(name));
+    let near = nearest(name, same)?;
+    Some(unlikely(
+        "shelf.departure",
+        format!("`{name}` has no canisters yet, and `{near}` has"),
+        format!("did you mean `{near}`? If not, say that you are sure with `--sure`"),
     ))
 }
 
@@ -283,6 +320,33 @@ mod tests {
         };
         assert!(help(10.3).contains("292 g"), "{}", help(10.3));
         assert!(help(141.0).contains("291 g"), "{}", help(141.0));
+    }
+
+    #[test]
+    fn a_departure_that_is_misspelt_is_asked_about_and_a_neighbour_is_not() {
+        for (known, name, asked) in [
+            ("Otter club", "Oter club", true),
+            ("Otter club", "Otter club", false),
+            ("Group A", "Group B", false),
+            ("june-1", "june-2", false),
+            ("sands-08", "sand-08", true),
+            ("heron", "plover", false),
+        ] {
+            let mut out = line(Action::Issue, None);
+            out.departure = known.into();
+            out.tag = Tag::numbered("F", 2);
+            let mut receive = line(Action::Receive, Some(300.0));
+            receive.tag = Tag::numbered("F", 2);
+            let mut new = line(Action::Issue, None);
+            new.departure = name.into();
+            let told = told(&shelf(vec![receive, out]), &new);
+            let wanted: &[(&str, bool)] = if asked {
+                &[("shelf.departure", false)]
+            } else {
+                &[]
+            };
+            assert_eq!(told, wanted, "{name}");
+        }
     }
 
     #[test]

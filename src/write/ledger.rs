@@ -40,7 +40,7 @@ impl Turn {
     /// (`shelf.csv.torn`), so that nothing is lost.
     ///
     /// # Errors
-    /// When it cannot be written; then the whole lines that stood there still stand.
+    /// When it cannot be written; then what stood there stands, and nothing of the text.
     pub fn add(&self, torn: usize, text: &str) -> Outcome<()> {
         let add = || {
             let mut file = OpenOptions::new()
@@ -62,10 +62,22 @@ impl Turn {
                 aside.sync_all()?;
                 file.set_len(whole)?;
             }
-            file.seek(SeekFrom::End(0))?;
-            file.write_all(text.as_bytes())?;
-            file.sync_all()
+            let stood = file.seek(SeekFrom::End(0))?;
+            let added = file
+                .write_all(text.as_bytes())
+                .and_then(|()| file.sync_all());
+            if added.is_err() {
+                // half of a handing-out is worse than none; where this fails too, a line that was
+                // cut short is told and laid aside by the next command
+                let _ = file.set_len(stood).and_then(|()| file.sync_all());
+            }
+            added
         };
-        outcome(add().map_err(|error| disk::problem(&self.path, &error)))
+        outcome(add().map_err(|error| {
+            let mut problem = disk::problem(&self.path, &error);
+            problem.help = "nothing was added: make room, or close the file in the other program; then say it again"
+                .to_owned();
+            problem
+        }))
     }
 }

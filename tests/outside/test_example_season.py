@@ -1,7 +1,6 @@
 """The example season, from its two tables to its papers: forty departures of three trips, ninety canisters,
 the returns of a month. What is held here is worked out from the tables alone, without the program."""
 
-import csv
 import datetime
 import os
 import pathlib
@@ -10,22 +9,14 @@ import shutil
 import subprocess
 
 import pytest
+import two_places
 import yaml
+from two_places import read, walked
 
 ROOT = pathlib.Path(__file__).resolve().parents[2]
 SEASONS = ROOT / "content/seasons"
 TABLE = SEASONS / "summer-2027.csv"
 LEDGER = SEASONS / "summer-2027-shelf.csv"
-TURNAROUND = 2  # days, what `shelf assign` has where nothing else is said
-
-
-def grams(text):
-    return float(re.fullmatch(r"([\d.]+) g", text)[1])
-
-
-def read(path):
-    with path.open(encoding="utf-8-sig", newline="") as file:
-        return list(csv.DictReader(file))
 
 
 @pytest.fixture(scope="module")
@@ -56,31 +47,6 @@ def office(tmp_path_factory):
     return office
 
 
-def walked(ledger):
-    """Where each canister is after each line, and the lines that cannot be: the ledger alone, by hand."""
-    where, gross, odd, went = {}, {}, [], {}
-    for line in sorted(read(ledger), key=lambda line: (line["time"], int(line["id"].split("-")[0]))):
-        tag, action, departure = line["tag"], line["action"], line["departure"]
-        if action == "issue":
-            if where[tag] != "shelf":
-                odd.append(line)
-            where[tag] = departure
-            went.setdefault(departure, set()).add(tag)
-        elif action in ("receive", "return"):
-            if action == "return" and where[tag] in ("shelf", "gone"):
-                odd.append(line)
-            where[tag] = "shelf"
-        elif action in ("lost", "retire"):
-            where[tag] = "gone"
-        elif action in ("quarantine", "burn down"):
-            where[tag] = "aside"
-        if line["gross"]:
-            if action in ("return", "weigh") and grams(line["gross"]) > gross[tag]:
-                odd.append(line)
-            gross[tag] = grams(line["gross"])
-    return where, gross, odd, went
-
-
 def test_the_tables_are_what_they_are_said_to_be():
     rows = read(TABLE)
     assert len(rows) == 40 and len({row["base"] for row in rows}) == 3
@@ -93,27 +59,9 @@ def test_the_tables_are_what_they_are_said_to_be():
 
 
 def test_no_canister_is_in_two_places_and_none_that_is_out_is_given(office):
-    where, gross, _, went = walked(LEDGER)
-    given = [row for row in read(office.path / "assigned.csv") if row["tag"]]
+    given = two_places.hold(office.path / "assigned.csv", LEDGER)
     assert len(given) > 80
-    free = {}
-    for row in sorted(given, key=lambda row: row["leaves"]):
-        tag, departure = row["tag"], row["departure"]
-        if row["how"] == "back again":
-            assert tag in went[departure], row
-            continue
-        if row["how"].startswith("picked"):
-            assert where[tag] == departure, row
-        else:
-            # on the shelf now, or expected from another departure that has it before
-            assert where[tag] not in ("gone", "aside"), row
-            assert where[tag] == "shelf" or tag in free, row
-        if row["how"] == "on the shelf":
-            assert grams(row["gross"]) == gross[tag], row
-        if tag in free:
-            assert row["how"].startswith("expected back from"), row
-            assert datetime.date.fromisoformat(row["leaves"]) >= free[tag], row
-        free[tag] = datetime.date.fromisoformat(row["back"]) + datetime.timedelta(days=TURNAROUND)
+    went = walked(LEDGER)[3]
     # a departure that is over keeps what it took, and takes nothing more
     over = {row["departure"] for row in given if row["how"] == "back again"}
     assert len(over) > 15

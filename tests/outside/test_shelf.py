@@ -108,24 +108,45 @@ def test_a_kill_at_any_moment_loses_nothing_that_was_said(shelf):
     assert shelf.path.read_text().count("\n") >= 5 + said
 
 
-def test_a_full_disk_is_told_and_the_cut_line_is_laid_aside(shelf):
-    shelf.receive(3)
+def test_a_full_disk_is_told_and_nothing_is_added(shelf):
+    shelf.receive(6)
     before = shelf.path.read_bytes()
-    limit = len(before) + 40
+    # room for two lines of the four
+    limit = len(before) + 150
 
     def full():
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
         resource.setrlimit(resource.RLIMIT_FSIZE, (limit, limit))
 
-    shelf.run("weigh", "F-001=300 g", status=3, preexec_fn=full)
-    assert shelf.path.read_bytes().startswith(before)
-    told = shelf.run("list")
-    assert "cut short" in told.stderr
+    four = ("issue", "F-001", "F-002", "F-003", "F-004", "--departure", "june-1", "--sure")
+    said = shelf.run(*four, status=3, preexec_fn=full).stderr
+    assert "nothing was added" in said and "say it again" in said, said
+    assert shelf.path.read_bytes() == before
+    shelf.run(*four)
+    assert sum(one["standing"] == "out with june-1" for one in shelf.state()["canisters"]) == 4
+
+
+def test_a_line_that_was_cut_short_is_laid_aside_and_said(shelf):
+    shelf.receive(3)
+    before = shelf.path.read_bytes()
+    with shelf.path.open("ab") as file:
+        file.write(b"4-0a1b2c3d,2027-05-02T08:00:00,,F-001.C,iss")
+    assert "cut short" in shelf.run("list").stderr
     shelf.run("weigh", "F-001=300 g")
     assert shelf.path.read_bytes().startswith(before)
-    assert shelf.path.with_name("shelf.csv.torn").exists()
+    assert shelf.path.with_name("shelf.csv.torn").read_bytes().endswith(b",iss\n")
     assert "cut short" not in shelf.run("list").stderr
-    shelf.run("weigh", "F-001=300 g", "--shelf", "/proc/none/shelf.csv", status=None)
+
+
+def test_a_ledger_that_cannot_be_written_to_is_told(shelf):
+    shelf.receive(1)
+    before = shelf.path.read_bytes()
+    shelf.path.chmod(0o444)
+    # root may write anywhere unless it gives that up
+    powers = ["setpriv", "--bounding-set=-dac_override,-dac_read_search"] if os.geteuid() == 0 else []
+    done = subprocess.run([*powers, *shelf.command("weigh", "F-001=300 g")], capture_output=True, text=True)
+    assert done.returncode == 3 and "error[write.permission]" in done.stderr, done.stderr
+    assert shelf.path.read_bytes() == before and len(shelf.state()["canisters"]) == 1
 
 
 def test_copies_edited_apart_are_one_again(shelf, tmp_path):

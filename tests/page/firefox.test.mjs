@@ -1,13 +1,14 @@
-// The same file in Firefox: it opens from disk, runs the program, makes a
-// packet that is the native one, and goes from the questions to a card.
+// The same file in Firefox: it opens from disk, runs the program, makes the
+// packets that are the native ones, and goes from the questions to a card.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { after, before, test } from "node:test";
 import { pathToFileURL } from "node:url";
 import { firefox } from "./bidi.mjs";
 import { PAGE, ROOT, native } from "./open.mjs";
 
+const TRIPS = join(ROOT, "content/trips");
 const DEMO = readFileSync(join(ROOT, "content/trips/quillback-ridge.yaml"), "utf8");
 let browser;
 let context;
@@ -33,20 +34,43 @@ before(async () => {
 
 after(() => browser?.end());
 
-test("Firefox makes the packet that the native program makes", async () => {
-  const args = ["make", "quillback-ridge.yaml", "--format", "pdf,html,md"];
-  const here = await inPage(async (args, text) => {
-    const made = await window.leeside(args, { "quillback-ridge.yaml": text }, { limit: 300_000 });
-    const files = {};
+/** A run in the page: status, what it said, and the digests of what it wrote. */
+async function run(args, files) {
+  return inPage(async (args, files) => {
+    const made = await window.leeside(args, files, { limit: 300_000 });
+    const digests = {};
     for (const [path, bytes] of Object.entries(made.files)) {
-      files[path] = Array.from(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)), (byte) => byte.toString(16).padStart(2, "0")).join("");
+      digests[path] = Array.from(new Uint8Array(await crypto.subtle.digest("SHA-256", bytes)), (byte) => byte.toString(16).padStart(2, "0")).join("");
     }
-    return { status: made.status, files };
-  }, args, DEMO);
-  const there = native(args, { "quillback-ridge.yaml": DEMO });
-  assert.equal(here.status, 0);
-  const unlike = Object.keys(there.files).filter((path) => there.files[path] !== here.files[path]);
-  assert.deepEqual(unlike, []);
+    return { status: made.status, out: made.out, err: made.err, files: digests };
+  }, args, files);
+}
+
+async function same(args, files) {
+  const here = await run(args, files);
+  const there = native(args, files);
+  const { status, out, err } = there;
+  assert.deepEqual({ status: here.status, out: here.out, err: here.err }, { status, out: out.replaceAll(`${there.folder}/`, ""), err: err.replaceAll(`${there.folder}/`, "") }, args.join(" "));
+  assert.deepEqual(here.files, there.files, args.join(" "));
+  return there;
+}
+
+test("Firefox makes the packets of every example that the native program makes", async () => {
+  for (const name of readdirSync(TRIPS)) {
+    const made = await same(["make", name, "--format", "pdf,html,md,docx"], { [name]: readFileSync(join(TRIPS, name), "utf8") });
+    assert.ok(Object.keys(made.files).length > 30, name);
+  }
+});
+
+test("Firefox says what the native program says", async () => {
+  const files = { "quillback-ridge.yaml": DEMO, "wrong.yaml": `${DEMO}confidence: 1%%\n`, "june.csv": "departure,base,start date,learners\na,quillback-ridge,2027-06-04,8\n" };
+  const received = native(["shelf", "receive", "--size", "canister 230 g", "--count", "3", "--tare", "150 g", "--connection", "thread", "--at", "2027-05-01T08:00"]);
+  files["shelf.csv"] = readFileSync(join(received.folder, "shelf.csv"), "utf8");
+  for (const args of [
+    ["check", "--json", "quillback-ridge.yaml"], ["check", "--json", "wrong.yaml"], ["plan", "--json", "quillback-ridge.yaml"], ["plan", "--steps", "quillback-ridge.yaml"],
+    ["list", "modules"], ["schema", "trip"], ["practice", "--topic", "fuel", "--count", "6", "--seed", "7"],
+    ["shelf", "list", "--json"], ["shelf", "assign", "--season", "june.csv"], ["season", "june.csv", "--out", "out"],
+  ]) await same(args, files);
 });
 
 test("Firefox goes from the questions to a card", async () => {

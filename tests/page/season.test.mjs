@@ -21,14 +21,17 @@ sands-09,../trips/lantern-sands,26/06/2027,9,3,16,,"Upstream 6, Downstream 6",gr
 `;
 
 test("a table is read as Python's own reader reads it, and one departure alone keeps the others' rows and days", () => {
-  const tables = [TABLE, readFileSync(join(ROOT, "content/seasons/summer-2027.csv"), "utf8"), "\ufeffa;b\r\n\"1;2\";\"say \"\"x\"\"\"\r\n\r\n3;\r\n"];
+  const tables = [TABLE, readFileSync(join(ROOT, "content/seasons/summer-2027.csv"), "utf8"), "\ufeffa;b\r\n\"1;2\";\"say \"\"x\"\"\"\r\n\r\n3;\r\n", "a,b\n1,\"two\nlines, \"\"x\"\"\"\n2,\"\n\"\n"];
   const folder = mkdtempSync(join(tmpdir(), "leeside-table-"));
   tables.forEach((text, at) => {
     writeFileSync(join(folder, "t.csv"), text);
-    const told = JSON.parse(execFileSync("python3", ["-c", "import csv,json,sys; print(json.dumps([[c.strip() for c in r] for r in csv.reader(open(sys.argv[1], encoding='utf-8-sig', newline=''), delimiter=sys.argv[2]) if any(r)]))", join(folder, "t.csv"), at === 2 ? ";" : ","], { encoding: "utf8" }));
+    const told = JSON.parse(execFileSync("python3", ["-c", "import csv,json,re,sys; print(json.dumps([[re.sub(chr(13) + '?' + chr(10), ' ', c).strip() for c in r] for r in csv.reader(open(sys.argv[1], encoding='utf-8-sig', newline=''), delimiter=sys.argv[2]) if any(r)]))", join(folder, "t.csv"), at === 2 ? ";" : ","], { encoding: "utf8" }));
     assert.deepEqual(readTable(text).rows.map((row) => row.cells), told);
     for (const row of readTable(text).rows) assert.deepEqual(readTable(writeRow(row.cells, ",")).rows[0].cells, row.cells);
   });
+  // a row of two lines counts as the spreadsheet counts it; a quote that was left open swallows none
+  assert.deepEqual(readTable(tables[3]).rows.map((row) => row.number), [1, 2, 3]);
+  assert.deepEqual(readTable("a,b\n1,\"x\n2,y\n3,\"z\"w\n").rows.length, 4);
   const one = readTable(alone(TABLE, 3));
   assert.deepEqual(one.rows.map((row) => [row.number, row.cells[2], row.cells.at(-1)]), [[1, "start date", "status"], [2, "04/06/2027", "cancelled"], [3, "06/06/2027", ""], [4, "26/06/2027", "cancelled"]]);
   assert.deepEqual(readTable(alone("departure,base\na,b\nc\n", 2)).rows.map((row) => row.cells), [["departure", "base", "status"], ["a", "b", ""], ["c", "", "cancelled"]]);
@@ -87,6 +90,61 @@ test("a season is opened, mended by row, made, and saved with the bytes of the n
   await page.reload();
   await page.getByText("Every row is right").waitFor({ timeout: 60_000 });
   assert.equal((await saved(page, "Save the table to a file")).bytes.toString(), TABLE);
+  await close(page);
+});
+
+test("the shelf is shared out over the season, and the packets take what each is given, with the native program's bytes", async () => {
+  const rooted = (run) => readFileSync(join(run.folder, "shelf.csv"));
+  const received = native(["shelf", "receive", "--size", "canister 230 g", "--count", "6", "--tare", "150 g", "--connection", "thread", "--gas", "propane 30, isobutane 70", "--at", "2027-05-01T08:00"]);
+  const weighed = native(["shelf", "weigh", "F-001=300 g", "F-002=260 g", "--at", "2027-05-02T08:00"], { "shelf.csv": rooted(received) });
+  const ledger = rooted(weighed);
+  const table = TABLE.replace("sands-09,../trips/lantern-sands,26/06/2027,9,3,16", "strand-02,../trips/gull-strand,26/06/2027,5,2,16").replace('"Upstream 6, Downstream 6"', '"Skerry 3, Kelp 4"').replace("cancelled", "");
+  const files = { "seasons/june.csv": table, "shelf.csv": ledger, "trips/quillback-ridge.yaml": trip("quillback-ridge"), "trips/gull-strand.yaml": trip("gull-strand") };
+  const shared = native(["shelf", "assign", "--season", "seasons/june.csv", "--floor", "20 g"], files);
+  assert.equal(shared.status, 0, shared.err);
+  const assigned = readFileSync(join(shared.folder, "assigned.csv"));
+  const whole = native(["season", "seasons/june.csv", "--assigned", "assigned.csv", "--out", "out"], { ...files, "assigned.csv": assigned });
+  assert.equal(whole.status, 0, whole.err);
+
+  const page = await open({ at: "season" });
+  await give(page, "june.csv", table);
+  await page.getByText("There is no shelf here").waitFor();
+  await page.evaluate(() => { location.hash = "shelf"; });
+  await page.locator("#open-shelf").setInputFiles({ name: "shelf.csv", mimeType: "text/csv", buffer: ledger });
+  await page.getByRole("heading", { level: 2, name: "6 canisters" }).waitFor();
+  await page.evaluate(() => { location.hash = "season"; });
+  await page.getByText("Every row is right").waitFor({ timeout: 60_000 });
+  // what the program refuses is said in its words
+  await page.getByText("Rules of the house").click();
+  await page.getByLabel("Least fuel that goes along").fill("20 pots");
+  await page.getByRole("button", { name: "Share the canisters out" }).click();
+  await page.getByRole("alert").getByText("20 pots").waitFor({ timeout: 60_000 });
+  await page.getByLabel("Least fuel that goes along").fill("20 g");
+  await page.getByRole("button", { name: "Share the canisters out" }).click();
+  await page.getByText(shared.out.split("\n")[0]).waitFor({ timeout: 120_000 });
+  await page.getByText("Who gets which", { exact: true }).click();
+  await axe(page, "season with its canisters");
+  await noSideScroll(page, "season with its canisters");
+  await shot(page, "season-canisters");
+  assert.equal((await saved(page, "Save who gets which")).bytes.toString(), assigned.toString());
+  await page.getByRole("button", { name: "Make 3 packets" }).click();
+  await page.getByText("The season's papers are made.").waitFor({ timeout: 240_000 });
+  const zipped = unzip((await saved(page, "Save all as a zip file")).bytes);
+  assert.deepEqual(Object.keys(zipped).map((path) => `out/${path}`).sort(), Object.keys(whole.files).sort());
+  for (const [path, bytes] of Object.entries(zipped)) assert.ok(Buffer.from(bytes).equals(readFileSync(join(whole.folder, "out", path))), path);
+  // it is still there after the page was closed, says when it is old, and can be laid aside
+  await page.reload();
+  await page.getByText("Every row is right").waitFor({ timeout: 60_000 });
+  assert.equal(await page.getByText("Older than table or shelf").count(), 0);
+  await page.getByText("The table as text").click();
+  await page.locator("#season-text").fill(table.replace("8,2,14", "7,2,14"));
+  await page.getByText("Older than table or shelf").waitFor();
+  await page.getByRole("button", { name: "Make the packets without the shelf" }).click();
+  await page.getByText("Older than table or shelf").waitFor({ state: "detached" });
+  await page.locator("#open-assigned").setInputFiles({ name: "june.csv", mimeType: "text/csv", buffer: Buffer.from(table) });
+  await page.getByText("That is no table of who gets which").waitFor();
+  await page.locator("#open-assigned").setInputFiles({ name: "assigned.csv", mimeType: "text/csv", buffer: assigned });
+  await page.getByRole("button", { name: "Save who gets which" }).waitFor();
   await close(page);
 });
 

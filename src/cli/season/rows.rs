@@ -4,7 +4,7 @@ use crate::check;
 use crate::cli::Laid;
 use crate::diag::{Outcome, Problem};
 use crate::load::{self, Written};
-use crate::nouns::{Library, Trip};
+use crate::nouns::{self, Library, Trip};
 use crate::season::{self, Departure, InHand, assigned, dates, table};
 use clap::{Args, ValueEnum};
 use std::collections::{BTreeMap, BTreeSet};
@@ -181,7 +181,17 @@ fn bases(
             (name, _) if Path::new(name).extension().is_some() => beside.join(name),
             (name, _) => beside.join(format!("{name}.yaml")),
         };
-        match load::trip_file(&path) {
+        // in a table a file is named as people write it: `Gull Strand` is gull-strand.yaml
+        let as_id = nouns::id(&departure.base).to_string();
+        let found = load::trip_file(&path).or_else(|problems| {
+            let is_missing = problems.iter().all(|one| one.code == "file.missing");
+            let plain = beside.join(format!("{as_id}.yaml"));
+            let found = load::trip_file(&plain)
+                .ok()
+                .filter(|_| is_missing && !departure.base.is_empty());
+            found.ok_or(problems)
+        });
+        match found {
             Ok(written) => {
                 bases.insert(departure.base.clone(), written);
             }

@@ -90,10 +90,11 @@ pub(super) fn run(args: &Labels) -> Outcome<Said> {
     write::single(&args.out, &file.bytes, true)?;
     Ok(Said {
         message: format!(
-            "wrote {}: {} labels on {} sheets; print them at 100 %, on plain paper first\n",
+            "wrote {}: {} labels on {} sheet{}; print them at 100 %, on plain paper first\n",
             args.out.display(),
             all.len(),
-            file.pages
+            file.pages,
+            if file.pages == 1 { "" } else { "s" }
         ),
         warnings,
         ..Said::default()

@@ -8,8 +8,46 @@ export function readTable(text) {
   const lines = text.replace(/^\ufeff/, "").split(/\r?\n/);
   const count = (sign) => lines[0].split(sign).length;
   const sign = SIGNS.reduce((best, one) => (count(one) > count(best) ? one : best), ",");
-  const rows = lines.map((line, at) => ({ number: at + 1, cells: cells(line, sign) })).filter((row) => row.cells.some((cell) => cell !== ""));
+  const rows = oneLineARow(lines, sign).map((line, at) => ({ number: at + 1, cells: cells(line, sign) })).filter((row) => row.cells.some((cell) => cell !== ""));
   return { sign, rows };
+}
+
+/** Lines that one row may be written on, as in the program. */
+const MOST_LINES = 30;
+
+/** A row a line: a line break in a quoted cell is a space then. */
+function oneLineARow(lines, sign) {
+  const rows = [];
+  for (let at = 0; at < lines.length; at += 1) {
+    let row = lines[at];
+    let last = at;
+    while (isOpen(row, sign) !== false && last + 1 < lines.length && last - at < MOST_LINES) {
+      last += 1;
+      row = `${row} ${lines[last]}`;
+    }
+    const isWhole = last > at && isOpen(row, sign) === false;
+    rows.push(isWhole ? row : lines[at]);
+    if (isWhole) at = last;
+  }
+  return rows;
+}
+
+/** Whether a quote is open at the row's end; null where one was closed before anything but a sign. */
+function isOpen(row, sign) {
+  let open = false;
+  let start = true;
+  for (let at = 0; at < row.length; at += 1) {
+    if (open) {
+      if (row[at] !== '"') continue;
+      if (row[at + 1] === '"') at += 1;
+      else if (at + 1 < row.length && row[at + 1] !== sign) return null;
+      else open = false;
+    } else if (row[at] === '"' && start) {
+      open = true;
+    }
+    start = !open && (row[at] === sign || (start && row[at] === " "));
+  }
+  return open;
 }
 
 function cells(line, sign) {

@@ -7,6 +7,7 @@ import { zip } from "../keep/zip.js";
 import { bases, departures, foundIn, isCurrent, keep, kept, look, make, openSeason, season, tripFiles, wholeProblems } from "../season.js";
 import { changed, setting, tell } from "../state.js";
 import * as say from "../text/words.js";
+import { Given } from "./given.jsx";
 import { go } from "./go.js";
 import { Choice } from "./papers.jsx";
 import { Heading, More, ProblemText, useKnown } from "./parts.jsx";
@@ -123,6 +124,7 @@ export function Season({ bench, at }) {
             <label for="season-text">A row a line; what is changed here is looked at again</label>
             <textarea id="season-text" class="code" rows={12} wrap="off" spellcheck={false} value={season.text} onInput={(event) => { setWaits(waits + 1); take({ text: event.target.value }); }} />
           </More>
+          <Given bench={bench} />
           <Made bench={bench} at={at} />
         </>
       )}
