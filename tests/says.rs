@@ -28,7 +28,7 @@ fn good<T>(outcome: leeside::diag::Outcome<T>) -> T {
 /// content.
 const DRAWN: u64 = 60;
 
-/// How many are drawn: [`DRAWN`], or as many as `LEESIDE_DRAWN` says (by hand; 3 000 take an hour).
+/// How many are drawn: [`DRAWN`], or as many as `LEESIDE_DRAWN` says, for a run by hand.
 fn how_many() -> u64 {
     let stated = std::env::var("LEESIDE_DRAWN").ok();
     stated.and_then(|text| text.parse().ok()).unwrap_or(DRAWN)
