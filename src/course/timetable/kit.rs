@@ -92,7 +92,7 @@ fn need(
                 Vec::new()
             };
             let item = KitItem {
-                item: head(what).to_owned(),
+                item: thing(what).to_owned(),
                 second_of: None,
                 count,
                 stations: at,
@@ -102,8 +102,9 @@ fn need(
     }
 }
 
-/// The thing itself, without the state in which one segment wants it.
-fn head(what: &str) -> &str {
+/// A thing itself, by the name that a segment calls it, without the state in which it is wanted.
+#[must_use]
+pub fn thing(what: &str) -> &str {
     let what = what.strip_prefix("unlit ").unwrap_or(what);
     let ends = [",", " and fuel", " without ", " with lid"];
     let end = ends.iter().filter_map(|end| what.find(end)).min();
