@@ -406,3 +406,28 @@ proptest! {
         }
     }
 }
+
+/// A lesson brings each thing once, by a name that no segment need call it: `pot of cold water`
+/// where segments want it with a lid or a gripper. A language has a name for it all the same.
+#[test]
+fn what_a_lesson_brings_has_a_name_in_each_language() {
+    let languages = good(load::library(&[])).spoken();
+    for language in languages.iter().filter(|one| *one != load::ENGLISH) {
+        let files = good(good(load::library(&[])).in_language(language));
+        let (library, _) = good(check::library(&files));
+        let segments = library.modules.values().flat_map(|one| &one.segments);
+        let things: BTreeSet<&str> = segments
+            .flat_map(|one| &one.kit)
+            .map(|(what, ..)| timetable::thing(what))
+            .collect();
+        assert!(things.len() > 50);
+        let missing: Vec<_> = things
+            .iter()
+            .filter(|thing| !library.kit.contains_key(**thing))
+            .collect();
+        assert!(
+            missing.is_empty(),
+            "`{language}` has no name for {missing:?}"
+        );
+    }
+}

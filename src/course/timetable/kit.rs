@@ -86,7 +86,7 @@ fn need(
             } else {
                 Vec::new()
             };
-            add(items, phrase!("as-written", words = head(what)), count, at);
+            add(items, phrase!("as-written", words = thing(what)), count, at);
         }
     }
 }
@@ -94,8 +94,9 @@ fn need(
 /// How the content's words say in which state a segment wants a thing.
 const STATES: [&str; 4] = [",", " and fuel", " without ", " with lid"];
 
-/// The thing itself, without the state in which one segment wants it.
-fn head(what: &str) -> &str {
+/// A thing itself, by the name that a segment calls it, without the state in which it is wanted.
+#[must_use]
+pub fn thing(what: &str) -> &str {
     let what = what.strip_prefix("unlit ").unwrap_or(what);
     let end = STATES.iter().filter_map(|end| what.find(end)).min();
     what[..end.unwrap_or(what.len())].trim()

@@ -37,6 +37,7 @@ use pieces::Aim;
 use types::whole;
 
 pub use ask::MOST_WAITING;
+pub use kit::thing;
 pub use types::{
     Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place,
     Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
