@@ -1,5 +1,7 @@
 //! The formats of a sheet.
 
+use crate::doc::Words;
+
 /// A format of the sheets.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Format {
@@ -29,12 +31,12 @@ impl Format {
     }
 
     /// What a link to it says.
-    pub(super) const fn link(self) -> &'static str {
+    pub(super) fn link(self, words: &Words) -> &str {
         match self {
-            Self::Pdf => "PDF, to print",
-            Self::Html => "on screen",
-            Self::Md => "text",
-            Self::Docx => "word processor",
+            Self::Pdf => words.say("link-pdf"),
+            Self::Html => words.say("link-html"),
+            Self::Md => words.say("link-md"),
+            Self::Docx => words.say("link-docx"),
         }
     }
 }

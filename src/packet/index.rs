@@ -3,18 +3,19 @@
 use super::format::Format;
 use super::kinds::Front;
 use super::lines::{Line, Lines};
-use crate::compose::{bundles::Bundle, sheets::Folder, words};
+use crate::compose::{bundles::Bundle, sheets::Folder};
+use crate::doc::Words;
 use crate::render::html::{IndexGroup, IndexPage, IndexSheet};
 
 /// The name of the page that opens a folder.
 pub(super) const NAME: &str = "index.html";
 
 /// The page in front of a packet.
-pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
+pub(super) fn front(front: &Front, lines: &Lines, words: &Words) -> IndexPage {
     let mut ways = Vec::new();
     for (folder, say) in [
-        (Folder::Learners, "Sheets for learners"),
-        (Folder::Staff, "Sheets for staff: keys, plans and records"),
+        (Folder::Learners, words.say("front-learners")),
+        (Folder::Staff, words.say("front-staff")),
     ] {
         if lines.values().any(|line| line.folder == folder.word()) {
             ways.push((say.to_owned(), format!("{}/{NAME}", folder.word())));
@@ -25,13 +26,13 @@ pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
         .filter(|(_, line)| line.folder.is_empty())
         .collect();
     let (title, first) = if in_front.is_empty() {
-        ("What goes along", along(lines))
+        (words.say("goes-along"), along(lines))
     } else {
-        ("Print first", in_front)
+        (words.say("print-first"), in_front)
     };
     let sheets = first.into_iter();
     let sheets: Vec<IndexSheet> = sheets
-        .map(|(stem, line)| sheet(&line.file(stem, ""), line, front))
+        .map(|(stem, line)| sheet(&line.file(stem, ""), line, front, words))
         .collect();
     let groups = if sheets.is_empty() {
         Vec::new()
@@ -45,7 +46,7 @@ pub(super) fn front(front: &Front, lines: &Lines) -> IndexPage {
         .values()
         .filter(|line| !line.folder.is_empty())
         .collect();
-    let mut notes = paper_in_all(&all);
+    let mut notes = paper_in_all(&all, words);
     notes.push(front.standing_line.clone());
     IndexPage {
         title: front.title.clone(),
@@ -77,7 +78,12 @@ fn along(lines: &Lines) -> Vec<(&String, &Line)> {
 }
 
 /// The index page of a folder, with its print guide; none where no sheet lies.
-pub(super) fn folder(front: &Front, folder: Folder, lines: &Lines) -> Option<IndexPage> {
+pub(super) fn folder(
+    front: &Front,
+    folder: Folder,
+    lines: &Lines,
+    words: &Words,
+) -> Option<IndexPage> {
     let here: Vec<(&String, &Line)> = Line::in_order(lines)
         .into_iter()
         .filter(|(_, line)| line.folder == folder.word())
@@ -87,29 +93,30 @@ pub(super) fn folder(front: &Front, folder: Folder, lines: &Lines) -> Option<Ind
     }
     let (title, note) = match folder {
         Folder::Learners => (
-            "for learners",
-            "Sheets to hand out. Keys lie with the staff.",
+            words.put("for-learners", &[("name", &front.title)]),
+            words.say("about-learners"),
         ),
         Folder::Staff => (
-            "for staff",
-            "Keys, plans and records: keep this folder away from learners.",
+            words.put("for-staff", &[("name", &front.title)]),
+            words.say("about-staff"),
         ),
     };
     let mut notes = vec![note.to_owned()];
     notes.extend(paper_in_all(
         &here.iter().map(|(_, line)| *line).collect::<Vec<_>>(),
+        words,
     ));
     notes.push(front.standing_line.clone());
     Some(IndexPage {
-        title: format!("{}: {title}", front.title),
+        title,
         notes,
         facts: Vec::new(),
-        ways: vec![("Front page of this packet".to_owned(), format!("../{NAME}"))],
+        ways: vec![(words.say("front-page").to_owned(), format!("../{NAME}"))],
         groups: vec![IndexGroup {
-            title: "Sheets and how to print them".to_owned(),
+            title: words.say("sheets-and-print").to_owned(),
             sheets: here
                 .into_iter()
-                .map(|(stem, line)| sheet(stem, line, front))
+                .map(|(stem, line)| sheet(stem, line, front, words))
                 .collect(),
         }],
         foot: front.foot.clone(),
@@ -118,35 +125,38 @@ pub(super) fn folder(front: &Front, folder: Folder, lines: &Lines) -> Option<Ind
 }
 
 /// What printing everything takes.
-fn paper_in_all(lines: &[&Line]) -> Vec<String> {
+fn paper_in_all(lines: &[&Line], words: &Words) -> Vec<String> {
     let leaves: usize = lines.iter().map(|line| line.leaves_of_all()).sum();
     if leaves == 0 {
         return Vec::new();
     }
-    vec![format!(
-        "All of it in the copies named: {} of paper.",
-        words::count(u32::try_from(leaves).unwrap_or(u32::MAX), "leaf", "leaves")
-    )]
+    let key = if leaves == 1 {
+        "leaves-one"
+    } else {
+        "leaves-many"
+    };
+    vec![words.put(key, &[("n", &leaves.to_string())])]
 }
 
 /// A line of an index page, `stem` with the way to it. A file that was made from another state of the trip says so.
-fn sheet(stem: &str, line: &Line, front: &Front) -> IndexSheet {
+fn sheet(stem: &str, line: &Line, front: &Front, words: &Words) -> IndexSheet {
     let sides = line.pages.map_or_else(
         || line.print.clone(),
         |pages| {
-            let pages = u32::try_from(pages).unwrap_or(u32::MAX);
-            format!("{}; {}", words::count(pages, "side", "sides"), line.print)
+            let key = if pages == 1 { "side-one" } else { "side-many" };
+            words.put(key, &[("n", &pages.to_string()), ("name", &line.print)])
         },
     );
     let links = Format::EVERY.into_iter().filter_map(|format| {
         let revision = line.formats.get(format.ending())?;
-        let older = if *revision == front.revision {
-            ""
+        let link = format.link(words);
+        let say = if *revision == front.revision {
+            link.to_owned()
         } else {
-            " (older than the trip as it is now)"
+            words.put("older", &[("name", link)])
         };
         Some((
-            format!("{}{older}", format.link()),
+            say,
             format!("{}.{}", stem.trim_end_matches('.'), format.ending()),
         ))
     });

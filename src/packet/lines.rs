@@ -77,12 +77,12 @@ impl Line {
     }
 
     /// The line of a page for learners that is never printed.
-    pub(super) fn on_screen(title: &str, of: doc::Paper, revision: &str) -> Self {
+    pub(super) fn on_screen(title: &str, about: &str, of: doc::Paper, revision: &str) -> Self {
         Self {
             sheet: LEARN.to_owned(),
             title: title.to_owned(),
             folder: Folder::Learners.word().to_owned(),
-            about: "to learn from by oneself, on a screen".to_owned(),
+            about: about.to_owned(),
             copies: 0,
             copies_for: String::new(),
             pages: None,

@@ -59,6 +59,7 @@ use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use lines::{LEARN, path};
 use press::MORE_PAGES;
@@ -120,7 +121,7 @@ impl Press {
             ..compose::season::row(&trip.slug, trip, &plan, &facts)
         };
         let front = self.front(&trip.title, facts, revision);
-        let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
+        let mut packet = self.bound(&trip.slug, front, sheets, job)?;
         if job.options.only.is_empty() {
             self.learn(&mut packet, trip, &plan, job, &[])?;
         }
@@ -152,7 +153,12 @@ impl Press {
         if page.subjects.is_empty() {
             return Ok(());
         }
-        let line = Line::on_screen(&page.title, packet.front.paper, &packet.front.revision);
+        let line = Line::on_screen(
+            &page.title,
+            self.words.say("about-learn"),
+            packet.front.paper,
+            &packet.front.revision,
+        );
         let page = html::learn(&page, packet.front.paper, &self.shell)?;
         packet
             .files
@@ -181,8 +187,12 @@ impl Press {
             || command.to_owned(),
             |trip| format!("{command} {}", self.revision(trip, job)),
         );
-        let front = self.front("Practice", Vec::new(), self.revision_of(&made_from));
-        let mut packet = self.bound(slug, front, &sheets, job)?;
+        let front = self.front(
+            self.words.say("practice"),
+            Vec::new(),
+            self.revision_of(&made_from),
+        );
+        let mut packet = self.bound(slug, front, sheets, job)?;
         if let Some(trip) = about {
             let plan = plan::plan_of_own_stoves(trip, &self.library)?;
             self.learn(&mut packet, trip, &plan, job, only)?;
@@ -191,18 +201,31 @@ impl Press {
     }
 
     fn front(&self, title: &str, facts: Vec<(String, String)>, revision: String) -> Front {
+        let edition = self.library.edition.to_string();
         Front {
             title: title.to_owned(),
             facts,
             standing_line: self.library.standing_line.trim().to_owned(),
-            foot: format!("Content of {}. Revision {revision}.", self.library.edition),
+            foot: self
+                .words
+                .put("foot", &[("edition", &edition), ("revision", &revision)]),
             revision,
             paper: doc::Paper::Letter,
         }
     }
 
     /// Draws sheets in every format.
-    fn bound(&self, slug: &str, front: Front, sheets: &[Sheet], job: &Job) -> Outcome<Packet> {
+    fn bound(
+        &self,
+        slug: &str,
+        front: Front,
+        mut sheets: Vec<Sheet>,
+        job: &Job,
+    ) -> Outcome<Packet> {
+        for sheet in &mut sheets {
+            sheet.document.words = Arc::clone(&self.words);
+        }
+        let sheets = sheets.as_slice();
         let drawn: Vec<Outcome<Drawn>> = sheets
             .par_iter()
             .map(|sheet| self.draw(sheet, &job.formats))
@@ -273,13 +296,14 @@ impl Press {
             gone,
             ..packet
         };
-        let front = index::front(&packet.front, &packet.lines);
+        let front = index::front(&packet.front, &packet.lines, &self.words);
         let name = index::NAME;
         packet
             .files
             .push((name.to_owned(), html::index(&front, &self.shell)?));
         for folder in [Folder::Learners, Folder::Staff] {
-            if let Some(page) = index::folder(&packet.front, folder, &packet.lines) {
+            let page = index::folder(&packet.front, folder, &packet.lines, &self.words);
+            if let Some(page) = page {
                 let path = format!("{}/{name}", folder.word());
                 packet.files.push((path, html::index(&page, &self.shell)?));
             }

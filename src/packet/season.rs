@@ -12,6 +12,7 @@ use crate::render::{html, pdf};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The name of this in a manifest; it stands under the stem of the bound packet.
 const SECTION: &str = "season";
@@ -94,7 +95,8 @@ impl Press {
     pub fn paper(&self, name: &str, text: &str) -> Outcome<(pdf::Pdf, Vec<u8>)> {
         let foot = format!("Content of {}.", self.library.edition);
         let style = compose::sheets::plain_style();
-        let document = markdown::read(name, text, &BTreeMap::new(), style, &foot)?;
+        let mut document = markdown::read(name, text, &BTreeMap::new(), style, &foot)?;
+        document.words = Arc::clone(&self.words);
         let (file, _) = pdf::pdf_or_longer(&document, &self.faces, MORE_PAGES)?;
         Ok((file, html::html(&document, &self.shell)?))
     }
@@ -128,7 +130,7 @@ impl Press {
     /// # Errors
     /// As [`pdf::figures`].
     pub fn figures(&self, title: &str, paper: Paper, pages: &[Vec<Figure>]) -> Outcome<pdf::Pdf> {
-        pdf::figures(title, paper, pages, &self.faces)
+        pdf::figures(title, paper, pages, &self.faces, &self.words)
     }
 
     /// The page of a season.
