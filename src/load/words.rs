@@ -8,7 +8,7 @@ use super::yaml::parse;
 use crate::diag::{Outcome, Problem, Source, nearest};
 use std::collections::{BTreeMap, BTreeSet};
 
-/// Keys that are told of a file before it is said how many more there are.
+/// Keys that are told of a file before it is said that there are more.
 const MOST_TOLD: usize = 5;
 
 /// Whether a template's name is that of a file of words, of any language.
@@ -83,21 +83,18 @@ fn missing(root: &Node, english: &Node) -> Option<Problem> {
         .filter(|key| !has.contains(key))
         .collect();
     let first = lacks.first()?;
-    let said = match lacks.len() {
-        1 => format!("there are no words under `{first}`"),
-        count => format!("{count} keys have no words"),
-    };
     let named: Vec<String> = lacks
         .iter()
         .take(MOST_TOLD)
         .map(|key| format!("`{key}`"))
         .collect();
-    let more = match lacks.len().saturating_sub(MOST_TOLD) {
-        0 => String::new(),
-        more => format!(" and {more} more"),
+    let (said, more) = match lacks.len() {
+        1 => (format!("there are no words under `{first}`"), ""),
+        ..=MOST_TOLD => ("some keys have no words".to_owned(), ""),
+        _ => ("many keys have no words".to_owned(), " and the others"),
     };
     let help = format!(
-        "write {}{more} in this file, each with its words",
+        "write {}{more} in this file, each with its words: the built-in English file has them all",
         named.join(", ")
     );
     Some(root.problem(Problem::error("words.missing", said, help)))

@@ -89,7 +89,7 @@ impl Shell {
         }
         let mut script = |name, text| {
             let said = scripts::spoken(name, &plain_ends(text), words);
-            said.map_err(|problem| problems.push(problem))
+            said.map_err(|problem| problems.push(*problem))
                 .unwrap_or_default()
         };
         let own = script("page.js", files.script);

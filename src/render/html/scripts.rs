@@ -12,7 +12,7 @@ const ASKS: &str = "WORDS[\"";
 const ENDS: &str = "\"]";
 
 /// A script with its words put in; what it asks for and there is not becomes a problem.
-pub(super) fn spoken(name: &str, script: &str, words: &Words) -> Result<String, Problem> {
+pub(super) fn spoken(name: &str, script: &str, words: &Words) -> Result<String, Box<Problem>> {
     let mut out = String::with_capacity(script.len());
     let mut rest = script;
     while let Some((before, after)) = rest.split_once(ASKS) {
@@ -23,7 +23,7 @@ pub(super) fn spoken(name: &str, script: &str, words: &Words) -> Result<String, 
                 format!("this script asks for words under `{key}`, and there are none"),
                 "ask for a key of `templates/page/words.json`",
             );
-            return Err(problem.in_file(format!("page/{name}")));
+            return Err(Box::new(problem.in_file(format!("page/{name}"))));
         };
         out.push_str(before);
         out.push_str(&literal(said));
