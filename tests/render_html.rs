@@ -3,11 +3,13 @@
 //! accessibility checker and a real browser.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use leeside::doc::{
     Align, Anchor, Block, CardFold, Document, Figure, Fill, Inline, Item, Paper, Pen, Shape,
-    Signal, Style, Table,
+    Signal, Style, Table, Words,
 };
+use leeside::load;
 use leeside::markdown::read;
 use leeside::render::html::{IndexGroup, IndexPage, IndexSheet, Shell, ShellFiles, html, index};
 use sha2::{Digest as _, Sha256};
@@ -23,8 +25,20 @@ const FILES: ShellFiles<'static> = ShellFiles {
     season: include_str!("../templates/page/season.js"),
 };
 
+/// What pages say by themselves in a language.
+pub fn words(language: &str) -> Arc<Words> {
+    let templates = load::templates().templates_in(language);
+    let templates = templates.expect("templates in that language");
+    let said = load::page_words(&templates[load::WORDS]).expect("words in that language");
+    Arc::new(Words::of(language, said))
+}
+
+pub fn shell_in(language: &str) -> Shell {
+    Shell::new(FILES, &words(language)).expect("the built-in shell")
+}
+
 fn shell() -> Shell {
-    Shell::new(FILES).expect("the built-in shell")
+    shell_in("en")
 }
 
 pub fn figures() -> BTreeMap<String, Figure> {
@@ -367,7 +381,7 @@ fn a_broken_shell_is_a_problem() {
         ..FILES
     };
     assert_eq!(
-        Shell::new(broken).err().expect("refused")[0].code,
+        Shell::new(broken, &words("en")).err().expect("refused")[0].code,
         "page.shell"
     );
     let escaping = ShellFiles {
@@ -375,7 +389,13 @@ fn a_broken_shell_is_a_problem() {
         script: "</script>",
         ..FILES
     };
-    assert_eq!(Shell::new(escaping).err().expect("refused").len(), 2);
+    assert_eq!(
+        Shell::new(escaping, &words("en"))
+            .err()
+            .expect("refused")
+            .len(),
+        2
+    );
     // what a page template loses is lost from every sheet, its cautions too
     let page = FILES.page.replace("{{ main | safe }}", "");
     for page in [
@@ -384,7 +404,7 @@ fn a_broken_shell_is_a_problem() {
         "<main></main>",
     ] {
         let losing = ShellFiles { page, ..FILES };
-        let problems = Shell::new(losing).err().expect("refused");
+        let problems = Shell::new(losing, &words("en")).err().expect("refused");
         assert_eq!(problems[0].code, "page.shell", "{page}");
     }
 }

@@ -22,6 +22,7 @@ mod layering;
 mod list;
 mod markdown;
 mod overlay;
+mod own_words;
 mod packet;
 mod physics;
 mod physics_docs;

@@ -1,7 +1,7 @@
 //! What is compiled in, with a folder laid over it.
 
 use super::disk::{files_below, read, read_bytes, shown};
-use super::language::{self, ENGLISH};
+use super::language::{self, ENGLISH, WORDS};
 use super::picture;
 use crate::diag::{Outcome, Problem, Source};
 use include_dir::{Dir, include_dir};
@@ -53,7 +53,7 @@ impl Assets {
             if language::of(name).is_some() {
                 continue;
             }
-            if language == ENGLISH || !name.ends_with(".md") {
+            if language == ENGLISH || !(name.ends_with(".md") || name == WORDS) {
                 texts.insert(name.clone(), english.clone());
                 continue;
             }
@@ -69,7 +69,8 @@ impl Assets {
                         "language.template",
                         format!("`templates/{name}` has no words in `{language}`"),
                         format!(
-                            "write `templates/{own}` with the same tags; no sheet falls back on English"
+                            "write `templates/{own}` with the same {}; no sheet falls back on English",
+                            if name == WORDS { "keys" } else { "tags" }
                         ),
                     )
                     .in_file(english.name.clone()),
@@ -128,6 +129,12 @@ pub fn templates() -> Assets {
         }
     });
     assets
+}
+
+/// A built-in template by its path.
+pub(super) fn built_in_template(path: &str) -> Option<Source> {
+    let file = TEMPLATES.get_file(path)?;
+    built_in("templates", path, file.contents())
 }
 
 /// The content files of a checkout, under the names they get when they are

@@ -18,6 +18,9 @@ const NOT_BUILT: &[&str] = &[
 /// What stands in a language's folder for names of kit, English to its own.
 pub const KIT: &str = "kit.yaml";
 
+/// What pages say by themselves: its path among the templates, and in the folder of each language.
+pub const WORDS: &str = "page/words.json";
+
 /// Problems that are told of a file before it is said how many more there are.
 const MOST_TOLD: usize = 5;
 

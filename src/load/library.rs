@@ -79,6 +79,10 @@ impl Library {
     ///
     /// # Errors
     /// A language that is not there, and files that are no YAML.
+    #[allow(
+        clippy::wrong_self_convention,
+        reason = "it goes as far as the language does"
+    )]
     pub fn as_far_as(mut self, language: &str) -> Outcome<(Self, Coverage)> {
         let mut coverage = Coverage::default();
         if language == ENGLISH {

@@ -23,14 +23,16 @@ mod node;
 mod picture;
 mod stamp;
 mod wording;
+mod words;
 mod yaml;
 
 pub use assets::{Assets, BUILT_IN, assets, assets_built_in, templates};
 pub use disk::{LARGEST_FILE, STANDARD_INPUT, bytes, read, table, trips_in, yaml_files};
-pub use language::{Coverage, ENGLISH};
+pub use language::{Coverage, ENGLISH, WORDS};
 pub use library::{Library, content_path, holds_trips, library, library_of, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
 pub use stamp::stamp;
+pub use words::{are_words, page_words};
 pub use yaml::parse;
 
 use crate::diag::{Outcome, Problem, Source};

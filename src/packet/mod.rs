@@ -60,6 +60,7 @@ use crate::render::{docx, html, pdf};
 use rayon::prelude::*;
 use serde_json::{Value, json};
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use lines::{LEARN, path};
 use press::MORE_PAGES;
@@ -126,7 +127,7 @@ impl Press {
             ..compose::season::row(&trip.slug, trip, plan, &facts)
         };
         let front = self.front(&trip.title, facts, revision);
-        let mut packet = self.bound(&trip.slug, front, &sheets, job)?;
+        let mut packet = self.bound(&trip.slug, front, sheets, job)?;
         if job.options.only.is_empty() {
             self.learn(&mut packet, trip, plan, job, &[])?;
         }
@@ -194,7 +195,7 @@ impl Press {
         self.speaking(|| {
             let title = text(&phrase!("practice-title"));
             let front = self.front(&title, Vec::new(), self.revision_of(&made_from));
-            let mut packet = self.bound(slug, front, &sheets, job)?;
+            let mut packet = self.bound(slug, front, sheets, job)?;
             if let (Some(trip), Some(plan)) = (about, &plan) {
                 self.learn(&mut packet, trip, plan, job, only)?;
             }
@@ -218,7 +219,17 @@ impl Press {
     }
 
     /// Draws sheets in every format.
-    fn bound(&self, slug: &str, front: Front, sheets: &[Sheet], job: &Job) -> Outcome<Packet> {
+    fn bound(
+        &self,
+        slug: &str,
+        front: Front,
+        mut sheets: Vec<Sheet>,
+        job: &Job,
+    ) -> Outcome<Packet> {
+        for sheet in &mut sheets {
+            sheet.document.words = Arc::clone(&self.words);
+        }
+        let sheets = sheets.as_slice();
         let drawn: Vec<Outcome<Drawn>> = sheets
             .par_iter()
             .map(|sheet| self.draw(sheet, &job.formats))

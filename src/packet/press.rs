@@ -2,12 +2,14 @@
 
 use crate::compose::Engine;
 use crate::diag::{Outcome, Problem, Source, nearest};
+use crate::doc;
 use crate::load::{self, Assets};
 use crate::nouns::Library;
 use crate::render::{html, pdf};
 use sha2::{Digest as _, Sha256};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// All that is read once and used for every trip.
 pub struct Press {
@@ -15,6 +17,8 @@ pub struct Press {
     pub(super) engine: Engine,
     pub(super) faces: pdf::Faces,
     pub(super) shell: html::Shell,
+    /// What every page says by itself, in the language of the library.
+    pub(super) words: Arc<doc::Words>,
     /// The SHA-256 (FIPS 180-4) of library and templates.
     pub(super) content: [u8; 32],
 }
@@ -35,12 +39,15 @@ impl Press {
     /// Every problem of templates, fonts and shell.
     pub fn new(assets: &Assets, library: Library, digest: [u8; 32]) -> Outcome<Self> {
         misspelt(assets)?;
+        let templates = assets.templates_in(&library.language)?;
+        let words = Arc::new(words(&templates, &library.language)?);
         Ok(Self {
-            content: content(&assets.templates_in(&library.language)?, digest),
-            engine: engine(assets, &library)?,
+            content: content(&templates, digest),
+            engine: engine(assets, &templates, &library)?,
             library,
             faces: faces(assets)?,
-            shell: shell(assets)?,
+            shell: shell(&templates, &words)?,
+            words,
         })
     }
 
@@ -106,9 +113,12 @@ fn content(templates: &BTreeMap<String, Source>, library: [u8; 32]) -> [u8; 32] 
 }
 
 /// The sheets' templates; those that are laid over the built-in ones are proven.
-fn engine(assets: &Assets, library: &Library) -> Outcome<Engine> {
-    let templates = assets
-        .templates_in(&library.language)?
+fn engine(
+    assets: &Assets,
+    templates: &BTreeMap<String, Source>,
+    library: &Library,
+) -> Outcome<Engine> {
+    let templates = templates
         .iter()
         .map(|(name, source)| (name.clone(), source.text.to_string()))
         .collect();
@@ -126,11 +136,18 @@ fn faces(assets: &Assets) -> Outcome<pdf::Faces> {
     pdf::Faces::new(regular?, bold?, italic?, bold_italic?)
 }
 
+/// What pages say by themselves.
+fn words(templates: &BTreeMap<String, Source>, language: &str) -> Outcome<doc::Words> {
+    let source = templates
+        .get(load::WORDS)
+        .ok_or_else(|| missing(load::WORDS))?;
+    Ok(doc::Words::of(language, load::page_words(source)?))
+}
+
 /// What every HTML page stands in.
-fn shell(assets: &Assets) -> Outcome<html::Shell> {
+fn shell(templates: &BTreeMap<String, Source>, words: &Arc<doc::Words>) -> Outcome<html::Shell> {
     let page = |name: &str| {
-        assets
-            .templates
+        templates
             .get(name)
             .map(|source| source.text.to_string())
             .ok_or_else(|| missing(name))
@@ -139,14 +156,15 @@ fn shell(assets: &Assets) -> Outcome<html::Shell> {
     let (script, cards) = (page("page/page.js")?, page("page/cards.js")?);
     let learn = page("page/learn.js")?;
     let season = page("page/season.js")?;
-    html::Shell::new(html::ShellFiles {
+    let files = html::ShellFiles {
         page: &shell,
         style: &style,
         script: &script,
         cards: &cards,
         learn: &learn,
         season: &season,
-    })
+    };
+    html::Shell::new(files, words)
 }
 
 /// A font of the assets, for as long as the program runs.

@@ -17,6 +17,7 @@ use crate::render::{html, pdf};
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 /// The name of this in a manifest; it stands under the stem of the bound packet.
 const SECTION: &str = "season";
@@ -100,7 +101,8 @@ impl Press {
         let edition = self.library.edition.to_string();
         let foot = self.speaking(|| catalogue::text(&phrase!("foot-content", edition = edition)));
         let style = compose::sheets::plain_style();
-        let document = markdown::read(name, text, &BTreeMap::new(), style, &foot)?;
+        let mut document = markdown::read(name, text, &BTreeMap::new(), style, &foot)?;
+        document.words = Arc::clone(&self.words);
         let (file, _) = pdf::pdf_or_longer(&document, &self.faces, MORE_PAGES)?;
         Ok((file, html::html(&document, &self.shell)?))
     }
@@ -138,7 +140,7 @@ impl Press {
     /// # Errors
     /// As [`pdf::figures`].
     pub fn figures(&self, title: &str, paper: Paper, pages: &[Vec<Figure>]) -> Outcome<pdf::Pdf> {
-        pdf::figures(title, paper, pages, &self.faces)
+        pdf::figures(title, paper, pages, &self.faces, &self.words)
     }
 
     /// The page of a season.

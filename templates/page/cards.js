@@ -68,11 +68,11 @@
     var none = play.length === 0 || all.checked;
     [part("_back"), turn, part("_next"), knew].forEach(function (button) { button.hidden = none; });
     if (all.checked) {
-      place.textContent = cards.length + " cards, " + known + " known";
+      place.textContent = WORDS["cards-known"].replace("{of}", cards.length).replace("{n}", known);
       return;
     }
     if (play.length === 0) {
-      place.textContent = "All " + cards.length + " cards known";
+      place.textContent = WORDS["all-cards-known"].replace("{of}", cards.length);
       return;
     }
     at = (at + play.length) % play.length;
@@ -80,10 +80,10 @@
     card.classList.add("now");
     if (turned) card.classList.add("turned");
     if (card.parentNode.classList.contains("topic")) card.parentNode.classList.add("now");
-    turn.textContent = turned ? "Hide answer" : "Show answer";
+    turn.textContent = turned ? WORDS["hide-answer"] : WORDS["show-answer"];
     turn.setAttribute("aria-expanded", String(turned));
     knew.setAttribute("aria-pressed", String(isKnown(card)));
-    place.textContent = "Card " + (at + 1) + " of " + play.length + ", " + known + " known";
+    place.textContent = WORDS["card-of"].replace("{n}", at + 1).replace("{of}", play.length).replace("{known}", known);
   }
 
   function card() { return inPlay()[at]; }

@@ -22,6 +22,8 @@
   function today() { return Math.floor(Date.now() / DAY); }
   var told = document.getElementById("_told");
   function tell(words) { told.textContent = words; }
+  // WORDS[..] are put in by the program, in the language of the page; values stand in braces there
+  function put(text, values) { return text.replace(/\{(\w+)\}/g, function (all, name) { return values[name]; }); }
 
   // ---- what is kept: for each question its box (0 never asked, 1 wrong, up to 5) and when it is due
   var tries = all(".try");
@@ -45,7 +47,7 @@
   function keep() {
     if (!storage) return;
     try { window.localStorage.setItem(key, JSON.stringify(state)); }
-    catch (error) { storage = false; tell("This browser keeps nothing: take the code with you before you close the page."); }
+    catch (error) { storage = false; tell(WORDS["keeps-nothing"]); }
   }
 
   // Leitner's boxes: box n comes back after 2 to the power n-1 days, and never later than half of
@@ -71,14 +73,14 @@
       var done = here.filter(function (one) { return known(one.getAttribute("data-try")); }).length;
       var full = here.length > 0 && done === here.length;
       var mark = line.querySelector(".mark") || line.appendChild(make("span", "", { "class": "mark" }));
-      mark.textContent = here.length === 0 ? " (watched at the stove)" : full ? " \u2713 known" : " (" + done + " of " + here.length + ")";
+      mark.textContent = here.length === 0 ? " " + WORDS["watched"] : full ? " \u2713 " + WORDS["known"] : " " + put(WORDS["done-of"], { n: done, of: here.length });
       if (here.length === 0) return;
       if (line.getAttribute("data-must") === "true") { musts += 1; mustsKnown += full ? 1 : 0; }
       else { rest += 1; restKnown += full ? 1 : 0; }
     });
-    where.textContent = "Musts known: " + mustsKnown + " of " + musts + ". Others: " + restKnown + " of " + rest + ".";
+    where.textContent = put(WORDS["musts-known"], { n: mustsKnown, of: musts, others: restKnown, rest: rest });
     var due = dueNow().length;
-    testButton.textContent = due ? "Test me (" + due + ")" : "Test me";
+    testButton.textContent = due ? put(WORDS["test-me-due"], { n: due }) : WORDS["test-me"];
   }
   function isMust(one) {
     var line = objectives.filter(function (line) { return line.getAttribute("data-objective") === one.getAttribute("data-objective"); })[0];
@@ -117,13 +119,13 @@
     function finish(right) {
       if (!silent) {
         live.textContent = "";
-        live.appendChild(make("p", right ? "Right." : "Not yet.", { "class": "word" }));
+        live.appendChild(make("p", right ? WORDS["right"] : WORDS["not-yet"], { "class": "word" }));
         live.appendChild(reason(article));
       }
       all("input, .move", form).forEach(function (one) { one.disabled = true; });
       act.textContent = "";
       if (silent) { done(right); return; }
-      var on = button("Go on", function () { done(right); });
+      var on = button(WORDS["go-on"], function () { done(right); });
       act.appendChild(on);
       on.focus();
     }
@@ -136,11 +138,11 @@
         label.appendChild(radio); label.appendChild(span);
         field.appendChild(label);
       });
-      act.appendChild(make("button", "Check", { type: "submit" }));
+      act.appendChild(make("button", WORDS["check"], { type: "submit" }));
       form.addEventListener("submit", function (event) {
         event.preventDefault();
         var chosen = form.querySelector("input:checked");
-        if (!chosen) { live.textContent = "Choose one first."; return; }
+        if (!chosen) { live.textContent = WORDS["choose-first"]; return; }
         finish(chosen.value === "0");
       });
     } else if (way === "order") {
@@ -149,19 +151,19 @@
         var line = make("li", "", { "data-at": step.getAttribute("data-at") });
         var span = make("span"); span.innerHTML = step.innerHTML;
         line.appendChild(span);
-        [["Up", -1], ["Down", 1]].forEach(function (pair) {
+        [[WORDS["up"], -1], [WORDS["down"], 1]].forEach(function (pair) {
           line.appendChild(button(pair[0], function (event) {
             var other = pair[1] < 0 ? line.previousElementSibling : line.nextElementSibling;
             if (!other) return;
             list.insertBefore(pair[1] < 0 ? line : other, pair[1] < 0 ? other : line);
-            live.textContent = words(span) + ": now step " + (Array.prototype.indexOf.call(list.children, line) + 1);
+            live.textContent = put(WORDS["now-step"], { name: words(span), n: Array.prototype.indexOf.call(list.children, line) + 1 });
             event.currentTarget.focus();
           }, { "class": "move", "aria-label": pair[0] + ": " + words(step) }));
         });
         list.appendChild(line);
       });
       field.appendChild(list);
-      act.appendChild(make("button", "Check", { type: "submit" }));
+      act.appendChild(make("button", WORDS["check"], { type: "submit" }));
       form.addEventListener("submit", function (event) {
         event.preventDefault();
         finish(Array.prototype.every.call(list.children, function (line, at) { return line.getAttribute("data-at") === String(at); }));
@@ -199,13 +201,13 @@
         finish(places.every(function (one) { return one.box.checked === one.wrong; }));
       });
     } else {
-      field.appendChild(make("p", "Say it aloud or write it down, then look."));
-      act.appendChild(button("Look", function () {
+      field.appendChild(make("p", WORDS["say-or-write"]));
+      act.appendChild(button(WORDS["look"], function () {
         live.textContent = "";
         live.appendChild(reason(article));
         act.textContent = "";
-        act.appendChild(button("I had all of it", function () { silentMark(true); }));
-        act.appendChild(button("Not all of it", function () { silentMark(false); }));
+        act.appendChild(button(WORDS["had-all"], function () { silentMark(true); }));
+        act.appendChild(button(WORDS["had-not-all"], function () { silentMark(false); }));
         act.querySelector("button").focus();
       }));
       form.addEventListener("submit", function (event) { event.preventDefault(); });
@@ -221,7 +223,7 @@
 
   // ---- views
   var bar = document.getElementById("_views");
-  var nav = make("nav", "", { "aria-label": "Ways to learn", "class": "views" });
+  var nav = make("nav", "", { "aria-label": WORDS["ways-to-learn"], "class": "views" });
   var where = make("p", "", { "class": "count" });
   var views = {};
   var stage = make("section", "", { id: "_stage" });
@@ -244,12 +246,12 @@
     progress();
   }
   function view(name, label) { views[name] = button(label, function () { show(name); }); nav.appendChild(views[name]); return views[name]; }
-  view("know", "What you must know");
-  view("learn", "Learn");
-  var testButton = view("test", "Test me");
-  view("sums", "Sums");
-  view("mock", "Try a check");
-  view("keep", "Keep and settings");
+  view("know", WORDS["must-know"]);
+  view("learn", WORDS["learn"]);
+  var testButton = view("test", WORDS["test-me"]);
+  view("sums", WORDS["sums"]);
+  view("mock", WORDS["try-a-check"]);
+  view("keep", WORDS["keep-and-settings"]);
 
   // each subject: its questions answer in place
   tries.forEach(function (article) {
@@ -262,8 +264,8 @@
         answered(article.getAttribute("data-try"), right);
         place.setAttribute("data-focus", "no");
         place.textContent = "";
-        place.appendChild(make("p", (right ? "Known for now: " : "Comes back today: ") + words(article.querySelector(".ask"))));
-        place.appendChild(button("Ask me again", again));
+        place.appendChild(make("p", put(right ? WORDS["known-for-now"] : WORDS["back-today"], { name: words(article.querySelector(".ask")) })));
+        place.appendChild(button(WORDS["ask-again"], again));
       });
     }
     again();
@@ -277,7 +279,7 @@
   }
   function test() {
     var queue = dueNow();
-    heading(stage, "Test me");
+    heading(stage, WORDS["test-me"]);
     var count = make("p", "", { "class": "count" });
     var place = make("div", "", { "data-focus": "yes" });
     stage.appendChild(count); stage.appendChild(place);
@@ -287,11 +289,11 @@
         count.textContent = "";
         var soon = ids.filter(function (id) { return state.boxes[id]; }).map(function (id) { return state.due[id]; });
         var days = soon.length ? Math.max(0, Math.min.apply(null, soon) - today()) : 0;
-        place.appendChild(make("p", "Nothing is due. " + (days ? "Come back in " + days + (days === 1 ? " day." : " days.") : "")));
+        place.appendChild(make("p", WORDS["nothing-due"] + " " + (days ? put(days === 1 ? WORDS["come-back-one"] : WORDS["come-back-many"], { n: days }) : "")));
         return;
       }
       var article = queue.shift();
-      count.textContent = (queue.length + 1) + " to go" + (isMust(article) ? ". This one is a must." : ".");
+      count.textContent = put(isMust(article) ? WORDS["to-go-must"] : WORDS["to-go"], { n: queue.length + 1 });
       ask(article, place, function (right) {
         answered(article.getAttribute("data-try"), right);
         // what was wrong comes back after three others
@@ -302,8 +304,8 @@
     next();
   }
   function mock() {
-    heading(stage, "Try a check");
-    stage.appendChild(make("p", "One question for each thing that is checked, no help until the end, as on the day. The papers of the check have other questions."));
+    heading(stage, WORDS["try-a-check"]);
+    stage.appendChild(make("p", WORDS["check-about"]));
     var picked = [];
     objectives.forEach(function (line) {
       var here = of(line.getAttribute("data-objective"));
@@ -320,8 +322,8 @@
         var missed = wrong.filter(isMust).length;
         count.textContent = "";
         place.textContent = "";
-        place.appendChild(make("p", (picked.length - wrong.length) + " of " + picked.length + " right. " +
-          (missed ? missed + (missed === 1 ? " must" : " musts") + " missed: that would stop the check. Learn and try again another day." : "Every must right.")));
+        place.appendChild(make("p", put(WORDS["right-of"], { n: picked.length - wrong.length, of: picked.length }) + " " +
+          (missed ? put(missed === 1 ? WORDS["missed-one"] : WORDS["missed-many"], { n: missed }) : WORDS["every-must-right"])));
         wrong.forEach(function (article) {
           var box = make("div", "", { "class": "boxed" });
           box.appendChild(make("p", words(article.querySelector(".ask"))));
@@ -332,7 +334,7 @@
       }
       var article = picked[at];
       at += 1;
-      count.textContent = "Question " + at + " of " + picked.length;
+      count.textContent = put(WORDS["question-of"], { n: at, of: picked.length });
       ask(article, place, function (right) {
         answered(article.getAttribute("data-try"), right);
         if (!right) wrong.push(article);
@@ -348,7 +350,7 @@
     articles.forEach(function (article, at) {
       var details = article.querySelector(".answer");
       var steps = all("ol > li", details);
-      if (at === 0) { details.open = true; details.querySelector("summary").textContent = "Worked, to follow with a pencil"; return; }
+      if (at === 0) { details.open = true; details.querySelector("summary").textContent = WORDS["worked-to-follow"]; return; }
       details.hidden = true;
       var shown = at === 1 ? Math.ceil(steps.length / 2) : 0;
       var id = number + "." + at;
@@ -361,29 +363,29 @@
         steps.slice(0, shown).forEach(function (step) { hints.appendChild(step.cloneNode(true)); });
       }
       hint();
-      var label = make("label", "Your answer" + (article.getAttribute("data-unit") ? ", in " + article.getAttribute("data-unit") : ""), { "for": "_n" + id });
+      var label = make("label", article.getAttribute("data-unit") ? put(WORDS["your-answer-in"], { unit: article.getAttribute("data-unit") }) : WORDS["your-answer"], { "for": "_n" + id });
       var input = make("input", "", { id: "_n" + id, inputmode: "decimal", autocomplete: "off", size: "8" });
       var acts = make("div", "", { "class": "acts" });
-      acts.appendChild(make("button", "Check", { type: "submit" }));
-      acts.appendChild(button("Hint: the next step", function () {
-        if (shown < steps.length) { shown += 1; hint(); live.textContent = "Step " + shown + " of " + steps.length + " shown."; }
-        else live.textContent = "All steps are shown.";
+      acts.appendChild(make("button", WORDS["check"], { type: "submit" }));
+      acts.appendChild(button(WORDS["hint"], function () {
+        if (shown < steps.length) { shown += 1; hint(); live.textContent = put(WORDS["step-shown"], { n: shown, of: steps.length }); }
+        else live.textContent = WORDS["all-steps-shown"];
       }));
       form.addEventListener("submit", function (event) {
         event.preventDefault();
         var number = Number(input.value.trim().replace(",", "."));
-        if (input.value.trim() === "" || !isFinite(number)) { live.textContent = "Write a number first."; return; }
+        if (input.value.trim() === "" || !isFinite(number)) { live.textContent = WORDS["number-first"]; return; }
         var least = Number(article.getAttribute("data-least")), most = Number(article.getAttribute("data-most"));
         var slack = Math.abs(most) * 1e-9;
         if (number >= least - slack && number <= most + slack) {
-          live.textContent = "Right. " + words(details.querySelector(".because"));
+          live.textContent = put(WORDS["right-answer"], { name: words(details.querySelector(".because")) });
           state.solved[id] = true;
           keep();
-        } else live.textContent = number < least ? "Too small. Look at the next step." : "Too large. Look at the next step.";
+        } else live.textContent = number < least ? WORDS["too-small"] : WORDS["too-large"];
       });
       [hints, label, input, acts, live].forEach(function (one) { form.appendChild(one); });
       article.appendChild(form);
-      if (state.solved[id]) live.textContent = "Solved before.";
+      if (state.solved[id]) live.textContent = WORDS["solved-before"];
     });
   });
 
@@ -422,54 +424,54 @@
     return true;
   }
   (function () {
-    heading(keeping, "Keep and settings");
-    keeping.appendChild(make("p", storage ? "What you know is kept in this browser only." : "This browser keeps nothing: take the code with you before you close the page."));
+    heading(keeping, WORDS["keep-and-settings"]);
+    keeping.appendChild(make("p", storage ? WORDS["kept-here"] : WORDS["keeps-nothing"]));
     var form = make("form", "", { "class": "asking" });
-    form.appendChild(make("label", "Days to the check", { "for": "_days" }));
+    form.appendChild(make("label", WORDS["days-to-check"], { "for": "_days" }));
     var days = make("input", "", { id: "_days", inputmode: "numeric", size: "4" });
     if (state.check) days.value = String(Math.max(0, state.check - today()));
     form.appendChild(days);
-    form.appendChild(make("p", "What you know comes back after 2, 4, 8, 16 days, and never later than half of the days that are left. What was wrong comes back the same day."));
-    form.appendChild(make("button", "Set", { type: "submit" }));
+    form.appendChild(make("p", WORDS["comes-back-after"]));
+    form.appendChild(make("button", WORDS["set"], { type: "submit" }));
     form.addEventListener("submit", function (event) {
       event.preventDefault();
       var number = Math.floor(Number(days.value));
-      if (!(number >= 0 && number <= 366) || days.value.trim() === "") { tell("Write the days as a whole number, 0 to 366."); return; }
+      if (!(number >= 0 && number <= 366) || days.value.trim() === "") { tell(WORDS["days-wrong"]); return; }
       state.check = today() + number;
       ids.forEach(function (id) { if (state.boxes[id] > 1) state.due[id] = Math.min(state.due[id], today() + wait(state.boxes[id])); });
       keep();
-      tell("Set: " + number + " days to the check.");
+      tell(put(WORDS["days-set"], { n: number }));
       progress();
     });
     keeping.appendChild(form);
     var out = make("output", "", { id: "_code", "class": "code" });
-    keeping.appendChild(make("h3", "To another device"));
-    keeping.appendChild(button("Show my code", function () { out.textContent = code().replace(/(.{5})(?=.)/g, "$1 "); }));
+    keeping.appendChild(make("h3", WORDS["another-device"]));
+    keeping.appendChild(button(WORDS["show-code"], function () { out.textContent = code().replace(/(.{5})(?=.)/g, "$1 "); }));
     keeping.appendChild(out);
     var bring = make("form", "", { "class": "asking" });
-    bring.appendChild(make("label", "A code from another device", { "for": "_bring" }));
+    bring.appendChild(make("label", WORDS["code-from"], { "for": "_bring" }));
     var text = make("input", "", { id: "_bring", autocomplete: "off", autocapitalize: "characters", spellcheck: "false" });
     bring.appendChild(text);
-    bring.appendChild(make("button", "Take it", { type: "submit" }));
+    bring.appendChild(make("button", WORDS["take-it"], { type: "submit" }));
     bring.addEventListener("submit", function (event) {
       event.preventDefault();
       var good = take(text.value);
       progress();
-      tell(good ? "Taken: you go on where the other device stopped." : "That is no code of this page. Nothing was changed.");
+      tell(good ? WORDS["taken"] : WORDS["no-code"]);
     });
     keeping.appendChild(bring);
-    keeping.appendChild(make("h3", "Start afresh"));
+    keeping.appendChild(make("h3", WORDS["start-afresh"]));
     var sure = make("p", "", { hidden: "" });
-    sure.appendChild(make("span", "Forget everything that you know here? "));
-    sure.appendChild(button("Yes, forget it", function () {
+    sure.appendChild(make("span", WORDS["forget-sure"] + " "));
+    sure.appendChild(button(WORDS["yes-forget"], function () {
       state = { boxes: {}, due: {}, check: state.check, solved: {} };
-      keep(); sure.hidden = true; progress(); tell("Forgotten.");
+      keep(); sure.hidden = true; progress(); tell(WORDS["forgotten"]);
     }));
-    sure.appendChild(button("No, keep it", function () { sure.hidden = true; }));
-    keeping.appendChild(button("Start afresh", function () { sure.hidden = false; sure.querySelector("button").focus(); }));
+    sure.appendChild(button(WORDS["no-keep"], function () { sure.hidden = true; }));
+    keeping.appendChild(button(WORDS["start-afresh"], function () { sure.hidden = false; sure.querySelector("button").focus(); }));
     keeping.appendChild(sure);
   })();
 
   show("know");
-  if (!storage) tell("This browser keeps nothing: take the code with you before you close the page.");
+  if (!storage) tell(WORDS["keeps-nothing"]);
 })();

@@ -71,8 +71,8 @@
 
   function say() {
     var ticked = boxes.filter(function (box) { return box.checked; }).length;
-    var text = boxes.length ? ticked + " of " + boxes.length : "";
-    if (!keeps) text += (text ? ". " : "") + "This browser forgets them when the page is closed.";
+    var text = boxes.length ? WORDS["ticked"].replace("{n}", ticked).replace("{of}", boxes.length) : "";
+    if (!keeps) text += (text ? ". " : "") + WORDS["forgets"];
     done.textContent = text;
   }
 

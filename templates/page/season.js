@@ -15,7 +15,7 @@
       row.hidden = !fits;
       if (fits) count += 1;
     });
-    found.textContent = count + " of " + rows.length + " departures";
+    found.textContent = WORDS["departures-found"].replace("{n}", count).replace("{of}", rows.length);
   }
   box.hidden = false;
   words.addEventListener("input", show);

@@ -17,6 +17,14 @@ pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
     let (files, coverage) = files.as_far_as(&language.to_lowercase())?;
     let (of, said) = (coverage.of, coverage.said);
     let mut problems = coverage.problems;
+    let templates = files.assets.templates_in(&language.to_lowercase());
+    problems.extend(match templates {
+        Ok(templates) => templates
+            .get(load::WORDS)
+            .and_then(|source| load::page_words(source).err())
+            .unwrap_or_default(),
+        Err(missing) => missing,
+    });
     if problems.is_empty() {
         problems.extend(check::library(&files).err().unwrap_or_default());
     }

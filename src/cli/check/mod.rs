@@ -286,6 +286,12 @@ fn library(
         .map(|(name, source)| (name.clone(), source.text.to_string()))
         .collect();
     let mut problems = Engine::new(&templates).err().unwrap_or_default();
+    for (name, source) in &files.assets.templates {
+        // the built-in ones are held by the tests
+        if load::are_words(name) && !source.name.starts_with(load::BUILT_IN) {
+            problems.extend(load::page_words(source).err().unwrap_or_default());
+        }
+    }
     let count = files.files.len();
     match check::library(&files) {
         Ok((library, warnings)) => {

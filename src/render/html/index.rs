@@ -1,7 +1,7 @@
 //! The page that opens a folder: its sheets, and how to print them.
 
 use crate::diag::Outcome;
-use crate::doc::{Paper, Style};
+use crate::doc::{Paper, Style, Words};
 
 use super::super::markup::{escaped, push_escaped};
 use super::{Page, Shell, fill};
@@ -82,7 +82,7 @@ pub fn index(page: &IndexPage, shell: &Shell) -> Outcome<Vec<u8>> {
         .filter_map(|sheet| sheet.copies.map(|copies| (sheet, copies)))
         .collect();
     if !printed.is_empty() {
-        push_guide(&mut out, &printed);
+        push_guide(&mut out, &printed, &shell.words);
     }
     fill(
         shell,
@@ -143,8 +143,19 @@ fn push_sheet(out: &mut String, sheet: &IndexSheet) {
     out.push_str("</span></li>\n");
 }
 
-fn push_guide(out: &mut String, printed: &[(&IndexSheet, u32)]) {
-    out.push_str("<h2>What to print</h2>\n<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"What to print\"><table>\n<thead><tr><th scope=\"col\">Sheet</th><th scope=\"col\" class=\"right\">Copies</th><th scope=\"col\">For</th><th scope=\"col\">Sides</th><th scope=\"col\">Paper</th></tr></thead>\n<tbody>\n");
+fn push_guide(out: &mut String, printed: &[(&IndexSheet, u32)], words: &Words) {
+    let title = escaped(words.say("what-to-print"));
+    out.push_str(&format!("<h2>{title}</h2>\n<div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{title}\"><table>\n<thead><tr>"));
+    for (head, class) in [
+        (words.say("sheet"), ""),
+        (words.say("copies"), " class=\"right\""),
+        (words.say("copies-for"), ""),
+        (words.say("sides"), ""),
+        (words.say("paper"), ""),
+    ] {
+        out.push_str(&format!("<th scope=\"col\"{class}>{}</th>", escaped(head)));
+    }
+    out.push_str("</tr></thead>\n<tbody>\n");
     for (sheet, copies) in printed {
         out.push_str(&format!(
             "<tr><th scope=\"row\">{}</th><td class=\"right\">{copies}</td><td>{}</td><td>{}</td><td>{}</td></tr>\n",

@@ -7,6 +7,7 @@ use crate::doc::{CardFold, Inline, Paper, Style};
 use crate::render::figures;
 use crate::render::markup::{escaped, push_escaped};
 use std::fmt::Write as _;
+use std::sync::Arc;
 
 use super::words::Words;
 
@@ -16,6 +17,7 @@ use super::words::Words;
 /// When the shell's template fails on it.
 pub fn learn(page: &learn::Page, paper: Paper, shell: &Shell) -> Outcome<Vec<u8>> {
     let mut out = Writer::default();
+    out.words.page = Arc::clone(&shell.words);
     out.page(page);
     let style = Style {
         paper,
@@ -64,6 +66,11 @@ impl Writer {
         push_escaped(&mut self.words.out, words);
     }
 
+    /// What the page says by itself.
+    fn say(&mut self, key: &str) {
+        push_escaped(&mut self.words.out, self.words.page.say(key));
+    }
+
     fn run(&mut self, inlines: &[Inline]) {
         self.words.run(inlines, "");
     }
@@ -82,7 +89,11 @@ impl Writer {
         for subject in &page.subjects {
             self.subject(subject);
         }
-        self.push("<section class=\"sums\" id=\"_sums\"><h2>Sums, pencil first</h2>\n<p>Work each one on paper, then look. What counts as right stands with it.</p>\n");
+        self.push("<section class=\"sums\" id=\"_sums\"><h2>");
+        self.say("sums-heading");
+        self.push("</h2>\n<p>");
+        self.say("sums-about");
+        self.push("</p>\n");
         for sums in &page.sums {
             self.sums(sums);
         }
@@ -91,11 +102,10 @@ impl Writer {
 
     /// One screen: what must be known, and what else is checked.
     fn musts(&mut self, page: &learn::Page) {
-        self.push("<section id=\"_know\"><h2>What you must know</h2>\n");
-        for (must, title) in [
-            (true, "Must: one of these wrong stops the check"),
-            (false, "And this"),
-        ] {
+        self.push("<section id=\"_know\"><h2>");
+        self.say("must-know");
+        self.push("</h2>\n");
+        for must in [true, false] {
             let all: Vec<_> = page
                 .subjects
                 .iter()
@@ -105,7 +115,9 @@ impl Writer {
             if all.is_empty() {
                 continue;
             }
-            self.push(&format!("<h3>{title}</h3>\n<ul>\n"));
+            self.push("<h3>");
+            self.say(if must { "must-heading" } else { "and-this" });
+            self.push("</h3>\n<ul>\n");
             for one in all {
                 self.push(&format!(
                     "<li data-objective=\"{}\" data-must=\"{must}\">",
@@ -137,7 +149,9 @@ impl Writer {
             self.push("</figcaption></figure>\n");
         }
         if !subject.steps.is_empty() {
-            self.push("<h3>Do</h3>\n<ol>\n");
+            self.push("<h3>");
+            self.say("do");
+            self.push("</h3>\n<ol>\n");
             for step in &subject.steps {
                 self.push("<li>");
                 self.run(step);
@@ -146,15 +160,17 @@ impl Writer {
             self.push("</ol>\n");
         }
         for (signal, words) in &subject.cautions {
-            let word = signal.word();
+            let word = escaped(self.words.page.signal(*signal));
+            let class = signal.word().to_lowercase();
             self.push(&format!(
-                "<div class=\"caution {}\"><p class=\"signal\">{word}</p><p>",
-                word.to_lowercase()
+                "<div class=\"caution {class}\"><p class=\"signal\">{word}</p><p>"
             ));
             self.run(words);
             self.push("</p></div>\n");
         }
-        self.push("<h3>Try</h3>\n");
+        self.push("<h3>");
+        self.say("try");
+        self.push("</h3>\n");
         for one in &subject.tries {
             self.one_try(one);
         }
@@ -181,7 +197,9 @@ impl Writer {
             }
             self.push("</ul>\n");
         }
-        self.push("<details class=\"answer\"><summary>Answer</summary>\n");
+        self.push("<details class=\"answer\"><summary>");
+        self.say("answer");
+        self.push("</summary>\n");
         match one.way {
             Way::Choice => {
                 self.push("<p>");
@@ -204,7 +222,9 @@ impl Writer {
             }
         }
         if !one.because.is_empty() {
-            self.push("<p class=\"because\">Why: ");
+            self.push("<p class=\"because\">");
+            self.say("because");
+            self.push(" ");
             self.run(&one.because);
             self.push("</p>\n");
         }
@@ -282,7 +302,9 @@ impl Writer {
             escaped(&sum.unit)
         );
         self.text(&sum.ask);
-        self.push("</h4>\n<details class=\"answer\"><summary>Worked</summary>\n<ol>\n");
+        self.push("</h4>\n<details class=\"answer\"><summary>");
+        self.say("worked");
+        self.push("</summary>\n<ol>\n");
         for (say, how, result) in &sum.steps {
             self.push("<li>");
             self.text(&format!("{say}: {how} = "));
@@ -292,11 +314,11 @@ impl Writer {
         }
         self.push("</ol>\n<p class=\"because\">");
         let answer = format!("{} {}", sum.answer, sum.unit);
-        self.text(&format!(
-            "Answer: {} (right: {})",
-            answer.trim_end(),
-            sum.tolerance
-        ));
+        let values = [
+            ("answer", answer.trim_end()),
+            ("tolerance", sum.tolerance.as_str()),
+        ];
+        self.text(&self.words.page.put("sum-answer", &values));
         self.push("</p></details></article>\n");
     }
 }

@@ -8,11 +8,13 @@
 mod body;
 mod index;
 mod learn;
+mod scripts;
 mod season;
 mod table;
 mod words;
 
 use std::fmt::Write as _;
+use std::sync::Arc;
 
 use sha2::{Digest as _, Sha256};
 use tera::{Context, Tera};
@@ -20,7 +22,7 @@ use tera::{Context, Tera};
 use super::figures;
 use super::markup::escaped;
 use crate::diag::{Outcome, Problem};
-use crate::doc::{Document, Paper, Style, Working};
+use crate::doc::{Document, Paper, Style, Words, Working};
 
 pub use index::{IndexGroup, IndexPage, IndexSheet, index};
 pub use learn::learn;
@@ -49,6 +51,9 @@ pub struct ShellFiles<'a> {
 /// A page shell, read once and used for every sheet.
 pub struct Shell {
     tera: Tera,
+    /// Language and words of every page.
+    own: Context,
+    words: Arc<Words>,
     style: String,
     script: String,
     cards: String,
@@ -57,12 +62,12 @@ pub struct Shell {
 }
 
 impl Shell {
-    /// Reads the shell's files.
+    /// Reads the shell's files; `words` are what its pages say by themselves.
     ///
     /// # Errors
-    /// When the template is no template, or a style or script would end its
-    /// own element.
-    pub fn new(files: ShellFiles<'_>) -> Outcome<Self> {
+    /// When the template is no template, a style or script would end its own
+    /// element, or a script asks for words that there are not.
+    pub fn new(files: ShellFiles<'_>, words: &Arc<Words>) -> Outcome<Self> {
         let mut problems = Vec::new();
         let mut tera = Tera::new();
         if let Err(error) = tera.add_raw_template(SHELL, files.page) {
@@ -82,17 +87,31 @@ impl Shell {
                 problems.push(problem.in_file(format!("page/{name}")));
             }
         }
+        let mut script = |name, text| {
+            let said = scripts::spoken(name, &plain_ends(text), words);
+            said.map_err(|problem| problems.push(*problem))
+                .unwrap_or_default()
+        };
+        let own = script("page.js", files.script);
+        let cards = script("cards.js", files.cards);
+        let learn = script("learn.js", files.learn);
+        let season = script("season.js", files.season);
+        let mut context = Context::new();
+        context.insert("language", &words.language);
+        context.insert("words", words.all());
         if problems.is_empty() {
-            problems.extend(proven(&tera).err().map(|problem| *problem));
+            problems.extend(proven(&tera, &context).err().map(|problem| *problem));
         }
         if problems.is_empty() {
             Ok(Self {
                 tera,
+                own: context,
+                words: Arc::clone(words),
                 style: plain_ends(files.style),
-                script: plain_ends(files.script),
-                cards: plain_ends(files.cards),
-                learn: plain_ends(files.learn),
-                season: plain_ends(files.season),
+                script: own,
+                cards,
+                learn,
+                season,
             })
         } else {
             Err(problems)
@@ -102,9 +121,9 @@ impl Shell {
 
 /// Fills the page with marks, as a template of a sheet is proven on a sample: what it loses of a
 /// sheet would be lost from every sheet, its cautions too.
-fn proven(tera: &Tera) -> Result<(), Box<Problem>> {
+fn proven(tera: &Tera, own: &Context) -> Result<(), Box<Problem>> {
     let marks = ["main", "style", "script", "policy", "title", "foot"];
-    let mut context = Context::new();
+    let mut context = own.clone();
     for mark in marks {
         context.insert(mark, &format!("proof-of-{mark}"));
     }
@@ -238,7 +257,7 @@ fn fill(shell: &Shell, page: &Page<'_>) -> Outcome<Vec<u8>> {
         // Writing to a String cannot fail.
         let _ = write!(policy, "; script-src 'sha256-{digest}'");
     }
-    let mut context = Context::new();
+    let mut context = shell.own.clone();
     context.insert("title", page.title);
     context.insert("foot", page.foot);
     context.insert("contents", page.contents);

@@ -1,7 +1,7 @@
 //! The page of a season: every departure in one table, to look through without a network.
 
 use crate::diag::Outcome;
-use crate::doc::Paper;
+use crate::doc::{Paper, Words};
 
 use super::super::markup::escaped;
 use super::index::{percent, plain_style, push_facts, push_ways};
@@ -51,19 +51,18 @@ pub fn season(page: &SeasonPage, shell: &Shell) -> Outcome<Vec<u8>> {
     let mut out = format!("<h1 id=\"_top\">{}</h1>\n", escaped(&page.title));
     push_facts(&mut out, &page.facts);
     push_ways(&mut out, &page.ways);
-    out.push_str(
-        "<div id=\"_find\" hidden><p><label for=\"_words\">Show departures with these words \
-         (day, guide, place, \u{2018}see to\u{2019})</label>\n\
+    let words = &shell.words;
+    out.push_str(&format!(
+        "<div id=\"_find\" hidden><p><label for=\"_words\">{}</label>\n\
          <input type=\"search\" id=\"_words\" autocomplete=\"off\"></p>\n\
          <p><output id=\"_found\"></output></p></div>\n\
-         <div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"Departures\"><table id=\"_rows\">\n<thead><tr>",
-    );
+         <div class=\"scroll\" role=\"region\" tabindex=\"0\" aria-label=\"{}\"><table id=\"_rows\">\n<thead><tr>",
+        escaped(words.say("find-departures")),
+        escaped(words.say("departures"))
+    ));
     let own = page.heads.iter().map(String::as_str);
-    for head in ["Day", "Departure", "Trip"]
-        .into_iter()
-        .chain(own)
-        .chain(["See to"])
-    {
+    let first = [words.say("day"), words.say("departure"), words.say("trip")];
+    for head in first.into_iter().chain(own).chain([words.say("see-to")]) {
         out.push_str(&format!("<th scope=\"col\">{}</th>", escaped(head)));
     }
     out.push_str("</tr></thead>\n<tbody>\n");
@@ -71,7 +70,7 @@ pub fn season(page: &SeasonPage, shell: &Shell) -> Outcome<Vec<u8>> {
         push_row(&mut out, row);
     }
     out.push_str("</tbody>\n</table></div>\n");
-    push_orders(&mut out, &page.orders);
+    push_orders(&mut out, &page.orders, words);
     fill(
         shell,
         &Page {
@@ -90,15 +89,20 @@ pub fn season(page: &SeasonPage, shell: &Shell) -> Outcome<Vec<u8>> {
 }
 
 /// New containers by week and kind.
-fn push_orders(out: &mut String, orders: &[[String; 3]]) {
+fn push_orders(out: &mut String, orders: &[[String; 3]], words: &Words) {
     if orders.is_empty() {
         return;
     }
-    out.push_str(
-        "<h2 id=\"to-have-ready\">To have ready</h2>\n\
-         <p>New containers, beside the tagged ones that the departures name.</p>\n<table>\n<thead><tr>\
-         <th scope=\"col\">Week</th><th scope=\"col\">Container</th><th scope=\"col\">Count</th></tr></thead>\n<tbody>\n",
-    );
+    out.push_str(&format!(
+        "<h2 id=\"to-have-ready\">{}</h2>\n\
+         <p>{}</p>\n<table>\n<thead><tr>\
+         <th scope=\"col\">{}</th><th scope=\"col\">{}</th><th scope=\"col\">{}</th></tr></thead>\n<tbody>\n",
+        escaped(words.say("to-have-ready")),
+        escaped(words.say("new-containers")),
+        escaped(words.say("week")),
+        escaped(words.say("container")),
+        escaped(words.say("count"))
+    ));
     for [week, name, count] in orders {
         let (week, name) = (escaped(week), escaped(name));
         out.push_str(&format!(

@@ -16,7 +16,8 @@ pub use bind::{Part, bind};
 pub use text::Faces;
 
 use crate::diag::{Outcome, Problem};
-use crate::doc::{CardFold, Document, Figure, Paper};
+use crate::doc::{CardFold, Document, Figure, Paper, Words};
+use std::sync::Arc;
 
 /// A finished PDF file.
 #[derive(Clone, Debug)]
@@ -60,8 +61,15 @@ pub fn pdf_or_longer(
 ///
 /// # Errors
 /// When a face cannot be cut down, or the file cannot be finished.
-pub fn figures(title: &str, paper: Paper, pages: &[Vec<Figure>], faces: &Faces) -> Outcome<Pdf> {
-    let layout = layout::whole_pages(title, paper, pages, faces);
+pub fn figures(
+    title: &str,
+    paper: Paper,
+    pages: &[Vec<Figure>],
+    faces: &Faces,
+    words: &Arc<Words>,
+) -> Outcome<Pdf> {
+    let mut layout = layout::whole_pages(title, paper, pages, faces);
+    layout.words = Arc::clone(words);
     finished(title, None, faces, &layout)
 }
 

@@ -1,0 +1,134 @@
+//! The file of words that pages have by themselves: one a language, all with the keys of the
+//! built-in English one, and with the values that it puts in.
+
+use super::assets::built_in_template;
+use super::language::{self, WORDS};
+use super::node::{Node, Value};
+use super::yaml::parse;
+use crate::diag::{Outcome, Problem, Source, nearest};
+use std::collections::{BTreeMap, BTreeSet};
+
+/// Keys that are told of a file before it is said that there are more.
+const MOST_TOLD: usize = 5;
+
+/// Whether a template's name is that of a file of words, of any language.
+#[must_use]
+pub fn are_words(name: &str) -> bool {
+    name == WORDS || language::of(name).is_some_and(|(_, path)| path == WORDS)
+}
+
+/// The words of a file by their keys.
+///
+/// # Errors
+/// The file is not as JSON is written; a key is missing, misspelt or holds no words; words do not
+/// put in what the English ones put in, or something else.
+pub fn page_words(source: &Source) -> Outcome<BTreeMap<String, String>> {
+    let root = parse(source).map_err(|problem| vec![problem])?;
+    let english = match built_in_template(WORDS) {
+        Some(english) if english.name != source.name => {
+            parse(&english).map_err(|problem| vec![problem])?
+        }
+        _ => root.clone(),
+    };
+    let mut said = BTreeMap::new();
+    let mut problems = Vec::new();
+    for entry in root.entries() {
+        let Some(meant) = english.get(&entry.key) else {
+            problems.push(entry.at.problem(stranger(&entry.key, &english)));
+            continue;
+        };
+        match &entry.node.value {
+            Value::Text(words) if !words.trim().is_empty() => {
+                let meant = values(meant.text().unwrap_or_default());
+                problems
+                    .extend(unlike(&entry.key, &meant, words).map(|one| entry.node.problem(one)));
+                said.insert(entry.key.clone(), words.clone());
+            }
+            _ => problems.push(entry.at.problem(Problem::error(
+                "words.none",
+                format!("`{}` holds no words", entry.key),
+                "write them between quotation marks after the colon",
+            ))),
+        }
+    }
+    problems.extend(missing(&root, &english));
+    if problems.is_empty() {
+        Ok(said)
+    } else {
+        Err(problems)
+    }
+}
+
+/// That a key stands for nothing.
+fn stranger(key: &str, english: &Node) -> Problem {
+    let known = english.entries().iter().map(|entry| entry.key.as_str());
+    let help = nearest(key, known).map_or_else(
+        || "delete it: no page says it".to_owned(),
+        |near| format!("perhaps `{near}` is meant"),
+    );
+    Problem::error(
+        "words.unknown",
+        format!("no page has words under `{key}`"),
+        help,
+    )
+}
+
+/// The keys that a file lacks.
+fn missing(root: &Node, english: &Node) -> Option<Problem> {
+    let has: BTreeSet<&str> = root.entries().iter().map(|one| one.key.as_str()).collect();
+    let lacks: Vec<&str> = english
+        .entries()
+        .iter()
+        .map(|one| one.key.as_str())
+        .filter(|key| !has.contains(key))
+        .collect();
+    let first = lacks.first()?;
+    let named: Vec<String> = lacks
+        .iter()
+        .take(MOST_TOLD)
+        .map(|key| format!("`{key}`"))
+        .collect();
+    let (said, more) = match lacks.len() {
+        1 => (format!("there are no words under `{first}`"), ""),
+        ..=MOST_TOLD => ("some keys have no words".to_owned(), ""),
+        _ => ("many keys have no words".to_owned(), " and the others"),
+    };
+    let help = format!(
+        "write {}{more} in this file, each with its words: the built-in English file has them all",
+        named.join(", ")
+    );
+    Some(root.problem(Problem::error("words.missing", said, help)))
+}
+
+/// That words do not put in the values that the English ones put in.
+fn unlike(key: &str, meant: &BTreeSet<&str>, words: &str) -> Option<Problem> {
+    let own = values(words);
+    if let Some(lost) = meant.difference(&own).next() {
+        return Some(Problem::error(
+            "words.value",
+            format!("the words under `{key}` leave out `{{{lost}}}`"),
+            format!("write `{{{lost}}}` where its value is to stand"),
+        ));
+    }
+    let odd = own.difference(meant).next()?;
+    let help = if meant.is_empty() {
+        "delete it: nothing is put in here".to_owned()
+    } else {
+        let known: Vec<String> = meant.iter().map(|one| format!("`{{{one}}}`")).collect();
+        format!("only {} can stand here", known.join(", "))
+    };
+    Some(Problem::error(
+        "words.value",
+        format!("nothing is put in for `{{{odd}}}` under `{key}`"),
+        help,
+    ))
+}
+
+/// The names in braces.
+fn values(words: &str) -> BTreeSet<&str> {
+    words
+        .split('{')
+        .skip(1)
+        .filter_map(|part| part.split_once('}').map(|(name, _)| name))
+        .collect()
+}
