@@ -125,10 +125,10 @@ pub struct Look {
 }
 
 /// Points in a millimetre.
-pub(in crate::compose) const MM: f32 = 72.0 / 25.4;
+pub(super) const MM: f32 = 72.0 / 25.4;
 
 /// A sheet to read at a table.
-pub(in crate::compose) const READ: Look = Look {
+pub const READ: Look = Look {
     body_pt: 12.0,
     caution_pt: 12.0,
     tick_pt: 4.5 * MM,
@@ -143,14 +143,14 @@ pub(in crate::compose) const READ: Look = Look {
 };
 
 /// A sheet on one side of paper.
-pub(in crate::compose) const ONE_SIDE: Look = Look {
+pub(super) const ONE_SIDE: Look = Look {
     most_pages: Some(1),
     margin_pt: 13.0 * MM,
     ..READ
 };
 
 /// The card in a cold, wet hand: large words, large boxes, a margin to hold it by.
-pub(in crate::compose) const CARD: Look = Look {
+pub(super) const CARD: Look = Look {
     body_pt: 14.0,
     caution_pt: 16.0,
     tick_pt: 6.5 * MM,
@@ -166,7 +166,7 @@ pub(in crate::compose) const CARD: Look = Look {
 
 /// Words to read from 3 m away, one side for each poster: a capital letter of this size is 10 mm
 /// high, a three-hundredth of the way (common practice, no source).
-pub(in crate::compose) const POSTER: Look = Look {
+pub(super) const POSTER: Look = Look {
     body_pt: 44.0,
     caution_pt: 44.0,
     most_pages: Some(1),
@@ -176,7 +176,7 @@ pub(in crate::compose) const POSTER: Look = Look {
 };
 
 /// One idea a page, for a wall.
-pub(in crate::compose) const SLIDE: Look = Look {
+pub(super) const SLIDE: Look = Look {
     body_pt: 32.0,
     caution_pt: 32.0,
     margin_pt: 13.0 * MM,
