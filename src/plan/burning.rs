@@ -1,6 +1,6 @@
 //! A kitchen's canisters burnt through a leg, meal by meal: which is in use, how cold, how it does.
 
-use super::burns::{Burns, Under};
+use super::burns::{Memory, Under};
 use super::cans::{Can, NOTHING, open};
 use super::types::{CampPlan, KitchenPlan, Row};
 use crate::nouns::{
@@ -12,6 +12,9 @@ use crate::physics::vapour::{Liquid, bubble_pressure_raoult};
 use crate::units::{Fraction, HeatingValue, Mass, Power, Pressure, Temperature, Time};
 use std::collections::BTreeSet;
 use std::ops::Range;
+
+/// The burns of one plan that were worked out before.
+pub(crate) type Burns = Memory<Went>;
 
 /// A burn that takes this many times as long as at full power is given up.
 const GIVEN_UP: f64 = 40.0;
@@ -465,7 +468,7 @@ impl<'a> Leg<'a> {
 
 /// What a burn of one canister came to.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Went {
+pub(crate) struct Went {
     pub(super) verdict: Verdict,
     /// Mean power while it heated, and how long that took.
     pub(super) mean: Power,

@@ -4,7 +4,6 @@
 //! and what was chosen is judged once more when it has been handed out. A memory is of one plan:
 //! it is made where the plan is decided and goes with it, so that no plan hangs on another.
 
-use super::burning::Went;
 use super::cans::{Can, Shell};
 use super::terms::Terms;
 use crate::nouns::Feed;
@@ -14,15 +13,24 @@ use crate::units::{HeatingValue, Mass, Pressure, Temperature};
 use std::cell::RefCell;
 use std::collections::BTreeMap;
 
-/// The burns of one plan.
-#[derive(Debug, Default)]
-pub(crate) struct Burns(RefCell<Memory>);
+/// The burns of one plan, and what came of each.
+#[derive(Debug)]
+pub(crate) struct Memory<Went>(RefCell<Known<Went>>);
 
-#[derive(Debug, Default)]
-struct Memory {
+#[derive(Debug)]
+struct Known<Went> {
     /// What burns hang on, in the order in which it came up.
     under: Vec<(Under<()>, Terms)>,
-    went: BTreeMap<Known, Went>,
+    went: BTreeMap<Burn, Went>,
+}
+
+impl<Went> Default for Memory<Went> {
+    fn default() -> Self {
+        Self(RefCell::new(Known {
+            under: Vec::new(),
+            went: BTreeMap::new(),
+        }))
+    }
 }
 
 /// All that a burn hangs on beside the canister and the figures of the library: the stove and its
@@ -40,7 +48,7 @@ pub(super) struct Under<Pots> {
 
 /// A burn: under what, the canister to the last bit, and what share of the turn is done on it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Known {
+struct Burn {
     under: usize,
     liquid: [u64; 3],
     tare: u64,
@@ -48,7 +56,7 @@ struct Known {
     share: u64,
 }
 
-impl Known {
+impl Burn {
     fn of(under: usize, can: &Can, share: f64) -> Self {
         let bits = |mass: Mass| mass.in_kilograms().to_bits();
         let Liquid {
@@ -75,7 +83,7 @@ impl Known {
     }
 }
 
-impl Burns {
+impl<Went: Copy> Memory<Went> {
     /// The number of what a burn hangs on.
     pub(super) fn number(&self, under: Under<&Terms>) -> usize {
         let Under {
@@ -113,12 +121,12 @@ impl Burns {
         share: f64,
         burn: impl FnOnce() -> Went,
     ) -> Went {
-        let known = Known::of(under, can, share);
-        if let Some(went) = self.0.borrow().went.get(&known) {
+        let key = Burn::of(under, can, share);
+        if let Some(went) = self.0.borrow().went.get(&key) {
             return *went;
         }
         let went = burn();
-        self.0.borrow_mut().went.insert(known, went);
+        self.0.borrow_mut().went.insert(key, went);
         went
     }
 }

@@ -1,7 +1,6 @@
 //! Canisters in the cold: what is in one, how it does at each meal, what can still be drawn.
 
-use super::burning::{Judged, Leg, start_at};
-use super::burns::Burns;
+use super::burning::{Burns, Judged, Leg, start_at};
 use super::cans::{Can, Shell};
 use super::outline::{CanisterCurve, CanisterCurves, Through};
 use super::types::{CampPlan, ColdRow, ContainerPlan, KitchenPlan, Row};

@@ -3,7 +3,7 @@
 //! Same meals, pots, camps and weather; each stove with its usual windscreen, its usual fuel and
 //! new containers. A family that a kitchen already has keeps that kitchen's own values.
 
-use super::burns::Burns;
+use super::burning::Burns;
 use super::fuel::{self, Base};
 use super::needs::{End, Hold, Lit, Need, Part};
 use super::new_ones;

@@ -1,7 +1,6 @@
 //! What is handed out to each kitchen: canisters, bottles, packs.
 
-use super::burning::Leg;
-use super::burns::Burns;
+use super::burning::{Burns, Leg};
 use super::canisters::{self, Demand};
 use super::cold;
 use super::given_out::HandedOut;

@@ -1,6 +1,6 @@
 //! Kitchens get their containers, and with them their cold canisters and their stand.
 
-use super::burns::Burns;
+use super::burning::Burns;
 use super::cold;
 use super::containers;
 use super::fuel::{self, Base};

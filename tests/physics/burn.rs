@@ -182,8 +182,6 @@ fn what_is_given_up_would_never_have_been_done() {
                 let done = need(mean).is_some_and(|need| need <= time);
                 let what = row.text("id");
                 assert!(!done, "row {what}, {lost} W lost: done after {time:?}");
-                let rose = most / on[0].power;
-                assert!(rose < 1.1, "row {what} rose to {rose} times its power");
             }
         }
     }

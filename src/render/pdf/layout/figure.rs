@@ -3,6 +3,7 @@
 use std::rc::Rc;
 
 use super::blocks::{Builder, raise};
+use super::sizes::FAR;
 use super::tree::{ElementId, Role};
 use super::{Area, Ink, Keep, Layout, Mark, Page, Path, Placed, Sizes, Strip, upright};
 use crate::doc::{Anchor, Figure, Fill, Inline, Paper, Shape};
@@ -68,6 +69,9 @@ impl Builder<'_> {
         // a page on its side is low: what is left goes to the heading and the caption
         let share = if area.wide > self.page {
             0.45
+        } else if area.size >= FAR {
+            // words that are read from far leave it so much
+            0.2
         } else {
             MOST_OF_A_PAGE
         };
