@@ -2,10 +2,12 @@
 
 use super::shop::Shop;
 use super::{Ready, Run};
+use crate::compose::catalogue::text;
 use crate::compose::season::{self as papers, Listed, Row};
 use crate::compose::shop::By;
 use crate::diag::Outcome;
 use crate::nouns::ContainerKind;
+use crate::phrase::phrase;
 use crate::render::html::{SeasonPage, SeasonRow};
 use crate::render::xlsx::{self, Sheet};
 use crate::season::Departure;
@@ -43,8 +45,7 @@ impl Run<'_> {
                 let row = self.kept(&departure.slug).map(|kept| {
                     let mut row = kept.row;
                     if current.get(departure.slug.as_str()) != Some(&kept.made_from.as_str()) {
-                        row.red
-                            .insert(0, "papers are older than the table".to_owned());
+                        row.red.insert(0, text(&phrase!("red-older")));
                     }
                     row.red.extend(self.short(&row));
                     row
@@ -146,7 +147,7 @@ impl Run<'_> {
             .map(|(name, count)| format!("{count} x {name}"))
             .collect();
         let said = self.rows.in_hand.is_given() && !short.is_empty();
-        said.then(|| format!("not on the shelf, to order: {}", short.join(", ")))
+        said.then(|| text(&phrase!("red-to-order", containers = short.join(", "))))
     }
 
     /// What the season's page shows.
@@ -170,37 +171,30 @@ impl Run<'_> {
         for list in lists {
             let when = list.stem.replace(DAY_LIST, "").replacen('-', ", ", 1);
             let stem = &list.stem;
-            ways.push((
-                format!("Day list, and what to have ready{when}"),
-                format!("{stem}.html"),
-            ));
-            ways.push((format!("Day list, to print{when}"), format!("{stem}.pdf")));
+            let said = text(&phrase!("season-way-list"));
+            ways.push((format!("{said}{when}"), format!("{stem}.html")));
+            let said = text(&phrase!("season-way-list-to-print"));
+            ways.push((format!("{said}{when}"), format!("{stem}.pdf")));
         }
         ways.extend([
             (
-                "This table as a workbook".to_owned(),
+                text(&phrase!("season-way-workbook")),
                 "season.xlsx".to_owned(),
             ),
-            (
-                "This table as CSV, for any spreadsheet".to_owned(),
-                "season.csv".to_owned(),
-            ),
+            (text(&phrase!("season-way-csv")), "season.csv".to_owned()),
         ]);
-        for (by, name) in [(By::Week, "week of "), (By::Day, "")] {
+        for by in [By::Week, By::Day] {
             let files = bound.get(by.folder());
             for stem in files.into_iter().flat_map(|files| files.keys()) {
-                let said = stem.replace("-part-", ", part ");
-                ways.push((
-                    format!("For the print shop: {name}{said}"),
-                    format!("../{}/{stem}.pdf", by.folder()),
-                ));
+                let way = format!("../{}/{stem}.pdf", by.folder());
+                ways.push((for_the_shop(by, stem), way));
             }
         }
         SeasonPage {
-            title: format!("Season: {}", self.rows.stem),
+            title: text(&phrase!("season-title", season = self.rows.stem)),
             facts: vec![
-                ("Departures".to_owned(), all.len().to_string()),
-                ("To see to".to_owned(), red.count().to_string()),
+                (text(&phrase!("season-departures")), all.len().to_string()),
+                (text(&phrase!("season-to-see-to")), red.count().to_string()),
             ],
             ways,
             rows: all
@@ -211,12 +205,28 @@ impl Run<'_> {
             heads: heads
                 .iter()
                 .cloned()
-                .chain(["Where".to_owned(), "Revision".to_owned()])
+                .chain([
+                    text(&phrase!("season-where")),
+                    text(&phrase!("shop-revision")),
+                ])
                 .collect(),
-            foot: "Made from the table and from the packets that lie beside this folder."
-                .to_owned(),
+            foot: text(&phrase!("season-foot")),
         }
     }
+}
+
+/// What the link to a file for the print shop says.
+fn for_the_shop(by: By, stem: &str) -> String {
+    let (stem, part) = match stem.split_once("-part-") {
+        Some((stem, part)) => (stem, Some(part)),
+        None => (stem, None),
+    };
+    text(&match (by, part) {
+        (By::Day, None) => phrase!("season-way-day", day = stem),
+        (By::Day, Some(part)) => phrase!("season-way-day-part", day = stem, part = part),
+        (By::Week, None) => phrase!("season-way-week", monday = stem),
+        (By::Week, Some(part)) => phrase!("season-way-week-part", monday = stem, part = part),
+    })
 }
 
 fn page_row(departure: &Departure, row: Option<&Row>, heads: &[String]) -> SeasonRow {
@@ -230,7 +240,7 @@ fn page_row(departure: &Departure, row: Option<&Row>, heads: &[String]) -> Seaso
         return SeasonRow {
             name: departure.name.clone(),
             cells,
-            red: vec!["no papers: its row has a problem, or it is not made yet".to_owned()],
+            red: vec![text(&phrase!("red-no-papers-why"))],
             ..SeasonRow::default()
         };
     };
@@ -288,7 +298,7 @@ fn cells(departure: &Departure, row: Option<&Row>) -> Vec<String> {
         .map(|(head, note)| format!("{head}: {note}"))
         .collect();
     let none = Row {
-        red: vec!["no papers".to_owned()],
+        red: vec![text(&phrase!("red-no-papers"))],
         ..Row::default()
     };
     let row = row.unwrap_or(&none);

@@ -1,10 +1,12 @@
 //! The packets of a season bound for the print shop: a file a day, a file a week.
 
 use super::Run;
+use crate::compose::catalogue::text;
 use crate::compose::season::Listed;
 use crate::compose::shop::{self, By, Volume};
 use crate::diag::Outcome;
 use crate::load;
+use crate::phrase::phrase;
 use crate::render::pdf::{self, Part};
 use crate::season;
 use crate::write;
@@ -126,7 +128,7 @@ impl Run<'_> {
     /// Cover, each departure's leaf and sheets, then what comes back.
     fn parts(&self, volume: &Volume<'_, '_>) -> Outcome<Vec<Bound>> {
         let cover = self.leaf(
-            &format!("Packets of {}", volume.title),
+            &text(&phrase!("shop-packets-of", what = volume.title)),
             &shop::cover(volume),
         )?;
         let mut parts = vec![cover];
@@ -136,7 +138,7 @@ impl Run<'_> {
         }
         let returning = volume.returning();
         if !returning.is_empty() {
-            parts.push(self.leaf("Return sheets", &shop::returns(volume))?);
+            parts.push(self.leaf(&text(&phrase!("shop-returns")), &shop::returns(volume))?);
         }
         for one in returning {
             parts.extend(self.sheets(one, true)?);

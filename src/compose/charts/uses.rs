@@ -162,7 +162,10 @@ pub fn spread(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         .map(|(name, percent)| Bar {
             name: said(name),
             parts: vec![(*percent, Fill::Hatched)],
-            words: format!("{}%", say::number(*percent, 0)),
+            words: text(&phrase!(
+                "chart-percent",
+                percent = say::number(*percent, 0)
+            )),
         })
         .collect();
     let lines = bars
