@@ -121,6 +121,7 @@ fn course_in_spanish() -> Page {
         choices: choices.iter().map(|one| say(one)).collect(),
         answer: say("Cierre la perilla"),
         because: say("Queda combustible"),
+        scene: None,
     };
     let objective = |id: &str, must| Objective {
         id: format!("llama.{id}"),

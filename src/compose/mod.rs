@@ -43,6 +43,7 @@ use crate::diag::{Outcome, Problem, nearest};
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{self, Kind, Library, Trip};
+use crate::phrase::phrase;
 use crate::plan::{self, Plan, Statements};
 use crate::units::Units;
 use rayon::prelude::*;
@@ -78,15 +79,7 @@ pub fn compose(
         nouns::Paper::Letter => doc::Paper::Letter,
         nouns::Paper::A4 => doc::Paper::A4,
     };
-    let revision = options
-        .revision
-        .as_ref()
-        .map_or_else(String::new, |revision| format!(" Revision {revision}."));
-    let foot = format!(
-        "Content of {}.{revision} {}",
-        library.edition,
-        library.standing_line.trim()
-    );
+    let foot = engine.speaking(|| foot(library, options.revision.as_deref()));
     // the sheets on all cores; their order is the table's
     let made: Vec<Vec<Outcome<Sheet>>> = rows
         .par_iter()
@@ -119,6 +112,20 @@ pub fn compose(
     } else {
         Err(problems)
     }
+}
+
+/// The line at the foot of each page: which content, which state of it, whose word comes first.
+fn foot(library: &Library, revision: Option<&str>) -> String {
+    let edition = library.edition.to_string();
+    let content = match revision {
+        Some(revision) => phrase!("foot-revision", edition = edition, revision = revision),
+        None => phrase!("foot-content", edition = edition),
+    };
+    format!(
+        "{} {}",
+        catalogue::text(&content),
+        library.standing_line.trim()
+    )
 }
 
 /// The page to learn from by oneself; none where nothing is checked.

@@ -5,7 +5,7 @@ use super::said::from_to;
 pub use super::said::{fact, length, rule, time, volume, warming};
 use crate::markdown::without_marks;
 use crate::nouns::{Pot, StoveRule};
-use crate::phrase::{Arg, phrase};
+use crate::phrase::{Arg, Said as _, phrase};
 use crate::plan::Value;
 use crate::units::{Force, Units, say};
 use icu_list::ListFormatter;
@@ -93,9 +93,10 @@ pub fn stove_rule(rule: StoveRule) -> String {
 /// A pot as people read it: `aluminium 3 L`.
 #[must_use]
 pub fn pot(pot: &Pot) -> String {
-    let litres = say::significant(pot.capacity.in_litres(), 3);
-    let material = Arg::Word(pot.material.clone());
-    text(&phrase!("pot-name", material = material, litres = litres))
+    match pot.said() {
+        Arg::Phrase(name) => text(&name),
+        _ => String::new(),
+    }
 }
 
 /// `5 people`.

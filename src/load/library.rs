@@ -67,7 +67,7 @@ impl Library {
     /// # Errors
     /// A language that is not there, and each file with texts that it does not say.
     pub fn in_language(self, language: &str) -> Outcome<Self> {
-        let (library, coverage) = self.as_far_as(language)?;
+        let (library, coverage) = self.said_in(language)?;
         if coverage.problems.is_empty() {
             Ok(library)
         } else {
@@ -79,11 +79,7 @@ impl Library {
     ///
     /// # Errors
     /// A language that is not there, and files that are no YAML.
-    #[allow(
-        clippy::wrong_self_convention,
-        reason = "it goes as far as the language does"
-    )]
-    pub fn as_far_as(mut self, language: &str) -> Outcome<(Self, Coverage)> {
+    pub fn said_in(mut self, language: &str) -> Outcome<(Self, Coverage)> {
         let mut coverage = Coverage::default();
         if language == ENGLISH {
             return Ok((self, coverage));

@@ -6,9 +6,10 @@
 mod tokens;
 
 use crate::nouns::{
-    Arrival, Basis, Blend, Family, FuelKind, Id, Kind, Meal, Screen, Treatment, Verdict, Washing,
-    WaterFrom, Wind,
+    Arrival, Basis, Blend, Family, FuelKind, Id, Kind, Meal, Pot, Screen, Treatment, Verdict,
+    Washing, WaterFrom, Wind,
 };
+use crate::units::say;
 pub use tokens::{StepId, Token, Tokens};
 
 /// What is to be said: a sentence of the catalogue, and what stands in it.
@@ -143,6 +144,15 @@ impl Said for [Id] {
 impl Said for Vec<Id> {
     fn said(&self) -> Arg {
         self.as_slice().said()
+    }
+}
+
+/// `aluminium 3 L`.
+impl Said for Pot {
+    fn said(&self) -> Arg {
+        let litres = say::plain_significant(self.capacity.in_litres(), 3);
+        let material = Arg::Word(self.material.clone());
+        Arg::Phrase(phrase!("pot-name", material = material, litres = litres))
     }
 }
 

@@ -116,7 +116,7 @@ fn said(setup: &Setup<'_>, batches: &[Batch]) -> Phrase {
         }
     }
     let each = runs.into_iter().map(|(pot, litres, count)| {
-        let pot = setup.kitchen.pots[pot].name();
+        let pot = &setup.kitchen.pots[pot];
         phrase!("batches-in-pot", count = count, litres = litres, pot = pot)
     });
     each.reduce(|some, more| phrase!("batches-and", some = some, more = more))

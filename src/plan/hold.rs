@@ -149,7 +149,7 @@ fn print_flame(
     let figures = setup.figures;
     let boiling = &work.boiling;
     let pot = &setup.kitchen.pots[index];
-    let name = pot.name();
+    let name = pot;
     let cubic_metres = Worked::four(pot.capacity.in_litres() / 1000.0);
     let area = lines.work(
         phrase!("line-pot-surface", pot = name),

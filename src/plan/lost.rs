@@ -135,7 +135,7 @@ impl Working<'_> {
             return Vec::new();
         }
         let (setup, figures) = (self.setup, self.setup.figures);
-        let name = setup.kitchen.pots[pot].name();
+        let name = &setup.kitchen.pots[pot];
         let each = self.print_surface(lines, pot);
         let litres: f64 = group.iter().map(|batch| batch.water.in_litres()).sum();
         let kilograms = Worked::four(litres * figures.water_density.value);
@@ -186,7 +186,7 @@ impl Working<'_> {
         let cubic_metres = Worked::four(of.capacity.in_litres() / 1000.0);
         let h = Worked::given(setup.flame(self.need.wind).loss);
         lines.work(
-            phrase!("line-pot-loses", pot = of.name(), wind = self.need.wind),
+            phrase!("line-pot-loses", pot = of, wind = self.need.wind),
             format!("{h} x 1.5 x 3.1416 x (4 x {cubic_metres} / 3.1416)^(2 / 3)"),
             "W",
             behind(&setup.figures.pot_loss),

@@ -309,7 +309,7 @@ fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<Phrase> {
     if let Some(size) = pair.overhang() {
         notes.push(phrase!(
             "stand-wide-pot",
-            pot = pot.name(),
+            pot = pot,
             across = say::number(pair.full.pot.diameter.in_millimetres(), 0),
             canister = size.name,
             its = say::number(size.diameter.in_millimetres(), 0)

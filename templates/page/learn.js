@@ -173,7 +173,7 @@
       picture.hidden = false;
       // an id that stood twice in the page would name the wrong drawing
       picture.innerHTML = picture.innerHTML.replace(/\b_f\d+([tdh])\b/g, "_q" + serial + "$1");
-      field.appendChild(make("p", "Tap each place that is wrong, or tick it below."));
+      field.appendChild(make("p", WORDS["tap-each-place"]));
       field.appendChild(picture);
       var places = all(".choices li", article).map(function (line, at) {
         var letter = String.fromCharCode(65 + at);
@@ -193,10 +193,10 @@
         picture.appendChild(spot);
         return { box: box, spot: spot, wrong: line.getAttribute("data-fault") === "true" };
       });
-      act.appendChild(make("button", "Check", { type: "submit" }));
+      act.appendChild(make("button", WORDS["check"], { type: "submit" }));
       form.addEventListener("submit", function (event) {
         event.preventDefault();
-        if (!places.some(function (one) { return one.box.checked; })) { live.textContent = "Choose one first."; return; }
+        if (!places.some(function (one) { return one.box.checked; })) { live.textContent = WORDS["choose-first"]; return; }
         if (!silent) places.forEach(function (one) { one.spot.classList.toggle("fault", one.wrong); });
         finish(places.every(function (one) { return one.box.checked === one.wrong; }));
       });

@@ -237,3 +237,4 @@ covered-shown = mostrado
 covered-practised = practicado
 covered-practised-lit = practicado con llama
 covered-assessed = evaluado
+kit-second-burner = segundo quemador igual: { $stove }

@@ -14,7 +14,7 @@ use serde_json::json;
 /// What is missing or wrong in it.
 pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
     let files = load::library_with(&args.content.folders, &[])?;
-    let (files, coverage) = files.as_far_as(&language.to_lowercase())?;
+    let (files, coverage) = files.said_in(&language.to_lowercase())?;
     let (of, said) = (coverage.of, coverage.said);
     let mut problems = coverage.problems;
     let templates = files.assets.templates_in(&language.to_lowercase());

@@ -187,7 +187,7 @@ pub fn stack(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Option<Chart> {
         text(&phrase!(
             "chart-stack",
             kitchen = one.kitchen.name,
-            pot = pot.name(),
+            pot = pot,
             stove = one.kitchen.stove.name
         )),
         phrase!("chart-stack-about"),
