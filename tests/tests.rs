@@ -37,6 +37,7 @@ mod says;
 mod season;
 mod shelf;
 mod skills;
+mod spanish;
 mod stove_boil;
 mod support;
 mod typed;
