@@ -298,6 +298,7 @@ fn common(draw: &mut Draw, ours: bool) -> Map<String, Value> {
     draw.maybe(&mut all, "units", json!(units));
     let paper = draw.one_of(&["letter", "a4"]);
     draw.maybe(&mut all, "paper", json!(paper));
+    all.insert("language".to_owned(), json!("en"));
     draw.maybe(&mut all, "second_stove", json!("yes"));
     let prices = json!({"canister 230 g": 7.5, "canister 100 g": 5, "white gas 1 L": 14});
     draw.maybe(&mut all, "prices", prices);

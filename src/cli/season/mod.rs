@@ -8,6 +8,7 @@ use super::make::{FormatName, PaperName, UnitsName, formats};
 use super::{Laid, Out, Said};
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem};
+use crate::load::ENGLISH;
 use crate::nouns::{Date, Trip};
 use crate::packet::{Job, Kept, Packet, Press};
 use crate::ready;
@@ -178,7 +179,12 @@ pub fn run(args: &SeasonArgs) -> Outcome<Said> {
 /// Makes the packets that are asked for, if any, and what a whole season has beside them.
 fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<Said> {
     let (table, mut bad) = Rows::read(table, &making.reading, making.assigned.as_deref())?;
-    let ready = ready::library(&table.content(&making.content)?)?;
+    let folders = table.content(&making.content)?;
+    let ready = ready::library(&folders)?;
+    let ready = match table.language(&ready.library)? {
+        language if language == ENGLISH => ready,
+        language => ready::library_in(&folders, &language)?,
+    };
     let run = Run {
         press: Press::new(&ready.assets, ready.library, ready.digest)?,
         job: job(making),

@@ -3,7 +3,7 @@
 use crate::check;
 use crate::cli::Laid;
 use crate::diag::{Outcome, Problem};
-use crate::load::{self, Written};
+use crate::load::{self, ENGLISH, Written};
 use crate::nouns::{self, Library, Trip};
 use crate::season::{self, Departure, InHand, assigned, dates, table};
 use clap::{Args, ValueEnum};
@@ -106,6 +106,27 @@ impl Rows {
             }
         }
         Ok(folders)
+    }
+
+    /// The language of the papers: that of the trip files that the departures stand on.
+    ///
+    /// # Errors
+    /// Two trip files that ask for others: the season's own papers speak one.
+    pub(in crate::cli) fn language(&self, library: &Library) -> Outcome<String> {
+        let of = |base: &Written| check::wanted_in(base, library).swap_remove(0).to_lowercase();
+        let mut bases = self.bases.values();
+        let language = bases.next().map_or_else(|| ENGLISH.to_owned(), of);
+        match bases.find(|base| of(base) != language) {
+            None => Ok(language),
+            Some(other) => Err(vec![
+                Problem::error(
+                    "season.language",
+                    "the trip files of one season ask for sheets in different languages",
+                    "write one `language` in each, or make a season of each",
+                )
+                .at(other.source.name.clone(), "language".to_owned()),
+            ]),
+        }
     }
 
     /// The departures that take place.
