@@ -96,7 +96,7 @@ practice-within-some =
 practice-1-qt-0-9464 = 1 qt son 0,9464 L. °C = (°F − 32) x 5 / 9. El combustible se pesa en gramos.
 practice-base-own = una base propia
 practice-base-radius = Radio de la base
-practice-begin-with-some-water = Empiece con algo de agua en la olla: la nieve seca la quema. El agua de nieve no es segura por haber sido nieve: trátela como dice la autoridad del lugar.
+practice-begin-with-some-water = Empiece con algo de agua en la olla: con nieve seca se quema. La nieve derretida es agua cruda: trátela como dice la autoridad del lugar.
 practice-between-two-rows-boiling = Entre dos filas el punto de ebullición baja en forma pareja, con bastante exactitud: tome la parte de la subida que ya hizo, y esa misma parte de la baja.
 practice-bleach-bowl-ppm = Lavandina para una palangana de { $ppm } ppm
 practice-bleach-last-bowl = Lavandina (cloro, lejía) para la última palangana

@@ -225,8 +225,8 @@ caution-adults = Cocinillas encendidas: { $lit }. Adultos que hacen falta a su l
 caution-cannot-hold = { $kitchen }: esta cocinilla ({ $stove }) no puede mantener un hervor suave con este viento: la olla pierde más de lo que da la llama. Lleve comida que solo pide un hervor, una olla más chica, o busque reparo.
 caution-cold-canister =
     { $turns ->
-        [0] { $kitchen }, { $meal } en { $camp }: { $how }. Para quien guía: 1. Tome un cartucho más lleno y con más propano, u otra cocinilla. 2. Antes entibie este dentro de una chaqueta, fuera de la cocinilla, cerrado, con su tapa y lejos de toda llama. 3. Tóquelo seguido: si está tibio a la mano, apague la cocinilla.
-       *[other] { $kitchen }, { $meal } en { $camp }: { $how }. Para quien guía: 1. Tome un cartucho más lleno y con más propano, u otra cocinilla. O delo vuelta para que dé gas líquido, como dice su fabricante. 2. Antes entibie este dentro de una chaqueta, fuera de la cocinilla, cerrado, con su tapa y lejos de toda llama. 3. Tóquelo seguido: si está tibio a la mano, apague la cocinilla.
+        [0] { $kitchen }, { $meal } en { $camp }: { $how }. Para quien guía: 1. Tome un cartucho más lleno y con más propano, u otra cocinilla. 2. Antes entibie este dentro de una chaqueta, fuera de la cocinilla, cerrado, con su tapa y lejos de toda llama. 3. Mientras arde la cocinilla, toque el cartucho seguido: si está tibio a la mano, apáguela.
+       *[other] { $kitchen }, { $meal } en { $camp }: { $how }. Para quien guía: 1. Tome un cartucho más lleno y con más propano, u otra cocinilla. O, si el fabricante de la cocinilla prevé el gas líquido, enciéndala con el cartucho derecho y delo vuelta cuando el tubo esté caliente. 2. Antes entibie este dentro de una chaqueta, fuera de la cocinilla, cerrado, con su tapa y lejos de toda llama. 3. Mientras arde la cocinilla, toque el cartucho seguido: si está tibio a la mano, apáguela.
     }
 caution-fills = { $kitchen } ({ $meal }): hacen falta { $fills } cargas del quemador, cada una con el quemador ya frío. Esta cocinilla no sirve para esta cocina. Nunca recargue un quemador encendido o caliente.
 caution-fire-rule-unknown = No se conoce la norma de fuego: pregunte a la autoridad del lugar; anote el nivel, quién se lo dijo y cuándo.
@@ -239,7 +239,11 @@ caution-no-plan = { $kitchen }: esta cocinilla ({ $stove }) no sirve para esta �
 caution-no-simmer = { $kitchen }: en esta cocinilla ({ $stove }) la llama no se puede bajar. Lleve la olla a hervor, ponga la tapa, sáquela del calor y déjela envuelta y abrigada.
 caution-of-kitchen = { $kitchen }: { $says }
 caution-second-stove = Toda el agua de aquí depende de una sola cocinilla: donde hay que sacarla de la nieve, lleve una segunda cocinilla.
-caution-stale-rules = Normas leídas hace mucho: { $count } (hasta { $days } días). Pregunte otra vez a la autoridad del lugar.
+caution-stale-rules =
+    Normas leídas hace mucho: { $count } (hasta { $days } { $days ->
+        [one] día
+       *[other] días
+    }). Pregunte otra vez a la autoridad del lugar.
 caution-strange-canisters = No se entregan, porque no se unen a ninguna cocinilla de esta salida: { $tags }.
 caution-too-cold = { $kitchen }: con este frío los cartuchos no pueden dar lo que la salida necesita, por muchos que se lleven. Tome una mezcla más rica en propano u otra cocinilla.
 caution-unknown-canisters = No se entregan, porque no se sabe qué tienen adentro: { $tags }. Lea el peso vacío en la etiqueta o pese uno vacío de la misma marca, y anótelo como `tare`.
@@ -321,8 +325,8 @@ applies-kind-not = solo para: { $kind }
 applies-flame = se puede encender una cocinilla
 applies-no-flame = no se puede encender ninguna cocinilla
 applies-only-without-flame = solo donde no se puede encender ninguna cocinilla
-applies-fuel = { $kitchen } quema { $fuel }
-applies-fuel-not = nadie quema { $any }
+applies-fuel = el combustible de { $kitchen } es { $fuel }
+applies-fuel-not = el combustible de ninguna cocina es { $any }
 applies-stove = { $kitchen } cocina con { $stove }
 applies-stove-not = nadie cocina con { $any }
 applies-colder = noches de menos de { $limit } en { $camp }

@@ -96,7 +96,7 @@ practice-within-some =
 practice-1-qt-0-9464 = 1 qt is 0.9464 L. °C = (°F − 32) x 5 / 9. Fuel is weighed in grams.
 practice-base-own = a base of its own
 practice-base-radius = Base radius
-practice-begin-with-some-water = Begin with some water in the pot: dry snow scorches it. Water from snow is not safe because it was snow: treat it as the land manager says.
+practice-begin-with-some-water = Begin with some water in the pot: over dry snow the pot scorches. Melted snow is raw water: treat it as the land manager says.
 practice-between-two-rows-boiling = Between two rows the boiling point falls evenly, near enough: take the share of the climb that you have done, and take that share of the fall.
 practice-bleach-bowl-ppm = Bleach for a bowl of { $ppm } ppm
 practice-bleach-last-bowl = Bleach for the last bowl

@@ -193,7 +193,7 @@ why-sources = { $sources }
 why-tall-as-wide = { $basis }: a pot as tall as wide
 why-until-measured = { $basis } until you measure yours
 why-usual-pots = { $basis }: usual mass of such pots
-why-verdicts = fine from 75, slow from 40, below it weak: an { $basis }
+why-verdicts = fine from 75, slow from 40, below it weak: { $basis }
 why-your-trial = your burn trial
 why-bound-not-forecast = a bound, not a forecast
 why-close-to-mean = close to the exact mean
@@ -221,12 +221,25 @@ why-trip = the trip
 
 ## Cautions that the numbers raise
 
-caution-adults = { $lit } lit stoves need { $needed } adults beside them and there are { $adults }: light fewer at a time. No flame without an adult beside it.
+caution-adults =
+    { $lit ->
+        [one] One lit stove needs
+       *[other] { $lit } lit stoves need
+    } { $needed ->
+        [one] 1 adult
+       *[other] { $needed } adults
+    } beside { $lit ->
+        [one] it
+       *[other] them
+    } and there { $adults ->
+        [one] is 1
+       *[other] are { $adults }
+    }: light fewer at a time. No flame without an adult beside it.
 caution-cannot-hold = { $kitchen }: { $stove } cannot hold a simmer in this wind: the pot loses more than the flame brings. Take food that only needs a boil, a smaller pot, or shelter.
 caution-cold-canister =
     { $turns ->
-        [0] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. Feel it often: warm to the hand, shut it off.
-       *[other] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. Or turn it over for liquid feed, as its maker says. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. Feel it often: warm to the hand, shut it off.
+        [0] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. While it burns, feel the canister often: warm to the hand, shut the stove off.
+       *[other] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. Or, where the stove's maker provides for liquid feed, light it upright and turn the canister over when the loop is hot. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. While it burns, feel the canister often: warm to the hand, shut the stove off.
     }
 caution-fills = { $kitchen }: { $meal } takes { $fills } fillings of the burner, each after it is cold. This stove does not suit this kitchen. Never refill a burner that is lit or hot.
 caution-fire-rule-unknown = Fire rule not known: ask the land manager; write down the stage, who told you, when.
@@ -239,9 +252,16 @@ caution-no-plan = { $kitchen }: { $stove } is no plan for { $season }. Take anot
 caution-no-simmer = { $kitchen }: { $stove } cannot be turned down. Bring it to the boil, put the lid on, take it off the heat and keep it wrapped and warm.
 caution-of-kitchen = { $kitchen }: { $says }
 caution-second-stove = All water here hangs on one stove: where it must be melted from snow, take a second stove.
-caution-stale-rules = { $count } of the rules were read long ago (up to { $days } days): ask the land manager again.
+caution-stale-rules =
+    { $count ->
+        [one] One of the rules was
+       *[other] { $count } of the rules were
+    } read long ago (up to { $days } { $days ->
+        [one] day
+       *[other] days
+    }): ask the land manager again.
 caution-strange-canisters = Not handed out, because they join no stove of this trip: { $tags }.
-caution-too-cold = { $kitchen }: in this cold the canisters cannot give what the trip needs, however many are taken. Take a richer mixture or another stove.
+caution-too-cold = { $kitchen }: in this cold the canisters cannot give what the trip needs, however many are taken. Take a mixture with more propane or another stove.
 caution-unknown-canisters = Not handed out, because what is in them is unknown: { $tags }. Read the empty mass off the label or weigh an empty one of the same make, and write it as `tare`.
 caution-unusual = { $kitchen }: { $grams } g of fuel a person and day is unusual ({ $season }: { $low } to { $high } g). Check water, wind and how much is cooked.
 caution-will-not-boil = { $kitchen }: in the wind at { $camps } this stove may not boil at all behind the windscreen “{ $screen }”. Find shelter, or take a stove with a proper screen.
@@ -321,8 +341,8 @@ applies-kind-not = only for a { $kind }
 applies-flame = a stove may be lit
 applies-no-flame = no stove may be lit
 applies-only-without-flame = only where no stove may be lit
-applies-fuel = { $kitchen } burns { $fuel }
-applies-fuel-not = nobody burns { $any }
+applies-fuel = the fuel of { $kitchen } is { $fuel }
+applies-fuel-not = no kitchen's fuel is { $any }
 applies-stove = { $kitchen } cooks on { $stove }
 applies-stove-not = no stove is { $any }
 applies-colder = nights below { $limit } at { $camp }
