@@ -55,7 +55,7 @@ fn texts(path: &str) -> &'static [&'static str] {
             "alt",
         ],
         "places" => &["title", "summary", "text", "note", "disagreement", "say"],
-        "gear" => &["name", "note", "spares"],
+        "gear" => &["name", "also_called", "note", "spares"],
         "menus.yaml" => &["name"],
         "figures.yaml" => &["what"],
         "library.yaml" => &["title", "standing_line"],
