@@ -355,6 +355,10 @@ fn the_first_line_of_content_names_its_schema() {
     while let Some(folder) = folders.pop() {
         for entry in fs::read_dir(folder).unwrap() {
             let path = entry.unwrap().path();
+            // what a language says has the keys of the English files, and their order
+            if path.ends_with("es") {
+                continue;
+            }
             if path.is_dir() {
                 folders.push(path);
             } else if path.extension().is_some_and(|ending| ending == "yaml") {

@@ -15,13 +15,23 @@ use std::sync::LazyLock;
 /// Words of English that no Spanish text holds.
 const ENGLISH: &[&str] = &[
     "the", "and", "with", "from", "your", "when", "then", "that", "this", "they", "which", "where",
-    "their", "have", "never", "always", "before", "after", "into", "each", "who", "how", "not", "is",
-    "are", "of", "for", "at", "by", "on", "water", "stove", "fuel", "cold", "hot",
+    "their", "have", "never", "always", "before", "after", "into", "each", "who", "how", "not",
+    "is", "are", "of", "for", "at", "by", "on", "water", "stove", "fuel", "cold", "hot",
 ];
 
 /// Words of Spanish that no English text holds.
 const SPANISH: &[&str] = &[
-    "los", "las", "una", "para", "agua", "cocinilla", "cuando", "nunca", "siempre", "donde", "está",
+    "los",
+    "las",
+    "una",
+    "para",
+    "agua",
+    "cocinilla",
+    "cuando",
+    "nunca",
+    "siempre",
+    "donde",
+    "está",
 ];
 
 fn press(language: &str) -> Press {
@@ -84,7 +94,9 @@ fn words(markdown: &str, own: &[String]) -> BTreeSet<String> {
         text = text.replace(chosen.as_str(), " ");
     }
     let letter = |sign: char| sign.is_alphabetic();
-    text.split(|sign| !letter(sign)).map(str::to_owned).collect()
+    text.split(|sign| !letter(sign))
+        .map(str::to_owned)
+        .collect()
 }
 
 /// A sheet of learners as Markdown; titles of sources stay in the language of their source.
@@ -157,7 +169,11 @@ fn a_spanish_sheet_takes_no_more_than_one_side_more() {
             sides[0] += pages;
             sides[1] += own;
             // cards come in whole leaves, answers on the back
-            let room = if stem == "study-cards" || stem == "slides" { 4 } else { 1 };
+            let room = if stem == "study-cards" || stem == "slides" {
+                4
+            } else {
+                1
+            };
             if own > pages + room {
                 longer.push(format!("{} {stem}: {pages} to {own}", english.slug));
             }
@@ -226,7 +242,7 @@ fn told(files: &[(&str, &str)], language: &str) -> Vec<Problem> {
 
 #[test]
 fn a_language_that_is_not_there_names_those_that_are() {
-    let problems = told(&[], "et");
+    let problems = told(&[], "zz");
     assert_eq!(problems[0].code, "language.unknown");
     assert!(problems[0].help.contains("es"), "{}", problems[0].help);
     let problems = told(&[], "ar");
@@ -239,23 +255,40 @@ fn an_overlay_in_one_language_only_says_what_is_missing_and_where() {
     let problems = told(&[("modules/greywater.yaml", module)], "es");
     let problem = problems.first().expect("a problem");
     assert_eq!(problem.code, "language.missing");
-    assert!(problem.message.contains("facts.ours.say"), "{}", problem.message);
+    assert!(
+        problem.message.contains("facts.ours.say"),
+        "{}",
+        problem.message
+    );
     assert!(problem.help.contains("content/es/modules/greywater.yaml"));
     assert!(problem.place.as_ref().is_some_and(|place| place.line == 5));
 }
 
 #[test]
 fn a_misspelt_key_a_lost_place_and_a_lost_sentence_are_told_with_their_file() {
-    let stranger = told(&[("es/menus.yaml", "boil-onli:\n  name: solo hervir\n")], "es");
+    let stranger = told(
+        &[("es/menus.yaml", "boil-onli:\n  name: solo hervir\n")],
+        "es",
+    );
     assert_eq!(stranger[0].code, "language.stranger");
     assert!(stranger[0].help.contains("boil-only"));
     let text = std::fs::read_to_string(root().join("content/es/words/plan.ftl")).expect("words");
     let lost = text.replace("{ $percent }", "algunos");
     assert_ne!(lost, text);
     let problems = told(&[("es/words/plan.ftl", &lost)], "es");
-    assert!(problems.iter().all(|one| one.code == "words.missing"), "{problems:?}");
-    assert!(problems[0].message.contains("$percent"), "{}", problems[0].message);
-    let first = text.lines().find(|line| line.contains(" = ")).expect("a sentence");
+    assert!(
+        problems.iter().all(|one| one.code == "words.missing"),
+        "{problems:?}"
+    );
+    assert!(
+        problems[0].message.contains("$percent"),
+        "{}",
+        problems[0].message
+    );
+    let first = text
+        .lines()
+        .find(|line| line.contains(" = "))
+        .expect("a sentence");
     let problems = told(&[("es/words/plan.ftl", &text.replacen(first, "", 1))], "es");
     assert!(!problems.is_empty());
 }

@@ -93,9 +93,10 @@ impl Catalogue {
                 Err((resource, errors)) => {
                     let errors = errors.into_iter();
                     problems.extend(errors.map(|error| {
-                        let line = text[..error.pos.start.min(text.len())]
-                            .matches('\n')
-                            .count();
+                        // where the sentence starts that is not in the syntax, or the slip itself
+                        let slice = error.slice.as_ref();
+                        let at = slice.map_or(error.pos.start, |slice| slice.start);
+                        let line = text[..at.min(text.len())].matches('\n').count();
                         wrong(file, format!("line {}: {error}", line + 1))
                     }));
                     resource

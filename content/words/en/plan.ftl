@@ -238,8 +238,8 @@ caution-adults =
 caution-cannot-hold = { $kitchen }: { $stove } cannot hold a simmer in this wind: the pot loses more than the flame brings. Take food that only needs a boil, a smaller pot, or shelter.
 caution-cold-canister =
     { $turns ->
-        [0] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. While it burns, feel the canister often: warm to the hand, shut the stove off.
-       *[other] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. Or, where the stove's maker provides for liquid feed, light it upright and turn the canister over when the loop is hot. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. While it burns, feel the canister often: warm to the hand, shut the stove off.
+        [0] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. While it burns, feel the canister often: warm to the hand, shut it off.
+       *[other] { $kitchen }, { $meal } at { $camp }: { $how }. For the leader: 1. Take a fuller canister with more propane, or another stove. Or, where the stove's maker provides for liquid feed, light it upright and turn the canister over when the loop is hot. 2. Warm this one first inside a jacket, off the stove, shut, cap on; away from any flame. 3. While it burns, feel the canister often: warm to the hand, shut it off.
     }
 caution-fills = { $kitchen }: { $meal } takes { $fills } fillings of the burner, each after it is cold. This stove does not suit this kitchen. Never refill a burner that is lit or hot.
 caution-fire-rule-unknown = Fire rule not known: ask the land manager; write down the stage, who told you, when.

@@ -113,7 +113,11 @@ impl Rows {
     /// # Errors
     /// Two trip files that ask for others: the season's own papers speak one.
     pub(in crate::cli) fn language(&self, library: &Library) -> Outcome<String> {
-        let of = |base: &Written| check::wanted_in(base, library).swap_remove(0).to_lowercase();
+        let of = |base: &Written| {
+            check::wanted_in(base, library)
+                .swap_remove(0)
+                .to_lowercase()
+        };
         let mut bases = self.bases.values();
         let language = bases.next().map_or_else(|| ENGLISH.to_owned(), of);
         match bases.find(|base| of(base) != language) {
