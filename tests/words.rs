@@ -170,3 +170,24 @@ fn in_a_problem(before: &str, after: &str) -> bool {
         .iter()
         .any(|name| function.iter().any(|part| part.contains(name)))
 }
+
+/// Figures that are worked on have a point in every language: `plan` and `course` say numbers plainly,
+/// and the catalogue gives them the decimal mark of what is spoken.
+#[test]
+fn figures_that_are_worked_on_keep_their_point() {
+    let mut found = Vec::new();
+    for room in ["plan", "course", "physics"] {
+        let mut files = Vec::new();
+        sources(&root().join("src").join(room), &mut files);
+        for file in files {
+            let text = std::fs::read_to_string(&file).expect("a source");
+            if text.contains("say::number(") || text.contains("say::significant(") {
+                found.push(file);
+            }
+        }
+    }
+    assert!(
+        found.is_empty(),
+        "say::plain or say::plain_significant: {found:?}"
+    );
+}

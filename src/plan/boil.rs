@@ -56,7 +56,7 @@ pub fn blend_why(library: &Library, blend: &Blend) -> Phrase {
         .filter_map(|(gas, _)| {
             let fuel = library.fuels.get(gas)?;
             let value = fuel.heating_value.in_megajoules_per_kilogram();
-            let value = say::significant(value, 4);
+            let value = say::plain_significant(value, 4);
             Some(phrase!("why-gas", gas = fuel.name, value = value))
         })
         .reduce(|some, more| phrase!("why-gases", some = some, more = more))
@@ -421,7 +421,7 @@ fn fuel_lines(
         lines.work(
             phrase!(
                 "line-heat-of-fuel-at",
-                percent = say::significant(boil.efficiency.in_percent(), 4)
+                percent = say::plain_significant(boil.efficiency.in_percent(), 4)
             ),
             format!("{useful} / {efficiency}"),
             "kJ",

@@ -50,7 +50,7 @@ pub(super) fn on_a_stove(
         "",
         phrase!(
             "why-reference-boil",
-            percent = say::significant(boil.efficiency.in_percent(), 4)
+            percent = say::plain_significant(boil.efficiency.in_percent(), 4)
         ),
     );
     let factor = lines.given(

@@ -104,7 +104,7 @@ fn refusals(asked: &CanisterBurn<'_>, library: &Library) -> Vec<Problem> {
                 flag,
                 format!(
                     "the shares of the blend add to {} %, not 100 %",
-                    say::significant(blend.sum().in_percent(), 4)
+                    say::plain_significant(blend.sum().in_percent(), 4)
                 ),
                 "write shares by mass, for example `propane 25, isobutane 75`",
             ));
@@ -162,7 +162,7 @@ fn refusals(asked: &CanisterBurn<'_>, library: &Library) -> Vec<Problem> {
 }
 
 fn grams(mass: Mass) -> String {
-    format!("{} g", say::significant(mass.in_grams(), 3))
+    format!("{} g", say::plain_significant(mass.in_grams(), 3))
 }
 
 /// Burns one canister.

@@ -450,8 +450,8 @@ fn known<'a>(
                 "unknown-canister",
                 tag = tag,
                 size = size.name,
-                low = say::number((size.tare - size.tare_spread).in_grams(), 0),
-                high = say::number((size.tare + size.tare_spread).in_grams(), 0)
+                low = say::plain((size.tare - size.tare_spread).in_grams(), 0),
+                high = say::plain((size.tare + size.tare_spread).in_grams(), 0)
             )
         });
         let tags = tags.reduce(|some, more| phrase!("unknown-and", some = some, more = more));

@@ -263,7 +263,7 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
 
 /// Grams a person and day outside what is usual.
 fn usual(plan: &KitchenPlan, raised: &mut Raised) {
-    let grams = say::number(plan.fuel.grams_per_person_day, 0);
+    let grams = say::plain(plan.fuel.grams_per_person_day, 0);
     let key = id(&plan.name);
     match &plan.fuel.usual {
         Usual::Held {
@@ -279,8 +279,8 @@ fn usual(plan: &KitchenPlan, raised: &mut Raised) {
                 kitchen = plan.name,
                 grams = grams,
                 season = season,
-                low = say::number(*low, 0),
-                high = say::number(*high, 0)
+                low = say::plain(*low, 0),
+                high = say::plain(*high, 0)
             ),
         ),
         Usual::NotAPlan { season } => raised.say(

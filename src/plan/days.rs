@@ -38,7 +38,7 @@ impl DayMeal {
         if simmer <= 0.0 {
             return phrase!("meal-hot", water = water);
         }
-        let minutes = put("simmer", format!("{} min", say::number(simmer, 0)));
+        let minutes = put("simmer", format!("{} min", say::plain(simmer, 0)));
         phrase!("meal-hot-and-simmers", water = water, minutes = minutes)
     }
 }

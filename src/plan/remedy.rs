@@ -171,7 +171,7 @@ impl Remedy {
             Self::Lid => phrase!("remedy-lid"),
             Self::Screen(screen) => phrase!("remedy-screen", screen = screen),
             Self::Pot(most) => {
-                let litres = format!("{} L", say::significant(most.in_litres(), 3));
+                let litres = format!("{} L", say::plain_significant(most.in_litres(), 3));
                 phrase!("remedy-pot", most = pot(litres))
             }
             Self::Stove(name) => phrase!("remedy-stove", stove = name),

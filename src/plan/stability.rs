@@ -239,8 +239,8 @@ pub(crate) fn work(
     let width = base_radius(&full.base) * 2.0;
     let mut notes = vec![phrase!(
         "stand-level",
-        slope = say::number(SLIGHT_SLOPE.in_degrees(), 0),
-        shim = say::number(shim(SLIGHT_SLOPE, width).in_millimetres(), 0)
+        slope = say::plain(SLIGHT_SLOPE.in_degrees(), 0),
+        shim = say::plain(shim(SLIGHT_SLOPE, width).in_millimetres(), 0)
     )];
     notes.extend(pot_notes(kitchen, worst));
     notes.extend(stand_note(worst));
@@ -310,9 +310,9 @@ fn pot_notes(kitchen: &Kitchen, pair: &Pair) -> Vec<Phrase> {
         notes.push(phrase!(
             "stand-wide-pot",
             pot = pot,
-            across = say::number(pair.full.pot.diameter.in_millimetres(), 0),
+            across = say::plain(pair.full.pot.diameter.in_millimetres(), 0),
             canister = size.name,
-            its = say::number(size.diameter.in_millimetres(), 0)
+            its = say::plain(size.diameter.in_millimetres(), 0)
         ));
     }
     notes
@@ -332,8 +332,8 @@ fn stand_note(pair: &Pair) -> Option<Phrase> {
     let angle = |stack: Stack| tip_angle(&stack).in_degrees();
     let bare = pair.worst();
     let legs = angle(on_legs(&pair.full)).min(angle(on_legs(&pair.empty)));
-    let feet = say::number(STAND_RADIUS.in_millimetres(), 0);
-    let (bare_text, legs_text) = (say::number(bare, 1), say::number(legs, 1));
+    let feet = say::plain(STAND_RADIUS.in_millimetres(), 0);
+    let (bare_text, legs_text) = (say::plain(bare, 1), say::plain(legs, 1));
     Some(if legs < bare {
         phrase!(
             "stand-legs-worse",

@@ -72,7 +72,7 @@ card-left = { $left } ({ $low } a { $high })
 card-left-on-scale = { $left } ({ $low } a { $high }); balanza { $scale }
 change-will-not-boil = una olla no hervirá
 change-may-not-boil = { $fuel }, y tal vez no hierva
-no-scale-canister = Sin balanza: en casa haga flotar el cartucho de pie en agua, lleno y vacío, y marque las dos líneas del agua; ahora la línea queda entre ellas.
+no-scale-canister = Sin balanza: en casa haga flotar el cartucho de pie, lleno y vacío; marque ambas líneas del agua; la de ahora queda entre ellas.
 no-scale-bottle = Sin balanza: una varilla limpia en la botella de pie; márquela en casa llena, a la mitad y a un cuarto.
 no-scale-tablets = Sin balanza: cuente las pastillas.
 

@@ -97,11 +97,11 @@ impl<'a> Kit<'a> {
     /// A volume in words.
     pub(super) fn say_volume(&self, number: f64) -> String {
         let unit = self.volume_unit();
-        let plain = format!("{} {unit}", say::significant(number, 3));
+        let plain = format!("{} {unit}", say::plain_significant(number, 3));
         match self.units {
             Units::Both => {
                 let quarts = Volume::litres(number).in_quarts();
-                format!("{plain} ({} qt)", say::significant(quarts, 2))
+                format!("{plain} ({} qt)", say::plain_significant(quarts, 2))
             }
             _ => plain,
         }
@@ -149,8 +149,8 @@ impl<'a> Kit<'a> {
             .heights()
             .into_iter()
             .map(|height| {
-                let c = cell(say::number(self.boils(height).value(), 1));
-                let f = cell(say::number(self.boils_fahrenheit(height).value(), 1));
+                let c = cell(say::plain(self.boils(height).value(), 1));
+                let f = cell(say::plain(self.boils_fahrenheit(height).value(), 1));
                 let mut row = vec![cell(say::elevation(height, self.units))];
                 match self.units {
                     Units::Metric => row.push(c),
@@ -200,18 +200,18 @@ pub(super) fn cell(words: impl Said) -> Phrase {
 
 /// A canister by its size: `230 g canister`.
 pub(super) fn size(canister: &Container) -> Phrase {
-    let grams = say::number(canister.net.in_grams(), 0);
+    let grams = say::plain(canister.net.in_grams(), 0);
     phrase!("practice-g-canister", grams = grams)
 }
 
 /// A number to two digits.
 pub(super) fn two(value: f64) -> Worked {
-    Worked::given(parse(&say::significant(value, 2)))
+    Worked::given(parse(&say::plain_significant(value, 2)))
 }
 
 /// A number to a tenth.
 pub(super) fn tenth(value: f64) -> Worked {
-    Worked::given(parse(&say::number(value, 1)))
+    Worked::given(parse(&say::plain(value, 1)))
 }
 
 fn parse(text: &str) -> f64 {
@@ -351,5 +351,5 @@ impl Desk<'_, '_> {
 
 /// A volume's number, as the head of a table row.
 pub(super) fn plain(number: f64) -> String {
-    say::significant(number, 4)
+    say::plain_significant(number, 4)
 }

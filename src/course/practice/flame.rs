@@ -36,7 +36,7 @@ pub(super) fn above_minutes(kit: &Kit<'_>, level: Level) -> Above {
         .map(|from| {
             let mut row = vec![cell(say::temperature(from, kit.units))];
             row.extend(
-                POWERS.map(|power| cell(say::number(table_minutes(kit, from, power).value(), 1))),
+                POWERS.map(|power| cell(say::plain(table_minutes(kit, from, power).value(), 1))),
             );
             row
         })
@@ -171,7 +171,7 @@ pub(super) fn above_height(kit: &Kit<'_>, level: Level) -> Above {
                 phrase!(
                     "practice-cooler-times",
                     by = by,
-                    times = say::number(times, 2)
+                    times = say::plain(times, 2)
                 )
             });
             let factors = factors

@@ -40,10 +40,10 @@ fn length(kit: &Kit<'_>, number: f64) -> Length {
 
 fn say_length(kit: &Kit<'_>, number: f64) -> String {
     let unit = length_unit(kit);
-    let words = format!("{} {unit}", say::significant(number, 3));
+    let words = format!("{} {unit}", say::plain_significant(number, 3));
     if kit.units == Units::Both {
         let feet = Length::metres(number).in_feet();
-        format!("{words} ({} ft)", say::significant(feet, 3))
+        format!("{words} ({} ft)", say::plain_significant(feet, 3))
     } else {
         words
     }

@@ -95,7 +95,7 @@ pub(super) fn above_fuel(kit: &Kit<'_>, level: Level) -> Above {
             let mut row = vec![cell(say::temperature(from, kit.units))];
             row.extend(columns(kit).into_iter().map(|height| {
                 let grams = table_grams(kit, one_heat(kit, from, boil_at(kit, height)));
-                cell(say::number(grams.value(), 1))
+                cell(say::plain(grams.value(), 1))
             }));
             row
         })
@@ -315,7 +315,7 @@ pub(super) fn above_snow(kit: &Kit<'_>, level: Level) -> Above {
         .map(|snow| {
             let mut row = vec![cell(say::temperature(snow, kit.units))];
             row.extend([drink, sea].map(|to| {
-                cell(say::number(
+                cell(say::plain(
                     table_grams(kit, melted(kit, snow, to)).value(),
                     1,
                 ))

@@ -137,7 +137,7 @@ fn draw(
             return Problem {
                 number,
                 ask: draft.ask,
-                answer: say::significant(draft.answer.value(), 4),
+                answer: say::plain_significant(draft.answer.value(), 4),
                 unit: draft.unit,
                 accept: draft.accept,
                 steps: desk.lines.steps(),

@@ -30,7 +30,7 @@ fn boils_of(kit: &Kit<'_>, amount: f64, pot: f64) -> Option<f64> {
 }
 
 fn fill_notice(kit: &Kit<'_>) -> (Signal, Phrase) {
-    let percent = say::number(kit.library.figures.fill.value.in_percent(), 0);
+    let percent = say::plain(kit.library.figures.fill.value.in_percent(), 0);
     (
         Signal::Caution,
         phrase!("practice-pot-more-than-about", percent = percent),

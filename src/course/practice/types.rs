@@ -237,7 +237,7 @@ impl Accept {
     /// The range as printed on the key.
     #[must_use]
     pub fn range(&self) -> Phrase {
-        let [least, most] = [self.least, self.most].map(|value| say::significant(value, 4));
+        let [least, most] = [self.least, self.most].map(|value| say::plain_significant(value, 4));
         if least == most {
             phrase!("as-written", words = least)
         } else {
