@@ -201,9 +201,7 @@ impl Catalogue {
         Ok(match arg {
             Arg::Word(word) => self.of_list(word).into(),
             // a quantity that was said before the language was known
-            Arg::Text(text) if text.starts_with(|sign: char| sign.is_ascii_digit()) => {
-                say::in_mark(text).into()
-            }
+            Arg::Text(text) if is_quantity(text) => say::in_mark(text).into(),
             Arg::Text(text) => text.clone().into(),
             Arg::Basis(basis) => self.of_list(basis.word()).into(),
             Arg::Sources(codes) => codes.join(", ").into(),
@@ -351,6 +349,13 @@ pub fn language() -> String {
 
 fn spoken<T>(say: impl FnOnce(&Catalogue) -> T) -> T {
     SPOKEN.with_borrow(|words| say(words.as_deref().unwrap_or_else(|| english())))
+}
+
+/// Whether a text is a quantity in plain signs. What carries the statement that it says has its mark
+/// already, and a value beside it that programs read.
+fn is_quantity(text: &str) -> bool {
+    let own = |sign: char| ('\u{e000}'..='\u{f8ff}').contains(&sign);
+    text.starts_with(|sign: char| sign.is_ascii_digit()) && !text.contains(own)
 }
 
 /// The id under which a language may have its own word.
