@@ -137,10 +137,11 @@ impl<'a> Builder<'a> {
         };
         // what lies on its side is a slide, which has its title to itself
         let far = area.size >= FAR && area.wide <= self.page;
-        let size = if level == 1 && far {
-            MOST_FOOT
-        } else {
-            area.size * scale
+        let size = match level {
+            1 if far => MOST_FOOT,
+            // letters that are read from far are large enough for what heads them
+            2 if far => area.size,
+            _ => area.size * scale,
         };
         let element = self.tree.heading(level, parent);
         let words: Rc<str> = plain(text).replace('\n', " ").into();

@@ -103,7 +103,15 @@ fn drawn_if_room(document: &Document, faces: &Faces) -> Result<Layout, Box<TooLo
     let mut bare = document.clone();
     bare.blocks
         .retain(|block| !matches!(block, Block::Figure(_)));
-    let most = document.style.most_pages.unwrap_or(usize::MAX);
+    // a paper that may be longer, a side each for several things, is as long as its words make it
+    let style = &document.style;
+    let most = match (style.most_pages, style.still_good_pages) {
+        (Some(most), Some(good)) if good > most => {
+            let words = attempt(&bare, faces, STEPS[0]);
+            words.pages.len().clamp(most, good)
+        }
+        (most, _) => most.unwrap_or(usize::MAX),
+    };
     for step in STEPS {
         let words = attempt(&bare, faces, step);
         if words.pages.len() <= most {
