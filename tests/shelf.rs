@@ -1,7 +1,7 @@
 //! The ledger of canisters: two copies that were edited apart lead to one state however their lines are laid
 //! together, and whatever lines a hand may have left there are read or refused.
 //!
-//! `PROPTEST_CASES=20000 cargo test --release shelf::` draws more; both were run so by hand on 26 November 2026.
+//! `PROPTEST_CASES=20000 cargo test --release shelf::` draws more; the first was run so by hand on 26 November 2026.
 
 use leeside::diag::Source;
 use leeside::shelf::{Action, HEADINGS, Ledger, Movement, Stock, Tag, TareFrom, doubts, told};
