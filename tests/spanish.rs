@@ -260,6 +260,15 @@ fn a_language_that_is_not_there_names_those_that_are() {
 }
 
 #[test]
+fn a_language_of_ones_own_may_be_begun_in_a_folder() {
+    let text = std::fs::read_to_string(root().join("templates/es/sheets/register.md"));
+    let text = text.expect("a template");
+    assert!(told(&[("templates/pt/sheets/register.md", &text)], "en").is_empty());
+    let wrong = told(&[("templates/pt/sheets/registre.md", &text)], "en");
+    assert_eq!(wrong[0].code, "template.unknown");
+}
+
+#[test]
 fn an_overlay_in_one_language_only_says_what_is_missing_and_where() {
     let module = "extends: greywater\nfacts:\n  ours:\n    value: 5 m\n    say: how far we go\n    basis: assumption\n";
     let problems = told(&[("modules/greywater.yaml", module)], "es");

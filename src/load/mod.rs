@@ -28,7 +28,7 @@ mod yaml;
 
 pub use assets::{Assets, BUILT_IN, assets, assets_built_in, templates};
 pub use disk::{LARGEST_FILE, STANDARD_INPUT, bytes, read, table, trips_in, yaml_files};
-pub use language::{Coverage, ENGLISH, WORDS};
+pub use language::{Coverage, ENGLISH, WORDS, of as of_language};
 pub use library::{Library, content_path, holds_trips, library, library_of, library_with};
 pub use node::{Entry, Node, Spot, Value, folded_key, same_key};
 pub use stamp::stamp;

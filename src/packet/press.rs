@@ -71,7 +71,9 @@ fn misspelt(assets: &Assets) -> Outcome<()> {
     }
     let known = load::templates();
     let read = |name: &String| {
-        known.templates.contains_key(name)
+        // a language of one's own says what the English template of that name says
+        let english = load::of_language(name).map_or(name.as_str(), |(_, inside)| inside);
+        known.templates.contains_key(english)
             || assets
                 .templates
                 .values()
