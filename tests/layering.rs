@@ -211,6 +211,36 @@ fn crates_stay_in_their_homes() {
     assert!(found.is_empty(), "\n{}", found.join("\n"));
 }
 
+/// A crate that nothing names any more is dead weight: it is built, shipped and watched for nothing.
+#[test]
+fn every_crate_that_is_asked_for_is_used() {
+    let manifest = std::fs::read_to_string(root().join("Cargo.toml")).expect("the manifest");
+    let mut section = "";
+    let mut asked = Vec::new();
+    for line in manifest.lines() {
+        if line.starts_with('[') {
+            section = line;
+        } else if section.ends_with("dependencies]")
+            && !section.contains("dev-")
+            && let Some((name, _)) = line.split_once(" = ")
+        {
+            asked.push(name.replace('-', "_"));
+        }
+    }
+    assert!(asked.len() > 30, "the manifest was read: {asked:?}");
+    let mut files = Vec::new();
+    sources(&root().join("src"), &mut files);
+    let texts: Vec<String> = files
+        .iter()
+        .map(|path| code(&std::fs::read_to_string(path).expect("a source")))
+        .collect();
+    asked.retain(|name| {
+        let path = format!("{name}::");
+        !texts.iter().any(|text| text.contains(&path))
+    });
+    assert!(asked.is_empty(), "asked for and not used: {asked:?}");
+}
+
 #[test]
 fn a_planted_violation_is_found() {
     let table = allowed();
