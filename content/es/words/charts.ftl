@@ -128,8 +128,8 @@ chart-input-spill = combustible derramado
 advice-this-place = este lugar
 advice-pot-filling =
     { $now ->
-        [one] Olla: { $meal } en { $camp } necesita { $now } tanda porque una carga del quemador no hierve más; una olla más grande no cambia nada.
-       *[other] Olla: { $meal } en { $camp } necesita { $now } tandas porque una carga del quemador no hierve más; una olla más grande no cambia nada.
+        [one] Olla: { $now } tanda para { $meal } en { $camp }, porque una carga del quemador no hierve más; una olla más grande no cambia nada.
+       *[other] Olla: { $now } tandas para { $meal } en { $camp }, porque una carga del quemador no hierve más; una olla más grande no cambia nada.
     }
 advice-pot-bears = Con más de { $pot }, esta cocinilla lleva una advertencia: la olla encierra el calor sobre el cartucho.
 advice-pot-overhangs = Una de { $pot } sobresaldría demasiado de su cartucho.
@@ -137,13 +137,13 @@ advice-pot-never-boils = Una de { $pot } perdería en alguna comida más calor d
 advice-pot-one-batch = Olla: cada comida cabe en una tanda; una olla más grande solo perdería más calor.
 advice-pot-keep =
     { $now ->
-        [one] Olla: conserve la suya; { $meal } en { $camp } necesita { $now } tanda, y ninguna olla para esta cocinilla necesita menos.
-       *[other] Olla: conserve la suya; { $meal } en { $camp } necesita { $now } tandas, y ninguna olla para esta cocinilla necesita menos.
+        [one] Olla: conserve la suya; { $now } tanda para { $meal } en { $camp }, y ninguna olla para esta cocinilla pide menos.
+       *[other] Olla: conserve la suya; { $now } tandas para { $meal } en { $camp }, y ninguna olla para esta cocinilla pide menos.
     }
 advice-pot-larger =
     { $count ->
-        [one] Olla: en una de { $pot }, { $meal } en { $camp } ({ $water } de agua) cabe en { $count } tanda; las suyas necesitan { $now }.
-       *[other] Olla: en una de { $pot }, { $meal } en { $camp } ({ $water } de agua) cabe en { $count } tandas; las suyas necesitan { $now }.
+        [one] Olla: con una de { $pot }, { $count } tanda para { $meal } en { $camp } ({ $water } de agua); con las suyas, { $now }.
+       *[other] Olla: con una de { $pot }, { $count } tandas para { $meal } en { $camp } ({ $water } de agua); con las suyas, { $now }.
     }
 advice-pot-tilt = Llena, se vuelca con una inclinación de { $angle }: no es una promesa, nivele la cocinilla.
 advice-melt = Nieve en { $camp }: esta cocinilla derrite unos { $in_an_hour } por hora; son { $time } al día para { $a_day } de agua para beber. Empiece antes de la cena, con algo de agua debajo de la nieve.
@@ -160,18 +160,18 @@ advice-wind = Viento: un pronóstico vale a { $height } sobre el suelo; en terre
 
 change-as-planned = como está planeado
 change-wind = viento en todas partes: { $wind }
-change-more-wind = un escalón más de viento
+change-more-wind = más viento, un escalón
 change-lids-on = con tapas
 change-no-lid = sin tapa
 change-colder = { $by } más frío
 change-warmer = { $by } más cálido
-change-person-more = una persona más en la cocina
+change-person-more = una persona más
 change-night-more = una noche más en { $camp }
 change-higher = { $by } más arriba, y por eso más frío
 change-from-snow = toda el agua, de nieve
 change-larger-pot = la olla más grande, una mitad más grande
 change-stove = cocinilla: { $stove }
-trouble-stops = { $meal } no hierve nunca: se queda en { $at }
+trouble-stops = nunca hierve ({ $meal }): se queda en { $at }
 trouble-cannot-hold = no puede mantener un hervor suave
 trouble-canister = cartucho ({ $meal }): { $verdict }
 trouble-may-not-boil = puede que no hierva con este viento

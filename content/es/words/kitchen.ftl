@@ -72,15 +72,15 @@ card-left = { $left } ({ $low } a { $high })
 card-left-on-scale = { $left } ({ $low } a { $high }); balanza { $scale }
 change-will-not-boil = una olla no hervirá
 change-may-not-boil = { $fuel }, y tal vez no hierva
-no-scale-canister = Sin balanza: en casa haga flotar el cartucho de pie, lleno y vacío; marque ambas líneas del agua; la de ahora queda entre ellas.
-no-scale-bottle = Sin balanza: una varilla limpia en la botella de pie; márquela en casa llena, a la mitad y a un cuarto.
+no-scale-canister = Sin balanza: en casa haga flotar el cartucho de pie, lleno y vacío, y marque las dos líneas; la de hoy cae entre ellas.
+no-scale-bottle = Sin balanza: varilla limpia en la botella de pie, marcada en casa: llena, mitad y un cuarto.
 no-scale-tablets = Sin balanza: cuente las pastillas.
 
 ## El cálculo del combustible
 
 fuel-no-meal = ninguna comida
 fuel-the-camp = el campamento
-fuel-covers = { $fuel } alcanzan para { $trips }
+fuel-covers = { $fuel } bastan en { $trips }
 fuel-trips-covered = { $percent } de cada 100 salidas como esta
 fuel-efficiency-measured = La eficiencia es la suya, medida en una prueba de consumo.
 fuel-efficiency-assumed = La eficiencia es un supuesto hasta que mida la suya: haga una prueba de consumo en casa (hoja de revisión previa).
@@ -88,7 +88,7 @@ given-height = altitud
 given-boils = el agua hierve a
 given-snow = nieve
 given-water = el agua, como viene
-given-wind = viento
+given-wind = viento (clase)
 given-pots = ollas
 given-still-share = parte del calor del combustible que llega a la olla con aire quieto
 given-left-in-wind = lo que queda de ella con este viento
@@ -101,7 +101,7 @@ working-lost = Calor perdido en el aire: { $meal }
 working-minutes = Minutos: { $meal }
 blank-line = [línea { $number }]
 blank-loss = [pérdida { $number }]
-blank-to-a-full = hasta completar { $step }
+blank-to-a-full = hacia arriba, al múltiplo de { $step }
 blank-add-camps = sume los campamentos
 blank-add-totals = sume los totales de arriba
 form-scout = buscar y multiplicar
@@ -120,8 +120,8 @@ handed-at = en { $camp }
 handed-at-start = al inicio
 handed-needs = necesita { $needed }
 handed-needs-practice = necesita { $needed } ({ $practice } para practicar)
-handed-issued = necesita { $needed }, se entregan { $issued }
-handed-issued-practice = necesita { $needed } ({ $practice } para practicar), se entregan { $issued }
+handed-issued = necesita { $needed }, se dan { $issued }
+handed-issued-practice = necesita { $needed } ({ $practice } para practicar), se dan { $issued }
 handed-in = { $sums } en { $count }: { $containers }
 handed-stops = { $meals }: se queda en { $at }; { $remedy }
 handed-will-not-boil = no hervirá: { $each }. No se cuenta ni se entrega combustible hasta que todo hierva
@@ -141,7 +141,7 @@ container-fill = ponga { $fill }, no más ({ $net })
 container-fuel = { $net } de combustible
 container-packed = { $name }: ponga { $fill }, no más
 starts-with = { $needed } (supuesto)
-starts-with-issued = { $issued } en { $count } (necesita { $needed }, supuesto)
+starts-with-issued = { $issued }, { $count } (necesita { $needed }, supuesto)
 starts-from = desde { $camp }: { $starts }
 starts-with-nothing = sin combustible, porque { $why }
 
@@ -172,12 +172,12 @@ treated-tap = de un grifo seguro
 treated-boiled = hervida
 treated-filter = por un filtro; un filtro que se congeló mojado ya no sirve
 treated-chemical = con un producto químico, durante el tiempo que dice su etiqueta
-treated-uv = con luz ultravioleta, solo agua transparente
+treated-uv = con luz UV, solo agua clara
 
 ## La hoja de salida
 
 briefing-leader = Quien guía
-briefing-food-differs = la norma cambia de un campamento a otro; quien guía la lee en cada uno
+briefing-food-differs = quien guía lee la norma de cada campamento, en la hoja de ingreso
 briefing-see-handout = { $first }; qué hacer está en la hoja para participantes.
 
 ## La lista de equipaje
@@ -200,7 +200,7 @@ fuel-heat-range = { $likely }, de { $low } a { $high } según la fuente y la mez
 ## Depósito y escritorio
 
 issued-on-scale = { $sums }, { $gross } en la balanza
-efficiency-in-calm-air = { $percent }% con aire quieto
+efficiency-in-calm-air = { $percent } % con aire quieto
 shake-down-water = toda el agua que cocina de una vez
 night-at-home = casa
 checked-by-nobody = nadie

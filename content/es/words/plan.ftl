@@ -19,8 +19,8 @@ batches-in-pot =
 batches-and = { $some }, { $more }
 line-at-confidence =
     { $leg ->
-        [0] necesidad que no pasan { $percent } de 100 salidas así, redondeada hacia arriba
-       *[other] tramo { $leg }: necesidad que no pasan { $percent } de 100 salidas así, redondeada hacia arriba
+        [0] necesidad que cubre { $percent } de 100 salidas así, redondeada hacia arriba
+       *[other] tramo { $leg }: necesidad que cubre { $percent } de 100 salidas así, redondeada hacia arriba
     }
 line-batches = tandas: { $batches }
 line-carry =

@@ -50,7 +50,7 @@ word-unknown = no se sabe
 
 word-canister-on-top = quemador sobre cartucho
 word-heat-exchanger = olla con intercambiador
-word-canister-beside = cartucho aparte, con manguera
+word-canister-beside = cartucho aparte con manguera
 word-white-gas = bencina blanca
 word-kerosene = queroseno
 word-alcohol = alcohol
