@@ -32,16 +32,9 @@ const OTHER_SEED: u64 = 0x1ea2_0000;
 /// # Errors
 /// When the library lacks what the sums speak of.
 pub(super) fn page(inputs: &Inputs<'_>) -> Outcome<Option<Page>> {
-    let on_forms: BTreeSet<String> = inputs
-        .check
-        .forms
-        .iter()
-        .flat_map(|form| &form.items)
-        .map(|item| format!("{}.{}", item.target.module.id, item.question.id))
-        .collect();
     let subjects: Vec<Subject> = view::handout::checked(inputs)
         .into_iter()
-        .map(|module| subject(inputs, module, &on_forms))
+        .map(|module| subject(inputs, module))
         .filter(|subject| !subject.objectives.is_empty() && !subject.tries.is_empty())
         .collect();
     if subjects.is_empty() {
@@ -67,7 +60,7 @@ fn foot(library: &Library) -> String {
     ))
 }
 
-fn subject(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> Subject {
+fn subject(inputs: &Inputs<'_>, module: &Module) -> Subject {
     let line = |text: &str| inlines(&inputs.filler.line(module, text));
     let targets: Vec<_> = inputs
         .check
@@ -120,13 +113,12 @@ fn subject(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) ->
                 must: target.objective.critical,
             })
             .collect(),
-        tries: tries(inputs, module, on_forms),
+        tries: tries(inputs, module),
     }
 }
 
-/// The questions of a subject: of each objective those that stand on no form, and those of the
-/// forms only where it has no other.
-fn tries(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> Vec<Try> {
+/// The questions of a subject, by objective.
+fn tries(inputs: &Inputs<'_>, module: &Module) -> Vec<Try> {
     let checked: BTreeSet<&str> = inputs
         .check
         .targets
@@ -134,36 +126,16 @@ fn tries(inputs: &Inputs<'_>, module: &Module, on_forms: &BTreeSet<String>) -> V
         .filter(|target| target.module.id == module.id)
         .map(|target| target.id.as_str())
         .collect();
-    let mut by_objective: BTreeMap<&str, Vec<&Question>> = BTreeMap::new();
-    for question in &module.questions {
-        if checked.contains(question.objective.as_str())
-            && question.sum.is_none()
-            && inputs.holds(&question.applies)
-        {
-            by_objective
-                .entry(&question.objective)
-                .or_default()
-                .push(question);
-        }
-    }
-    let id = |question: &Question| format!("{}.{}", module.id, question.id);
-    by_objective
-        .into_values()
-        .flat_map(|questions| {
-            let free: Vec<&Question> = questions
-                .iter()
-                .copied()
-                .filter(|question| !on_forms.contains(&id(question)))
-                .collect();
-            if free.is_empty() { questions } else { free }
-        })
+    checked
+        .into_iter()
+        .flat_map(|objective| inputs.to_learn_with(module, objective))
         .map(|question| {
             let line = |text: &str| inlines(&inputs.filler.line(module, text));
             let scene = scene(inputs, module, question);
             let places = question.scene.iter().flat_map(|scene| &scene.places);
             let shown = question.choices.iter().chain(places.map(|one| &one.say));
             Try {
-                id: id(question),
+                id: format!("{}.{}", module.id, question.id),
                 objective: format!("{}.{}", module.id, question.objective),
                 way: match question.kind {
                     QuestionKind::Choice => Way::Choice,

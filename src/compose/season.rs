@@ -4,7 +4,7 @@
 use super::catalogue::text;
 use super::{front, words};
 use crate::markdown::escape;
-use crate::nouns::{Date, StoveRule, Trip};
+use crate::nouns::{Date, STALE_DAYS, StoveRule, Trip};
 use crate::phrase::{Phrase, phrase};
 use crate::plan::Plan;
 use serde::{Deserialize, Serialize};
@@ -100,6 +100,14 @@ fn red(trip: &Trip) -> Vec<String> {
     {
         red.push(phrase!("red-known-until", until = until.to_string()));
     }
+    if let (Some(asked), Some(starts)) = (rule.asked(), trip.starts) {
+        let asked_on = asked.to_string();
+        if asked > starts {
+            red.push(phrase!("red-asked-after", asked = asked_on));
+        } else if asked.plus_days(STALE_DAYS) < starts {
+            red.push(phrase!("red-asked-long-before", asked = asked_on));
+        }
+    }
     if rule.stoves.is_some() && rule.checked.is_none() {
         red.push(phrase!("red-nobody-asked"));
     }
@@ -118,11 +126,25 @@ fn red(trip: &Trip) -> Vec<String> {
 }
 
 /// A departure on the list: its row, and words for people.
+#[derive(Clone, Copy)]
 pub struct Listed<'a> {
     /// The row, where its packet is made.
     pub row: &'a Row,
     /// Words of the table that are no keys: guide, van.
     pub notes: &'a [(String, String)],
+    /// Whether it has left or is over: nothing is to be had ready for it any more.
+    pub gone: bool,
+}
+
+/// A row for a departure that has no papers: what is known of it all the same.
+#[must_use]
+pub fn without_papers(name: &str, starts: Option<Date>) -> Row {
+    Row {
+        name: name.to_owned(),
+        day: starts.map(|day| day.to_string()),
+        red: vec![text(&phrase!("red-no-papers"))],
+        ..Row::default()
+    }
 }
 
 /// The list of days: who leaves, with whom and what, and what to see to; then what to order.
@@ -135,9 +157,32 @@ pub fn day_list(title: &str, listed: &[Listed<'_>]) -> String {
         (phrase!("season-take"), ""),
         (phrase!("season-see-to"), ""),
     ]);
-    for (day, here) in by_day(listed) {
-        let day = day.unwrap_or_else(|| text(&phrase!("season-no-day")));
-        list.push_str(&format!("## {}\n\n{head}", escape(&day)));
+    let mut back: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
+    for one in listed {
+        if let Some(day) = one.row.back.as_deref() {
+            back.entry(day).or_default().push(&one.row.name);
+        }
+    }
+    let mut days: BTreeMap<(bool, Option<String>), Vec<&Listed<'_>>> = by_day(listed)
+        .into_iter()
+        .map(|(day, here)| ((day.is_none(), day), here))
+        .collect();
+    for day in back.keys() {
+        days.entry((false, Some((*day).to_owned()))).or_default();
+    }
+    for ((_, day), here) in days {
+        let heading = day
+            .clone()
+            .unwrap_or_else(|| text(&phrase!("season-no-day")));
+        list.push_str(&format!("## {}\n\n", escape(&heading)));
+        if let Some(names) = day.as_deref().and_then(|day| back.get(day)) {
+            let said = phrase!("season-come-back", departures = names.join(", "));
+            list.push_str(&format!("{}\n\n", of(&said)));
+        }
+        if here.is_empty() {
+            continue;
+        }
+        list.push_str(&head);
         for one in here {
             let mut name = escape(&one.row.name);
             for (head, note) in one.notes {
@@ -209,7 +254,7 @@ pub fn take(row: &Row) -> String {
 #[must_use]
 pub fn orders(listed: &[Listed<'_>]) -> Vec<[String; 3]> {
     let mut weeks: BTreeMap<(bool, String), BTreeMap<String, u32>> = BTreeMap::new();
-    for one in listed {
+    for one in listed.iter().filter(|one| !one.gone) {
         let day = one.row.day.as_deref().and_then(Date::read);
         let week = day.map_or_else(
             || (true, text(&phrase!("season-order-no-day"))),

@@ -35,7 +35,7 @@ pub use plausible::{Bound, Dimension, Measure, Plausible};
 pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{
     Arrival, Assumed, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured,
-    Paper, People, Price, Restrictions, Spare, StoveRule, Trip,
+    Paper, People, Price, Restrictions, STALE_DAYS, Spare, StoveRule, Trip,
 };
 pub use words::{
     BoilRules, Date, Eating, Moment, Screen, Signal, Treatment, Washing, WaterFrom, Wind,

@@ -336,6 +336,18 @@ pub struct Restrictions {
     pub until: Option<Date>,
 }
 
+/// Days after which what a land manager said about fire is old, where the place says no fewer.
+pub const STALE_DAYS: u32 = 31;
+
+impl Restrictions {
+    /// The day on which somebody asked, where the words begin with one.
+    #[must_use]
+    pub fn asked(&self) -> Option<Date> {
+        let text = self.checked.as_deref()?;
+        Date::read(text.split([',', ' ']).next().unwrap_or(text))
+    }
+}
+
 /// Whom to call, and how far help is.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Emergency {

@@ -17,6 +17,8 @@ pub struct InHand {
     pub canisters: BTreeMap<String, Vec<Node>>,
     /// By the departure's name: the days for which they were shared out, and where that stands.
     days: BTreeMap<String, (Date, Date, Spot)>,
+    /// By the departure's name: whether all that it takes went with it already.
+    gone: BTreeMap<String, bool>,
 }
 
 /// Columns of a canister, and the keys of a trip file that they become.
@@ -32,9 +34,10 @@ const KEYS: [(&str, &str); 6] = [
 /// Columns that every line fills.
 const NEEDED: [&str; 3] = ["departure", "leaves", "back"];
 
-/// The column that tells where a canister comes from, and what it says of one whose departure is
-/// over.
+/// The column that tells where a canister comes from, and what it says of one that is out with its
+/// departure, and of one whose departure is over.
 const HOW: &str = "how";
+const OUT: &str = "out with it";
 const BACK: &str = "back again";
 
 /// A row with its columns by name.
@@ -133,7 +136,7 @@ pub fn read(table: &Table, departures: &[Departure]) -> Outcome<InHand> {
             .iter()
             .map(|one| (one.name.clone(), Vec::new()))
             .collect(),
-        days: BTreeMap::new(),
+        ..InHand::default()
     };
     let mut problems = Vec::new();
     let mut busy: BTreeMap<String, Vec<(Date, Date, String, usize)>> = BTreeMap::new();
@@ -183,7 +186,11 @@ fn take(
             .iter()
             .find(|(from, until, ..)| leaves <= *until && *from <= back);
         // back before its days were over: it may be elsewhere by then
-        let is_back = line.cell(HOW).is_some_and(|(how, _)| how == BACK);
+        let how = line.cell(HOW).map_or("", |(how, _)| how);
+        let is_back = how == BACK;
+        let is_gone = is_back || how == OUT;
+        let all = in_hand.gone.entry(name.clone()).or_insert(true);
+        *all &= is_gone;
         if let Some((.., other, row)) = clash.filter(|_| !is_back) {
             return Err(line.problem(
                 "tag",
@@ -206,6 +213,13 @@ impl InHand {
     #[must_use]
     pub fn is_given(&self) -> bool {
         !self.canisters.is_empty()
+    }
+
+    /// Whether a departure has left, or is over: what it took is with it, and its papers are those
+    /// that it took along.
+    #[must_use]
+    pub fn is_gone(&self, departure: &Departure) -> bool {
+        self.gone.get(&departure.name).copied().unwrap_or(false)
     }
 
     /// Holds a departure's trip against the days for which its canisters were shared out: on

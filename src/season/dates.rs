@@ -14,6 +14,17 @@ pub enum Order {
     MonthFirst,
 }
 
+/// What may be a day at the start of a cell, and what stands behind it.
+fn split(text: &str) -> (&str, &str) {
+    let end = text.find([',', ';', ' ']).unwrap_or(text.len());
+    text.split_at(end)
+}
+
+/// Whether a column's cells begin with a day.
+const fn has_days(column: &Column) -> bool {
+    matches!(column, Column::Date(_) | Column::Dated(_))
+}
+
 /// A day in three numbers, the year last; none for any other text.
 fn numbers(text: &str) -> Option<(u32, u32, u32)> {
     let mut parts = text
@@ -38,7 +49,7 @@ pub fn order(table: &Table, columns: &[Column], stated: Option<Order>) -> Outcom
     let days = columns
         .iter()
         .enumerate()
-        .filter(|(_, column)| matches!(column, Column::Date(_)));
+        .filter(|(_, column)| has_days(column));
     let mut day_first = None;
     let mut month_first = None;
     let mut doubtful = None;
@@ -47,7 +58,7 @@ pub fn order(table: &Table, columns: &[Column], stated: Option<Order>) -> Outcom
             let Some(cell) = row.cells.get(at) else {
                 continue;
             };
-            let Some((one, two, _)) = numbers(&cell.text) else {
+            let Some((one, two, _)) = numbers(split(&cell.text).0) else {
                 continue;
             };
             let here = (row.number, at, cell.clone());
@@ -131,6 +142,13 @@ pub fn iso(text: &str, order: Order) -> String {
     }
 }
 
+/// A day and the words behind it as a trip file writes them: the day in order, the words as they are.
+#[must_use]
+pub fn iso_then_words(text: &str, order: Order) -> String {
+    let (day, words) = split(text);
+    format!("{}{words}", iso(day, order))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -170,5 +188,13 @@ mod tests {
         assert_eq!(iso("36526", Order::DayFirst), "2000-01-01");
         assert_eq!(iso("46542", Order::DayFirst), "2027-06-04");
         assert_eq!(iso("12", Order::DayFirst), "12");
+        let asked = |text| iso_then_words(text, Order::DayFirst);
+        assert_eq!(asked("3/4/2027"), "2027-04-03");
+        assert_eq!(
+            asked("3/4/2027, by the office"),
+            "2027-04-03, by the office"
+        );
+        assert_eq!(asked("2027-04-03, river desk"), "2027-04-03, river desk");
+        assert_eq!(asked("the warden"), "the warden");
     }
 }

@@ -17,6 +17,8 @@ pub enum Column {
     Key(String),
     /// A day, at a key path.
     Date(String),
+    /// A day and words behind it, at a key path: when somebody asked, and whom.
+    Dated(String),
     /// Kitchens by name with their people.
     Kitchens,
     /// Tags of the canisters that go along.
@@ -108,6 +110,7 @@ fn column(key: &str) -> Column {
         "canisters" => Column::Canisters,
         "people.diet" => Column::List(key.to_owned()),
         day if DAYS.contains(&day) => Column::Date(day.to_owned()),
+        "restrictions.checked" => Column::Dated(key.to_owned()),
         other => Column::Key(other.to_owned()),
     }
 }

@@ -45,6 +45,21 @@ pub(super) fn put(
     put_below(root, &steps, value, at, String::new())
 }
 
+/// Takes keys out of a mapping of the trip.
+pub(super) fn take_out(root: &mut Node, mapping: &str, keys: &[&str]) {
+    let Value::Map(entries) = &mut root.value else {
+        return;
+    };
+    let same = |entry: &&mut Entry| folded_key(&entry.key) == folded_key(mapping);
+    if let Some(Value::Map(inner)) = entries.iter_mut().find(same).map(|one| &mut one.node.value) {
+        inner.retain(|entry| {
+            !keys
+                .iter()
+                .any(|key| folded_key(&entry.key) == folded_key(key))
+        });
+    }
+}
+
 fn put_below(
     node: &mut Node,
     steps: &[Step],

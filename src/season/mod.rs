@@ -14,8 +14,8 @@ pub mod table;
 mod workbook;
 
 use crate::diag::{Outcome, Problem};
-use crate::load::{Spot, Value, Written};
-use crate::nouns;
+use crate::load::{Node, Spot, Value, Written};
+use crate::nouns::{self, Date};
 pub use assigned::InHand;
 use heads::Column;
 use std::collections::BTreeMap;
@@ -32,6 +32,8 @@ pub struct Season {
     pub departures: Vec<Departure>,
     /// Rows that cannot be used, each told.
     pub bad: Vec<Problem>,
+    /// The numbers of those rows in the spreadsheet.
+    pub left_out: Vec<usize>,
     /// What was found out about the table, to be said.
     pub told: Vec<String>,
 }
@@ -98,19 +100,26 @@ pub fn read(table: &Table, stated: Option<dates::Order>) -> Outcome<Season> {
     let mut season = Season {
         departures: Vec::new(),
         bad: Vec::new(),
+        left_out: Vec::new(),
         told,
     };
     let mut slugs: BTreeMap<String, usize> = BTreeMap::new();
     let heads: Arc<[String]> = table.heads.iter().map(|head| head.text.clone()).collect();
     for row in &table.rows {
         match departure(table, row, &columns, order, &heads) {
-            Err(problem) => season.bad.push(*problem),
+            Err(problem) => {
+                season.left_out.push(row.number);
+                season.bad.push(*problem);
+            }
             Ok(departure) => match slugs.insert(departure.slug.clone(), departure.row) {
-                Some(other) => season.bad.push(departure.problem(Problem::error(
-                    "season.same-name",
-                    format!("row {other} has the folder `{}` already", departure.slug),
-                    "give one of the two another name",
-                ))),
+                Some(other) => {
+                    season.left_out.push(row.number);
+                    season.bad.push(departure.problem(Problem::error(
+                        "season.same-name",
+                        format!("row {other} has the folder `{}` already", departure.slug),
+                        "give one of the two another name",
+                    )));
+                }
                 None => season.departures.push(departure),
             },
         }
@@ -155,6 +164,7 @@ fn departure(
                 column: column.clone(),
                 text: match column {
                     Column::Date(_) => dates::iso(text, order),
+                    Column::Dated(_) => dates::iso_then_words(text, order),
                     _ => text.to_owned(),
                 },
                 at: spot,
@@ -209,13 +219,14 @@ impl Departure {
     /// Each cell that cannot be laid over that file.
     pub fn over(&self, base: &Written, in_hand: &InHand) -> Outcome<Written> {
         let mut root = base.root.clone();
+        self.forget_the_rule(&mut root);
         let mut problems = Vec::new();
         for Laid {
             column, text, at, ..
         } in &self.cells
         {
             let laid = match column {
-                Column::Key(path) | Column::Date(path) => {
+                Column::Key(path) | Column::Date(path) | Column::Dated(path) => {
                     lay::put(&mut root, path, Value::Text(text.clone()), at)
                 }
                 Column::List(path) => lay::put(&mut root, path, lay::list(text, path, at), at),
@@ -238,6 +249,31 @@ impl Departure {
         } else {
             Err(problems)
         }
+    }
+
+    /// Another stage than the trip file's is another rule: which stoves it allows, who told it and
+    /// until when is no longer what stands there.
+    fn forget_the_rule(&self, root: &mut Node) {
+        const STAGE: &str = "restrictions.stage";
+        let stated = |cell: &&Laid| matches!(&cell.column, Column::Key(path) if path == STAGE);
+        let Some(stage) = self.cells.iter().find(stated) else {
+            return;
+        };
+        let before = root.get("restrictions").and_then(|rule| rule.get("stage"));
+        if before.and_then(Node::text).map(str::trim) == Some(stage.text.trim()) {
+            return;
+        }
+        lay::take_out(root, "restrictions", &["stoves", "checked", "until"]);
+    }
+
+    /// Its first day, where its row states one that can be read.
+    #[must_use]
+    pub fn starts(&self) -> Option<Date> {
+        let starts = |cell: &&Laid| matches!(&cell.column, Column::Date(path) if path == "starts");
+        self.cells
+            .iter()
+            .find(starts)
+            .and_then(|cell| Date::read(&cell.text))
     }
 
     /// A problem said of this departure: its name, and row and column where a cell is at fault.
@@ -358,6 +394,28 @@ mod tests {
             panic!()
         };
         assert_eq!(camps[0].get("nights").unwrap().text(), Some("2"));
+    }
+
+    #[test]
+    fn another_stage_than_the_trips_own_is_another_rule() {
+        let rule =
+            "restrictions:\n  stage: stage 1\n  stoves: yes\n  checked: 2027-05-01, the desk\n";
+        let base = load::text("t.yaml", &format!("{BASE}{rule}")).unwrap();
+        let season = season("departure,fire stage\njune,ban\njuly,stage 1\naugust,\n");
+        let stoves = |at: usize| {
+            let written = season.departures[at]
+                .over(&base, &InHand::default())
+                .unwrap();
+            let rule = written.root.get("restrictions").unwrap().clone();
+            (rule.get("stoves").is_some(), rule.get("checked").is_some())
+        };
+        assert_eq!(
+            stoves(0),
+            (false, false),
+            "what was allowed then says nothing of a ban"
+        );
+        assert_eq!(stoves(1), (true, true));
+        assert_eq!(stoves(2), (true, true));
     }
 
     #[test]

@@ -74,6 +74,8 @@ pub struct Choice {
 pub enum TakenFrom {
     /// It was picked for the departure before.
     Picked,
+    /// It was handed out to the departure.
+    Out,
     /// It stands on the shelf.
     Shelf,
     /// It is expected back from another departure, and its fuel is what that one leaves.
@@ -120,6 +122,8 @@ struct Known {
     offer: Offer,
     full: bool,
     burn_down: bool,
+    /// Whether it was handed out already.
+    out: bool,
     free: Free,
 }
 
@@ -128,7 +132,14 @@ impl Known {
     fn for_going(&self, going: &Going, house: &House) -> Option<TakenFrom> {
         let from = match &self.free {
             // picked: whatever the rules of the house would say
-            Free::For(name) => return (*name == going.name).then_some(TakenFrom::Picked),
+            Free::For(name) => {
+                let from = if self.out {
+                    TakenFrom::Out
+                } else {
+                    TakenFrom::Picked
+                };
+                return (*name == going.name).then_some(from);
+            }
             Free::Now => TakenFrom::Shelf,
             Free::After(day, name) if *day <= going.leaves => TakenFrom::Expected(name.clone()),
             Free::After(..) => return None,
@@ -164,27 +175,40 @@ pub fn assign<E>(
     order.sort_by_key(|index| (goings[*index].leaves, *index));
     for index in order {
         let going = &goings[index];
-        let offered: Vec<(usize, TakenFrom)> = shelf
+        let mut offered: Vec<(usize, TakenFrom)> = shelf
             .iter()
             .enumerate()
             .filter_map(|(at, one)| Some((at, one.for_going(going, house)?)))
             .collect();
-        let offers: Vec<Offer> = offered
-            .iter()
-            .map(|(at, _)| shelf[*at].offer.clone())
-            .collect();
-        let choice = choose(index, &offers)?;
+        let offers = |offered: &[(usize, TakenFrom)]| -> Vec<Offer> {
+            let offers = offered.iter().map(|(at, _)| shelf[*at].offer.clone());
+            offers.collect()
+        };
+        // it has left: where what it took is enough, nothing is sent after it
+        let mut out = offered.clone();
+        out.retain(|(_, from)| *from == TakenFrom::Out);
+        let of_out = match out.is_empty() {
+            true => None,
+            false => Some(choose(index, &offers(&out))?).filter(|choice| choice.new.is_empty()),
+        };
+        let choice = match of_out {
+            Some(choice) => {
+                offered.retain(|(_, from)| matches!(from, TakenFrom::Out | TakenFrom::Picked));
+                choice
+            }
+            None => choose(index, &offers(&offered))?,
+        };
         for (at, from) in offered {
             let one = &mut shelf[at];
             let rest = choice.taken.iter().find(|(tag, _)| *tag == one.offer.tag);
-            if rest.is_none() && from != TakenFrom::Picked {
+            if rest.is_none() && !matches!(from, TakenFrom::Picked | TakenFrom::Out) {
                 continue;
             }
             assignment.given.push(Given {
                 departure: index,
                 offer: one.offer.clone(),
+                needed: rest.is_some() || from == TakenFrom::Out,
                 from,
-                needed: rest.is_some(),
             });
             if let Some((_, rest)) = rest {
                 one.offer.net = *rest;
@@ -261,6 +285,10 @@ fn known(
                 offer,
                 full,
                 burn_down: kept.standing == Standing::BurnDown,
+                out: matches!(
+                    kept.standing,
+                    Standing::Out { .. } | Standing::Dropped { .. }
+                ),
                 free,
             }),
             None => unknown.push(kept.tag.sticker()),
@@ -308,8 +336,10 @@ fn offer(kept: &Kept, sizes: &BTreeMap<Id, Container>) -> Option<(Offer, bool)> 
     })
 }
 
-/// What the table says of a canister of a departure that is over. `season::assigned` reads it: such
-/// a canister is not with that departure any more, whatever its days are.
+/// What the table says of a canister that is out with its departure, and of one whose departure is
+/// over. `season::assigned` reads both: the papers of such a departure stay as it took them along,
+/// and one that is back is not with it any more, whatever its days are.
+const OUT: &str = "out with it";
 const BACK: &str = "back again";
 
 impl Assignment {
@@ -448,6 +478,7 @@ impl Given {
             TakenFrom::Picked => "picked, not needed".to_owned(),
             TakenFrom::Shelf => "on the shelf".to_owned(),
             TakenFrom::Expected(name) => format!("expected back from {name}"),
+            TakenFrom::Out => OUT.to_owned(),
             TakenFrom::Back => BACK.to_owned(),
         };
         [

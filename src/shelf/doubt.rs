@@ -11,6 +11,9 @@ use std::collections::{BTreeMap, BTreeSet};
 /// A scale's step and a cap left on: so much heavier than last time is no fuel.
 const SCALE_STEP: f64 = 3.0;
 
+/// Less fuel than this cooks nothing: about what boils half a litre (common practice, no source).
+const LITTLE: Mass = Mass::grams(10.0);
+
 /// Grams in an ounce.
 const OUNCE: f64 = 28.349_523_125;
 
@@ -121,6 +124,13 @@ fn step_doubt(kept: &Kept, action: Action, line: &Movement) -> Option<Doubt> {
                 "shelf.tare",
                 format!("the mass of {tag} empty is only the table's: what is in it is a guess"),
                 "read its label, or say that you are sure with `--sure`",
+            ))
+        }
+        (Action::Issue | Action::Drop, _) if kept.net().is_some_and(|net| net < LITTLE) => {
+            Some(unlikely(
+                "shelf.empty",
+                format!("{tag} is as good as empty: a few grams are left in it"),
+                "take another, or say that you are sure with `--sure`",
             ))
         }
         (Action::Return, standing) if standing.is_on_shelf() => Some(unlikely(

@@ -1,12 +1,35 @@
 //! Tags of canisters: what stands on the sticker, and when two spellings mean one tag.
 
+use std::cmp::Ordering;
+
 /// The characters that a check character is reckoned from, with their values.
 const SIGNS: &[u8; 36] = b"0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ";
 
 /// A tag as it is compared: letters and digits only, capitals, no zeros in front of a number,
 /// and without its check character. `F-014`, `f014` and `F 14` are one tag.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tag(String);
+
+/// As people count: `F-002` before `F-010`.
+impl Ord for Tag {
+    fn cmp(&self, other: &Self) -> Ordering {
+        fn key(tag: &Tag) -> (&str, Option<u32>) {
+            match tag.parts() {
+                Some((prefix, number)) => (prefix, Some(number)),
+                None => (&tag.0, None),
+            }
+        }
+        key(self)
+            .cmp(&key(other))
+            .then_with(|| self.0.cmp(&other.0))
+    }
+}
+
+impl PartialOrd for Tag {
+    fn partial_cmp(&self, other: &Self) -> Option<Ordering> {
+        Some(self.cmp(other))
+    }
+}
 
 /// Why a text is no tag.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -119,6 +142,14 @@ pub fn check_character(text: &str) -> char {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn tags_stand_as_people_count() {
+        let tag = |text: &str| Tag::read(text).unwrap();
+        let mut tags = ["G-1", "F-10", "F1A", "F-2", "F-019"].map(tag);
+        tags.sort();
+        assert_eq!(tags, ["F-2", "F-10", "F-019", "F1A", "G-1"].map(tag));
+    }
 
     #[test]
     fn the_check_character_is_that_of_iso_7064() {

@@ -268,7 +268,7 @@ cards-wrong-here = Qué está mal aquí
 cards-know = Qué hay que saber
 cards-looked-for = Qué mira quien evalúa
 card-hurt = { $subject }: ¿qué puede lastimarle, y qué hace usted?
-card-happened = { $subject }: ya pasó. ¿Qué hace usted primero?
+card-happened = { $subject }: alguien se lastimó o está en peligro por eso. ¿Qué hace usted primero?
 card-look-for = Alguien va a { $say }. ¿En qué se fija usted?
 
 ## Ejercicios

@@ -264,7 +264,7 @@ cards-wrong-here = What is wrong here
 cards-know = What to know
 cards-looked-for = What an assessor looks for
 card-hurt = { $subject }: what can hurt you, and what do you do?
-card-happened = { $subject }: it has happened. What do you do first?
+card-happened = { $subject }: somebody is hurt or in danger by it. What do you do first?
 card-look-for = Somebody is to { $say }. What do you look for?
 
 ## Practice

@@ -3,7 +3,8 @@
 use super::super::desk::{Desk, Keys};
 use crate::load::Node;
 use crate::nouns::{
-    Camp, Date, Emergency, Kitchen, Library, Restrictions, StoveRule, Treatment, Washing, WaterFrom,
+    Camp, Date, Emergency, Kitchen, Library, Restrictions, STALE_DAYS, StoveRule, Treatment,
+    Washing, WaterFrom,
 };
 
 /// Fire restrictions as known; which stoves are allowed is not known until somebody has told.
@@ -178,9 +179,6 @@ pub(super) fn emergency(keys: &Keys<'_, '_>) -> Emergency {
     Emergency { call, nearest_help }
 }
 
-/// Days after which what a land manager said about fire is old.
-const STALE_DAYS: u32 = 31;
-
 /// What the cross checks look at, beside the file itself.
 pub(super) struct Whole<'a> {
     pub kitchens: &'a [Kitchen],
@@ -279,10 +277,7 @@ fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
 /// Whether what is known of the restrictions covers the days of the trip.
 fn asked_in_time(desk: &Desk, at: &Node, whole: &Whole<'_>, starts: Date) {
     let restrictions = whole.restrictions;
-    let asked = restrictions
-        .checked
-        .as_deref()
-        .and_then(|text| Date::read(text.split([',', ' ']).next().unwrap_or(text)));
+    let asked = restrictions.asked();
     let checked = at.get("checked").unwrap_or(at);
     // who asked long before does not know today's stage
     let stale = whole

@@ -344,8 +344,8 @@ fn planned(trip: &Trip, library: &Library) -> Vec<Problem> {
     found
 }
 
-/// The problems of a season's departures, each with its name and row. What only deserves a look
-/// in the trip files that they stand on is told where those are checked.
+/// The problems of a season's departures, each with its name and row, and what deserves a look in
+/// one but not in the trip file that it stands on: that is told where the file is checked.
 fn table(path: &Path, args: &Check, library: &Library) -> Vec<Problem> {
     let (rows, mut problems) = match Rows::read(path, &args.reading, None) {
         Ok(read) => read,
@@ -365,13 +365,16 @@ fn table(path: &Path, args: &Check, library: &Library) -> Vec<Problem> {
     };
     let library = own.as_ref().map_or(library, |(library, _)| library);
     let going: Vec<_> = rows.going().collect();
+    let of_bases = rows.looks_of_bases(library);
     let found: Vec<Vec<Problem>> = going
         .into_par_iter()
         .map(|departure| match rows.trip(library, departure) {
             Ok(None) => Vec::new(),
-            Ok(Some((trip, _))) => {
+            Ok(Some((trip, mut looks))) => {
+                looks.retain(|one| !of_bases.iter().any(|known| one.message.ends_with(known)));
                 let found = planned(&trip, library).into_iter();
-                found.map(|one| departure.problem(one)).collect()
+                looks.extend(found.map(|one| departure.problem(one)));
+                looks
             }
             Err(problems) => problems,
         })

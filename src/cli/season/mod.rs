@@ -142,6 +142,10 @@ struct Ready<'a> {
     made_from: String,
     /// Its first day.
     starts: Option<Date>,
+    /// Its last day.
+    ends: Option<Date>,
+    /// Tags of the canisters on hand that it may take.
+    tags: Vec<String>,
 }
 
 /// A packet made again, with what was kept of the one that lay there before.
@@ -300,6 +304,12 @@ impl<'a> Run<'a> {
                     departure,
                     made_from: self.press.made_from(&trip, &self.job),
                     starts: trip.starts,
+                    ends: trip.ends(),
+                    tags: trip
+                        .canisters_on_hand
+                        .iter()
+                        .map(|canister| canister.tag.clone())
+                        .collect(),
                 }))
             })
             .collect();
@@ -359,10 +369,10 @@ impl<'a> Run<'a> {
     /// as it should be.
     fn remade(&self, row: &Ready<'_>) -> Outcome<Option<Remade>> {
         let old = self.kept(&row.departure.slug);
-        if old
-            .as_ref()
-            .is_some_and(|old| old.made_from == row.made_from)
-        {
+        // one that has left keeps the papers that it took along
+        let stays =
+            |old: &Kept| old.made_from == row.made_from || self.rows.in_hand.is_gone(row.departure);
+        if old.as_ref().is_some_and(stays) {
             return Ok(None);
         }
         let Some(trip) = self.trip(row.departure)? else {

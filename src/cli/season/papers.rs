@@ -6,7 +6,7 @@ use crate::compose::catalogue::text;
 use crate::compose::season::{self as papers, Listed, Row};
 use crate::compose::shop::By;
 use crate::diag::Outcome;
-use crate::nouns::ContainerKind;
+use crate::nouns::{ContainerKind, Date};
 use crate::phrase::phrase;
 use crate::render::html::{SeasonPage, SeasonRow};
 use crate::render::xlsx::{self, Sheet};
@@ -34,6 +34,11 @@ impl Run<'_> {
     }
 
     fn join_spoken(&self, rows: &[Ready<'_>]) -> Outcome<()> {
+        let twice = if self.rows.in_hand.is_given() {
+            BTreeMap::new()
+        } else {
+            in_two_places(rows)
+        };
         let current: BTreeMap<&str, &str> = rows
             .iter()
             .map(|row| (row.departure.slug.as_str(), row.made_from.as_str()))
@@ -44,28 +49,51 @@ impl Run<'_> {
             .map(|departure| {
                 let row = self.kept(&departure.slug).map(|kept| {
                     let mut row = kept.row;
+                    if self.rows.in_hand.is_gone(departure) {
+                        return row;
+                    }
                     if current.get(departure.slug.as_str()) != Some(&kept.made_from.as_str()) {
                         row.red.insert(0, text(&phrase!("red-older")));
                     }
+                    let here = twice.get(departure.slug.as_str());
+                    row.red.extend(here.into_iter().flatten().cloned());
                     row.red.extend(self.short(&row));
                     row
                 });
                 (departure, row)
             })
             .collect();
-        let day = |row: &Option<Row>| row.as_ref().and_then(|row| row.day.clone());
-        all.sort_by_key(|(departure, row)| (day(row).is_none(), day(row), departure.row));
-        let listed: Vec<Listed<'_>> = all
+        let day = |departure: &Departure, row: &Option<Row>| match row {
+            Some(row) => row.day.clone(),
+            None => departure.starts().map(|day| day.to_string()),
+        };
+        all.sort_by_cached_key(|(departure, row)| {
+            let day = day(departure, row);
+            (day.is_none(), day, departure.row)
+        });
+        let unmade: Vec<Row> = all
             .iter()
-            .filter_map(|(departure, row)| {
-                row.as_ref().map(|row| Listed {
-                    row,
+            .map(|(departure, _)| papers::without_papers(&departure.name, departure.starts()))
+            .collect();
+        let every: Vec<(bool, Listed<'_>)> = all
+            .iter()
+            .zip(&unmade)
+            .map(|((departure, row), unmade)| {
+                let listed = Listed {
+                    row: row.as_ref().unwrap_or(unmade),
                     notes: &departure.notes,
-                })
+                    gone: self.rows.in_hand.is_gone(departure),
+                };
+                (row.is_some(), listed)
             })
             .collect();
+        let listed: Vec<Listed<'_>> = every
+            .iter()
+            .filter_map(|(made, listed)| made.then_some(*listed))
+            .collect();
+        let every: Vec<Listed<'_>> = every.into_iter().map(|(_, listed)| listed).collect();
         let bound = self.bind(&listed)?;
-        let lists = self.day_lists(&listed)?;
+        let lists = self.day_lists(&every)?;
         let index = self
             .press
             .season_page(&self.page(&all, &listed, &lists, &bound))?;
@@ -190,12 +218,18 @@ impl Run<'_> {
                 ways.push((for_the_shop(by, stem), way));
             }
         }
+        let mut facts = vec![
+            (text(&phrase!("season-departures")), all.len().to_string()),
+            (text(&phrase!("season-to-see-to")), red.count().to_string()),
+        ];
+        if !self.rows.left_out.is_empty() {
+            let rows = self.rows.left_out.iter().map(ToString::to_string);
+            let rows: Vec<String> = rows.collect();
+            facts.push((text(&phrase!("season-rows-left-out")), rows.join(", ")));
+        }
         SeasonPage {
             title: text(&phrase!("season-title", season = self.rows.stem)),
-            facts: vec![
-                (text(&phrase!("season-departures")), all.len().to_string()),
-                (text(&phrase!("season-to-see-to")), red.count().to_string()),
-            ],
+            facts,
             ways,
             rows: all
                 .iter()
@@ -207,12 +241,52 @@ impl Run<'_> {
                 .cloned()
                 .chain([
                     text(&phrase!("season-where")),
+                    text(&phrase!("season-back")),
                     text(&phrase!("shop-revision")),
                 ])
                 .collect(),
             foot: text(&phrase!("season-foot")),
         }
     }
+}
+
+/// What is to be seen to where a canister of one trip file would be with two departures at once, by
+/// the departure's folder: each is told of one other.
+fn in_two_places<'a>(rows: &'a [Ready<'_>]) -> BTreeMap<&'a str, Vec<String>> {
+    let mut with: BTreeMap<String, Vec<(Date, Date, &Departure)>> = BTreeMap::new();
+    for row in rows {
+        if let (Some(from), Some(until)) = (row.starts, row.ends) {
+            for tag in &row.tags {
+                let here = with.entry(tag.clone()).or_default();
+                here.push((from, until, row.departure));
+            }
+        }
+    }
+    let mut told: BTreeMap<&str, BTreeMap<String, &str>> = BTreeMap::new();
+    for (tag, mut with) in with {
+        with.sort_by_key(|(from, _, departure)| (*from, departure.row));
+        let mut longest: Option<(Date, &Departure)> = None;
+        for (from, until, departure) in with {
+            if let Some((last, other)) = longest.filter(|(last, _)| from <= *last) {
+                for (one, another) in [(departure, other), (other, departure)] {
+                    let here = told.entry(&one.slug).or_default();
+                    here.entry(tag.clone()).or_insert(&another.name);
+                }
+                longest = Some((
+                    last.max(until),
+                    if until > last { departure } else { other },
+                ));
+            } else {
+                longest = Some((until, departure));
+            }
+        }
+    }
+    let say = |(tag, other): (String, &str)| {
+        text(&phrase!("red-tag-twice", tag = tag, departure = other))
+    };
+    told.into_iter()
+        .map(|(slug, tags)| (slug, tags.into_iter().map(say).collect()))
+        .collect()
 }
 
 /// What the link to a file for the print shop says.
@@ -236,15 +310,19 @@ fn page_row(departure: &Departure, row: Option<&Row>, heads: &[String]) -> Seaso
     };
     let mut cells: Vec<String> = heads.iter().map(note).collect();
     let Some(row) = row else {
-        cells.extend([String::new(), String::new()]);
+        cells.extend([String::new(), String::new(), String::new()]);
         return SeasonRow {
+            day: departure
+                .starts()
+                .map_or_else(String::new, |day| day.to_string()),
             name: departure.name.clone(),
             cells,
             red: vec![text(&phrase!("red-no-papers-why"))],
             ..SeasonRow::default()
         };
     };
-    cells.extend([row.places.clone(), row.revision.clone()]);
+    let back = row.back.clone().unwrap_or_default();
+    cells.extend([row.places.clone(), back, row.revision.clone()]);
     SeasonRow {
         day: row.day.clone().unwrap_or_default(),
         name: departure.name.clone(),
@@ -266,6 +344,7 @@ fn table(all: &[(&Departure, Option<Row>)]) -> Sheet {
         ("take", 32),
         ("see to", 32),
         ("revision", 12),
+        ("back", 12),
         ("notes", 32),
     ];
     Sheet {
@@ -297,10 +376,7 @@ fn cells(departure: &Departure, row: Option<&Row>) -> Vec<String> {
         .iter()
         .map(|(head, note)| format!("{head}: {note}"))
         .collect();
-    let none = Row {
-        red: vec![text(&phrase!("red-no-papers"))],
-        ..Row::default()
-    };
+    let none = papers::without_papers(&departure.name, departure.starts());
     let row = row.unwrap_or(&none);
     vec![
         row.day.clone().unwrap_or_default(),
@@ -310,6 +386,7 @@ fn cells(departure: &Departure, row: Option<&Row>) -> Vec<String> {
         papers::take(row),
         row.red.join("; "),
         row.revision.clone(),
+        row.back.clone().unwrap_or_default(),
         notes.join("; "),
     ]
 }

@@ -49,6 +49,8 @@ pub(in crate::cli) struct Rows {
     pub(in crate::cli) departures: Vec<Departure>,
     /// What was found out about the table, to be said.
     pub(in crate::cli) told: Vec<String>,
+    /// The numbers of rows that could not be used.
+    pub(in crate::cli) left_out: Vec<usize>,
     /// What the shelf gives to departures.
     pub(in crate::cli) in_hand: InHand,
     bases: BTreeMap<String, Written>,
@@ -77,6 +79,7 @@ impl Rows {
             bases: bases(path, reading, &season.departures, &mut bad),
             departures: season.departures,
             told: season.told,
+            left_out: season.left_out,
             in_hand,
         };
         Ok((rows, bad))
@@ -131,6 +134,13 @@ impl Rows {
                 .at(other.source.name.clone(), "language".to_owned()),
             ]),
         }
+    }
+
+    /// What deserves a look in the trip files alone, whatever is laid over them.
+    pub(in crate::cli) fn looks_of_bases(&self, library: &Library) -> BTreeSet<String> {
+        let looks = |base: &Written| check::trip(base, library).map(|(_, warnings)| warnings);
+        let found = self.bases.values().filter_map(|base| looks(base).ok());
+        found.flatten().map(|one| one.message).collect()
     }
 
     /// The departures that take place.

@@ -128,13 +128,10 @@ fn asked(inputs: &Inputs<'_>, room: usize, sources: &mut BTreeSet<String>) -> Ve
         .targets
         .iter()
         .map(|target| {
-            let cards = target.module.questions.iter().filter(|question| {
-                question.objective == *target.id
-                    && question.sum.is_none()
-                    && question.scene.is_none()
-                    && inputs.holds(&question.applies)
-            });
-            let cards = cards
+            let questions = inputs.to_learn_with(target.module, &target.id);
+            let cards = questions
+                .into_iter()
+                .filter(|question| question.scene.is_none())
                 .filter_map(|question| Some((question, card(inputs, target.module, question)?)));
             (target.module, cards.collect())
         })

@@ -34,7 +34,7 @@ use crate::course::skills::Check;
 use crate::course::timetable::Course;
 use crate::diag::Outcome;
 use crate::doc;
-use crate::nouns::{AppliesWhen, Kind, Kitchen, Level, Library, Module, Trip};
+use crate::nouns::{AppliesWhen, Kind, Kitchen, Level, Library, Module, Question, Trip};
 use crate::phrase::phrase;
 use crate::plan::{CampPlan, KitchenPlan, Plan, Statements};
 use crate::units::Units;
@@ -141,6 +141,26 @@ impl<'a> Inputs<'a> {
     #[must_use]
     pub fn holds(&self, applies: &AppliesWhen) -> bool {
         crate::plan::applies(applies, self.trip)
+    }
+
+    /// The questions to learn an objective with, by cards or on the page: those that no form of the
+    /// check asks, and those of the forms only where there are no others. Sums are drawn elsewhere.
+    pub(in crate::compose) fn to_learn_with(
+        &self,
+        module: &'a Module,
+        objective: &str,
+    ) -> Vec<&'a Question> {
+        let on_form = |question: &Question| {
+            let mut items = self.check.forms.iter().flat_map(|form| &form.items);
+            items.any(|item| item.target.module.id == module.id && item.question.id == question.id)
+        };
+        let fit = module.questions.iter().filter(|question| {
+            question.objective == objective
+                && question.sum.is_none()
+                && self.holds(&question.applies)
+        });
+        let (asked, free): (Vec<_>, Vec<_>) = fit.partition(|question| on_form(question));
+        if free.is_empty() { asked } else { free }
     }
 
     /// Whether a stove may be lit here, so that sheets speak of stoves and fuel.
