@@ -1,5 +1,6 @@
 //! What was probably meant by a day or a number of things that cannot be read.
 
+use crate::diag::{Told, told};
 use crate::nouns::Date;
 
 const MONTHS: [&str; 12] = [
@@ -18,13 +19,13 @@ const MONTHS: [&str; 12] = [
 ];
 
 /// How to write a day that was written in another way; none where that cannot be told.
-pub(super) fn day(text: &str) -> Option<String> {
+pub(super) fn day(text: &str) -> Option<Told> {
     match days(text).as_slice() {
         [] => no_such_day(text),
-        [one] => Some(format!("write `{one}`")),
-        several => Some(format!(
-            "write `{}`, whichever is meant: year-month-day",
-            several.join("` or `")
+        [one] => Some(told!("write `{one}`", one)),
+        several => Some(told!(
+            "write `{several}`, whichever is meant: year-month-day",
+            several = several.join("` or `")
         )),
     }
 }
@@ -120,7 +121,7 @@ fn days(text: &str) -> Vec<String> {
 }
 
 /// How long the month is that a day was written of, if that is what is wrong with it.
-fn no_such_day(text: &str) -> Option<String> {
+fn no_such_day(text: &str) -> Option<Told> {
     let parts = parts(text);
     let [year, month, _] = parts.as_slice() else {
         return None;
@@ -131,8 +132,12 @@ fn no_such_day(text: &str) -> Option<String> {
         .rev()
         .find(|last| of_calendar(year, month, *last).is_some())?;
     let name = MONTHS[usize::from(month) - 1];
-    let name = format!("{}{}", name[..1].to_uppercase(), &name[1..]);
-    Some(format!("{name} {year} has {last} days"))
+    let name = told!(
+        "{to_uppercase}{name}",
+        to_uppercase = name[..1].to_uppercase(),
+        name = &name[1..]
+    );
+    Some(told!("{name} {year} has {last} days", name, year, last))
 }
 
 /// A month by its name or the first letters of it.
@@ -180,7 +185,7 @@ mod tests {
         ] {
             let said = day(typed);
             assert!(
-                said.as_deref().is_some_and(|said| said.starts_with(help)),
+                said.as_ref().is_some_and(|said| said.starts_with(help)),
                 "{typed}: {said:?}"
             );
         }

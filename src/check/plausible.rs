@@ -5,6 +5,7 @@
 //! number with another unit would be usual, that is what is suggested.
 
 use super::desk::{Desk, shown};
+use crate::diag::told;
 use crate::load::{Node, Value};
 use crate::nouns::{Blend, Bound, Date, Dimension, Library, Measure, Plausible, Trip};
 use crate::units::{Fraction, HeatingValue, Length, Mass, Quantity as _, Temperature, Time};
@@ -57,12 +58,12 @@ pub(super) fn bound(desk: &Desk, measure: Measure, node: &Node) -> Option<Bound>
             desk.error(
                 node,
                 "content.plausible",
-                format!(
-                    "`{}` is no {} that can be read",
-                    shown(text),
-                    measure.word()
+                told!(
+                    "`{value}` is no {measure} that can be read",
+                    value = shown(text),
+                    measure = measure.word()
                 ),
-                format!("write it as `{}`", words(measure, 20.0)),
+                told!("write it as `{measure}`", measure = words(measure, 20.0)),
             )
         })
 }
@@ -249,27 +250,35 @@ fn held(desk: &Desk, node: &Node, (measure, usual): (Measure, &Plausible), value
     let found = shown(text);
     if usual.possible(value) {
         let side = if below { "little" } else { "much" };
-        let message = format!(
-            "`{found}` is {side} for {}: {}",
-            usual.say,
-            range(usual.low.as_ref(), usual.high.as_ref(), "usual")
+        let message = told!(
+            "`{found}` is {side} for {say}: {as_ref}",
+            found,
+            side,
+            say = usual.say,
+            as_ref = range(usual.low.as_ref(), usual.high.as_ref(), "usual")
         );
         desk.warn(
             node,
             "trip.unusual",
             message,
-            format!(
-                "{question}{}; leave it where it is true",
-                plain(&usual.because)
+            told!(
+                "{question}{because}; leave it where it is true",
+                question,
+                because = plain(&usual.because)
             ),
         );
     } else {
-        let message = format!(
-            "`{found}` cannot be right for {}: {}",
-            usual.say,
-            range(usual.least.as_ref(), usual.most.as_ref(), "possible")
+        let message = told!(
+            "`{found}` cannot be right for {say}: {as_ref}",
+            found,
+            say = usual.say,
+            as_ref = range(usual.least.as_ref(), usual.most.as_ref(), "possible")
         );
-        let help = format!("{question}{}", plain(&usual.because));
+        let help = told!(
+            "{question}{because}",
+            question,
+            because = plain(&usual.because)
+        );
         desk.error::<()>(node, "trip.implausible", message, help);
     }
 }

@@ -25,7 +25,7 @@ pub mod typed;
 pub mod unpack;
 pub mod why;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told};
 use crate::load::Written;
 use clap::{CommandFactory as _, Parser, Subcommand};
 use std::path::PathBuf;
@@ -72,7 +72,7 @@ pub struct Said {
     /// The result, for standard output.
     pub result: String,
     /// Messages, for standard error.
-    pub message: String,
+    pub message: Told,
     /// What deserves a look, for standard error.
     pub warnings: Vec<Problem>,
     /// Whether the result itself says that something is wrong (`check --json`).
@@ -106,7 +106,7 @@ pub fn run() -> ExitCode {
         Ok(said) => {
             to_stderr(&terminal::report(&said.warnings));
             if !cli.quiet {
-                to_stderr(&said.message);
+                to_stderr(&said.message.to_string());
             }
             match to_stdout(&said.result) {
                 Heard::All if said.wrong => WRONG,

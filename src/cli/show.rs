@@ -4,7 +4,7 @@ use super::make::UnitsName;
 use super::{Laid, Said};
 use crate::compose;
 use crate::compose::facts;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, nearest, told};
 use crate::nouns::{self, Id, Library, Module, Place, RuleValue};
 use crate::plan;
 use crate::units::Units;
@@ -74,10 +74,14 @@ fn unknown(args: &Show, id: &str, library: &Library) -> Problem {
         What::Place => ("place", library.places.keys().map(Id::as_str).collect()),
     };
     let help = nearest(id, known.iter().copied()).map_or_else(
-        || format!("`leeside list {word}s` names them"),
-        |near| format!("did you mean `leeside show {word} {near}`?"),
+        || told!("`leeside list {word}s` names them", word),
+        |near| told!("did you mean `leeside show {word} {near}`?", word, near),
     );
-    Problem::error("flag.id", format!("there is no {word} `{}`", args.id), help)
+    Problem::error(
+        "flag.id",
+        told!("there is no {word} `{id}`", word, id = args.id),
+        help,
+    )
 }
 
 /// A text that grows part by part; empty parts are left out.

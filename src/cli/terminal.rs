@@ -1,7 +1,7 @@
 //! What reaches a terminal: problems in colours where they are wanted, and whether the result
 //! could be handed over whole.
 
-use crate::diag::{self, Problem, Severity};
+use crate::diag::{self, Problem, Severity, told};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::ffi::OsStr;
 use std::io::{ErrorKind, IsTerminal as _, Write as _};
@@ -89,7 +89,10 @@ pub(super) fn to_stdout(text: &str) -> Heard {
     match done {
         Err(error) if error.kind() != ErrorKind::BrokenPipe => Heard::No(Problem::error(
             "write.output",
-            format!("standard output cannot be written to its end: {error}"),
+            told!(
+                "standard output cannot be written to its end: {error}",
+                error
+            ),
             "make room on the disk, or write to another place",
         )),
         _ => Heard::All,

@@ -3,7 +3,7 @@
 use super::disk::{files_below, read, read_bytes, shown};
 use super::language::{self, ENGLISH, WORDS};
 use super::picture;
-use crate::diag::{Outcome, Problem, Source};
+use crate::diag::{Outcome, Problem, Source, told};
 use include_dir::{Dir, include_dir};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
@@ -67,11 +67,8 @@ impl Assets {
                 None => problems.push(
                     Problem::error(
                         "language.template",
-                        format!("`templates/{name}` has no words in `{language}`"),
-                        format!(
-                            "write `templates/{own}` with the same {}; no sheet falls back on English",
-                            if name == WORDS { "keys" } else { "tags" }
-                        ),
+                        told!("`templates/{name}` has no words in `{language}`", name, language),
+                        told!("write `templates/{own}` with the same {else}; no sheet falls back on English", own, else = if name == WORDS { "keys" } else { "tags" }),
                     )
                     .in_file(english.name.clone()),
                 ),

@@ -2,6 +2,7 @@
 
 use super::movement::{Action, Movement, TareFrom};
 use super::tag::Tag;
+use crate::diag::{Told, told};
 use crate::nouns::{Blend, Connection, Id};
 use crate::units::Mass;
 use std::collections::BTreeMap;
@@ -98,7 +99,7 @@ pub struct Oddity {
     /// The id of the line.
     pub line: String,
     /// What is odd, one sentence.
-    pub what: String,
+    pub what: Told,
 }
 
 /// Every canister of a ledger.
@@ -149,13 +150,16 @@ impl Stock {
             stock.odd(
                 line,
                 &line.id(),
-                format!("there is no line {} to correct", line.corrects),
+                told!(
+                    "there is no line {corrects} to correct",
+                    corrects = line.corrects
+                ),
             );
         }
         stock
     }
 
-    fn odd(&mut self, line: &Movement, id: &str, what: String) {
+    fn odd(&mut self, line: &Movement, id: &str, what: Told) {
         self.oddities.push(Oddity {
             tag: line.tag.clone(),
             line: id.to_owned(),
@@ -236,24 +240,26 @@ impl Stock {
 
 /// What is odd about a line after what stood before it; lines typed one after the other were
 /// judged before, but two copies laid together may clash.
-fn odd_step(before: Option<&Standing>, line: &Movement) -> Option<String> {
+fn odd_step(before: Option<&Standing>, line: &Movement) -> Option<Told> {
     let tag = line.tag.sticker();
     match (before, line.action) {
         (None, Action::Receive) => None,
-        (None, _) => Some(format!("{tag} was never received")),
+        (None, _) => Some(told!("{tag} was never received", tag)),
         (Some(Standing::Retired), Action::Receive) => None,
-        (Some(before), Action::Receive) => Some(format!(
-            "{tag} was received again, and was {}",
-            before.words()
+        (Some(before), Action::Receive) => Some(told!(
+            "{tag} was received again, and was {words}",
+            tag,
+            words = before.words()
         )),
         (Some(before), Action::Issue | Action::Drop) if !before.is_on_shelf() => {
             let same =
                 matches!(before, Standing::Dropped { departure } if *departure == line.departure);
             (!same).then(|| {
-                format!(
-                    "{tag} was handed out to {}, and was {}",
-                    line.departure,
-                    before.words()
+                told!(
+                    "{tag} was handed out to {departure}, and was {words}",
+                    tag,
+                    departure = line.departure,
+                    words = before.words()
                 )
             })
         }

@@ -2,7 +2,7 @@
 
 use super::{Check, Said};
 use crate::check;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load::{self, ENGLISH, Written};
 use crate::nouns::Library;
 use crate::ready;
@@ -45,13 +45,22 @@ pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
     if !problems.is_empty() {
         problems.push(Problem::warning(
             "language.far",
-            format!("{said} of {of} texts are said in `{language}`"),
+            told!(
+                "{said} of {of} texts are said in `{language}`",
+                said,
+                of,
+                language
+            ),
             "write what is missing; no sheet is made before all of them are there",
         ));
         return Err(problems);
     }
     Ok(Said {
-        message: format!("{of} texts, all of them said in `{language}`\n"),
+        message: told!(
+            "{of} texts, all of them said in `{language}`\n",
+            of,
+            language
+        ),
         ..Said::default()
     })
 }

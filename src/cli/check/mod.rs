@@ -9,7 +9,7 @@ use crate::check::{self, Due};
 use crate::compose::Engine;
 use crate::compose::catalogue;
 use crate::course::timetable;
-use crate::diag::{Outcome, Problem, Severity, Source};
+use crate::diag::{Outcome, Problem, Severity, Source, Told, told};
 use crate::load::{self, Written};
 use crate::nouns::{Date, Library, Trip};
 use crate::plan;
@@ -77,14 +77,18 @@ pub fn run(args: &Check) -> Outcome<Said> {
         return Err(all);
     }
     let but = match warnings.len() {
-        0 => String::new(),
-        1 => "; look at the warning above".to_owned(),
-        count => format!("; look at the {count} warnings above"),
+        0 => Told::NOTHING,
+        1 => Told::from("; look at the warning above"),
+        count => told!("; look at the {count} warnings above", count),
     };
     Ok(Said {
         message: match found.checked {
-            1 => format!("checked: nothing wrong in it{but}\n"),
-            count => format!("{count} files checked: nothing wrong in them{but}\n"),
+            1 => told!("checked: nothing wrong in it{but}\n", but),
+            count => told!(
+                "{count} files checked: nothing wrong in them{but}\n",
+                count,
+                but
+            ),
         },
         warnings,
         ..Said::default()
@@ -96,7 +100,7 @@ fn stale(args: &Check, day: &str) -> Outcome<Said> {
     let Some(on) = Date::read(day) else {
         return Err(vec![Problem::error(
             "flag.date",
-            format!("`{day}` is no day"),
+            told!("`{day}` is no day", day),
             "write year, month and day, such as `leeside check --stale 2027-11-26`",
         )]);
     };
@@ -118,9 +122,13 @@ fn stale(args: &Check, day: &str) -> Outcome<Said> {
         })
     };
     let message = match due.len() {
-        0 => format!("nothing to look at again by {on}\n"),
-        1 => format!("one thing to look at again by {on}\n"),
-        count => format!("{count} things to look at again by {on}, the longest overdue first\n"),
+        0 => told!("nothing to look at again by {on}\n", on),
+        1 => told!("one thing to look at again by {on}\n", on),
+        count => told!(
+            "{count} things to look at again by {on}, the longest overdue first\n",
+            count,
+            on
+        ),
     };
     Ok(Said {
         result,
@@ -312,16 +320,16 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
         for row in kitchen.failing() {
             let Some(stops) = &row.stops else { continue };
             let help = stops.any_remedy().map_or_else(
-                || "plan this meal cold, or take another stove".to_owned(),
-                |remedies| format!("take {}", catalogue::text(&remedies)),
+                || Told::from("plan this meal cold, or take another stove"),
+                |remedies| told!("take {remedies}", remedies = catalogue::text(&remedies)),
             );
-            let message = format!(
-                "{}: water for {} at {} never boils on the {}: the pot stops at {:.0} C",
-                kitchen.name,
-                row.meal,
-                plan.camps[row.camp].name,
-                kitchen.stove_name,
-                stops.at.in_celsius()
+            let message = told!(
+                "{name}: water for {meal} at {name_2} never boils on the {stove_name}: the pot stops at {in_celsius} C",
+                name = kitchen.name,
+                meal = row.meal,
+                name_2 = plan.camps[row.camp].name,
+                stove_name = kitchen.stove_name,
+                in_celsius = format!("{:.0}", stops.at.in_celsius())
             );
             found.push(
                 Problem::warning("plan.never-boils", message, help)
@@ -463,11 +471,11 @@ fn json(problems: &[Problem], warnings: &[Problem]) -> String {
 fn as_json(problem: &Problem) -> Value {
     json!({
         "code": problem.code,
-        "message": problem.message,
+        "message": problem.message.to_string(),
         "file": problem.file.as_deref(),
         "line": problem.place.as_ref().map(|place| place.line),
         "column": problem.place.as_ref().map(|place| place.column),
         "path": problem.path,
-        "help": problem.help,
+        "help": problem.help.to_string(),
     })
 }

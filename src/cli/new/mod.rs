@@ -12,7 +12,7 @@ mod tests;
 use super::{Laid, Said};
 use crate::check;
 use crate::compose;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load;
 use crate::nouns::Library;
 use crate::write;
@@ -83,7 +83,10 @@ fn named_a_kind(path: Option<&Path>) -> Outcome<()> {
     };
     Err(vec![Problem::error(
         "flag.file",
-        format!("`{word}` is no name of a trip file, which ends in .yaml"),
+        told!(
+            "`{word}` is no name of a trip file, which ends in .yaml",
+            word
+        ),
         help,
     )])
 }
@@ -103,7 +106,10 @@ fn give(path: Option<&Path>, file: String) -> Outcome<Said> {
 fn done(path: &Path) -> Said {
     let path = path.display();
     Said {
-        message: format!("{path} written\nNext: leeside check {path}\nThen: leeside make {path}\n"),
+        message: told!(
+            "{path} written\nNext: leeside check {path}\nThen: leeside make {path}\n",
+            path
+        ),
         ..Said::default()
     }
 }

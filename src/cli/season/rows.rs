@@ -2,7 +2,7 @@
 
 use crate::check;
 use crate::cli::Laid;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told};
 use crate::load::{self, ENGLISH, Written};
 use crate::nouns::{self, Library, Trip};
 use crate::season::{self, Departure, InHand, assigned, dates, table};
@@ -48,7 +48,7 @@ pub(in crate::cli) struct Rows {
     /// The departures, in the table's order.
     pub(in crate::cli) departures: Vec<Departure>,
     /// What was found out about the table, to be said.
-    pub(in crate::cli) told: Vec<String>,
+    pub(in crate::cli) told: Vec<Told>,
     /// What the shelf gives to departures.
     pub(in crate::cli) in_hand: InHand,
     bases: BTreeMap<String, Written>,

@@ -15,7 +15,7 @@ mod text;
 pub use bind::{Part, bind};
 pub use text::Faces;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::doc::{CardFold, Document, Figure, Paper, Words};
 use std::sync::Arc;
 
@@ -127,7 +127,12 @@ fn missing(characters: impl Iterator<Item = char>, title: &str) -> Option<Proble
     let title = title.replace(char::is_control, " ");
     Some(Problem::warning(
         "render.character",
-        format!("the print has no {named}, used in `{title}`; {drawn}"),
+        told!(
+            "the print has no {named}, used in `{title}`; {drawn}",
+            named,
+            title,
+            drawn
+        ),
         "write it in other words or letters",
     ))
 }
