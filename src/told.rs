@@ -23,6 +23,8 @@ pub enum Told {
     },
     /// A person's own text, or a number: the same in each language.
     Written(String),
+    /// A text of the library that messages carry, such as why a value is usual.
+    Kept(String),
     /// Pieces one after the other.
     Joined(Vec<Told>),
 }
@@ -100,6 +102,12 @@ impl Told {
         Self::Written(text.into())
     }
 
+    /// A text of the library that messages carry.
+    #[must_use]
+    pub fn of_library(text: impl Into<String>) -> Self {
+        Self::Kept(text.into())
+    }
+
     /// Pieces with the same sign between each two.
     #[must_use]
     pub fn list(pieces: impl IntoIterator<Item = impl Into<Self>>, between: &'static str) -> Self {
@@ -165,6 +173,7 @@ impl Told {
                 found.map(|(_, value)| value.said_in(messages))
             }),
             Self::Written(text) => text.clone(),
+            Self::Kept(text) => messages.of(text).to_owned(),
             Self::Joined(pieces) => pieces.iter().map(|one| one.said_in(messages)).collect(),
         }
     }

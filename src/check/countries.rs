@@ -61,18 +61,14 @@ pub(super) fn near_places(wanted: &str, places: &BTreeMap<Id, Place>, usual: &st
     if found.is_empty() {
         return Told::from("`leeside list places` shows what there is");
     }
-    let names: Vec<String> = found.iter().map(|place| named(place)).collect();
+    let names = Told::list(found.iter().map(|place| named(place)), " or ");
     let rest = match places.get(usual) {
         Some(usual) if found.iter().all(|place| place.country.is_some()) => {
             told!("; where that is not the law, `{id}`", id = usual.id)
         }
         _ => Told::NOTHING,
     };
-    told!(
-        "perhaps {names} is meant{rest}",
-        names = names.join(" or "),
-        rest
-    )
+    told!("perhaps {names} is meant{rest}", names, rest)
 }
 
 /// The places whose id or title answers.
@@ -89,9 +85,9 @@ fn holding(places: &BTreeMap<Id, Place>, answers: impl Fn(&[&str]) -> bool) -> V
 }
 
 /// An id, with the country whose law it is.
-fn named(place: &Place) -> String {
+fn named(place: &Place) -> Told {
     match &place.country {
-        Some(country) => format!("`{}` (law of {country})", shown(&place.id)),
-        None => format!("`{}`", shown(&place.id)),
+        Some(country) => told!("`{id}` (law of {country})", id = shown(&place.id), country),
+        None => Told::as_written(format!("`{}`", shown(&place.id))),
     }
 }

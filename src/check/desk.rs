@@ -177,7 +177,7 @@ impl Desk {
                 told!(
                     "expected {what} (a block of `key: value` lines), found {kind}",
                     what,
-                    kind = node.kind()
+                    kind = Told::from(node.kind())
                 ),
                 if node.path.is_empty() {
                     Told::from("a file is made of lines such as `title: Three stoves overnight`")

@@ -4,18 +4,18 @@ use crate::diag::{Told, told};
 use crate::nouns::Date;
 
 const MONTHS: [&str; 12] = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 ];
 
 /// How to write a day that was written in another way; none where that cannot be told.
@@ -24,8 +24,13 @@ pub(super) fn day(text: &str) -> Option<Told> {
         [] => no_such_day(text),
         [one] => Some(told!("write `{one}`", one)),
         several => Some(told!(
-            "write `{several}`, whichever is meant: year-month-day",
-            several = several.join("` or `")
+            "write {several}, whichever is meant: year-month-day",
+            several = Told::list(
+                several
+                    .iter()
+                    .map(|one| Told::as_written(format!("`{one}`"))),
+                " or "
+            )
         )),
     }
 }
@@ -131,12 +136,7 @@ fn no_such_day(text: &str) -> Option<Told> {
     let last = (28..=31)
         .rev()
         .find(|last| of_calendar(year, month, *last).is_some())?;
-    let name = MONTHS[usize::from(month) - 1];
-    let name = told!(
-        "{to_uppercase}{name}",
-        to_uppercase = name[..1].to_uppercase(),
-        name = &name[1..]
-    );
+    let name = Told::from(MONTHS[usize::from(month) - 1]);
     Some(told!("{name} {year} has {last} days", name, year, last))
 }
 
@@ -144,7 +144,7 @@ fn no_such_day(text: &str) -> Option<Told> {
 fn month(word: &str) -> Option<u16> {
     let at = MONTHS
         .iter()
-        .position(|name| word.len() >= 3 && name.starts_with(word))?;
+        .position(|name| word.len() >= 3 && name.to_lowercase().starts_with(word))?;
     u16::try_from(at + 1).ok()
 }
 

@@ -5,7 +5,7 @@
 //! number with another unit would be usual, that is what is suggested.
 
 use super::desk::{Desk, shown};
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{Blend, Bound, Date, Dimension, Library, Measure, Plausible, Trip};
 use crate::units::{Fraction, HeatingValue, Length, Mass, Quantity as _, Temperature, Time};
@@ -246,16 +246,16 @@ fn held(desk: &Desk, node: &Node, (measure, usual): (Measure, &Plausible), value
             .as_ref()
             .is_some_and(|least| value < least.value);
     let meant = meant(measure, usual, text);
-    let question = meant.map_or_else(String::new, |text| format!("was `{text}` meant? "));
+    let question = meant.map_or(Told::NOTHING, |text| told!("was `{text}` meant? ", text));
     let found = shown(text);
     if usual.possible(value) {
-        let side = if below { "little" } else { "much" };
+        let side = Told::from(if below { "little" } else { "much" });
         let message = told!(
-            "`{found}` is {side} for {say}: {as_ref}",
+            "`{found}` is {side} for {say}: {range}",
             found,
             side,
-            say = usual.say,
-            as_ref = range(usual.low.as_ref(), usual.high.as_ref(), "usual")
+            say = Told::of_library(&usual.say),
+            range = range(usual.low.as_ref(), usual.high.as_ref(), "usual")
         );
         desk.warn(
             node,
@@ -264,20 +264,20 @@ fn held(desk: &Desk, node: &Node, (measure, usual): (Measure, &Plausible), value
             told!(
                 "{question}{because}; leave it where it is true",
                 question,
-                because = plain(&usual.because)
+                because = Told::of_library(plain(&usual.because))
             ),
         );
     } else {
         let message = told!(
-            "`{found}` cannot be right for {say}: {as_ref}",
+            "`{found}` cannot be right for {say}: {range}",
             found,
-            say = usual.say,
-            as_ref = range(usual.least.as_ref(), usual.most.as_ref(), "possible")
+            say = Told::of_library(&usual.say),
+            range = range(usual.least.as_ref(), usual.most.as_ref(), "possible")
         );
         let help = told!(
             "{question}{because}",
             question,
-            because = plain(&usual.because)
+            because = Told::of_library(plain(&usual.because))
         );
         desk.error::<()>(node, "trip.implausible", message, help);
     }
@@ -289,13 +289,21 @@ fn plain(reason: &str) -> &str {
 }
 
 /// A range in words.
-fn range(low: Option<&Bound>, high: Option<&Bound>, word: &str) -> String {
+fn range(low: Option<&Bound>, high: Option<&Bound>, word: &'static str) -> Told {
+    let word = Told::from(word);
     match (low, high) {
-        (Some(low), Some(high)) => format!("{} to {} is {word}", low.words, high.words),
-        (Some(low), None) => format!("{} or more is {word}", low.words),
-        (None, Some(high)) if high.value == 0.0 => "none is usual".to_owned(),
-        (None, Some(high)) => format!("up to {} is {word}", high.words),
-        (None, None) => String::new(),
+        (Some(low), Some(high)) => {
+            told!(
+                "{low} to {high} is {word}",
+                low = low.words,
+                high = high.words,
+                word
+            )
+        }
+        (Some(low), None) => told!("{low} or more is {word}", low = low.words, word),
+        (None, Some(high)) if high.value == 0.0 => "none is usual".into(),
+        (None, Some(high)) => told!("up to {high} is {word}", high = high.words, word),
+        (None, None) => Told::NOTHING,
     }
 }
 

@@ -1,7 +1,7 @@
 //! Rules of places and trips: which there are, and what kind of value each has.
 
 use super::desk::{Desk, shown, suggestion};
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value, folded_key};
 use crate::nouns::RuleValue;
 use crate::units::Length;
@@ -73,7 +73,7 @@ pub(super) fn each<'n>(desk: &Desk, node: &'n Node) -> Vec<(&'static str, &'n No
                 told!(
                     "expected the rules on {group} (a block), found {kind}",
                     group,
-                    kind = entry.node.kind()
+                    kind = Told::from(entry.node.kind())
                 ),
                 told!(
                     "write `{of_group}: ..` on the next line, two spaces further in",

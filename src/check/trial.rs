@@ -6,7 +6,7 @@ use super::desk::{Desk, Keys};
 use super::gear::material_named;
 use super::trip::{elevation, pressure, read_units};
 use super::values::in_feet;
-use crate::diag::{Outcome, Problem, told};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{Node, Value, Written};
 use crate::nouns::{Blend, BurnRun, Fuel, FuelKind, Library, Screen, Stove, Trial, TrialPot, Wind};
 use crate::physics::air::pressure_us_standard_atmosphere_1976;
@@ -190,7 +190,7 @@ fn runs(desk: &Desk, node: &Node, boiling: Option<Temperature>) -> Option<Vec<Bu
                 "value.shape",
                 told!(
                     "expected the boils (a list), found {kind}",
-                    kind = node.kind()
+                    kind = Told::from(node.kind())
                 ),
                 "put `- ` before the first key of each boil",
             );

@@ -26,7 +26,7 @@ impl Desk {
                 told!(
                     "expected {what}, found {kind}",
                     what = Told::from(what),
-                    kind = node.kind()
+                    kind = Told::from(node.kind())
                 ),
                 if node.is_bracketed() {
                     "leave the brackets out, or put quotes around a text that starts with one"
@@ -99,11 +99,11 @@ impl Desk {
         if range.contains(&value) {
             return Some(value);
         }
-        let side = if value < *range.start() {
+        let side = Told::from(if value < *range.start() {
             "low"
         } else {
             "high"
-        };
+        });
         self.error(
             node,
             "value.range",

@@ -361,11 +361,21 @@ fn unlike(args: &Boil, question: &Question, own: HeatingValue) -> Option<Problem
     let mj = |value: HeatingValue| say::significant(value.in_megajoules_per_kilogram(), 3);
     Some(Problem::warning(
         "boil.heating-value",
-        told!("--heating-value: {stated} MJ/kg is {else} of {fuel}, which has {own} MJ/kg", stated = mj(stated), else = if higher {
-                "near the higher heating value"
-            } else {
-                "far from the heating value"
-            }, fuel = question.fuel, own = mj(own)),
+        if higher {
+            told!(
+                "--heating-value: {stated} MJ/kg is near the higher heating value of {fuel}, which has {own} MJ/kg",
+                stated = mj(stated),
+                fuel = question.fuel,
+                own = mj(own)
+            )
+        } else {
+            told!(
+                "--heating-value: {stated} MJ/kg is far from the heating value of {fuel}, which has {own} MJ/kg",
+                stated = mj(stated),
+                fuel = question.fuel,
+                own = mj(own)
+            )
+        },
         "use the lower (net) heating value, LHV: the higher one, HHV, counts the steam of the flame, \
          which no pot gets; look at the unit, MJ/kg",
     ))

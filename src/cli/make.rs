@@ -52,8 +52,8 @@ pub struct Make {
     /// Whom the fuel worksheet is for, whatever `level` the trip states
     #[arg(long, value_enum, ignore_case = true)]
     pub level: Option<LevelName>,
-    /// Language of the sheets, whatever the trip states; of several, a packet each
-    #[arg(long, value_name = "CODE", value_delimiter = ',')]
+    /// Languages of the sheets, whatever the trip states; of several, a packet each
+    #[arg(skip)]
     pub language: Vec<String>,
     /// Units on the sheets
     #[arg(long, value_enum, ignore_case = true)]

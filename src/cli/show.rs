@@ -4,7 +4,7 @@ use super::make::UnitsName;
 use super::{Laid, Said};
 use crate::compose;
 use crate::compose::facts;
-use crate::diag::{Outcome, Problem, nearest, told};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::nouns::{self, Id, Library, Module, Place, RuleValue};
 use crate::plan;
 use crate::units::Units;
@@ -69,7 +69,7 @@ pub fn run(args: &Show) -> Outcome<Said> {
 
 /// An id that nothing has.
 fn unknown(args: &Show, id: &str, library: &Library) -> Problem {
-    let (word, known): (&str, Vec<&str>) = match args.what {
+    let (word, known): (&'static str, Vec<&str>) = match args.what {
         What::Module => ("module", library.modules.keys().map(Id::as_str).collect()),
         What::Place => ("place", library.places.keys().map(Id::as_str).collect()),
     };
@@ -79,7 +79,11 @@ fn unknown(args: &Show, id: &str, library: &Library) -> Problem {
     );
     Problem::error(
         "flag.id",
-        told!("there is no {word} `{id}`", word, id = args.id),
+        told!(
+            "there is no {what} `{id}`",
+            what = Told::from(word),
+            id = args.id
+        ),
         help,
     )
 }

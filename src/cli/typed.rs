@@ -122,7 +122,14 @@ fn instead(word: &str, commands: &[String]) -> Problem {
         .iter()
         .find(|(words, ..)| words.contains(&lower.as_str()));
     if let Some((_, what, command)) = habit {
-        return wrong(message, told!("{what}: `leeside {command}`", what, command));
+        return wrong(
+            message,
+            told!(
+                "{what}: `leeside {command}`",
+                what = Told::from(*what),
+                command
+            ),
+        );
     }
     let near = nearest(&lower, commands.iter().map(String::as_str));
     let help = match near {

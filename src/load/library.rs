@@ -4,6 +4,7 @@ use super::assets::{Assets, BUILT_IN, assets};
 use super::disk::{files_below, is_yaml};
 use super::language::{self, Coverage, ENGLISH};
 use super::merge::laid_over;
+use super::messages::holds_messages;
 use super::node::{Entry, Node, Value, folded_key};
 use super::stamp;
 use super::yaml::parse;
@@ -117,7 +118,7 @@ impl Library {
             let Some((_, inside)) = language::of(path).filter(|(code, _)| *code == language) else {
                 continue;
             };
-            if !is_yaml(path) {
+            if !is_yaml(path) || holds_messages(path) {
                 continue;
             }
             let hidden = self.assets.beneath.get(path).into_iter().flatten();

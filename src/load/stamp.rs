@@ -2,7 +2,7 @@
 //! that it was written over has changed.
 
 use super::node::{Node, Value, folded_key};
-use crate::diag::{Problem, told};
+use crate::diag::{Problem, Told, told};
 use sha2::{Digest as _, Sha256};
 
 /// Parts that a warning names before it says how many more there are.
@@ -101,16 +101,16 @@ fn edited(over: &Node, base: &Node) -> Vec<String> {
     found
 }
 
-fn named(parts: &[String]) -> String {
-    let mut words: Vec<String> = parts
+fn named(parts: &[String]) -> Told {
+    let words = parts
         .iter()
         .take(MOST_NAMED)
-        .map(|part| format!("`{part}`"))
-        .collect();
+        .map(|part| format!("`{part}`"));
+    let mut words: Vec<Told> = words.map(Told::as_written).collect();
     if parts.len() > MOST_NAMED {
-        words.push(format!("{} more", parts.len() - MOST_NAMED));
+        words.push(told!("{more} more", more = parts.len() - MOST_NAMED));
     }
-    words.join(", ")
+    Told::list(words, ", ")
 }
 
 #[cfg(test)]

@@ -96,7 +96,7 @@ fn missing(root: &Node, english: &Node) -> Option<Problem> {
     let help = told!(
         "write {named}{more} in this file, each with its words: the built-in English file has them all",
         named = named.join(", "),
-        more
+        more = Told::from(more)
     );
     Some(root.problem(Problem::error("words.missing", said, help)))
 }

@@ -8,7 +8,8 @@ use std::sync::Arc;
 pub const MOST_ROWS: usize = 100_000;
 
 /// The separators that spreadsheets write.
-const SEPARATORS: [(char, &str); 3] = [(',', "commas"), (';', "semicolons"), ('\t', "tabs")];
+const SEPARATORS: [(char, &'static str); 3] =
+    [(',', "commas"), (';', "semicolons"), ('\t', "tabs")];
 
 /// A table as written.
 #[derive(Clone, Debug)]
@@ -102,7 +103,7 @@ pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
         .max_by_key(|(sign, _)| count(*sign))
         .unwrap_or(SEPARATORS[0]);
     if separator != ',' {
-        told.push(told!("cells are parted by {word}", word));
+        told.push(told!("cells are parted by {word}", word = Told::from(word)));
     }
     rows(name, plain, separator, told)
 }

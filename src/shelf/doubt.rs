@@ -49,7 +49,7 @@ pub fn doubts(stock: &Stock, containers: &BTreeMap<Id, Container>, line: &Moveme
                 told!(
                     "{tag} is {words} already",
                     tag,
-                    words = kept.standing.words()
+                    words = kept.standing.told()
                 ),
                 "give the new one another tag; a canister that came back is a return",
             )];
@@ -92,7 +92,7 @@ fn unlikely(code: &'static str, message: Told, help: impl Into<Told>) -> Doubt {
 /// Whether a canister that stands so can do this step.
 fn step_doubt(kept: &Kept, action: Action, line: &Movement) -> Option<Doubt> {
     let tag = kept.tag.sticker();
-    let is = kept.standing.words();
+    let is = kept.standing.told();
     match (action, &kept.standing) {
         (Action::Issue | Action::Drop | Action::Reserve, Standing::Reserved { departure })
             if *departure != line.departure =>

@@ -41,15 +41,21 @@ impl Standing {
     /// In a word or two: `on the shelf`, `out with june-1`.
     #[must_use]
     pub fn words(&self) -> String {
+        self.told().to_string()
+    }
+
+    /// As [`Standing::words`], for a message.
+    #[must_use]
+    pub fn told(&self) -> Told {
         match self {
-            Self::Shelf => "on the shelf".to_owned(),
-            Self::Reserved { departure } => format!("kept for {departure}"),
-            Self::Out { departure } => format!("out with {departure}"),
-            Self::Dropped { departure } => format!("laid down for {departure}"),
-            Self::Quarantine => "set aside".to_owned(),
-            Self::BurnDown => "to be burnt empty in lessons".to_owned(),
-            Self::Retired => "gone for good".to_owned(),
-            Self::Lost => "lost".to_owned(),
+            Self::Shelf => "on the shelf".into(),
+            Self::Reserved { departure } => told!("kept for {departure}", departure),
+            Self::Out { departure } => told!("out with {departure}", departure),
+            Self::Dropped { departure } => told!("laid down for {departure}", departure),
+            Self::Quarantine => "set aside".into(),
+            Self::BurnDown => "to be burnt empty in lessons".into(),
+            Self::Retired => "gone for good".into(),
+            Self::Lost => "lost".into(),
         }
     }
 
@@ -249,7 +255,7 @@ fn odd_step(before: Option<&Standing>, line: &Movement) -> Option<Told> {
         (Some(before), Action::Receive) => Some(told!(
             "{tag} was received again, and was {words}",
             tag,
-            words = before.words()
+            words = before.told()
         )),
         (Some(before), Action::Issue | Action::Drop) if !before.is_on_shelf() => {
             let same =
@@ -259,7 +265,7 @@ fn odd_step(before: Option<&Standing>, line: &Movement) -> Option<Told> {
                     "{tag} was handed out to {departure}, and was {words}",
                     tag,
                     departure = line.departure,
-                    words = before.words()
+                    words = before.told()
                 )
             })
         }

@@ -50,13 +50,13 @@ pub trait Quantity: Sized + Copy + 'static {
         let text = text.trim();
         let misread = |message: Told| Misread {
             message,
-            help: told!("write {examples}", examples = Self::EXAMPLES),
+            help: told!("write {examples}", examples = Told::from(Self::EXAMPLES)),
         };
         let (number, unit) = split(text);
         if number.is_empty() {
             return Err(misread(told!(
                 "expected {name} (a number and a unit), found `{shortened}`",
-                name = Self::NAME,
+                name = Told::from(Self::NAME),
                 shortened = shortened(text)
             )));
         }
@@ -101,15 +101,15 @@ pub trait Quantity: Sized + Copy + 'static {
             Some(other) if other != Self::NAME => {
                 told!(
                     "expected {name}, but `{shortened}` is {other}",
-                    name = Self::NAME,
+                    name = Told::from(Self::NAME),
                     shortened = shortened(text),
-                    other
+                    other = Told::from(other)
                 )
             }
             _ => told!(
                 "`{unit}` is not a unit of {name} that is known here",
                 unit = shortened(unit),
-                name = bare(Self::NAME)
+                name = Told::from(bare(Self::NAME))
             ),
         }))
     }
@@ -147,7 +147,7 @@ fn meant<Q: Quantity>(text: &str) -> Option<Told> {
 }
 
 /// `a length` without its article.
-fn bare(name: &str) -> &str {
+fn bare(name: &'static str) -> &'static str {
     name.split_once(' ').map_or(name, |(_, rest)| rest)
 }
 

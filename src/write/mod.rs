@@ -170,10 +170,10 @@ fn check_paths(files: &[(String, Vec<u8>)]) -> Step<()> {
 }
 
 /// A slip of the program's own.
-fn bug(name: &str, what: &str) -> Box<Problem> {
+fn bug(name: &str, what: &'static str) -> Box<Problem> {
     Box::new(Problem::error(
         "write.bug",
-        told!("bug: {what}: `{name}`", what, name),
+        told!("bug: {what}: `{name}`", what = Told::from(what), name),
         "nothing was written; please tell the makers of this program",
     ))
 }

@@ -3,7 +3,7 @@
 use super::super::desk::{Desk, Keys};
 use super::super::values::LONGEST_LINE;
 use super::optional;
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, Washing, WaterFrom, id,
@@ -35,7 +35,7 @@ fn any(desk: &Desk, node: &Node) -> Option<Vec<AppliesWhen>> {
             "value.shape",
             told!(
                 "expected a list of conditions, found {kind}",
-                kind = node.kind()
+                kind = Told::from(node.kind())
             ),
             HELP,
         );

@@ -221,7 +221,7 @@ fn numbers(desk: &Desk, node: &Node, count: usize, what: &'static str) -> Option
             told!(
                 "expected {what}, found {kind}",
                 what = Told::from(what),
-                kind = node.kind()
+                kind = Told::from(node.kind())
             ),
             "write numbers in brackets, such as `[20, 30]`",
         );

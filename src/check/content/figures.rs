@@ -1,7 +1,7 @@
 //! The figures of the calculation (`figures.yaml`).
 
 use super::super::desk::{Desk, Keys};
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     BoilMinutes, BoilRules, Constant, Figures, OpenPot, ReferencePot, WashMethod, Washing, Wind,
@@ -198,8 +198,11 @@ fn above_zero<Q: Quantity + PartialOrd + Default>(desk: &Desk, node: &Node) -> O
     desk.error(
         node,
         "value.range",
-        told!("{name} must be more than nothing", name = Q::NAME),
-        told!("write {examples}", examples = Q::EXAMPLES),
+        told!(
+            "{name} must be more than nothing",
+            name = Told::from(Q::NAME)
+        ),
+        told!("write {examples}", examples = Told::from(Q::EXAMPLES)),
     )
 }
 
@@ -215,8 +218,8 @@ pub(super) fn warming(desk: &Desk, node: &Node) -> Option<Warming> {
                 node,
                 "value.quantity",
                 told!(
-                    "`{super}` is not a difference of temperatures",
-                    super = super::shown(text)
+                    "`{text}` is not a difference of temperatures",
+                    text = super::shown(text)
                 ),
                 HELP,
             );
@@ -229,8 +232,8 @@ pub(super) fn warming(desk: &Desk, node: &Node) -> Option<Warming> {
             node,
             "value.quantity",
             told!(
-                "`{super}` is not a difference of temperatures",
-                super = super::shown(text)
+                "`{text}` is not a difference of temperatures",
+                text = super::shown(text)
             ),
             HELP,
         ),

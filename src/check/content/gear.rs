@@ -2,7 +2,7 @@
 
 use super::super::desk::{Desk, Keys};
 use super::codes;
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     Basis, Connection, Family, Geometry, HeatExtent, Id, Range, Screen, Stove, UsualRange,
@@ -59,8 +59,11 @@ pub(super) fn positive<Q: Quantity + PartialOrd + Default>(desk: &Desk, node: &N
     desk.error(
         node,
         "value.range",
-        told!("{name} must be more than nothing", name = Q::NAME),
-        told!("write {examples}", examples = Q::EXAMPLES),
+        told!(
+            "{name} must be more than nothing",
+            name = Told::from(Q::NAME)
+        ),
+        told!("write {examples}", examples = Told::from(Q::EXAMPLES)),
     )
 }
 
@@ -75,8 +78,8 @@ pub(super) fn not_negative<Q: Quantity + PartialOrd + Default>(
     desk.error(
         node,
         "value.range",
-        told!("{name} cannot be below zero", name = Q::NAME),
-        told!("write {examples}", examples = Q::EXAMPLES),
+        told!("{name} cannot be below zero", name = Told::from(Q::NAME)),
+        told!("write {examples}", examples = Told::from(Q::EXAMPLES)),
     )
 }
 

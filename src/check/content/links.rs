@@ -498,7 +498,7 @@ fn sources(
             desk.error::<()>(
                 node,
                 "content.source",
-                told!("there is no source `{super}`", super = super::shown(text)),
+                told!("there is no source `{text}`", text = super::shown(text)),
                 match near {
                     Some(near) => {
                         told!(

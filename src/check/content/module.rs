@@ -190,8 +190,8 @@ fn fact(desk: &Desk, _: &Id, node: &Node) -> Option<Fact> {
             node,
             "name.unknown",
             told!(
-                "there is no rule named `{super}`",
-                super = super::shown(&text)
+                "there is no rule named `{text}`",
+                text = super::shown(&text)
             ),
             super::super::desk::suggestion(&text, known),
         )
@@ -324,8 +324,8 @@ fn quantity(desk: &Desk, node: &Node) -> Option<FactValue> {
             node,
             "content.fact",
             told!(
-                "`{super}` is not a number with a unit that is known here",
-                super = super::shown(text)
+                "`{text}` is not a number with a unit that is known here",
+                text = super::shown(text)
             ),
             "write a quantity such as `200 ft`, `77 C`, `20 min`, `45%`, or use `text` for words",
         )

@@ -117,8 +117,8 @@ fn code(
             node,
             "content.place",
             told!(
-                "`{super}` is not the code of {what}",
-                super = super::shown(text),
+                "`{text}` is not the code of {what}",
+                text = super::shown(text),
                 what = Told::from(what)
             ),
             help,

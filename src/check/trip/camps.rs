@@ -4,7 +4,7 @@ use super::super::desk::{Desk, Keys, shown, suggestion};
 use super::super::rules;
 use super::super::values::USUAL_PLACE;
 use super::menu;
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{Camp, CampRule, Library, Menu, Place, RuleValue, WaterFrom, Wind, id};
 use crate::physics::air::pressure_us_standard_atmosphere_1976;
@@ -39,7 +39,7 @@ pub(super) fn camps(desk: &Desk, node: &Node, wide: &Wide<'_>) -> Option<Vec<Cam
             "value.shape",
             told!(
                 "expected the camps (a list), found {kind}",
-                kind = node.kind()
+                kind = Told::from(node.kind())
             ),
             "put `- ` before the first key of each camp",
         );

@@ -376,8 +376,8 @@ fn ids<'k>(
                 item,
                 "name.unknown",
                 told!(
-                    "there is no {trim_start_matches} named `{wanted}`",
-                    trim_start_matches = what.trim_start_matches("an ").trim_start_matches("a "),
+                    "there is no {what} named `{wanted}`",
+                    what = Told::from(what.trim_start_matches("an ").trim_start_matches("a ")),
                     wanted = shown(&wanted)
                 ),
                 suggestion(&wanted, known.clone()),

@@ -100,7 +100,7 @@ pub(super) fn kitchens(
             "value.shape",
             told!(
                 "expected the {key} (a list, or how many there are), found a block of keys",
-                key
+                key = Told::from(key)
             ),
             "put `- ` before the first key of each",
         ),
@@ -130,16 +130,27 @@ pub(super) fn kitchens(
 /// As many as a file may plan for.
 const MOST_PEOPLE: u32 = 200;
 
-fn more_than_people<T>(desk: &Desk, node: &Node, key: &str, count: u32, people: u32) -> Option<T> {
+fn more_than_people<T>(
+    desk: &Desk,
+    node: &Node,
+    key: &'static str,
+    count: u32,
+    people: u32,
+) -> Option<T> {
     let party = if people == 1 {
-        "one person".to_owned()
+        Told::from("one person")
     } else {
-        format!("{people} people")
+        told!("{people} people", people)
     };
     desk.error(
         node,
         "trip.kitchens",
-        told!("there are {count} {key} for {party}", count, key, party),
+        told!(
+            "there are {count} {key} for {party}",
+            count,
+            key = Told::from(key),
+            party
+        ),
         "leave out some, or mend the number of people",
     )
 }
@@ -205,7 +216,7 @@ fn shares(people: u32, count: u32) -> Vec<u32> {
 fn listed(
     desk: &Desk,
     node: &Node,
-    key: &str,
+    key: &'static str,
     party: Option<u32>,
     wide: Own<'_>,
     library: &Library,
@@ -286,7 +297,7 @@ fn listed(
             "trip.people",
             told!(
                 "the {key} feed {stated} people, but the party is {people}",
-                key,
+                key = Told::from(key),
                 stated,
                 people
             ),

@@ -1,7 +1,7 @@
 //! The store room: canisters on hand, prices.
 
 use super::super::desk::{Desk, shown, suggestion};
-use crate::diag::told;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     CanisterOnHand, Connection, Container, ContainerKind, FuelKind, Kitchen, Library, Price, id,
@@ -29,7 +29,7 @@ pub(super) fn canisters(
             "value.shape",
             told!(
                 "expected the canisters (a list), found {kind}",
-                kind = node.kind()
+                kind = Told::from(node.kind())
             ),
             "put `- ` before the first key of each canister",
         );
@@ -281,7 +281,7 @@ pub(super) fn prices(desk: &Desk, node: &Node, library: &Library) -> Option<Vec<
             "value.shape",
             told!(
                 "expected the prices (a block), found {kind}",
-                kind = node.kind()
+                kind = Told::from(node.kind())
             ),
             "write a line such as `canister 230 g: 7.50` below it",
         );

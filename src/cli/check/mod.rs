@@ -4,12 +4,13 @@
 mod language;
 
 use super::season::rows::{Reading, Rows, is_table};
+use super::speech::{Speech, as_json};
 use super::{Laid, Said};
 use crate::check::{self, Due};
 use crate::compose::Engine;
 use crate::compose::catalogue;
 use crate::course::timetable;
-use crate::diag::{Outcome, Problem, Severity, Source, Told, told};
+use crate::diag::{Messages, Outcome, Problem, Severity, Source, Told, told};
 use crate::load::{self, Written};
 use crate::nouns::{Date, Library, Trip};
 use crate::plan;
@@ -23,7 +24,8 @@ use std::path::{Path, PathBuf};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: leeside check content/trips/quillback-ridge.yaml\n\n\
-        Without a path the library itself is checked; a folder of trips is checked trip by trip, any \
+        Without a path the library itself is checked, and with `--language CODE` how far its content is \
+        in that language and what is missing; a folder of trips is checked trip by trip, any \
         other folder as content laid over the library. `-` is standard input."
 )]
 pub struct Check {
@@ -40,8 +42,8 @@ pub struct Check {
     /// List what a keeper of the content must look at again by this day, with its address
     #[arg(long, value_name = "DATE", conflicts_with = "paths")]
     pub stale: Option<String>,
-    /// Say how far the content is in a language, and what is missing
-    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "stale"])]
+    /// The language to speak; without a path, the one whose content is held against the English
+    #[arg(skip)]
     pub language: Option<String>,
     /// Own content
     #[command(flatten)]
@@ -56,7 +58,7 @@ pub fn run(args: &Check) -> Outcome<Said> {
     if let Some(day) = &args.stale {
         return stale(args, day);
     }
-    if let Some(language) = &args.language {
+    if let (Some(language), true) = (&args.language, args.paths.is_empty()) {
         return language::said(args, language);
     }
     let found = found(args);
@@ -66,7 +68,7 @@ pub fn run(args: &Check) -> Outcome<Said> {
         .partition(|problem| problem.severity == Severity::Error);
     if args.json {
         return Ok(Said {
-            result: json(&problems, &warnings),
+            result: json(&problems, &warnings, &speech(args).messages()),
             wrong: !problems.is_empty(),
             ..Said::default()
         });
@@ -454,9 +456,16 @@ fn examples(overlays: &[PathBuf], library: &Library) -> (Vec<Problem>, usize) {
     (problems, count)
 }
 
+/// What is known of the language to speak.
+fn speech(args: &Check) -> Speech {
+    Speech::of(args.language.as_deref(), &args.paths, &args.content.folders)
+}
+
 /// `leeside-check/1`.
-fn json(problems: &[Problem], warnings: &[Problem]) -> String {
-    let list = |problems: &[Problem]| -> Vec<Value> { problems.iter().map(as_json).collect() };
+fn json(problems: &[Problem], warnings: &[Problem], messages: &Messages) -> String {
+    let list = |problems: &[Problem]| -> Vec<Value> {
+        problems.iter().map(|one| as_json(one, messages)).collect()
+    };
     let all = json!({
         "format": "leeside-check/1",
         "problems": list(problems),
@@ -465,17 +474,4 @@ fn json(problems: &[Problem], warnings: &[Problem]) -> String {
     let mut text = serde_json::to_string_pretty(&all).unwrap_or_default();
     text.push('\n');
     text
-}
-
-/// A problem with its place.
-fn as_json(problem: &Problem) -> Value {
-    json!({
-        "code": problem.code,
-        "message": problem.message.to_string(),
-        "file": problem.file.as_deref(),
-        "line": problem.place.as_ref().map(|place| place.line),
-        "column": problem.place.as_ref().map(|place| place.column),
-        "path": problem.path,
-        "help": problem.help.to_string(),
-    })
 }

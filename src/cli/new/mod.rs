@@ -36,6 +36,9 @@ pub struct New {
     /// A lesson in one place, with stations, in place of a trip with camps
     #[arg(long)]
     pub lesson: bool,
+    /// The language to ask in
+    #[arg(skip)]
+    pub language: Option<String>,
     /// Own content
     #[command(flatten)]
     pub content: Laid,

@@ -89,7 +89,20 @@ pub(super) fn run(args: &Labels) -> Outcome<Said> {
     warnings.extend(file.warnings);
     write::single(&args.out, &file.bytes, true)?;
     Ok(Said {
-        message: told!("wrote {out}: {count} labels on {pages} sheet{else}; print them at 100 %, on plain paper first\n", out = args.out.display(), count = all.len(), pages = file.pages, else = if file.pages == 1 { "" } else { "s" }),
+        message: if file.pages == 1 {
+            told!(
+                "wrote {out}: {count} labels on 1 sheet; print them at 100 %, on plain paper first\n",
+                out = args.out.display(),
+                count = all.len()
+            )
+        } else {
+            told!(
+                "wrote {out}: {count} labels on {pages} sheets; print them at 100 %, on plain paper first\n",
+                out = args.out.display(),
+                count = all.len(),
+                pages = file.pages
+            )
+        },
         warnings,
         ..Said::default()
     })

@@ -39,7 +39,7 @@ impl<'a> Kit<'a> {
                 "practice.gear",
                 told!(
                     "the library has no {what}, which the practice problems speak of",
-                    what
+                    what = crate::diag::Told::from(what)
                 ),
                 "leave it in the content, or add one of your own",
             )]
