@@ -256,13 +256,13 @@ impl From<&Told> for Told {
 
 impl PartialEq<str> for Told {
     fn eq(&self, other: &str) -> bool {
-        self.to_string() == other
+        self.said_in(&Messages::english()) == other
     }
 }
 
 impl PartialEq<&str> for Told {
     fn eq(&self, other: &&str) -> bool {
-        self.to_string() == *other
+        self.said_in(&Messages::english()) == *other
     }
 }
 

@@ -44,8 +44,8 @@ fn texts(source: &str) -> (Vec<Text>, Vec<u8>) {
         let rest = &source[at..];
         let end = if rest.starts_with("//") {
             at + rest.find('\n').unwrap_or(rest.len())
-        } else if rest.starts_with("r#\"") {
-            at + 3 + rest[3..].find("\"#").expect("a raw text ends") + 2
+        } else if let Some(inside) = rest.strip_prefix("r#\"") {
+            at + 3 + inside.find("\"#").expect("a raw text ends") + 2
         } else if rest.starts_with('"') {
             let mut end = at + 1;
             while bytes[end] != b'"' {

@@ -124,7 +124,7 @@ pub fn run() -> ExitCode {
                 Heard::All if said.wrong => WRONG,
                 Heard::All => DONE,
                 Heard::No(problem) => {
-                    to_stderr(&terminal::report(&[problem], &Speech::typed().messages()));
+                    to_stderr(&terminal::report(&[*problem], &Speech::typed().messages()));
                     UNWRITABLE
                 }
             }

@@ -16,7 +16,7 @@ pub(super) enum Heard {
     /// All of it, or the reader had enough and closed the pipe.
     All,
     /// The disk stood in the way.
-    No(Problem),
+    No(Box<Problem>),
 }
 
 /// A progress line in a form of its own: on a terminal only, and only where there are several.
@@ -87,14 +87,14 @@ pub(super) fn to_stdout(text: &str) -> Heard {
     let mut out = std::io::stdout();
     let done = out.write_all(text.as_bytes()).and_then(|()| out.flush());
     match done {
-        Err(error) if error.kind() != ErrorKind::BrokenPipe => Heard::No(Problem::error(
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Heard::No(Box::new(Problem::error(
             "write.output",
             told!(
                 "standard output cannot be written to its end: {error}",
                 error
             ),
             "make room on the disk, or write to another place",
-        )),
+        ))),
         _ => Heard::All,
     }
 }

@@ -8,8 +8,7 @@ use std::sync::Arc;
 pub const MOST_ROWS: usize = 100_000;
 
 /// The separators that spreadsheets write.
-const SEPARATORS: [(char, &'static str); 3] =
-    [(',', "commas"), (';', "semicolons"), ('\t', "tabs")];
+const SEPARATORS: [(char, &str); 3] = [(',', "commas"), (';', "semicolons"), ('\t', "tabs")];
 
 /// A table as written.
 #[derive(Clone, Debug)]

@@ -259,31 +259,24 @@ fn columns(source: &Source, heads: &[String]) -> Outcome<Columns> {
                     || Told::from("put what is yours into the column `note`"),
                     |near| told!("did you mean `{near}`?", near),
                 );
+                let message = told!("a ledger has no column `{head}`", head);
                 problems.push(at(
                     source,
                     1,
-                    Problem::error(
-                        "shelf.heading",
-                        told!("a ledger has no column `{head}`", head),
-                        help,
-                    ),
+                    Problem::error("shelf.heading", message, help),
                 ));
             }
         }
     }
     for needed in ["time", "tag", "action"] {
         if !columns.contains_key(needed) {
+            let known = HEADINGS.join(", ");
+            let message = told!("this ledger has no column `{needed}`", needed);
+            let help = told!("its headings are: {known}", known);
             problems.push(at(
                 source,
                 1,
-                Problem::error(
-                    "shelf.heading",
-                    told!("this ledger has no column `{needed}`", needed),
-                    told!(
-                        "its headings are: {headings}",
-                        headings = HEADINGS.join(", ")
-                    ),
-                ),
+                Problem::error("shelf.heading", message, help),
             ));
         }
     }

@@ -8,13 +8,13 @@ use super::speech::{Speech, as_json};
 use super::{Laid, Said};
 use crate::check::{self, Due};
 use crate::compose::Engine;
-use crate::compose::catalogue;
 use crate::course::timetable;
 use crate::diag::{Messages, Outcome, Problem, Severity, Source, Told, told};
 use crate::load::{self, Written};
 use crate::nouns::{Date, Library, Trip};
 use crate::plan;
 use crate::ready;
+use crate::units::say;
 use clap::Args;
 use rayon::prelude::*;
 use serde_json::{Value, json};
@@ -321,14 +321,18 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
     for (index, kitchen) in plan.kitchens.iter().enumerate() {
         for row in kitchen.failing() {
             let Some(stops) = &row.stops else { continue };
-            let help = stops.any_remedy().map_or_else(
-                || Told::from("plan this meal cold, or take another stove"),
-                |remedies| told!("take {remedies}", remedies = catalogue::text(&remedies)),
-            );
+            let help = if stops.remedies.is_empty() {
+                Told::from("plan this meal cold, or take another stove")
+            } else {
+                told!(
+                    "take {remedies}",
+                    remedies = Told::list(stops.remedies.iter().map(remedy), "; or ")
+                )
+            };
             let message = told!(
                 "{name}: water for {meal} at {name_2} never boils on the {stove_name}: the pot stops at {in_celsius} C",
                 name = kitchen.name,
-                meal = row.meal,
+                meal = Told::from(row.meal.word()),
                 name_2 = plan.camps[row.camp].name,
                 stove_name = kitchen.stove_name,
                 in_celsius = format!("{:.0}", stops.at.in_celsius())
@@ -340,6 +344,19 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
         }
     }
     found
+}
+
+/// What would make a pot boil, as the help of a problem has it.
+fn remedy(remedy: &plan::Remedy) -> Told {
+    match remedy {
+        plan::Remedy::Lid => "a lid on the pot".into(),
+        plan::Remedy::Screen(screen) => told!("a {screen} windscreen", screen),
+        plan::Remedy::Pot(most) => {
+            let litres = say::plain_significant(most.in_litres(), 3);
+            told!("a pot of at most {litres} L", litres)
+        }
+        plan::Remedy::Stove(stove) => told!("another stove ({stove})", stove),
+    }
 }
 
 /// What a trip's plan and timetable find.
