@@ -30,6 +30,7 @@ mod load;
 mod markdown;
 mod nouns;
 mod physics;
+mod told;
 mod units;
 
 use std::path::{Path, PathBuf};

@@ -4,6 +4,9 @@
 //! once. A problem names a key path (`camps[1].elevation`); `load` turns the
 //! path into a [`Place`] with file, line and column.
 
+pub(crate) use crate::told::told;
+pub use crate::told::{Messages, Put, Shown, Told};
+
 use std::fmt::{self, Write as _};
 use std::sync::Arc;
 
@@ -48,7 +51,7 @@ pub struct Problem {
     /// A short stable name: `trip.temperature`, `yaml.syntax`.
     pub code: &'static str,
     /// What is wrong and what was expected, in a cook's words, one sentence.
-    pub message: String,
+    pub message: Told,
     /// The file that the path belongs to.
     pub file: Option<Arc<str>>,
     /// The key path: `camps[1].elevation`.
@@ -56,7 +59,7 @@ pub struct Problem {
     /// Where it is, once `load` has looked.
     pub place: Option<Place>,
     /// What to write instead.
-    pub help: String,
+    pub help: Told,
 }
 
 /// Every problem found, or the value.
@@ -65,7 +68,7 @@ pub type Outcome<T> = Result<T, Vec<Problem>>;
 impl Problem {
     /// An error without a place yet.
     #[must_use]
-    pub fn error(code: &'static str, message: impl Into<String>, help: impl Into<String>) -> Self {
+    pub fn error(code: &'static str, message: impl Into<Told>, help: impl Into<Told>) -> Self {
         Self {
             severity: Severity::Error,
             code,
@@ -79,11 +82,7 @@ impl Problem {
 
     /// A warning without a place yet.
     #[must_use]
-    pub fn warning(
-        code: &'static str,
-        message: impl Into<String>,
-        help: impl Into<String>,
-    ) -> Self {
+    pub fn warning(code: &'static str, message: impl Into<Told>, help: impl Into<Told>) -> Self {
         Self {
             severity: Severity::Warning,
             ..Self::error(code, message, help)
@@ -114,15 +113,34 @@ impl Problem {
     }
 }
 
-/// As a person sees it on a terminal: code and message, place, the line with
-/// carets, help.
+/// As a person sees it on a terminal, in English: code and message, place, the line with carets,
+/// help.
 impl fmt::Display for Problem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.said_in(&Messages::english()))
+    }
+}
+
+impl Problem {
+    /// As [`fmt::Display`] shows it, in a language.
+    #[must_use]
+    pub fn said_in(&self, messages: &Messages) -> String {
         let word = match self.severity {
-            Severity::Error => "error",
-            Severity::Warning => "warning",
+            Severity::Error => messages.of("error"),
+            Severity::Warning => messages.of("warning"),
         };
-        write!(f, "{word}[{}]: {}", self.code, self.message)?;
+        let mut said = format!("{word}[{}]: {}", self.code, self.message.said_in(messages));
+        // writing to a string cannot fail
+        let _ = self.shown_place(&mut said);
+        let help = self.help.said_in(messages);
+        if !help.is_empty() {
+            let _ = write!(said, "\n  = {}: {help}", messages.of("help"));
+        }
+        said
+    }
+
+    /// Where it is: the file, the line and the carets below it.
+    fn shown_place(&self, f: &mut String) -> fmt::Result {
         if let Some(place) = &self.place {
             let gutter = place.line.to_string().len();
             write!(
@@ -149,9 +167,6 @@ impl fmt::Display for Problem {
                 write!(f, ": {path}")?;
             }
         }
-        if !self.help.is_empty() {
-            write!(f, "\n  = help: {}", self.help)?;
-        }
         Ok(())
     }
 }
@@ -159,11 +174,14 @@ impl fmt::Display for Problem {
 /// All problems, one after the other, as a person sees them.
 #[must_use]
 pub fn report(problems: &[Problem]) -> String {
-    let mut text = String::new();
-    for problem in problems {
-        let _ = writeln!(text, "{problem}\n");
-    }
-    text
+    report_in(problems, &Messages::english())
+}
+
+/// All problems, one after the other, in a language.
+#[must_use]
+pub fn report_in(problems: &[Problem], messages: &Messages) -> String {
+    let said = problems.iter().map(|one| one.said_in(messages) + "\n\n");
+    said.collect()
 }
 
 /// The known names that may be meant: all that share a whole word with what was typed, else the

@@ -33,5 +33,6 @@ pub mod ready;
 pub mod render;
 pub mod season;
 pub mod shelf;
+pub mod told;
 pub mod units;
 pub mod write;

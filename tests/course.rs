@@ -304,7 +304,7 @@ fn what_people_and_stoves_cannot_give_is_refused_in_words() {
         (code, path.as_str()),
         ("course.stations", "course.stations")
     );
-    assert!(message.contains('4') && message.contains('3'), "{message}");
+    assert!(message.contains("4") && message.contains("3"), "{message}");
     let (code, path, message, _) = refused(&|trip| trip.people.instructors = 0);
     assert_eq!(
         (code, path.as_str()),

@@ -21,6 +21,7 @@ mod issued;
 mod layering;
 mod list;
 mod markdown;
+mod messages;
 mod overlay;
 mod own_words;
 mod packet;

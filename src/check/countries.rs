@@ -1,7 +1,7 @@
 //! Which country's law a place prints, and which places are near a name that is none.
 
 use super::desk::shown;
-use crate::diag::nearest;
+use crate::diag::{Told, nearest, told};
 use crate::nouns::{Id, Place};
 use std::collections::BTreeMap;
 
@@ -41,7 +41,7 @@ pub fn languages() -> impl Iterator<Item = &'static str> {
 
 /// The help for a name that no place has. Places that hold its whole words come before those
 /// spelt like it, and kinds of place that any country has before a country's law.
-pub(super) fn near_places(wanted: &str, places: &BTreeMap<Id, Place>, usual: &str) -> String {
+pub(super) fn near_places(wanted: &str, places: &BTreeMap<Id, Place>, usual: &str) -> Told {
     let words: Vec<&str> = wanted.split('-').filter(|word| !word.is_empty()).collect();
     let mut found = holding(places, |names| {
         words.iter().all(|word| names.contains(word))
@@ -59,16 +59,16 @@ pub(super) fn near_places(wanted: &str, places: &BTreeMap<Id, Place>, usual: &st
     found.sort_by_key(|place| (place.country.is_some(), &place.id));
     found.truncate(MOST_PLACES);
     if found.is_empty() {
-        return "`leeside list places` shows what there is".to_owned();
+        return Told::from("`leeside list places` shows what there is");
     }
-    let names: Vec<String> = found.iter().map(|place| named(place)).collect();
+    let names = Told::list(found.iter().map(|place| named(place)), " or ");
     let rest = match places.get(usual) {
         Some(usual) if found.iter().all(|place| place.country.is_some()) => {
-            format!("; where that is not the law, `{}`", usual.id)
+            told!("; where that is not the law, `{id}`", id = usual.id)
         }
-        _ => String::new(),
+        _ => Told::NOTHING,
     };
-    format!("perhaps {} is meant{rest}", names.join(" or "))
+    told!("perhaps {names} is meant{rest}", names, rest)
 }
 
 /// The places whose id or title answers.
@@ -85,9 +85,9 @@ fn holding(places: &BTreeMap<Id, Place>, answers: impl Fn(&[&str]) -> bool) -> V
 }
 
 /// An id, with the country whose law it is.
-fn named(place: &Place) -> String {
+fn named(place: &Place) -> Told {
     match &place.country {
-        Some(country) => format!("`{}` (law of {country})", shown(&place.id)),
-        None => format!("`{}`", shown(&place.id)),
+        Some(country) => told!("`{id}` (law of {country})", id = shown(&place.id), country),
+        None => Told::as_written(format!("`{}`", shown(&place.id))),
     }
 }

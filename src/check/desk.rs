@@ -1,7 +1,7 @@
 //! Where a file is read against what it should be: problems pile up on the
 //! desk, and every default that is used is noted.
 
-use crate::diag::{Outcome, Problem, Severity, near, nearest};
+use crate::diag::{Outcome, Problem, Severity, Told, near, nearest, told};
 use crate::load::{Node, Value, folded_key, same_key};
 use crate::nouns::Assumed;
 use std::cell::{Cell, RefCell};
@@ -90,8 +90,8 @@ impl Desk {
         &self,
         node: &Node,
         code: &'static str,
-        message: impl Into<String>,
-        help: impl Into<String>,
+        message: impl Into<Told>,
+        help: impl Into<Told>,
     ) -> Option<T> {
         if !self.full(Severity::Error) {
             self.put(node.problem(Problem::error(code, message, help)));
@@ -104,8 +104,8 @@ impl Desk {
         &self,
         node: &Node,
         code: &'static str,
-        message: impl Into<String>,
-        help: impl Into<String>,
+        message: impl Into<Told>,
+        help: impl Into<Told>,
     ) {
         if !self.full(Severity::Warning) {
             self.put(node.problem(Problem::warning(code, message, help)));
@@ -143,7 +143,10 @@ impl Desk {
                 if self.unlisted.get() > 0 {
                     problems.push(Problem::error(
                         "check.more",
-                        format!("{} more problems are not listed", self.unlisted.get()),
+                        told!(
+                            "{unlisted} more problems are not listed",
+                            unlisted = self.unlisted.get()
+                        ),
                         "mend these first, then check again",
                     ));
                 }
@@ -153,48 +156,60 @@ impl Desk {
     }
 
     /// The keys of a block; an error if the node is no block.
-    pub fn keys<'n>(&self, node: &'n Node, what: &str) -> Option<Keys<'_, 'n>> {
+    pub fn keys<'n>(&self, node: &'n Node, what: impl Into<Told>) -> Option<Keys<'_, 'n>> {
+        let what = what.into();
         match &node.value {
             Value::Map(_) => Some(Keys {
                 desk: self,
                 node,
-                what: what.to_owned(),
+                what,
                 asked: RefCell::default(),
             }),
             Value::Nothing => self.error(
                 node,
                 "value.shape",
-                format!("{what} is empty"),
+                told!("{what} is empty", what),
                 "write its keys below it, two spaces further in, or leave it out",
             ),
             _ => self.error(
                 node,
                 "value.shape",
-                format!(
-                    "expected {what} (a block of `key: value` lines), found {}",
-                    node.kind()
+                told!(
+                    "expected {what} (a block of `key: value` lines), found {kind}",
+                    what,
+                    kind = Told::from(node.kind())
                 ),
                 if node.path.is_empty() {
-                    "a file is made of lines such as `title: Three stoves overnight`".to_owned()
+                    Told::from("a file is made of lines such as `title: Three stoves overnight`")
                 } else {
-                    let such_as = match what {
-                        "`people`" => ", such as `learners: 8`",
-                        "`emergency`" => ", such as `call: 555-0117`",
+                    let such_as = match what.to_string().as_str() {
+                        "`people`" => "such as `learners: 8`",
+                        "`emergency`" => "such as `call: 555-0117`",
                         "`restrictions`" => {
-                            ", such as `stoves: yes` and `checked: 2027-05-12, ranger desk`"
+                            "such as `stoves: yes` and `checked: 2027-05-12, ranger desk`"
                         }
-                        "`course`" | "`fallback`" => ", such as `minutes: 45`",
-                        "a camp" => ", such as `name: Lower meadow`",
+                        "`course`" | "`fallback`" => "such as `minutes: 45`",
+                        "a camp" => "such as `name: Lower meadow`",
                         _ => "",
                     };
-                    format!("write the keys on lines of their own, two spaces further in{such_as}")
+                    let lines = "write the keys on lines of their own, two spaces further in";
+                    if such_as.is_empty() {
+                        lines.into()
+                    } else {
+                        told!(
+                            "{what}, {such_as}",
+                            what = Told::from(lines),
+                            such_as = Told::from(such_as)
+                        )
+                    }
                 },
             ),
         }
     }
 
     /// The items of a list; one value alone counts as a list of one.
-    pub fn list<'n>(&self, node: &'n Node, what: &str) -> Vec<&'n Node> {
+    pub fn list<'n>(&self, node: &'n Node, what: impl Into<Told>) -> Vec<&'n Node> {
+        let what = what.into();
         match &node.value {
             Value::List(items) => items.iter().collect(),
             Value::Text(_) => vec![node],
@@ -203,7 +218,7 @@ impl Desk {
                 self.error::<()>(
                     node,
                     "value.shape",
-                    format!("expected {what} (a list), found a block of keys"),
+                    told!("expected {what} (a list), found a block of keys", what),
                     "put `- ` before each item",
                 );
                 Vec::new()
@@ -226,7 +241,7 @@ fn place_order(problem: &Problem) -> (Option<&str>, usize, usize) {
 pub(super) struct Keys<'d, 'n> {
     pub desk: &'d Desk,
     pub node: &'n Node,
-    what: String,
+    what: Told,
     asked: RefCell<Vec<&'static str>>,
 }
 
@@ -240,27 +255,34 @@ impl<'n> Keys<'_, 'n> {
     }
 
     /// As [`Keys::get`], and an error when it is missing.
-    pub fn need(&self, key: &'static str, help: &str) -> Option<&'n Node> {
+    pub fn need(&self, key: &'static str, help: &'static str) -> Option<&'n Node> {
         let found = self.get(key);
         if found.is_none() && !self.desk.full(Severity::Error) {
             let at = self.node.get(key).unwrap_or(self.node);
-            let comment = if at.is_commented_out() {
-                "; what stands after `#` is a comment, so put quotes around a text that starts \
-                 with `#`"
+            let help = Told::from(help);
+            let comment = at.is_commented_out();
+            let help = if comment {
+                told!(
+                    "{help}; what stands after `#` is a comment, so put quotes around a text that starts with `#`",
+                    help
+                )
             } else {
-                ""
+                help
             };
-            let bare = self.node.get(key).is_some() && comment.is_empty();
+            let bare = self.node.get(key).is_some() && !comment;
             let message = if bare {
-                format!("nothing stands after or below `{}`", shown_key(key))
+                told!(
+                    "nothing stands after or below `{key}`",
+                    key = shown_key(key)
+                )
             } else {
-                format!("`{}` is missing in {}", shown_key(key), self.what)
+                told!(
+                    "`{key}` is missing in {what}",
+                    key = shown_key(key),
+                    what = self.what
+                )
             };
-            let mut problem = at.problem(Problem::error(
-                "key.missing",
-                message,
-                format!("{help}{comment}"),
-            ));
+            let mut problem = at.problem(Problem::error("key.missing", message, help));
             problem.path = Some(self.node.path_of(&shown_key(key)));
             self.desk.put(problem);
         }
@@ -268,7 +290,7 @@ impl<'n> Keys<'_, 'n> {
     }
 
     /// The lines of a list, or the one line that stands in its place; empty if it is not there.
-    pub fn lines(&self, key: &'static str, what: &str) -> Vec<String> {
+    pub fn lines(&self, key: &'static str, what: &'static str) -> Vec<String> {
         let Some(node) = self.get(key) else {
             return Vec::new();
         };
@@ -279,7 +301,7 @@ impl<'n> Keys<'_, 'n> {
     }
 
     /// Refuses a key that belongs elsewhere, with the reason.
-    pub fn refuse(&self, key: &'static str, message: &str, help: &str) {
+    pub fn refuse(&self, key: &'static str, message: impl Into<Told>, help: &'static str) {
         if let Some(entry) = self
             .node
             .entries()
@@ -315,23 +337,30 @@ impl<'n> Keys<'_, 'n> {
             let bare = entry.key.trim_matches(CURLY);
             let help = match nearest(&folded_key(bare), asked.iter().copied()) {
                 Some(near) if bare != entry.key => {
-                    format!("write `{}` without the curly quotes", shown_key(near))
+                    told!(
+                        "write `{near}` without the curly quotes",
+                        near = shown_key(near)
+                    )
                 }
-                Some(near) => format!("perhaps `{}` is meant", shown_key(near)),
-                None if home.is_some() => format!(
-                    "it belongs below `{}`: put it there, two spaces further in",
-                    home.copied().unwrap_or_default()
+                Some(near) => told!("perhaps `{near}` is meant", near = shown_key(near)),
+                None if home.is_some() => told!(
+                    "it belongs below `{copied}`: put it there, two spaces further in",
+                    copied = home.copied().unwrap_or_default()
                 ),
                 None => {
                     let mut known: Vec<String> = asked.iter().map(|key| shown_key(key)).collect();
                     known.sort();
                     known.dedup();
-                    format!("known here: {}", known.join(", "))
+                    told!("known here: {known}", known = known.join(", "))
                 }
             };
             let mut problem = entry.at.problem(Problem::error(
                 "key.unknown",
-                format!("`{}` is not a key of {}", shown(&entry.key), self.what),
+                told!(
+                    "`{key}` is not a key of {what}",
+                    key = shown(&entry.key),
+                    what = self.what
+                ),
                 help,
             ));
             problem.path = Some(entry.node.path.to_string());
@@ -361,24 +390,24 @@ pub(super) fn shown(text: &str) -> String {
 }
 
 /// `perhaps X is meant`, or the whole list if nothing is near.
-pub(super) fn suggestion<'a>(
-    word: &str,
-    known: impl IntoIterator<Item = &'a str> + Clone,
-) -> String {
+pub(super) fn suggestion<'a>(word: &str, known: impl IntoIterator<Item = &'a str> + Clone) -> Told {
     match near(&word.trim().to_lowercase(), known.clone()).as_slice() {
-        [one] => format!("perhaps `{one}` is meant"),
+        [one] => told!("perhaps `{one}` is meant", one),
         several if (2..=LONGEST_LIST).contains(&several.len()) => {
             let several: Vec<String> = several.iter().map(|name| format!("`{name}`")).collect();
-            format!("perhaps one of {} is meant", several.join(", "))
+            told!(
+                "perhaps one of {several} is meant",
+                several = several.join(", ")
+            )
         }
         _ => {
             let known: Vec<String> = known.into_iter().map(|name| format!("`{name}`")).collect();
             if known.is_empty() {
-                "there is none yet".to_owned()
+                Told::from("there is none yet")
             } else if known.len() > LONGEST_LIST {
-                "`leeside list` shows what there is".to_owned()
+                Told::from("`leeside list` shows what there is")
             } else {
-                format!("write one of {}", known.join(", "))
+                told!("write one of {known}", known = known.join(", "))
             }
         }
     }

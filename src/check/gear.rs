@@ -2,6 +2,7 @@
 
 use super::content::gear::{range, stove as stove_entry};
 use super::desk::{Desk, shown, suggestion};
+use crate::diag::told;
 use crate::load::{Node, Value};
 use crate::nouns::{Id, Library, Material, Pot, Stove, id};
 use crate::units::{Mass, Power, Quantity as _, Volume};
@@ -25,11 +26,11 @@ pub(super) fn stove(desk: &Desk, node: &Node, library: &Library) -> Option<Stove
             return desk.error(
                 node,
                 "name.unknown",
-                format!(
-                    "`{}` is a fuel of several stoves",
-                    shown(node.text().unwrap_or_default())
+                told!(
+                    "`{node}` is a fuel of several stoves",
+                    node = shown(node.text().unwrap_or_default())
                 ),
-                format!("write which one: {}", names.join(", ")),
+                told!("write which one: {names}", names = names.join(", ")),
             );
         }
         return desk
@@ -133,7 +134,10 @@ pub(super) fn material_named<'l>(
         desk.error(
             node,
             "name.unknown",
-            format!("there is no pot material named `{}`", shown(text)),
+            told!(
+                "there is no pot material named `{value}`",
+                value = shown(text)
+            ),
             suggestion(&id(text), library.materials.keys().map(String::as_str)),
         )
     })
@@ -152,7 +156,10 @@ pub(super) fn pot(desk: &Desk, node: &Node, library: &Library) -> Option<Pot> {
         return desk.error(
             node,
             "trip.pot",
-            format!("the pot `{}` does not say what it is made of", shown(text)),
+            told!(
+                "the pot `{value}` does not say what it is made of",
+                value = shown(text)
+            ),
             HELP,
         );
     }
@@ -160,7 +167,7 @@ pub(super) fn pot(desk: &Desk, node: &Node, library: &Library) -> Option<Pot> {
         return desk.error(
             node,
             "trip.pot",
-            format!("the pot `{}` has no capacity", shown(text)),
+            told!("the pot `{value}` has no capacity", value = shown(text)),
             HELP,
         );
     };
@@ -172,7 +179,10 @@ pub(super) fn pot(desk: &Desk, node: &Node, library: &Library) -> Option<Pot> {
             return desk.error(
                 node,
                 "trip.pot",
-                format!("a pot of `{}` is no camp pot", shown(capacity)),
+                told!(
+                    "a pot of `{capacity}` is no camp pot",
+                    capacity = shown(capacity)
+                ),
                 "write a capacity from 0.1 L to 60 L",
             );
         }

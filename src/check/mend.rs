@@ -1,30 +1,36 @@
 //! What was probably meant by a day or a number of things that cannot be read.
 
+use crate::diag::{Told, told};
 use crate::nouns::Date;
 
 const MONTHS: [&str; 12] = [
-    "january",
-    "february",
-    "march",
-    "april",
-    "may",
-    "june",
-    "july",
-    "august",
-    "september",
-    "october",
-    "november",
-    "december",
+    "January",
+    "February",
+    "March",
+    "April",
+    "May",
+    "June",
+    "July",
+    "August",
+    "September",
+    "October",
+    "November",
+    "December",
 ];
 
 /// How to write a day that was written in another way; none where that cannot be told.
-pub(super) fn day(text: &str) -> Option<String> {
+pub(super) fn day(text: &str) -> Option<Told> {
     match days(text).as_slice() {
         [] => no_such_day(text),
-        [one] => Some(format!("write `{one}`")),
-        several => Some(format!(
-            "write `{}`, whichever is meant: year-month-day",
-            several.join("` or `")
+        [one] => Some(told!("write `{one}`", one)),
+        several => Some(told!(
+            "write {several}, whichever is meant: year-month-day",
+            several = Told::list(
+                several
+                    .iter()
+                    .map(|one| Told::as_written(format!("`{one}`"))),
+                " or "
+            )
         )),
     }
 }
@@ -120,7 +126,7 @@ fn days(text: &str) -> Vec<String> {
 }
 
 /// How long the month is that a day was written of, if that is what is wrong with it.
-fn no_such_day(text: &str) -> Option<String> {
+fn no_such_day(text: &str) -> Option<Told> {
     let parts = parts(text);
     let [year, month, _] = parts.as_slice() else {
         return None;
@@ -130,16 +136,15 @@ fn no_such_day(text: &str) -> Option<String> {
     let last = (28..=31)
         .rev()
         .find(|last| of_calendar(year, month, *last).is_some())?;
-    let name = MONTHS[usize::from(month) - 1];
-    let name = format!("{}{}", name[..1].to_uppercase(), &name[1..]);
-    Some(format!("{name} {year} has {last} days"))
+    let name = Told::from(MONTHS[usize::from(month) - 1]);
+    Some(told!("{name} {year} has {last} days", name, year, last))
 }
 
 /// A month by its name or the first letters of it.
 fn month(word: &str) -> Option<u16> {
     let at = MONTHS
         .iter()
-        .position(|name| word.len() >= 3 && name.starts_with(word))?;
+        .position(|name| word.len() >= 3 && name.to_lowercase().starts_with(word))?;
     u16::try_from(at + 1).ok()
 }
 
@@ -180,7 +185,7 @@ mod tests {
         ] {
             let said = day(typed);
             assert!(
-                said.as_deref().is_some_and(|said| said.starts_with(help)),
+                said.as_ref().is_some_and(|said| said.starts_with(help)),
                 "{typed}: {said:?}"
             );
         }

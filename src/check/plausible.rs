@@ -5,6 +5,7 @@
 //! number with another unit would be usual, that is what is suggested.
 
 use super::desk::{Desk, shown};
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{Blend, Bound, Date, Dimension, Library, Measure, Plausible, Trip};
 use crate::units::{Fraction, HeatingValue, Length, Mass, Quantity as _, Temperature, Time};
@@ -57,12 +58,12 @@ pub(super) fn bound(desk: &Desk, measure: Measure, node: &Node) -> Option<Bound>
             desk.error(
                 node,
                 "content.plausible",
-                format!(
-                    "`{}` is no {} that can be read",
-                    shown(text),
-                    measure.word()
+                told!(
+                    "`{value}` is no {measure} that can be read",
+                    value = shown(text),
+                    measure = measure.word()
                 ),
-                format!("write it as `{}`", words(measure, 20.0)),
+                told!("write it as `{measure}`", measure = words(measure, 20.0)),
             )
         })
 }
@@ -245,31 +246,39 @@ fn held(desk: &Desk, node: &Node, (measure, usual): (Measure, &Plausible), value
             .as_ref()
             .is_some_and(|least| value < least.value);
     let meant = meant(measure, usual, text);
-    let question = meant.map_or_else(String::new, |text| format!("was `{text}` meant? "));
+    let question = meant.map_or(Told::NOTHING, |text| told!("was `{text}` meant? ", text));
     let found = shown(text);
     if usual.possible(value) {
-        let side = if below { "little" } else { "much" };
-        let message = format!(
-            "`{found}` is {side} for {}: {}",
-            usual.say,
-            range(usual.low.as_ref(), usual.high.as_ref(), "usual")
+        let side = Told::from(if below { "little" } else { "much" });
+        let message = told!(
+            "`{found}` is {side} for {say}: {range}",
+            found,
+            side,
+            say = Told::of_library(&usual.say),
+            range = range(usual.low.as_ref(), usual.high.as_ref(), "usual")
         );
         desk.warn(
             node,
             "trip.unusual",
             message,
-            format!(
-                "{question}{}; leave it where it is true",
-                plain(&usual.because)
+            told!(
+                "{question}{because}; leave it where it is true",
+                question,
+                because = Told::of_library(plain(&usual.because))
             ),
         );
     } else {
-        let message = format!(
-            "`{found}` cannot be right for {}: {}",
-            usual.say,
-            range(usual.least.as_ref(), usual.most.as_ref(), "possible")
+        let message = told!(
+            "`{found}` cannot be right for {say}: {range}",
+            found,
+            say = Told::of_library(&usual.say),
+            range = range(usual.least.as_ref(), usual.most.as_ref(), "possible")
         );
-        let help = format!("{question}{}", plain(&usual.because));
+        let help = told!(
+            "{question}{because}",
+            question,
+            because = Told::of_library(plain(&usual.because))
+        );
         desk.error::<()>(node, "trip.implausible", message, help);
     }
 }
@@ -280,13 +289,21 @@ fn plain(reason: &str) -> &str {
 }
 
 /// A range in words.
-fn range(low: Option<&Bound>, high: Option<&Bound>, word: &str) -> String {
+fn range(low: Option<&Bound>, high: Option<&Bound>, word: &'static str) -> Told {
+    let word = Told::from(word);
     match (low, high) {
-        (Some(low), Some(high)) => format!("{} to {} is {word}", low.words, high.words),
-        (Some(low), None) => format!("{} or more is {word}", low.words),
-        (None, Some(high)) if high.value == 0.0 => "none is usual".to_owned(),
-        (None, Some(high)) => format!("up to {} is {word}", high.words),
-        (None, None) => String::new(),
+        (Some(low), Some(high)) => {
+            told!(
+                "{low} to {high} is {word}",
+                low = low.words,
+                high = high.words,
+                word
+            )
+        }
+        (Some(low), None) => told!("{low} or more is {word}", low = low.words, word),
+        (None, Some(high)) if high.value == 0.0 => "none is usual".into(),
+        (None, Some(high)) => told!("up to {high} is {word}", high = high.words, word),
+        (None, None) => Told::NOTHING,
     }
 }
 

@@ -1,6 +1,7 @@
 //! Rules of places and trips: which there are, and what kind of value each has.
 
 use super::desk::{Desk, shown, suggestion};
+use crate::diag::{Told, told};
 use crate::load::{Node, Value, folded_key};
 use crate::nouns::RuleValue;
 use crate::units::Length;
@@ -69,13 +70,14 @@ pub(super) fn each<'n>(desk: &Desk, node: &'n Node) -> Vec<(&'static str, &'n No
             desk.error::<()>(
                 &entry.node,
                 "value.shape",
-                format!(
-                    "expected the rules on {group} (a block), found {}",
-                    entry.node.kind()
+                told!(
+                    "expected the rules on {group} (a block), found {kind}",
+                    group,
+                    kind = Told::from(entry.node.kind())
                 ),
-                format!(
-                    "write `{}: ..` on the next line, two spaces further in",
-                    of_group[0]
+                told!(
+                    "write `{of_group}: ..` on the next line, two spaces further in",
+                    of_group = of_group[0]
                 ),
             );
             continue;
@@ -101,7 +103,7 @@ fn unknown(desk: &Desk, node: &Node, key: &str, folded: &str, known: &[&str]) {
     desk.error::<()>(
         node,
         "key.unknown",
-        format!("`{}` is not known here as a rule", shown(key)),
+        told!("`{key}` is not known here as a rule", key = shown(key)),
         suggestion(folded, known.iter().copied()),
     );
 }

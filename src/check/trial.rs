@@ -6,7 +6,7 @@ use super::desk::{Desk, Keys};
 use super::gear::material_named;
 use super::trip::{elevation, pressure, read_units};
 use super::values::in_feet;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{Node, Value, Written};
 use crate::nouns::{Blend, BurnRun, Fuel, FuelKind, Library, Screen, Stove, Trial, TrialPot, Wind};
 use crate::physics::air::pressure_us_standard_atmosphere_1976;
@@ -46,7 +46,7 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Tria
         (Some(node), Some(fuel)) if fuel.kind != FuelKind::Canister => desk.error(
             node,
             "trial.blend",
-            format!("{} has no blend of gases", fuel.name),
+            told!("{name} has no blend of gases", name = fuel.name),
             "leave `blend` out, or state `heating_value`",
         ),
         (Some(node), _) => desk.blend(node).map(Some),
@@ -118,8 +118,11 @@ fn stove(desk: &Desk, node: &Node, library: &Library) -> Option<Stove> {
     desk.error(
         node,
         "trial.stove",
-        format!("`{}` is no stove that is known here", text.trim()),
-        format!("write one of: {}", known.join(", ")),
+        told!(
+            "`{value}` is no stove that is known here",
+            value = text.trim()
+        ),
+        told!("write one of: {known}", known = known.join(", ")),
     )
 }
 
@@ -185,7 +188,10 @@ fn runs(desk: &Desk, node: &Node, boiling: Option<Temperature>) -> Option<Vec<Bu
             return desk.error(
                 node,
                 "value.shape",
-                format!("expected the boils (a list), found {}", node.kind()),
+                told!(
+                    "expected the boils (a list), found {kind}",
+                    kind = Told::from(node.kind())
+                ),
                 "put `- ` before the first key of each boil",
             );
         }
@@ -207,7 +213,7 @@ fn runs(desk: &Desk, node: &Node, boiling: Option<Temperature>) -> Option<Vec<Bu
 
 fn run(desk: &Desk, node: &Node, boiling: Option<Temperature>) -> Option<BurnRun> {
     let keys = desk.keys(node, "a boil")?;
-    let mass = |key, help: &str| {
+    let mass = |key, help: &'static str| {
         keys.need(key, help).and_then(|node| {
             desk.within(
                 node,
@@ -316,7 +322,10 @@ fn possible(desk: &Desk, node: &Node, run: &BurnRun, boiling: Option<Temperature
             return desk.error(
                 at("end"),
                 "trial.end",
-                format!("water boils at {shown} at this height and gets no hotter"),
+                told!(
+                    "water boils at {shown} at this height and gets no hotter",
+                    shown
+                ),
                 "write `boiling`",
             );
         }
@@ -324,7 +333,10 @@ fn possible(desk: &Desk, node: &Node, run: &BurnRun, boiling: Option<Temperature
             return desk.error(
                 at("start"),
                 "trial.start",
-                format!("water boils at {shown} at this height, so it cannot start as hot as that"),
+                told!(
+                    "water boils at {shown} at this height, so it cannot start as hot as that",
+                    shown
+                ),
                 "write the temperature before the stove was lit",
             );
         }

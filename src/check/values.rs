@@ -3,6 +3,7 @@
 use super::countries::near_places;
 use super::desk::{Desk, shown, suggestion};
 use super::mend;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{Blend, Date, Id, Library, Place, id};
 use crate::units::{Fraction, Quantity, Temperature};
@@ -16,13 +17,17 @@ pub(super) const LONGEST_LINE: usize = 200;
 
 impl Desk {
     /// A scalar as typed.
-    pub fn scalar<'n>(&self, node: &'n Node, what: &str) -> Option<&'n str> {
+    pub fn scalar<'n>(&self, node: &'n Node, what: &'static str) -> Option<&'n str> {
         match &node.value {
             Value::Text(text) => Some(text),
             _ => self.error(
                 node,
                 "value.shape",
-                format!("expected {what}, found {}", node.kind()),
+                told!(
+                    "expected {what}, found {kind}",
+                    what = Told::from(what),
+                    kind = Told::from(node.kind())
+                ),
                 if node.is_bracketed() {
                     "leave the brackets out, or put quotes around a text that starts with one"
                 } else {
@@ -33,13 +38,16 @@ impl Desk {
     }
 
     /// A line of plain text: not empty, not long, one line.
-    pub fn line(&self, node: &Node, what: &str) -> Option<String> {
+    pub fn line(&self, node: &Node, what: &'static str) -> Option<String> {
         let text = self.scalar(node, what)?.trim();
         if text.is_empty() {
             return self.error(
                 node,
                 "value.empty",
-                format!("expected {what}, found nothing between the quotes"),
+                told!(
+                    "expected {what}, found nothing between the quotes",
+                    what = Told::from(what)
+                ),
                 "write a few words",
             );
         }
@@ -47,9 +55,11 @@ impl Desk {
             return self.error(
                 node,
                 "value.long",
-                format!(
-                    "{what} is {} characters long; {LONGEST_LINE} fit on paper",
-                    text.chars().count()
+                told!(
+                    "{what} is {count} characters long; {LONGEST_LINE} fit on paper",
+                    what = Told::from(what),
+                    count = text.chars().count(),
+                    LONGEST_LINE
                 ),
                 "shorten it",
             );
@@ -58,7 +68,11 @@ impl Desk {
             return self.error(
                 node,
                 "value.control",
-                format!("{what} holds a control character (U+{:04X})", c as u32),
+                told!(
+                    "{what} holds a control character (U+{c})",
+                    what = Told::from(what),
+                    c = format!("{:04X}", c as u32)
+                ),
                 "write plain text",
             );
         }
@@ -79,22 +93,26 @@ impl Desk {
         &self,
         node: &Node,
         range: RangeInclusive<Q>,
-        limits: &str,
+        limits: &'static str,
     ) -> Option<Q> {
         let value = self.quantity::<Q>(node)?;
         if range.contains(&value) {
             return Some(value);
         }
-        let side = if value < *range.start() {
+        let side = Told::from(if value < *range.start() {
             "low"
         } else {
             "high"
-        };
+        });
         self.error(
             node,
             "value.range",
-            format!("`{}` is too {side}", shown(node.text().unwrap_or_default())),
-            format!("write {limits}"),
+            told!(
+                "`{node}` is too {side}",
+                node = shown(node.text().unwrap_or_default()),
+                side
+            ),
+            told!("write {limits}", limits = Told::from(limits)),
         )
     }
 
@@ -108,7 +126,12 @@ impl Desk {
     }
 
     /// A plain number.
-    pub fn number(&self, node: &Node, what: &str, range: RangeInclusive<f64>) -> Option<f64> {
+    pub fn number(
+        &self,
+        node: &Node,
+        what: &'static str,
+        range: RangeInclusive<f64>,
+    ) -> Option<f64> {
         let text = self.scalar(node, what)?.trim();
         let plain = text.replace('\u{2212}', "-");
         let digits = !plain.is_empty()
@@ -121,30 +144,47 @@ impl Desk {
             Some(_) => self.error(
                 node,
                 "value.range",
-                format!("`{}` is out of range for {what}", shown(text)),
-                format!("write a number from {} to {}", range.start(), range.end()),
+                told!(
+                    "`{value}` is out of range for {what}",
+                    value = shown(text),
+                    what = Told::from(what)
+                ),
+                told!(
+                    "write a number from {start} to {end}",
+                    start = range.start(),
+                    end = range.end()
+                ),
             ),
             None => self.error(
                 node,
                 "value.number",
-                format!("expected {what} (a number), found `{}`", shown(text)),
+                told!(
+                    "expected {what} (a number), found `{value}`",
+                    what = Told::from(what),
+                    value = shown(text)
+                ),
                 match text.trim_matches(|c: char| !c.is_ascii_digit() && c != '.') {
                     bare if bare.parse::<f64>().is_ok() => {
-                        format!("write the number alone: `{bare}`")
+                        told!("write the number alone: `{bare}`", bare)
                     }
-                    _ => "write a plain number such as `12` or `0.5`".to_owned(),
+                    _ => Told::from("write a plain number such as `12` or `0.5`"),
                 },
             ),
         }
     }
 
     /// A whole number.
-    pub fn whole(&self, node: &Node, what: &str, range: RangeInclusive<u32>) -> Option<u32> {
+    pub fn whole(
+        &self,
+        node: &Node,
+        what: &'static str,
+        range: RangeInclusive<u32>,
+    ) -> Option<u32> {
         let text = self.scalar(node, what)?.trim();
-        let wanted = format!(
-            "write a whole number from {} to {}",
-            range.start(),
-            range.end()
+        let wanted = told!(
+            "write a whole number from {start} to {end}",
+            start = range.start(),
+            end = range.end()
         );
         if !text.is_empty() && text.chars().all(|c| c.is_ascii_digit()) {
             return match text.parse::<u32>() {
@@ -152,25 +192,41 @@ impl Desk {
                 _ => self.error(
                     node,
                     "value.range",
-                    format!("`{}` is out of range for {what}", shown(text)),
+                    told!(
+                        "`{value}` is out of range for {what}",
+                        value = shown(text),
+                        what = Told::from(what)
+                    ),
                     wanted,
                 ),
             };
         }
         let message = match text.parse::<f64>() {
-            Ok(value) if value < 0.0 => format!("{what} cannot be below zero: `{}`", shown(text)),
+            Ok(value) if value < 0.0 => told!(
+                "{what} cannot be below zero: `{value}`",
+                what = Told::from(what),
+                value = shown(text)
+            ),
             Ok(value) if value.is_finite() => {
-                format!("{what} must be a whole number, not `{}`", shown(text))
+                told!(
+                    "{what} must be a whole number, not `{value}`",
+                    what = Told::from(what),
+                    value = shown(text)
+                )
             }
-            _ => format!("expected {what} (a whole number), found `{}`", shown(text)),
+            _ => told!(
+                "expected {what} (a whole number), found `{value}`",
+                what = Told::from(what),
+                value = shown(text)
+            ),
         };
         let meant = mend::whole(text).filter(|value| range.contains(value));
         let help = match meant {
-            Some(value) => format!("write the number alone: `{value}`"),
+            Some(value) => told!("write the number alone: `{value}`", value),
             None if text.starts_with(|c: char| c.is_ascii_digit())
                 && text.contains(['-', '\u{2013}']) =>
             {
-                "write one number; plan for the larger one".to_owned()
+                Told::from("write one number; plan for the larger one")
             }
             None => wanted,
         };
@@ -186,7 +242,7 @@ impl Desk {
             _ => self.error(
                 node,
                 "value.yes-no",
-                format!("expected yes or no, found `{}`", shown(text)),
+                told!("expected yes or no, found `{value}`", value = shown(text)),
                 "write `yes` or `no`",
             ),
         }
@@ -196,7 +252,7 @@ impl Desk {
     pub fn word<T: Copy>(
         &self,
         node: &Node,
-        what: &str,
+        what: &'static str,
         all: &[T],
         word: impl Fn(T) -> &'static str,
     ) -> Option<T> {
@@ -209,7 +265,11 @@ impl Desk {
         self.error(
             node,
             "value.word",
-            format!("`{}` is not known here as {what}", shown(text)),
+            told!(
+                "`{value}` is not known here as {what}",
+                value = shown(text),
+                what = Told::from(what)
+            ),
             suggestion(text, words),
         )
     }
@@ -221,12 +281,12 @@ impl Desk {
             self.error(
                 node,
                 "value.date",
-                format!(
-                    "`{}` is not a day of the calendar, written as year-month-day",
-                    shown(text)
+                told!(
+                    "`{value}` is not a day of the calendar, written as year-month-day",
+                    value = shown(text)
                 ),
                 mend::day(text)
-                    .unwrap_or_else(|| "write year-month-day, such as `2027-05-14`".to_owned()),
+                    .unwrap_or_else(|| Told::from("write year-month-day, such as `2027-05-14`")),
             )
         })
     }
@@ -249,10 +309,10 @@ impl Desk {
             self.error(
                 node,
                 "value.clock",
-                format!("`{}` is not a time of day", shown(text)),
+                told!("`{value}` is not a time of day", value = shown(text)),
                 mend::clock_meant(text).map_or_else(
-                    || "write hours and minutes of 24 hours, such as `9:00` or `14:30`".to_owned(),
-                    |meant| format!("write `{meant}`"),
+                    || Told::from("write hours and minutes of 24 hours, such as `9:00` or `14:30`"),
+                    |meant| told!("write `{meant}`", meant),
                 ),
             )
         })
@@ -293,9 +353,9 @@ impl Desk {
             return self.error(
                 node,
                 "value.blend",
-                format!(
-                    "the shares of the blend add to {} %, not 100 %",
-                    crate::units::say::significant(sum.in_percent(), 4)
+                told!(
+                    "the shares of the blend add to {sum} %, not 100 %",
+                    sum = crate::units::say::significant(sum.in_percent(), 4)
                 ),
                 HELP,
             );
@@ -313,7 +373,7 @@ impl Desk {
     pub fn named<'l, T>(
         &self,
         node: &Node,
-        what: &str,
+        what: &'static str,
         known: &'l std::collections::BTreeMap<Id, T>,
         name: impl Fn(&T) -> &str,
     ) -> Option<&'l T> {
@@ -326,7 +386,11 @@ impl Desk {
                 self.error(
                     node,
                     "name.unknown",
-                    format!("there is no {what} named `{}`", shown(text)),
+                    told!(
+                        "there is no {what} named `{value}`",
+                        what = Told::from(what),
+                        value = shown(text)
+                    ),
                     suggestion(&wanted, known.keys().map(String::as_str)),
                 )
             })
@@ -336,7 +400,7 @@ impl Desk {
     pub fn catalogue<'l, T>(
         &self,
         node: &Node,
-        what: &str,
+        what: &'static str,
         known: &'l std::collections::BTreeMap<Id, T>,
         wanted: &str,
     ) -> Option<&'l T> {
@@ -344,7 +408,11 @@ impl Desk {
             self.error(
                 node,
                 "name.unknown",
-                format!("the library has no {what} `{wanted}`, which is the default here"),
+                told!(
+                    "the library has no {what} `{wanted}`, which is the default here",
+                    what = Told::from(what),
+                    wanted
+                ),
                 "state it in the trip, or add it to the library",
             )
         })
@@ -368,7 +436,7 @@ impl Desk {
         self.error(
             node,
             "name.unknown",
-            format!("there is no place named `{}`", shown(text)),
+            told!("there is no place named `{value}`", value = shown(text)),
             near_places(&id(text), &library.places, USUAL_PLACE),
         )
     }
@@ -392,7 +460,7 @@ impl Desk {
             self.error(
                 node,
                 "name.unknown",
-                format!("there is no fuel named `{}`", shown(text)),
+                told!("there is no fuel named `{value}`", value = shown(text)),
                 suggestion(&wanted, library.fuels.keys().map(String::as_str)),
             )
         })

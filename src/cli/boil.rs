@@ -2,7 +2,7 @@
 
 use super::{Laid, Said};
 use crate::compose::catalogue::text;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::nouns::{Blend, FuelKind, Library, Screen, Wind, id};
 use crate::phrase::phrase;
 use crate::plan::{self, Boil as Question, BoilOn, BoilPot, Boiled, Start, Step};
@@ -114,7 +114,7 @@ pub(super) fn blend(text: &str) -> Result<Blend, String> {
     Blend::read(text).map_err(|misread| format!("{}; {}", misread.message, misread.help))
 }
 
-fn wrong(flag: &str, message: String, help: impl Into<String>) -> Problem {
+fn wrong(flag: &str, message: Told, help: impl Into<Told>) -> Problem {
     let mut problem = Problem::error("boil.name", message, help);
     problem.path = Some(flag.to_owned());
     problem
@@ -147,7 +147,7 @@ pub fn run(args: &Boil) -> Outcome<Said> {
 
 pub(super) fn with_flag(mut problem: Problem) -> Problem {
     if let Some(flag) = problem.path.take() {
-        problem.message = format!("{flag}: {}", problem.message);
+        problem.message = told!("{flag}: {message}", flag, message = problem.message);
     }
     problem
 }
@@ -160,12 +160,12 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         let known: Vec<&str> = library.fuels.keys().map(String::as_str).collect();
         let near = nearest(&id(&args.fuel), known.iter().copied());
         let help = match near {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("write one of: {}", known.join(", ")),
+            Some(near) => told!("did you mean `{near}`?", near),
+            None => told!("write one of: {known}", known = known.join(", ")),
         };
         problems.push(wrong(
             "--fuel",
-            format!("`{}` is no fuel that is known here", args.fuel),
+            told!("`{fuel}` is no fuel that is known here", fuel = args.fuel),
             help,
         ));
     }
@@ -182,20 +182,20 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         let known: Vec<&str> = library.materials.keys().map(String::as_str).collect();
         problems.push(wrong(
             "--pot-material",
-            format!(
-                "`{}` is no pot material that is known here",
-                args.pot_material
+            told!(
+                "`{pot_material}` is no pot material that is known here",
+                pot_material = args.pot_material
             ),
-            format!("write one of: {}", known.join(", ")),
+            told!("write one of: {known}", known = known.join(", ")),
         ));
     }
     if let Some(blend) = &args.blend {
         if !blend.adds_up() {
             problems.push(wrong(
                 "--blend",
-                format!(
-                    "the shares of the blend add to {} %, not 100 %",
-                    say::significant(blend.sum().in_percent(), 4)
+                told!(
+                    "the shares of the blend add to {sum} %, not 100 %",
+                    sum = say::significant(blend.sum().in_percent(), 4)
                 ),
                 "write shares by mass, for example `propane 25, isobutane 75`",
             ));
@@ -203,7 +203,7 @@ fn question(args: &Boil, library: &Library) -> Outcome<Question> {
         if fuel.is_some_and(|fuel| fuel.kind != FuelKind::Canister) {
             problems.push(wrong(
                 "--blend",
-                format!("{} is no mixture of gases", args.fuel),
+                told!("{fuel} is no mixture of gases", fuel = args.fuel),
                 "leave `--blend` out, or write `--fuel canister`",
             ));
         }
@@ -266,8 +266,8 @@ fn word<T: Copy>(flag: &str, text: &str, read: fn(&str) -> Option<T>, all: &[&st
     read(text).ok_or_else(|| {
         vec![with_flag(wrong(
             flag,
-            format!("`{text}` is not known here"),
-            format!("write one of: {}", all.join(", ")),
+            told!("`{text}` is not known here", text),
+            told!("write one of: {all}", all = all.join(", ")),
         ))]
     })
 }
@@ -277,10 +277,10 @@ fn on_stove(args: &Boil, library: &Library, name: &str) -> Outcome<(BoilOn, Frac
     let names: Vec<&str> = library.stoves.keys().map(String::as_str).collect();
     let Some(stove) = library.stoves.get(&id(name)) else {
         let help = match nearest(&id(name), names.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("write one of: {}", names.join(", ")),
+            Some(near) => told!("did you mean `{near}`?", near),
+            None => told!("write one of: {names}", names = names.join(", ")),
         };
-        let message = format!("`{name}` is no stove that is known here");
+        let message = told!("`{name}` is no stove that is known here", name);
         return Err(vec![with_flag(wrong("--stove", message, help))]);
     };
     let winds: Vec<&str> = Wind::ALL.iter().map(|wind| wind.word()).collect();
@@ -300,7 +300,7 @@ fn on_stove(args: &Boil, library: &Library, name: &str) -> Outcome<(BoilOn, Frac
     if !(Power::watts(50.0)..=Power::kilowatts(20.0)).contains(&power) {
         return Err(vec![with_flag(wrong(
             "--power",
-            "no camp stove has that power".to_owned(),
+            Told::from("no camp stove has that power"),
             "write the heat of the fuel that it burns, for example `--power 2500W`",
         ))]);
     }
@@ -313,7 +313,7 @@ fn on_stove(args: &Boil, library: &Library, name: &str) -> Outcome<(BoilOn, Frac
     if args.pot_size.is_some_and(|pot| pot < args.water) {
         return Err(vec![with_flag(wrong(
             "--pot-size",
-            "the pot is smaller than its water".to_owned(),
+            Told::from("the pot is smaller than its water"),
             "write what the pot holds to the brim, for example `--pot-size 1.5L`",
         ))]);
     }
@@ -321,7 +321,7 @@ fn on_stove(args: &Boil, library: &Library, name: &str) -> Outcome<(BoilOn, Frac
     if !(1.0..=95.0).contains(&efficiency.in_percent()) {
         return Err(vec![with_flag(wrong(
             "--efficiency",
-            "no stove has that efficiency".to_owned(),
+            Told::from("no stove has that efficiency"),
             "write 1% to 95%, or leave it out for the family's",
         ))]);
     }
@@ -344,7 +344,7 @@ fn on_stove(args: &Boil, library: &Library, name: &str) -> Outcome<(BoilOn, Frac
     .ok_or_else(|| {
         vec![with_flag(wrong(
             "--windscreen",
-            format!("nothing is known of {} behind it", stove.name),
+            told!("nothing is known of {name} behind it", name = stove.name),
             "choose another",
         ))]
     })
@@ -361,17 +361,21 @@ fn unlike(args: &Boil, question: &Question, own: HeatingValue) -> Option<Problem
     let mj = |value: HeatingValue| say::significant(value.in_megajoules_per_kilogram(), 3);
     Some(Problem::warning(
         "boil.heating-value",
-        format!(
-            "--heating-value: {} MJ/kg is {} of {}, which has {} MJ/kg",
-            mj(stated),
-            if higher {
-                "near the higher heating value"
-            } else {
-                "far from the heating value"
-            },
-            question.fuel,
-            mj(own)
-        ),
+        if higher {
+            told!(
+                "--heating-value: {stated} MJ/kg is near the higher heating value of {fuel}, which has {own} MJ/kg",
+                stated = mj(stated),
+                fuel = question.fuel,
+                own = mj(own)
+            )
+        } else {
+            told!(
+                "--heating-value: {stated} MJ/kg is far from the heating value of {fuel}, which has {own} MJ/kg",
+                stated = mj(stated),
+                fuel = question.fuel,
+                own = mj(own)
+            )
+        },
         "use the lower (net) heating value, LHV: the higher one, HHV, counts the steam of the flame, \
          which no pot gets; look at the unit, MJ/kg",
     ))

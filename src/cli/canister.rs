@@ -2,7 +2,7 @@
 
 use super::boil::lines;
 use super::{Laid, Said};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Blend, Container, ContainerKind, Family, Library, Screen, Verdict, Wind};
 use crate::plan::{self, CanisterBurn, CanisterBurnt};
 use crate::units::{Mass, Power, Temperature, Time, Units, say};
@@ -133,13 +133,13 @@ fn asked<'a>(args: &Canister, library: &'a Library) -> Outcome<CanisterBurn<'a>>
             .collect();
         let mut problem = Problem::error(
             "canister.size",
-            format!(
-                "no canister of {} g is known here",
-                say::significant(args.size.in_grams(), 4)
+            told!(
+                "no canister of {size} g is known here",
+                size = say::significant(args.size.in_grams(), 4)
             ),
-            format!(
-                "write the net mass on its label, one of {}",
-                known.join(", ")
+            told!(
+                "write the net mass on its label, one of {known}",
+                known = known.join(", ")
             ),
         );
         problem.path = Some("--size".to_owned());

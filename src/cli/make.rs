@@ -3,7 +3,7 @@
 use super::{Laid, Out, Said};
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{ENGLISH, Written};
 use crate::nouns;
 use crate::packet::{Format, Job, Line, Lines, Packet, Press};
@@ -52,8 +52,8 @@ pub struct Make {
     /// Whom the fuel worksheet is for, whatever `level` the trip states
     #[arg(long, value_enum, ignore_case = true)]
     pub level: Option<LevelName>,
-    /// Language of the sheets, whatever the trip states; of several, a packet each
-    #[arg(long, value_name = "CODE", value_delimiter = ',')]
+    /// Languages of the sheets, whatever the trip states; of several, a packet each
+    #[arg(skip)]
     pub language: Vec<String>,
     /// Units on the sheets
     #[arg(long, value_enum, ignore_case = true)]
@@ -212,9 +212,9 @@ pub struct Made {
 pub fn said(make: &Make) -> Outcome<Said> {
     let made = run(make)?;
     let (result, message) = match (make.json, make.dry_run) {
-        (true, _) => (json(&made), String::new()),
-        (false, true) => (would(&made), String::new()),
-        (false, false) => (String::new(), report(&made)),
+        (true, _) => (json(&made), Told::NOTHING),
+        (false, true) => (would(&made), Told::NOTHING),
+        (false, false) => (String::new(), Told::as_written(report(&made))),
     };
     Ok(Said {
         result,
@@ -426,7 +426,12 @@ fn distinct(trips: &[Written]) -> Outcome<()> {
             problems.push(
                 Problem::error(
                     "make.same_name",
-                    format!("`{other}` and `{file}` would both go into the folder `{slug}`"),
+                    told!(
+                        "`{other}` and `{file}` would both go into the folder `{slug}`",
+                        other,
+                        file,
+                        slug
+                    ),
                     "give one of the files another name, or make them one at a time",
                 )
                 .in_file(file.to_owned()),

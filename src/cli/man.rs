@@ -1,7 +1,7 @@
 //! `leeside man`: the manual page of the program or of one command.
 
 use super::Said;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, nearest, told};
 use clap::{Args, Command};
 use clap_mangen::Man as Page;
 
@@ -46,10 +46,10 @@ fn one(whole: &Command, name: &str) -> Outcome<Command> {
             .filter(|name| *name != "help")
             .collect();
         let help = nearest(&wanted, known.iter().copied()).map_or_else(
-            || format!("the commands are {}", known.join(", ")),
-            |near| format!("did you mean `leeside man {near}`?"),
+            || told!("the commands are {known}", known = known.join(", ")),
+            |near| told!("did you mean `leeside man {near}`?", near),
         );
-        let message = format!("leeside has no command `{name}`");
+        let message = told!("leeside has no command `{name}`", name);
         vec![Problem::error("flag.command", message, help)]
     })
 }

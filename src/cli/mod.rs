@@ -19,15 +19,17 @@ pub mod schema;
 pub mod season;
 pub mod shelf;
 pub mod show;
+mod speech;
 pub mod terminal;
 pub mod trial;
 pub mod typed;
 pub mod unpack;
 pub mod why;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Messages, Outcome, Problem, Told};
 use crate::load::Written;
 use clap::{CommandFactory as _, Parser, Subcommand};
+use speech::Speech;
 use std::path::PathBuf;
 use std::process::ExitCode;
 use terminal::{Heard, to_stderr, to_stdout};
@@ -41,6 +43,10 @@ struct Cli {
     /// Say only what is wrong or deserves a look
     #[arg(short, long, global = true)]
     quiet: bool,
+    /// Language of messages, and of sheets where some are made, whatever a trip states; of several
+    /// a packet each, and the first speaks
+    #[arg(long, global = true, value_name = "CODE", value_delimiter = ',')]
+    language: Vec<String>,
     #[command(subcommand)]
     command: Command,
 }
@@ -72,7 +78,7 @@ pub struct Said {
     /// The result, for standard output.
     pub result: String,
     /// Messages, for standard error.
-    pub message: String,
+    pub message: Told,
     /// What deserves a look, for standard error.
     pub warnings: Vec<Problem>,
     /// Whether the result itself says that something is wrong (`check --json`).
@@ -98,31 +104,49 @@ fn commands() -> Vec<String> {
 /// Reads the command line, runs the command, prints, and tells the exit status.
 #[must_use]
 pub fn run() -> ExitCode {
-    let cli = match Cli::try_parse() {
+    let mut cli = match Cli::try_parse() {
         Ok(cli) => cli,
         Err(error) => return ExitCode::from(misread(&error)),
     };
+    cli.command.speak(&cli.language);
     let told = match outcome(&cli.command) {
         Ok(said) => {
-            to_stderr(&terminal::report(&said.warnings));
-            if !cli.quiet {
-                to_stderr(&said.message);
+            let is_heard = !cli.quiet && !said.message.is_empty();
+            let messages = match said.warnings.is_empty() && !is_heard {
+                true => Messages::english(),
+                false => Speech::typed().messages(),
+            };
+            to_stderr(&terminal::report(&said.warnings, &messages));
+            if is_heard {
+                to_stderr(&said.message.said_in(&messages));
             }
             match to_stdout(&said.result) {
                 Heard::All if said.wrong => WRONG,
                 Heard::All => DONE,
                 Heard::No(problem) => {
-                    to_stderr(&terminal::report(&[problem]));
+                    to_stderr(&terminal::report(&[*problem], &Speech::typed().messages()));
                     UNWRITABLE
                 }
             }
         }
         Err(problems) => {
-            to_stderr(&terminal::report(&problems));
+            to_stderr(&terminal::report(&problems, &Speech::typed().messages()));
             status(&problems)
         }
     };
     ExitCode::from(told)
+}
+
+impl Command {
+    /// Hands the languages of the flag to the commands that make sheets or ask questions in one.
+    fn speak(&mut self, languages: &[String]) {
+        match self {
+            Self::Make(make) => make.language = languages.to_vec(),
+            Self::Check(check) => check.language = languages.first().cloned(),
+            Self::New(new) => new.language = languages.first().cloned(),
+            _ => {}
+        }
+    }
 }
 
 /// What the command line asks for.
@@ -152,7 +176,7 @@ fn outcome(command: &Command) -> Outcome<Said> {
 /// exit status.
 fn misread(error: &clap::Error) -> u8 {
     if let Some(problem) = typed::mistaken(error, &commands()) {
-        to_stderr(&terminal::report(&[problem]));
+        to_stderr(&terminal::report(&[problem], &Speech::typed().messages()));
         return UNREADABLE;
     }
     // a closed pipe is no reason to fail

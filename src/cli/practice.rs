@@ -6,7 +6,7 @@ use crate::check;
 use crate::compose;
 use crate::compose::catalogue;
 use crate::course::practice::{self, Level, Request, Topic};
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::load::{self, Written};
 use crate::nouns::{self, Id, Library, Trip};
 use crate::packet::{Format, Job, Press};
@@ -134,13 +134,13 @@ fn subjects(library: &Library, words: &[String]) -> Outcome<Vec<Id>> {
             found.push(only.to_owned());
         } else {
             let help = match nearest(&wanted, known()) {
-                _ if !part.is_empty() => format!("write one of {}", part.join(", ")),
-                Some(near) => format!("did you mean `{near}`?"),
-                None => "`leeside list modules` names the subjects".to_owned(),
+                _ if !part.is_empty() => told!("write one of {part}", part = part.join(", ")),
+                Some(near) => told!("did you mean `{near}`?", near),
+                None => Told::from("`leeside list modules` names the subjects"),
             };
             wrong.push(Problem::error(
                 "practice.subject",
-                format!("`{word}` names no subject of its own"),
+                told!("`{word}` names no subject of its own", word),
                 help,
             ));
         }
@@ -287,7 +287,7 @@ pub fn run(args: &Practice) -> Outcome<Said> {
         .chain(std::mem::take(&mut made.warnings))
         .collect();
     Ok(Said {
-        message: report(&made),
+        message: Told::as_written(report(&made)),
         warnings,
         ..Said::default()
     })

@@ -4,7 +4,7 @@ use super::make::UnitsName;
 use super::{Laid, Said};
 use crate::compose;
 use crate::compose::facts;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::nouns::{self, Id, Library, Module, Place, RuleValue};
 use crate::plan;
 use crate::units::Units;
@@ -69,15 +69,23 @@ pub fn run(args: &Show) -> Outcome<Said> {
 
 /// An id that nothing has.
 fn unknown(args: &Show, id: &str, library: &Library) -> Problem {
-    let (word, known): (&str, Vec<&str>) = match args.what {
+    let (word, known): (&'static str, Vec<&str>) = match args.what {
         What::Module => ("module", library.modules.keys().map(Id::as_str).collect()),
         What::Place => ("place", library.places.keys().map(Id::as_str).collect()),
     };
     let help = nearest(id, known.iter().copied()).map_or_else(
-        || format!("`leeside list {word}s` names them"),
-        |near| format!("did you mean `leeside show {word} {near}`?"),
+        || told!("`leeside list {word}s` names them", word),
+        |near| told!("did you mean `leeside show {word} {near}`?", word, near),
     );
-    Problem::error("flag.id", format!("there is no {word} `{}`", args.id), help)
+    Problem::error(
+        "flag.id",
+        told!(
+            "there is no {what} `{id}`",
+            what = Told::from(word),
+            id = args.id
+        ),
+        help,
+    )
 }
 
 /// A text that grows part by part; empty parts are left out.

@@ -1,7 +1,7 @@
 //! What reaches a terminal: problems in colours where they are wanted, and whether the result
 //! could be handed over whole.
 
-use crate::diag::{self, Problem, Severity};
+use crate::diag::{self, Messages, Problem, Severity, told};
 use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 use std::ffi::OsStr;
 use std::io::{ErrorKind, IsTerminal as _, Write as _};
@@ -16,7 +16,7 @@ pub(super) enum Heard {
     /// All of it, or the reader had enough and closed the pipe.
     All,
     /// The disk stood in the way.
-    No(Problem),
+    No(Box<Problem>),
 }
 
 /// A progress line in a form of its own: on a terminal only, and only where there are several.
@@ -34,11 +34,11 @@ pub(super) fn progress(count: usize, form: &str) -> ProgressBar {
 }
 
 /// All problems, one after the other, for standard error.
-pub(super) fn report(problems: &[Problem]) -> String {
+pub(super) fn report(problems: &[Problem], messages: &Messages) -> String {
     if coloured() {
-        painted(problems)
+        painted(problems, messages)
     } else {
-        diag::report(problems)
+        diag::report_in(problems, messages)
     }
 }
 
@@ -62,9 +62,9 @@ fn wanted(no_color: Option<&OsStr>, term: Option<&OsStr>) -> bool {
 }
 
 /// As [`diag::report`], with the first word of each problem in its colour.
-fn painted(problems: &[Problem]) -> String {
+fn painted(problems: &[Problem], messages: &Messages) -> String {
     let one = |problem: &Problem| {
-        let text = diag::report(std::slice::from_ref(problem));
+        let text = diag::report_in(std::slice::from_ref(problem), messages);
         let colour = match problem.severity {
             Severity::Error => ERROR,
             Severity::Warning => WARNING,
@@ -87,11 +87,14 @@ pub(super) fn to_stdout(text: &str) -> Heard {
     let mut out = std::io::stdout();
     let done = out.write_all(text.as_bytes()).and_then(|()| out.flush());
     match done {
-        Err(error) if error.kind() != ErrorKind::BrokenPipe => Heard::No(Problem::error(
+        Err(error) if error.kind() != ErrorKind::BrokenPipe => Heard::No(Box::new(Problem::error(
             "write.output",
-            format!("standard output cannot be written to its end: {error}"),
+            told!(
+                "standard output cannot be written to its end: {error}",
+                error
+            ),
             "make room on the disk, or write to another place",
-        )),
+        ))),
         _ => Heard::All,
     }
 }
@@ -117,7 +120,7 @@ mod tests {
             Problem::error("a.b", "what: is wrong", "mend it"),
             Problem::warning("c.d", "look", "there"),
         ];
-        let text = painted(&problems);
+        let text = painted(&problems, &Messages::english());
         assert!(text.starts_with("\u{1b}[1;31merror[a.b]\u{1b}[0m: what: is wrong"));
         let plain = [ERROR, WARNING, PLAIN]
             .iter()

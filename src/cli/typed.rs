@@ -3,7 +3,7 @@
 //! The table of DEVELOPERS.md, *What is typed and what happens*, tells the whole; a test holds
 //! the words below against it.
 
-use crate::diag::{Problem, nearest};
+use crate::diag::{Problem, Told, nearest, told};
 use clap::error::{ContextKind, ContextValue, ErrorKind};
 use std::path::Path;
 
@@ -85,41 +85,64 @@ pub fn mistaken(error: &clap::Error, commands: &[String]) -> Option<Problem> {
 
 /// A word that is no command, with what to type instead.
 fn instead(word: &str, commands: &[String]) -> Problem {
-    let wrong = |message: String, help: String| Problem::error("flag.command", message, help);
+    let wrong = |message: Told, help: Told| Problem::error("flag.command", message, help);
     let ending = Path::new(word)
         .extension()
         .map(|ending| ending.to_string_lossy().to_lowercase());
     match ending.as_deref() {
         Some("yaml" | "yml") => {
             return wrong(
-                format!("`{word}` is a file, and a command was expected before it"),
-                format!("write `leeside make {word}` for its papers, or `leeside check {word}`"),
+                told!(
+                    "`{word}` is a file, and a command was expected before it",
+                    word
+                ),
+                told!(
+                    "write `leeside make {word}` for its papers, or `leeside check {word}`",
+                    word
+                ),
             );
         }
         Some("csv") => {
             return wrong(
-                format!("`{word}` is a table, and a command was expected before it"),
-                format!("write `leeside season {word}` for the papers of its departures"),
+                told!(
+                    "`{word}` is a table, and a command was expected before it",
+                    word
+                ),
+                told!(
+                    "write `leeside season {word}` for the papers of its departures",
+                    word
+                ),
             );
         }
         _ => {}
     }
-    let message = format!("leeside has no command `{word}`");
+    let message = told!("leeside has no command `{word}`", word);
     let lower = word.to_lowercase();
     let habit = HABITS
         .iter()
         .find(|(words, ..)| words.contains(&lower.as_str()));
     if let Some((_, what, command)) = habit {
-        return wrong(message, format!("{what}: `leeside {command}`"));
+        return wrong(
+            message,
+            told!(
+                "{what}: `leeside {command}`",
+                what = Told::from(*what),
+                command
+            ),
+        );
     }
     let near = nearest(&lower, commands.iter().map(String::as_str));
     let help = match near {
-        Some(near) => format!("did you mean `leeside {near}`?"),
-        None if Path::new(word).exists() => format!(
+        Some(near) => told!("did you mean `leeside {near}`?", near),
+        None if Path::new(word).exists() => told!(
             "for the papers of the trips in it write `leeside make {word}`; `leeside --help` \
-             lists the commands"
+             lists the commands",
+            word
         ),
-        None => format!("the commands are {}", commands.join(", ")),
+        None => told!(
+            "the commands are {commands}",
+            commands = commands.join(", ")
+        ),
     };
     wrong(message, help)
 }

@@ -1,7 +1,7 @@
 //! `leeside unpack`: the built-in content and templates as files to edit.
 
 use super::Said;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::load;
 use crate::write;
 use clap::Args;
@@ -32,10 +32,11 @@ pub fn run(args: &Unpack) -> Outcome<Said> {
     write::tree(&args.folder, &files)?;
     let folder = args.folder.display();
     Ok(Said {
-        message: format!(
-            "{} files written to {folder}\nNext: change some, then `leeside check {folder}` and \
+        message: told!(
+            "{count} files written to {folder}\nNext: change some, then `leeside check {folder}` and \
              `leeside make TRIP.yaml --content {folder}`\n",
-            files.len()
+            count = files.len(),
+            folder
         ),
         ..Said::default()
     })
@@ -63,12 +64,11 @@ fn wanted(files: Vec<(String, Vec<u8>)>, paths: &[String]) -> Outcome<Vec<(Strin
                 .map(|(file, _)| file.strip_prefix("content/").unwrap_or(file));
             let help = nearest(path, names).map_or_else(
                 || {
-                    "without a path everything is copied; `leeside list modules` names the modules"
-                        .to_owned()
+                    Told::from("without a path everything is copied; `leeside list modules` names the modules")
                 },
-                |near| format!("perhaps `{near}` is meant"),
+                |near| told!("perhaps `{near}` is meant", near),
             );
-            let message = format!("nothing built in lies at `{path}`");
+            let message = told!("nothing built in lies at `{path}`", path);
             Problem::error("flag.path", message, help)
         })
         .collect();

@@ -2,7 +2,7 @@
 
 use super::catalogue;
 use super::sheets;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, nearest, told};
 use crate::nouns;
 use crate::phrase::phrase;
 
@@ -114,12 +114,12 @@ impl Bundle {
         found.ok_or_else(|| {
             let known = Self::EVERY.map(Self::word);
             let help = nearest(&id, known).map_or_else(
-                || format!("write one of {}", known.join(", ")),
-                |near| format!("did you mean `{near}`?"),
+                || told!("write one of {known}", known = known.join(", ")),
+                |near| told!("did you mean `{near}`?", near),
             );
             vec![Problem::error(
                 "flag.bundle",
-                format!("no bundle is called `{name}`"),
+                told!("no bundle is called `{name}`", name),
                 help,
             )]
         })

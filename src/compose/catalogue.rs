@@ -1,7 +1,7 @@
 //! The words of a language: what [`Phrase`]s say, in Project Fluent's syntax (a line an id, what
 //! stands in it by name, with plurals and choices). Only home of `fluent_bundle`.
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::nouns::{Library, id};
 use crate::phrase::{Arg, Phrase, Token, Tokens, phrase};
 use crate::units::say;
@@ -83,7 +83,7 @@ impl Catalogue {
             _ => None,
         }));
         let mut problems = Vec::new();
-        let wrong = |file: &str, what: String| {
+        let wrong = |file: &str, what: Told| {
             let help = "write `id = words`, and what stands in them as `{ $name }`";
             Problem::error("words.syntax", what, help).in_file(file.to_owned())
         };
@@ -97,13 +97,17 @@ impl Catalogue {
                         let slice = error.slice.as_ref();
                         let at = slice.map_or(error.pos.start, |slice| slice.start);
                         let line = text[..at.min(text.len())].matches('\n').count();
-                        wrong(file, format!("line {}: {error}", line + 1))
+                        wrong(file, told!("line {line}: {error}", line = line + 1, error))
                     }));
                     resource
                 }
             };
             if let Err(errors) = bundle.add_resource(resource) {
-                problems.extend(errors.iter().map(|error| wrong(file, error.to_string())));
+                problems.extend(
+                    errors
+                        .iter()
+                        .map(|error| wrong(file, Told::as_written(error.to_string()))),
+                );
             }
         }
         if problems.is_empty() {
@@ -129,8 +133,12 @@ impl Catalogue {
         for (id, names) in &english().holds {
             let (message, help) = match self.holds.get(id) {
                 None => (
-                    format!("there are no words for `{id}` in `{}`", self.language),
-                    "write them; `content/words/en` has the English ones".to_owned(),
+                    told!(
+                        "there are no words for `{id}` in `{language}`",
+                        id,
+                        language = self.language
+                    ),
+                    Told::from("write them; `content/words/en` has the English ones"),
                 ),
                 Some(own) => {
                     let lost = |name: &&String| !own.contains(*name);
@@ -138,8 +146,13 @@ impl Catalogue {
                         continue;
                     };
                     (
-                        format!("the words for `{id}` in `{}` lose `${lost}`", self.language),
-                        format!("put `{{ ${lost} }}` where it belongs"),
+                        told!(
+                            "the words for `{id}` in `{language}` lose `${lost}`",
+                            id,
+                            language = self.language,
+                            lost
+                        ),
+                        told!("put `{{ ${lost} }}` where it belongs", lost),
                     )
                 }
             };
@@ -157,13 +170,16 @@ impl Catalogue {
         if phrase.is_none() {
             return Ok(String::new());
         }
-        let missing = |what: String| {
+        let missing = |what: Told| {
             let help = "add it to the files of `content/words`";
             Box::new(Problem::error("words.missing", what, help))
         };
         let message = self.bundle.get_message(phrase.id());
         let Some(words) = message.and_then(|message| message.value()) else {
-            return Err(missing(format!("there are no words for `{}`", phrase.id())));
+            return Err(missing(told!(
+                "there are no words for `{id}`",
+                id = phrase.id()
+            )));
         };
         let mut args = FluentArgs::new();
         for (name, arg) in phrase.args() {
@@ -179,7 +195,7 @@ impl Catalogue {
         let text = self.bundle.format_pattern(words, Some(&args), &mut errors);
         match errors.first() {
             None => Ok(text.into_owned()),
-            Some(error) => Err(missing(format!("`{}`: {error}", phrase.id()))),
+            Some(error) => Err(missing(told!("`{id}`: {error}", id = phrase.id(), error))),
         }
     }
 

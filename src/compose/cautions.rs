@@ -2,7 +2,7 @@
 
 use super::view::common::{Extent, doc_signal};
 use super::view::{Inputs, OneKitchen};
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 use crate::doc::{self, Block, Document};
 use crate::markdown;
 use crate::nouns::{Caution, Module};
@@ -68,11 +68,11 @@ pub fn lost(document: &Document, needed: &[Needed], template: &str) -> Vec<Probl
         .map(|one| {
             Problem::error(
                 "compose.caution_lost",
-                format!(
-                    "the sheet uses the module `{}` but leaves out its {} `{}`",
-                    one.module,
-                    one.signal.word(),
-                    one.id
+                told!(
+                    "the sheet uses the module `{module}` but leaves out its {signal} `{id}`",
+                    module = one.module,
+                    signal = one.signal.word(),
+                    id = one.id
                 ),
                 "print every caution that the view holds, as the built-in template does; \
                  a sheet that uses a module with a hazard cannot drop its cautions",

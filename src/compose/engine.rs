@@ -3,7 +3,7 @@
 use super::catalogue::{self, Catalogue};
 use super::proof::{self, PARTS};
 use super::sheets;
-use crate::diag::{Outcome, Place, Problem};
+use crate::diag::{Outcome, Place, Problem, Told, told};
 use crate::markdown;
 use crate::nouns::Library;
 use serde_json::Value;
@@ -136,7 +136,7 @@ fn wanted(templates: &Templates) -> Outcome<Templates> {
             None => problems.push(
                 Problem::error(
                     "template.missing",
-                    format!("there is no template `{name}`"),
+                    told!("there is no template `{name}`", name),
                     "put it back, or run `leeside unpack` for a fresh copy",
                 )
                 .in_file(name),
@@ -193,20 +193,22 @@ fn problem(error: &tera::Error, name: &str, texts: &Templates) -> Problem {
                 .get(file)
                 .and_then(|text| text.lines().nth(span.start_line.saturating_sub(1)))
                 .unwrap_or_default();
-            Problem::error("template.broken", report.message().to_owned(), help).placed(Place {
-                file: Arc::from(file),
-                line: span.start_line.max(1),
-                column: span.start_col + 1,
-                width: 1,
-                text: text.chars().take(120).collect(),
-            })
+            Problem::error("template.broken", Told::as_written(report.message()), help).placed(
+                Place {
+                    file: Arc::from(file),
+                    line: span.start_line.max(1),
+                    column: span.start_col + 1,
+                    width: 1,
+                    text: text.chars().take(120).collect(),
+                },
+            )
         }
         _ => {
             let mut message = error.to_string();
             if let Some(source) = error.source() {
                 message = format!("{message}: {source}");
             }
-            Problem::error("template.broken", message, help).in_file(name)
+            Problem::error("template.broken", Told::as_written(message), help).in_file(name)
         }
     }
 }

@@ -4,7 +4,7 @@
 //! level M: it is still read when a seventh of it is scratched away.
 
 use super::catalogue;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::doc::{Anchor, Figure, Fill, Paper, Pen, Shape};
 use crate::phrase::phrase;
 use crate::units::Length;
@@ -125,7 +125,7 @@ fn code(text: &str, (x, y): (f32, f32), side: f32) -> Outcome<Vec<Shape>> {
     let code = QrCode::with_error_correction_level(text, EcLevel::M).map_err(|error| {
         vec![Problem::error(
             "labels.code",
-            format!("no code can be made of `{text}`: {error}"),
+            told!("no code can be made of `{text}`: {error}", text, error),
             "give it a shorter tag",
         )]
     })?;

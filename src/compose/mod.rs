@@ -39,7 +39,7 @@ pub mod why;
 pub mod words;
 
 use crate::course::{skills, timetable};
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, nearest, told};
 use crate::doc;
 use crate::markdown;
 use crate::nouns::{self, Kind, Library, Trip};
@@ -212,10 +212,19 @@ pub fn wanted(only: &[String]) -> Outcome<Vec<&'static Row>> {
         .map(|name| {
             let known = sheets::ALL.iter().map(|row| row.name);
             let help = nearest(&nouns::id(name), known.clone()).map_or_else(
-                || format!("write one of {}", known.collect::<Vec<_>>().join(", ")),
-                |near| format!("did you mean `{near}`?"),
+                || {
+                    told!(
+                        "write one of {names}",
+                        names = known.collect::<Vec<_>>().join(", ")
+                    )
+                },
+                |near| told!("did you mean `{near}`?", near),
             );
-            Problem::error("flag.sheet", format!("no sheet is called `{name}`"), help)
+            Problem::error(
+                "flag.sheet",
+                told!("no sheet is called `{name}`", name),
+                help,
+            )
         })
         .collect();
     if !problems.is_empty() {

@@ -6,7 +6,7 @@
 //! dotted name is looked up in a full sample of the view instead.
 
 use super::scan::{self, Tag, Token};
-use crate::diag::{Place, Problem, nearest};
+use crate::diag::{Place, Problem, Told, nearest, told};
 use serde_json::Value;
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -136,7 +136,13 @@ struct Proof<'a> {
 }
 
 impl Proof<'_> {
-    fn problem(&mut self, at: usize, code: &'static str, message: String, help: &str) {
+    fn problem(
+        &mut self,
+        at: usize,
+        code: &'static str,
+        message: impl Into<Told>,
+        help: impl Into<Told>,
+    ) {
         let place = place(&self.file, self.text, at);
         self.problems
             .push(Problem::error(code, message, help).placed(place));
@@ -150,7 +156,7 @@ impl Proof<'_> {
                 Some(word) if REFUSED_TAGS.contains(&word) => self.problem(
                     tag.at,
                     "template.tag",
-                    format!("a sheet's template cannot use `{word}`"),
+                    told!("a sheet's template cannot use `{word}`", word),
                     "write the text out, or use a component of parts.md",
                 ),
                 Some("for") => {
@@ -171,7 +177,7 @@ impl Proof<'_> {
                 Some("component" | "endcomponent") if self.depth == 0 => self.problem(
                     tag.at,
                     "template.tag",
-                    "components belong in parts.md".to_owned(),
+                    Told::from("components belong in parts.md"),
                     "move it there",
                 ),
                 Some("endcomponent" | "raw" | "endraw") => {}
@@ -184,7 +190,7 @@ impl Proof<'_> {
                         self.problem(
                             tag.at,
                             "template.value",
-                            "this prints a whole list or group of values".to_owned(),
+                            Told::from("this prints a whole list or group of values"),
                             "name one text in it, or loop over it; prose goes through <prose of={..} />",
                         );
                     }
@@ -213,7 +219,7 @@ impl Proof<'_> {
                 self.problem(
                     tag.at,
                     "template.value",
-                    "this loops over something that is no list".to_owned(),
+                    Told::from("this loops over something that is no list"),
                     "name a list of the view",
                 );
                 Value::Null
@@ -251,7 +257,7 @@ impl Proof<'_> {
                         self.problem(
                             *at,
                             "template.function",
-                            format!("a sheet's template cannot call `{name}`"),
+                            told!("a sheet's template cannot call `{name}`", name),
                             "have the value ready in the view",
                         );
                     } else {
@@ -262,13 +268,13 @@ impl Proof<'_> {
                 Token::Sign('+' | '*' | '/' | '%' | '~', at) => self.problem(
                     *at,
                     "template.arithmetic",
-                    "a sheet's template works nothing out".to_owned(),
+                    Told::from("a sheet's template works nothing out"),
                     "have the value ready in the view",
                 ),
                 Token::Sign('-', at) if index + 1 < tokens.len() => self.problem(
                     *at,
                     "template.arithmetic",
-                    "a sheet's template works nothing out".to_owned(),
+                    Told::from("a sheet's template works nothing out"),
                     "have the value ready in the view",
                 ),
                 _ => {}
@@ -286,7 +292,7 @@ impl Proof<'_> {
             self.problem(
                 at,
                 "template.safe",
-                "only the component `prose` of parts.md may print text as it is".to_owned(),
+                Told::from("only the component `prose` of parts.md may print text as it is"),
                 "write {{ <prose of={..} /> }} for a module's prose; leave `| safe` out elsewhere",
             );
         }
@@ -325,14 +331,14 @@ impl Proof<'_> {
         let Some(component) = self.components.get(name) else {
             let known = self.components.keys().map(String::as_str);
             let help = nearest(name, known).map_or_else(
-                || "use one of parts.md".to_owned(),
-                |near| format!("did you mean `{near}`?"),
+                || Told::from("use one of parts.md"),
+                |near| told!("did you mean `{near}`?", near),
             );
             self.problem(
                 at,
                 "template.component",
-                format!("no component is called `{name}`"),
-                &help,
+                told!("no component is called `{name}`", name),
+                help,
             );
             return;
         };
@@ -360,7 +366,7 @@ impl Proof<'_> {
             self.problem(
                 at,
                 "template.name",
-                "`__tera_context` prints every value at once".to_owned(),
+                Told::from("`__tera_context` prints every value at once"),
                 "name the values that the sheet needs",
             );
             return Value::Null;
@@ -397,15 +403,15 @@ impl Proof<'_> {
     fn unknown(&mut self, path: &str, part: &str, at: usize, known: Vec<&str>) {
         let near = nearest(part, known.iter().copied());
         let help = match (near, known.is_empty()) {
-            (Some(near), _) => format!("did you mean `{near}`?"),
-            (None, true) => "it is a text and has nothing inside".to_owned(),
-            (None, false) => format!("here one of: {}", known.join(", ")),
+            (Some(near), _) => told!("did you mean `{near}`?", near),
+            (None, true) => Told::from("it is a text and has nothing inside"),
+            (None, false) => told!("here one of: {known}", known = known.join(", ")),
         };
         self.problem(
             at,
             "template.name",
-            format!("the sheet's view has no `{part}` (in `{path}`)"),
-            &help,
+            told!("the sheet's view has no `{part}` (in `{path}`)", part, path),
+            help,
         );
     }
 }

@@ -2,7 +2,7 @@
 
 use super::catalogue;
 use super::words;
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::doc::{Document, Working};
 use crate::nouns::{Basis, Id, Library};
 use crate::phrase::{StepId, phrase};
@@ -227,13 +227,13 @@ fn unknown(statements: &Statements<'_>, id: &str) -> Problem {
         .collect();
     near.extend(nearest(id, known.iter().copied()).filter(|one| !near.contains(one)));
     let help = if near.is_empty() {
-        "leave the id out to have them all listed".to_owned()
+        Told::from("leave the id out to have them all listed")
     } else {
-        format!("did you mean {}?", words::or_list(&near))
+        told!("did you mean {near}?", near = words::or_list(&near))
     };
     Problem::error(
         "flag.id",
-        format!("nothing on this trip's papers is called `{id}`"),
+        told!("nothing on this trip's papers is called `{id}`", id),
         help,
     )
 }

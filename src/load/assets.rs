@@ -3,14 +3,14 @@
 use super::disk::{files_below, read, read_bytes, shown};
 use super::language::{self, ENGLISH, WORDS};
 use super::picture;
-use crate::diag::{Outcome, Problem, Source};
+use crate::diag::{Outcome, Problem, Source, Told, told};
 use include_dir::{Dir, include_dir};
 use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-static CONTENT: Dir<'_> = embedded!(include_dir!("$CARGO_MANIFEST_DIR/content"));
+pub(super) static CONTENT: Dir<'_> = embedded!(include_dir!("$CARGO_MANIFEST_DIR/content"));
 static TEMPLATES: Dir<'_> = embedded!(include_dir!("$CARGO_MANIFEST_DIR/templates"));
 
 /// How the names of compiled-in files begin.
@@ -67,11 +67,8 @@ impl Assets {
                 None => problems.push(
                     Problem::error(
                         "language.template",
-                        format!("`templates/{name}` has no words in `{language}`"),
-                        format!(
-                            "write `templates/{own}` with the same {}; no sheet falls back on English",
-                            if name == WORDS { "keys" } else { "tags" }
-                        ),
+                        told!("`templates/{name}` has no words in `{language}`", name, language),
+                        told!("write `templates/{own}` with the same {what}; no sheet falls back on English", own, what = Told::from(if name == WORDS { "keys" } else { "tags" })),
                     )
                     .in_file(english.name.clone()),
                 ),
@@ -201,7 +198,7 @@ fn walk(dir: &'static Dir<'_>, put: &mut impl FnMut(&'static str, &'static [u8])
     }
 }
 
-fn built_in(root: &str, path: &str, bytes: &'static [u8]) -> Option<Source> {
+pub(super) fn built_in(root: &str, path: &str, bytes: &'static [u8]) -> Option<Source> {
     std::str::from_utf8(bytes).ok().map(|text| Source {
         name: Arc::from(format!("{BUILT_IN}{root}/{path}")),
         text: Arc::from(text),

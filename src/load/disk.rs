@@ -1,6 +1,6 @@
 //! Files on disk, read whole, or the reason why not.
 
-use crate::diag::{Outcome, Problem, Source, nearest};
+use crate::diag::{Outcome, Problem, Source, Told, nearest, told};
 use crate::load::Spot;
 use std::fs::{self, File};
 use std::io::{ErrorKind, Read as _};
@@ -51,30 +51,30 @@ pub fn read(path: &Path) -> Outcome<Source> {
         return standard_input();
     }
     let name: Arc<str> = Arc::from(shown(path));
-    let refused = |message: String, help: &str| {
+    let refused = |message: &'static str, help: Told| {
         vec![Problem::error("file.unreadable", message, help).in_file(name.clone())]
     };
     let about = fs::metadata(path).map_err(|error| match error.kind() {
         ErrorKind::NotFound => vec![missing(path, &name)],
         ErrorKind::PermissionDenied => refused(
-            "the file may not be read".to_owned(),
-            "ask its owner for leave to read it",
+            "the file may not be read",
+            "ask its owner for leave to read it".into(),
         ),
         _ => refused(
-            "the file cannot be read".to_owned(),
-            "check its name and the disk it is on",
+            "the file cannot be read",
+            "check its name and the disk it is on".into(),
         ),
     })?;
     if about.is_dir() {
         return Err(refused(
-            "this is a folder, and a file was expected".to_owned(),
-            &in_it(path),
+            "this is a folder, and a file was expected",
+            in_it(path),
         ));
     }
     if !about.is_file() {
         return Err(refused(
-            "this is not a plain file".to_owned(),
-            "name a file on disk",
+            "this is not a plain file",
+            "name a file on disk".into(),
         ));
     }
     let mut bytes = Vec::new();
@@ -83,25 +83,28 @@ pub fn read(path: &Path) -> Outcome<Source> {
         .map_err(|error| {
             refused(
                 if error.kind() == ErrorKind::PermissionDenied {
-                    "the file may not be read".to_owned()
+                    "the file may not be read"
                 } else {
-                    "the file cannot be read to its end".to_owned()
+                    "the file cannot be read to its end"
                 },
-                "check who may read it, and the disk it is on",
+                "check who may read it, and the disk it is on".into(),
             )
         })?;
     fitting(name, bytes)
 }
 
 /// What to write in place of a folder where one file is wanted.
-fn in_it(folder: &Path) -> String {
+fn in_it(folder: &Path) -> Told {
     const MOST: usize = 5;
     let files = trips_in(folder).unwrap_or_default();
     let names: Vec<String> = files.iter().take(MOST).map(|path| shown(path)).collect();
     match files.len() {
-        0 => "name the file in it".to_owned(),
-        count if count > MOST => format!("name one file in it, such as {}", names.join(", ")),
-        _ => format!("name one file in it: {}", names.join(", ")),
+        0 => Told::from("name the file in it"),
+        count if count > MOST => told!(
+            "name one file in it, such as {names}",
+            names = names.join(", ")
+        ),
+        _ => told!("name one file in it: {names}", names = names.join(", ")),
     }
 }
 
@@ -111,9 +114,9 @@ fn fitting(name: Arc<str>, bytes: Vec<u8>) -> Outcome<Source> {
         return Err(vec![
             Problem::error(
                 "file.large",
-                format!(
-                    "the file is larger than {} MB, which no trip or module needs",
-                    LARGEST_FILE / 1_000_000
+                told!(
+                    "the file is larger than {size} MB, which no trip or module needs",
+                    size = LARGEST_FILE / 1_000_000
                 ),
                 "name the right file, or take out what does not belong in it",
             )
@@ -155,8 +158,8 @@ fn missing(path: &Path, name: &Arc<str>) -> Problem {
         .and_then(|near| stems.iter().position(|stem| stem == near))
         .and_then(|index| beside.get(index));
     let help = near.map_or_else(
-        || "check the name and the folder".to_owned(),
-        |near| format!("perhaps `{near}` is meant, in the same folder"),
+        || Told::from("check the name and the folder"),
+        |near| told!("perhaps `{near}` is meant, in the same folder", near),
     );
     Problem::error("file.missing", "there is no such file", help).in_file(name.clone())
 }
@@ -228,7 +231,7 @@ pub(super) fn files_below(folder: &Path) -> Outcome<Vec<(String, PathBuf)>> {
         Ok(())
     }
     let name = shown(folder);
-    let refused = |message: &str, help: &str| {
+    let refused = |message: &'static str, help: &'static str| {
         vec![Problem::error("folder.unreadable", message, help).in_file(name.clone())]
     };
     if !folder.is_dir() {
@@ -291,7 +294,10 @@ pub fn table(path: &Path) -> Outcome<Vec<u8>> {
         Ok(about) if about.len() > LARGEST_TABLE => Err(vec![
             Problem::error(
                 "file.large",
-                format!("the table is larger than {} MB", LARGEST_TABLE / 1_000_000),
+                told!(
+                    "the table is larger than {size} MB",
+                    size = LARGEST_TABLE / 1_000_000
+                ),
                 "cut it into several, a month each",
             )
             .in_file(name),

@@ -1,7 +1,7 @@
 //! Files that are something else: told by how they start, before a word of YAML is read.
 
 use super::node::Spot;
-use crate::diag::{Problem, Source};
+use crate::diag::{Problem, Source, Told, told};
 
 /// A problem where a file is no plain text of keys and values but of another program.
 pub(super) fn foreign(source: &Source) -> Option<Problem> {
@@ -37,7 +37,10 @@ pub(super) fn foreign(source: &Source) -> Option<Problem> {
     } else {
         return None;
     };
-    let message = format!("this is {what}, and a file of `key: value` lines was expected");
+    let message = told!(
+        "this is {what}, and a file of `key: value` lines was expected",
+        what = Told::from(what)
+    );
     let start = source.text.len() - text.len();
     Some(Spot::of_byte(source, start).point(Problem::error("file.kind", message, help)))
 }

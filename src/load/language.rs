@@ -4,7 +4,7 @@
 //! and nothing else. Every such text must be there: a sheet speaks one language or is not made.
 
 use super::node::{Entry, Node, Value, same_key};
-use crate::diag::{Problem, nearest};
+use crate::diag::{Problem, Told, nearest, told};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The language of the content itself.
@@ -104,22 +104,23 @@ pub fn unknown(language: &str, spoken: &[String]) -> Problem {
     if NOT_BUILT.contains(&language) {
         return Problem::error(
             "language.script",
-            format!(
-                "sheets in `{language}` are not built: its letters run the other way or have no spaces"
+            told!(
+                "sheets in `{language}` are not built: its letters run the other way or have no spaces",
+                language
             ),
-            format!("choose one of: {}", spoken.join(", ")),
+            told!("choose one of: {spoken}", spoken = spoken.join(", ")),
         );
     }
     let help = match nearest(language, spoken.iter().map(String::as_str)) {
-        Some(near) => format!("perhaps `{near}` is meant"),
-        None => format!(
-            "there is {}; a new one is a folder of content, see content/README.md",
-            spoken.join(", ")
+        Some(near) => told!("perhaps `{near}` is meant", near),
+        None => told!(
+            "there is {spoken}; a new one is a folder of content, see content/README.md",
+            spoken = spoken.join(", ")
         ),
     };
     Problem::error(
         "language.unknown",
-        format!("there is no content in the language `{language}`"),
+        told!("there is no content in the language `{language}`", language),
         help,
     )
 }
@@ -155,20 +156,26 @@ impl Coverage {
                 .map(|(key, _)| key.as_str())
                 .collect();
             let rest = match missing.len().saturating_sub(MOST_TOLD) {
-                0 => String::new(),
-                rest => format!(" and {rest} more"),
+                0 => Told::NOTHING,
+                rest => told!(" and {rest} more", rest),
             };
             let said = if more == 0 {
-                format!("`{first}` has no words in `{language}`")
+                told!("`{first}` has no words in `{language}`", first, language)
             } else {
-                format!("{count} texts of this file have no words in `{language}`")
+                told!(
+                    "{count} texts of this file have no words in `{language}`",
+                    count,
+                    language
+                )
             };
             let problem = Problem::error(
                 "language.missing",
                 said,
-                format!(
-                    "write {}{rest} in `{file}`; no sheet falls back on English",
-                    keys.join(", ")
+                told!(
+                    "write {keys}{rest} in `{file}`; no sheet falls back on English",
+                    keys = keys.join(", "),
+                    rest,
+                    file
                 ),
             );
             self.problems.push(node.problem(problem));
@@ -219,7 +226,11 @@ impl Laying<'_> {
                     }
                     Some(over) => self.coverage.problems.push(over.problem(Problem::error(
                         "language.shape",
-                        format!("`{key}` must be {} here", shape(&base.value)),
+                        told!(
+                            "`{key}` must be {value} here",
+                            key,
+                            value = shape(&base.value)
+                        ),
                         "write one for each English one, in their order",
                     ))),
                     None => self.missing.push((path, base.clone())),
@@ -287,7 +298,10 @@ impl Laying<'_> {
 pub(super) fn unplaced(path: &str, root: &Node) -> Problem {
     root.problem(Problem::error(
         "language.unplaced",
-        format!("there is no English `content/{path}` that this file could say in its own words"),
+        told!(
+            "there is no English `content/{path}` that this file could say in its own words",
+            path
+        ),
         "give it the path of the English file, inside the folder of its language",
     ))
 }
@@ -311,10 +325,10 @@ fn alike(a: &Value, b: &Value) -> bool {
     }
 }
 
-fn shape(value: &Value) -> String {
+fn shape(value: &Value) -> Told {
     match value {
-        Value::List(items) => format!("a list of {}", items.len()),
-        _ => "one text".to_owned(),
+        Value::List(items) => told!("a list of {count}", count = items.len()),
+        _ => Told::from("one text"),
     }
 }
 
@@ -329,14 +343,14 @@ fn strangers(base: &Node, over: &Node, problems: &mut Vec<Problem>) {
             None => {
                 let known = base.entries().iter().map(|entry| entry.key.as_str());
                 let help = match nearest(key, known) {
-                    Some(near) => format!("perhaps `{near}` is meant"),
+                    Some(near) => told!("perhaps `{near}` is meant", near),
                     None => {
-                        "delete it: a language only says what the English file holds".to_owned()
+                        Told::from("delete it: a language only says what the English file holds")
                     }
                 };
                 problems.push(at.problem(Problem::error(
                     "language.stranger",
-                    format!("the English file has no `{key}` here"),
+                    told!("the English file has no `{key}` here", key),
                     help,
                 )));
             }
@@ -379,8 +393,12 @@ pub(super) fn kit(
                     Some(_) => coverage.said += 1,
                     None => coverage.problems.push(entry.at.problem(Problem::error(
                         "language.missing",
-                        format!("`{}` has no name in `{language}`", entry.key),
-                        format!("write it in `content/{language}/{KIT}`"),
+                        told!(
+                            "`{key}` has no name in `{language}`",
+                            key = entry.key,
+                            language
+                        ),
+                        told!("write it in `content/{language}/{KIT}`", language, KIT),
                     ))),
                 }
             }

@@ -4,10 +4,11 @@ use super::assets::{Assets, BUILT_IN, assets};
 use super::disk::{files_below, is_yaml};
 use super::language::{self, Coverage, ENGLISH};
 use super::merge::laid_over;
+use super::messages::holds_messages;
 use super::node::{Entry, Node, Value, folded_key};
 use super::stamp;
 use super::yaml::parse;
-use crate::diag::{Outcome, Problem, Source, nearest};
+use crate::diag::{Outcome, Problem, Source, Told, nearest, told};
 use rayon::prelude::*;
 use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
@@ -117,7 +118,7 @@ impl Library {
             let Some((_, inside)) = language::of(path).filter(|(code, _)| *code == language) else {
                 continue;
             };
-            if !is_yaml(path) {
+            if !is_yaml(path) || holds_messages(path) {
                 continue;
             }
             let hidden = self.assets.beneath.get(path).into_iter().flatten();
@@ -277,15 +278,14 @@ pub fn holds_trips(folder: &Path) -> bool {
 fn unplaced(path: &str, source: &Source) -> Problem {
     let known = SINGLE.iter().copied();
     let help = match nearest(path, known) {
-        Some(near) => format!("perhaps `{near}` is meant"),
-        None => {
-            "modules go into `modules/`, places into `places/`, profiles into `profiles/`, each as ID.yaml"
-                .to_owned()
-        }
+        Some(near) => told!("perhaps `{near}` is meant", near),
+        None => Told::from(
+            "modules go into `modules/`, places into `places/`, profiles into `profiles/`, each as ID.yaml",
+        ),
     };
     Problem::error(
         "content.unplaced",
-        format!("the library has no place for `{path}`"),
+        told!("the library has no place for `{path}`", path),
         help,
     )
     .in_file(source.name.clone())
@@ -340,12 +340,12 @@ fn extended(
             .map(|other| stem(other))
             .collect();
         let help = match nearest(&wanted, known.iter().copied()) {
-            Some(near) => format!("perhaps `{near}` is meant"),
-            None => format!("known here: {}", known.join(", ")),
+            Some(near) => told!("perhaps `{near}` is meant", near),
+            None => told!("known here: {known}", known = known.join(", ")),
         };
         return Err(named.problem(Problem::error(
             "content.extends",
-            format!("there is nothing named `{wanted}` to extend"),
+            told!("there is nothing named `{wanted}` to extend", wanted),
             help,
         )));
     };
@@ -378,9 +378,9 @@ fn extend_entries(root: &mut Node) -> Result<(), Problem> {
         let Some((_, Entry { node: base, .. })) = base else {
             let known = entries.iter().map(|entry| entry.key.as_str());
             let help = match nearest(named.text().unwrap_or_default(), known) {
-                Some(near) => format!("perhaps `{near}` is meant"),
+                Some(near) => told!("perhaps `{near}` is meant", near),
                 None => {
-                    "name another entry of this file, one that does not extend itself".to_owned()
+                    Told::from("name another entry of this file, one that does not extend itself")
                 }
             };
             return Err(named.problem(Problem::error(

@@ -294,6 +294,15 @@ impl Node {
         }
     }
 
+    /// The text, or the first of a list of texts.
+    #[must_use]
+    pub fn first(&self) -> Option<&str> {
+        match &self.value {
+            Value::List(items) => items.first()?.text(),
+            _ => self.text(),
+        }
+    }
+
     /// The path of a key in here.
     #[must_use]
     pub fn path_of(&self, key: &str) -> String {

@@ -4,6 +4,7 @@
 //! middle grey becomes black, edges are traced, and the rest of the program meets a drawing like
 //! any other.
 
+use crate::diag::{Told, told};
 use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::io::Cursor;
@@ -23,13 +24,13 @@ const TOLERANCES: [f32; 4] = [0.5, 0.8, 1.2, 1.8];
 
 /// What is wrong with a picture, and what to do.
 pub(super) struct Fault {
-    pub(super) message: String,
+    pub(super) message: Told,
     pub(super) help: &'static str,
 }
 
 const SAVE: &str = "save the mark again as PNG or, better, as a drawing in SVG, black on white";
 
-fn fault(message: impl Into<String>, help: &'static str) -> Fault {
+fn fault(message: impl Into<Told>, help: &'static str) -> Fault {
     let message = message.into();
     Fault { message, help }
 }
@@ -41,21 +42,25 @@ fn fault(message: impl Into<String>, help: &'static str) -> Fault {
 pub(super) fn drawing(bytes: &[u8]) -> Result<String, Fault> {
     const SMALLER: &str = "save it smaller: a mark is printed two fingers wide";
     if bytes.len() > MOST_BYTES {
-        let message = format!("it has {} bytes, and {MOST_BYTES} are enough", bytes.len());
+        let message = told!(
+            "it has {count} bytes, and {MOST_BYTES} are enough",
+            count = bytes.len(),
+            MOST_BYTES
+        );
         return Err(fault(message, SMALLER));
     }
     let mut decoder = png::Decoder::new(Cursor::new(bytes));
     decoder.set_transformations(png::Transformations::normalize_to_color8());
     let no_picture = |error: png::DecodingError| {
         fault(
-            format!("it cannot be read as a picture in PNG: {error}"),
+            told!("it cannot be read as a picture in PNG: {error}", error),
             SAVE,
         )
     };
     let mut reader = decoder.read_info().map_err(no_picture)?;
     let (wide, high) = reader.info().size();
     if u64::from(wide) * u64::from(high) > MOST_DOTS {
-        let message = format!("it is {wide} dots wide and {high} high");
+        let message = told!("it is {wide} dots wide and {high} high", wide, high);
         return Err(fault(message, SMALLER));
     }
     let Some(size) = reader.output_buffer_size() else {

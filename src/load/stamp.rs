@@ -2,7 +2,7 @@
 //! that it was written over has changed.
 
 use super::node::{Node, Value, folded_key};
-use crate::diag::Problem;
+use crate::diag::{Problem, Told, told};
 use sha2::{Digest as _, Sha256};
 
 /// Parts that a warning names before it says how many more there are.
@@ -69,16 +69,14 @@ pub(super) fn held_against(root: &Node, name: &str, base: &Node, path: &str) -> 
         Some(node) if node.text().map(str::trim) == Some(now.as_str()) => None,
         Some(node) => Some(node.problem(Problem::warning(
             "content.base",
-            format!("`{name}` is not what it was when this was written over it"),
-            format!(
-                "run `leeside unpack DIR` and read `DIR/content/{path}` beside what you changed ({edited}); then write `base: {now}`"
-            ),
+            told!("`{name}` is not what it was when this was written over it", name),
+            told!("run `leeside unpack DIR` and read `DIR/content/{path}` beside what you changed ({edited}); then write `base: {now}`", path, edited, now),
         ))),
         None => root.get("extends").map(|node| {
             node.problem(Problem::warning(
                 "content.base",
-                format!("nothing will tell you when `{name}` changes below your edit"),
-                format!("write `base: {now}` on the next line: it is the mark of `{name}` as it is today"),
+                told!("nothing will tell you when `{name}` changes below your edit", name),
+                told!("write `base: {now}` on the next line: it is the mark of `{name}` as it is today", now, name),
             ))
         }),
     }
@@ -103,16 +101,16 @@ fn edited(over: &Node, base: &Node) -> Vec<String> {
     found
 }
 
-fn named(parts: &[String]) -> String {
-    let mut words: Vec<String> = parts
+fn named(parts: &[String]) -> Told {
+    let words = parts
         .iter()
         .take(MOST_NAMED)
-        .map(|part| format!("`{part}`"))
-        .collect();
+        .map(|part| format!("`{part}`"));
+    let mut words: Vec<Told> = words.map(Told::as_written).collect();
     if parts.len() > MOST_NAMED {
-        words.push(format!("{} more", parts.len() - MOST_NAMED));
+        words.push(told!("{more} more", more = parts.len() - MOST_NAMED));
     }
-    words.join(", ")
+    Told::list(words, ", ")
 }
 
 #[cfg(test)]

@@ -2,7 +2,7 @@
 
 use super::node::Spot;
 use super::yaml::{TAGGED, TOO_MANY};
-use crate::diag::{Problem, Source};
+use crate::diag::{Problem, Source, Told, told};
 
 /// The tail ` at line 4 column 10` of the parser's words; it leaves the tail
 /// out at the very start of a text.
@@ -48,7 +48,7 @@ fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
             return Some(at(number, indent.len() + 1).problem(Problem::error(
                 "yaml.dash",
                 "the dash before an item of a list needs a space after it",
-                format!("write `- {}`", first_words(dashed)),
+                told!("write `- {dashed}`", dashed = first_words(dashed)),
             )));
         }
     }
@@ -61,16 +61,25 @@ fn slip(spot: &Spot, line: &str, words: &str) -> Option<Problem> {
         let (message, mend) = match key.split_once([':', '=']) {
             Some((name, value)) if key.contains(':') => (
                 "the colon on this line has no space after it",
-                format!("write `{}: {}`", name.trim(), first_words(value)),
+                told!(
+                    "write `{name}: {value}`",
+                    name = name.trim(),
+                    value = first_words(value)
+                ),
             ),
             Some((name, value)) => (
                 "a key is followed by `:`, not by `=`",
-                format!("write `{}: {}`", name.trim(), first_words(value)),
+                told!(
+                    "write `{name}: {value}`",
+                    name = name.trim(),
+                    value = first_words(value)
+                ),
             ),
             None => (
                 "this line has no `:` between a key and its value",
-                "write `key: value`, with a space after the colon, such as `stove: white gas`"
-                    .to_owned(),
+                Told::from(
+                    "write `key: value`, with a space after the colon, such as `stove: white gas`",
+                ),
             ),
         };
         return Some(at(number, column).problem(Problem::error("yaml.colon", message, mend)));
@@ -96,7 +105,7 @@ fn of_a_word_processor(spot: &Spot, line: &str) -> Option<Problem> {
         return Some(spot.point(Problem::error(
             "yaml.dash",
             "an item of a list starts with a plain hyphen, and this is another sign",
-            format!("write `- {}`", first_words(rest)),
+            told!("write `- {rest}`", rest = first_words(rest)),
         )));
     }
     let (key, value) = plain.split_once(": ")?;
@@ -106,7 +115,11 @@ fn of_a_word_processor(spot: &Spot, line: &str) -> Option<Problem> {
         return Some(spot.problem(Problem::error(
             "yaml.quotes",
             "curly quotes do not hold a text together",
-            format!("write straight ones: `{key}: \"{}\"`", first_words(bare)),
+            told!(
+                "write straight ones: `{key}: \"{bare}\"`",
+                key,
+                bare = first_words(bare)
+            ),
         )));
     }
     let inside = value.strip_prefix('\'')?.strip_suffix('\'')?;
@@ -115,7 +128,11 @@ fn of_a_word_processor(spot: &Spot, line: &str) -> Option<Problem> {
         spot.problem(Problem::error(
             "yaml.quotes",
             "the apostrophe ends the quoted text",
-            format!("write double quotes: `{key}: \"{}\"`", first_words(inside)),
+            told!(
+                "write double quotes: `{key}: \"{inside}\"`",
+                key,
+                inside = first_words(inside)
+            ),
         ))
     })
 }

@@ -5,7 +5,7 @@ use super::assets::built_in_template;
 use super::language::{self, WORDS};
 use super::node::{Node, Value};
 use super::yaml::parse;
-use crate::diag::{Outcome, Problem, Source, nearest};
+use crate::diag::{Outcome, Problem, Source, Told, nearest, told};
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Keys that are told of a file before it is said that there are more.
@@ -46,7 +46,7 @@ pub fn page_words(source: &Source) -> Outcome<BTreeMap<String, String>> {
             }
             _ => problems.push(entry.at.problem(Problem::error(
                 "words.none",
-                format!("`{}` holds no words", entry.key),
+                told!("`{key}` holds no words", key = entry.key),
                 "write them between quotation marks after the colon",
             ))),
         }
@@ -63,12 +63,12 @@ pub fn page_words(source: &Source) -> Outcome<BTreeMap<String, String>> {
 fn stranger(key: &str, english: &Node) -> Problem {
     let known = english.entries().iter().map(|entry| entry.key.as_str());
     let help = nearest(key, known).map_or_else(
-        || "delete it: no page says it".to_owned(),
-        |near| format!("perhaps `{near}` is meant"),
+        || Told::from("delete it: no page says it"),
+        |near| told!("perhaps `{near}` is meant", near),
     );
     Problem::error(
         "words.unknown",
-        format!("no page has words under `{key}`"),
+        told!("no page has words under `{key}`", key),
         help,
     )
 }
@@ -89,13 +89,14 @@ fn missing(root: &Node, english: &Node) -> Option<Problem> {
         .map(|key| format!("`{key}`"))
         .collect();
     let (said, more) = match lacks.len() {
-        1 => (format!("there are no words under `{first}`"), ""),
-        ..=MOST_TOLD => ("some keys have no words".to_owned(), ""),
-        _ => ("many keys have no words".to_owned(), " and the others"),
+        1 => (told!("there are no words under `{first}`", first), ""),
+        ..=MOST_TOLD => (Told::from("some keys have no words"), ""),
+        _ => (Told::from("many keys have no words"), " and the others"),
     };
-    let help = format!(
-        "write {}{more} in this file, each with its words: the built-in English file has them all",
-        named.join(", ")
+    let help = told!(
+        "write {named}{more} in this file, each with its words: the built-in English file has them all",
+        named = named.join(", "),
+        more = Told::from(more)
     );
     Some(root.problem(Problem::error("words.missing", said, help)))
 }
@@ -106,20 +107,20 @@ fn unlike(key: &str, meant: &BTreeSet<&str>, words: &str) -> Option<Problem> {
     if let Some(lost) = meant.difference(&own).next() {
         return Some(Problem::error(
             "words.value",
-            format!("the words under `{key}` leave out `{{{lost}}}`"),
-            format!("write `{{{lost}}}` where its value is to stand"),
+            told!("the words under `{key}` leave out `{{{lost}}}`", key, lost),
+            told!("write `{{{lost}}}` where its value is to stand", lost),
         ));
     }
     let odd = own.difference(meant).next()?;
     let help = if meant.is_empty() {
-        "delete it: nothing is put in here".to_owned()
+        Told::from("delete it: nothing is put in here")
     } else {
         let known: Vec<String> = meant.iter().map(|one| format!("`{{{one}}}`")).collect();
-        format!("only {} can stand here", known.join(", "))
+        told!("only {known} can stand here", known = known.join(", "))
     };
     Some(Problem::error(
         "words.value",
-        format!("nothing is put in for `{{{odd}}}` under `{key}`"),
+        told!("nothing is put in for `{{{odd}}}` under `{key}`", odd, key),
         help,
     ))
 }

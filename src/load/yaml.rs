@@ -9,7 +9,7 @@
 
 use super::node::{Entry, Node, Spot, Value, folded_key};
 use super::wording::{line_and_column, reworded};
-use crate::diag::{Problem, Source};
+use crate::diag::{Problem, Source, told};
 use serde::de::{self, DeserializeSeed, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
@@ -84,9 +84,9 @@ fn no_control_characters(source: &Source) -> Result<(), Problem> {
     if let (None, Some((byte, c))) = (bad, private) {
         return Err(Spot::of_byte(source, byte).point(Problem::error(
             "file.control",
-            format!(
-                "there is a sign (U+{:04X}) that has no meaning of its own",
-                c as u32
+            told!(
+                "there is a sign (U+{c}) that has no meaning of its own",
+                c = format!("{:04X}", c as u32)
             ),
             "delete it and type the words again by hand",
         )));
@@ -96,18 +96,18 @@ fn no_control_characters(source: &Source) -> Result<(), Problem> {
             None => Ok(()),
             Some((byte, c)) => Err(Spot::of_byte(source, byte).point(Problem::error(
                 "file.control",
-                format!(
-                    "there is an invisible mark (U+{:04X}) that turns the order of letters round",
-                    c as u32
+                told!(
+                    "there is an invisible mark (U+{c}) that turns the order of letters round",
+                    c = format!("{:04X}", c as u32)
                 ),
                 "delete it and the letters beside it, and type the letters again",
             ))),
         },
         Some((byte, c)) => Err(Spot::of_byte(source, byte).point(Problem::error(
             "file.control",
-            format!(
-                "there is a control character (U+{:04X}) in the file",
-                c as u32
+            told!(
+                "there is a control character (U+{c}) in the file",
+                c = format!("{:04X}", c as u32)
             ),
             "remove it; a file is plain text",
         ))),
@@ -130,7 +130,7 @@ fn no_deep_brackets(source: &Source) -> Result<(), Problem> {
         if open > MOST_BRACKETS {
             return Err(Spot::of_byte(source, byte).point(Problem::error(
                 "yaml.brackets",
-                format!("more than {MOST_BRACKETS} brackets are open here"),
+                told!("more than {MOST_BRACKETS} brackets are open here", MOST_BRACKETS),
                 "brackets are not needed: write one key a line, and a list with `- ` before each item",
             )));
         }
@@ -170,9 +170,10 @@ fn no_equal_keys(node: &Node) -> Result<(), Problem> {
                 if let Some(line) = seen.insert(folded_key(&entry.key), entry.at.line) {
                     let mut problem = entry.at.problem(Problem::error(
                         "key.twice",
-                        format!(
-                            "`{}` is written twice; it stands on line {line} already",
-                            entry.key
+                        told!(
+                            "`{key}` is written twice; it stands on line {line} already",
+                            key = entry.key,
+                            line
                         ),
                         "keep one of the two",
                     ));

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use pulldown_cmark::{Alignment, Event, Options, Parser, Tag, TagEnd};
 
-use crate::diag::{Problem, nearest};
+use crate::diag::{Problem, Told, nearest, told};
 use crate::doc::{Align, Block, Figure, Inline, Item, Signal, Table, plain};
 
 use super::hold::hold;
@@ -117,8 +117,8 @@ impl Builder<'_> {
         &mut self,
         code: &'static str,
         range: Range<usize>,
-        message: &str,
-        help: &str,
+        message: impl Into<Told>,
+        help: impl Into<Told>,
     ) {
         let problem = self.source.problem(code, range, message, help);
         self.problems.push(problem);
@@ -401,11 +401,16 @@ impl Builder<'_> {
                     continue;
                 }
                 let help = match nearest(&anchor, self.anchors.iter().map(String::as_str)) {
-                    Some(near) => format!("did you mean `#{near}`?"),
-                    None => "an anchor is a heading's words in small letters, with hyphens".into(),
+                    Some(near) => told!("did you mean `#{near}`?", near),
+                    None => {
+                        Told::from("an anchor is a heading's words in small letters, with hyphens")
+                    }
                 };
-                let message = format!("no heading on this sheet has the anchor `#{anchor}`");
-                self.refuse("markdown.anchor", range, &message, &help);
+                let message = told!(
+                    "no heading on this sheet has the anchor `#{anchor}`",
+                    anchor
+                );
+                self.refuse("markdown.anchor", range, message, help);
             }
         }
         self.stack.truncate(1);

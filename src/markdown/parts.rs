@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use pulldown_cmark::{CodeBlockKind, LinkType};
 
-use crate::diag::nearest;
+use crate::diag::{Told, nearest, told};
 use crate::doc::{Block, Inline, Item, Signal};
 
 use super::build::{Builder, Kind, Scope, is_empty};
@@ -114,7 +114,7 @@ impl Builder<'_> {
                 "markdown.signal",
                 here,
                 "a box of this kind needs one of the words DANGER, WARNING, CAUTION, NOTICE, alone on its line",
-                &format!("write `> [!{near}]`, and the words on the lines below"),
+                told!("write `> [!{near}]`, and the words on the lines below", near),
             );
         }
         found
@@ -191,7 +191,7 @@ impl Builder<'_> {
         words.starts_with("[x]") || words.starts_with("[X]")
     }
 
-    pub(super) fn empty(&mut self, range: Range<usize>, message: &str) {
+    pub(super) fn empty(&mut self, range: Range<usize>, message: &'static str) {
         self.refuse(
             "markdown.empty",
             range,
@@ -250,15 +250,17 @@ impl Builder<'_> {
             return;
         }
         let help = match nearest(id, figures.keys().map(String::as_str)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None if figures.is_empty() => "this sheet has no drawings; take the fence out".into(),
+            Some(near) => told!("did you mean `{near}`?", near),
+            None if figures.is_empty() => {
+                Told::from("this sheet has no drawings; take the fence out")
+            }
             None => {
                 let known: Vec<_> = figures.keys().map(String::as_str).collect();
-                format!("this sheet has: {}", known.join(", "))
+                told!("this sheet has: {known}", known = known.join(", "))
             }
         };
-        let message = format!("there is no drawing named `{id}` for this sheet");
-        self.refuse("markdown.figure", range, &message, &help);
+        let message = told!("there is no drawing named `{id}` for this sheet", id);
+        self.refuse("markdown.figure", range, message, help);
     }
 
     pub(super) fn link(&mut self, kind: LinkType, target: &str, range: Range<usize>) -> String {
@@ -299,12 +301,15 @@ impl Builder<'_> {
         }
         let cells = bars.len() + 1;
         if cells != columns {
-            let message =
-                format!("this row has {cells} cells, and its table has {columns} columns");
+            let message = told!(
+                "this row has {cells} cells, and its table has {columns} columns",
+                cells,
+                columns
+            );
             self.refuse(
                 "markdown.table",
                 range,
-                &message,
+                message,
                 "give the row as many cells as the header has, with `|` between them, and leave an empty line after the table",
             );
         }

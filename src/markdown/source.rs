@@ -2,7 +2,7 @@
 
 use std::ops::Range;
 
-use crate::diag::{Place, Problem};
+use crate::diag::{Place, Problem, Told};
 
 use super::escape::is_unseen;
 use super::said::without_marks;
@@ -94,8 +94,8 @@ impl<'a> Marked<'a> {
         &self,
         code: &'static str,
         range: Range<usize>,
-        message: impl Into<String>,
-        help: impl Into<String>,
+        message: impl Into<Told>,
+        help: impl Into<Told>,
     ) -> Problem {
         Problem::error(code, message, help).placed(self.place(range))
     }

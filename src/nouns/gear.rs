@@ -3,6 +3,7 @@
 use super::Basis;
 use super::words::words;
 use super::{Id, Screen, Wind};
+use crate::told::{Told, told};
 use crate::units::{
     Fraction, HeatingValue, Length, Mass, Misread, Power, Pressure, SpecificHeat, Time, Volume,
 };
@@ -266,24 +267,29 @@ impl Blend {
     /// # Errors
     /// A [`Misread`] when a part has no share, is no gas of canisters or is named twice.
     pub fn read(text: &str) -> Result<Self, Misread> {
-        let misread = |message: String| Misread {
+        let misread = |message: Told| Misread {
             message,
-            help: "write shares by mass, for example `propane 25, isobutane 75`".to_owned(),
+            help: Told::from("write shares by mass, for example `propane 25, isobutane 75`"),
         };
         let mut shares = [None; 3];
         for part in text.split(',') {
             let (name, share) = part
                 .trim()
                 .rsplit_once(char::is_whitespace)
-                .ok_or_else(|| misread(format!("`{}` is no gas with its share", part.trim())))?;
+                .ok_or_else(|| {
+                    misread(told!(
+                        "`{part}` is no gas with its share",
+                        part = part.trim()
+                    ))
+                })?;
             let gas = match super::id(name).as_str() {
                 "propane" => 0,
                 "isobutane" | "iso-butane" | "i-butane" => 1,
                 "butane" | "n-butane" | "normal-butane" => 2,
                 _ => {
-                    return Err(misread(format!(
-                        "`{}` is not a gas of canisters: propane, isobutane or n-butane",
-                        name.trim()
+                    return Err(misread(told!(
+                        "`{name}` is not a gas of canisters: propane, isobutane or n-butane",
+                        name = name.trim()
                     )));
                 }
             };
@@ -292,9 +298,12 @@ impl Blend {
                 .parse()
                 .ok()
                 .filter(|share: &f64| share.is_finite() && *share >= 0.0)
-                .ok_or_else(|| misread(format!("`{share}` is not a share in percent")))?;
+                .ok_or_else(|| misread(told!("`{share}` is not a share in percent", share)))?;
             if shares[gas].replace(share).is_some() {
-                return Err(misread(format!("`{}` is named twice", name.trim())));
+                return Err(misread(told!(
+                    "`{name}` is named twice",
+                    name = name.trim()
+                )));
             }
         }
         let [propane, isobutane, butane] =

@@ -50,7 +50,7 @@ use crate::check;
 use crate::compose::{self, Sheet, catalogue::text, season::Row, sheets::Folder};
 use crate::course::practice::Practice;
 use crate::course::timetable;
-use crate::diag::{Outcome, Problem, Severity};
+use crate::diag::{Outcome, Problem, Severity, told};
 use crate::doc;
 use crate::load::Written;
 use crate::nouns::{Id, Trip};
@@ -350,7 +350,11 @@ impl Press {
         {
             warnings.push(Problem {
                 severity: Severity::Warning,
-                message: format!("{}; it is written with {}", problem.message, file.pages),
+                message: told!(
+                    "{message}; it is written with {pages}",
+                    message = problem.message,
+                    pages = file.pages
+                ),
                 ..problem
             });
         }
@@ -388,7 +392,8 @@ fn told_once(warnings: Vec<Problem>) -> Vec<Problem> {
     warnings
         .into_iter()
         .filter(|one| {
-            let what = one.message.split(", used in").next().unwrap_or_default();
+            let what = one.message.to_string();
+            let what = what.split(", used in").next().unwrap_or_default();
             one.code != "render.character" || told.insert(what.to_owned())
         })
         .collect()

@@ -1,7 +1,7 @@
 //! What is read once and used for every trip: library, templates, fonts, page shell.
 
 use crate::compose::Engine;
-use crate::diag::{Outcome, Problem, Source, nearest};
+use crate::diag::{Outcome, Problem, Source, Told, nearest, told};
 use crate::doc;
 use crate::load::{self, Assets};
 use crate::nouns::Library;
@@ -85,12 +85,13 @@ fn misspelt(assets: &Assets) -> Outcome<()> {
             let near = nearest(name, known.templates.keys().map(String::as_str));
             let help = near.map_or_else(
                 || {
-                    "take it out of the folder; `leeside unpack` shows the names there are"
-                        .to_owned()
+                    Told::from(
+                        "take it out of the folder; `leeside unpack` shows the names there are",
+                    )
                 },
-                |near| format!("did you mean `templates/{near}`?"),
+                |near| told!("did you mean `templates/{near}`?", near),
             );
-            let message = format!("no sheet is made from `templates/{name}`");
+            let message = told!("no sheet is made from `templates/{name}`", name);
             Problem::error("template.unknown", message, help).in_file(source.name.clone())
         })
         .collect();
@@ -183,7 +184,7 @@ fn missing(name: &str) -> Vec<Problem> {
     vec![
         Problem::error(
             "template.missing",
-            format!("there is no file `{name}` among the templates"),
+            told!("there is no file `{name}` among the templates", name),
             "put it back, or run `leeside unpack` for a fresh copy",
         )
         .in_file(format!("templates/{name}")),

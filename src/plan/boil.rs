@@ -4,7 +4,7 @@ use super::boil_on::{Way, on_a_stove};
 use super::camps::{behind, temperature};
 use super::pot::{Boil, BoilHeat, Boiled, Start};
 use super::steps::{Lines, Worked};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::nouns::{Blend, Figures, Fuel, FuelKind, Library};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::{air, water};
@@ -64,7 +64,7 @@ pub fn blend_why(library: &Library, blend: &Blend) -> Phrase {
     phrase!("why-mean-by-mass", blend = blend, gases = parts)
 }
 
-fn impossible(flag: &str, message: impl Into<String>, help: impl Into<String>) -> Problem {
+fn impossible(flag: &str, message: impl Into<Told>, help: impl Into<Told>) -> Problem {
     let mut problem = Problem::error("boil.impossible", message, help);
     problem.path = Some(flag.to_owned());
     problem
@@ -124,17 +124,18 @@ fn refusals(boil: &Boil, boiling: Option<Temperature>) -> Vec<Problem> {
         ));
         return wrong;
     };
-    let boils = format!(
-        "water boils at {:.2} C at this height",
-        boiling.in_celsius()
+    let boils = told!(
+        "water boils at {in_celsius} C at this height",
+        in_celsius = format!("{:.2}", boiling.in_celsius())
     );
     let end = boil.to.unwrap_or(boiling);
     if end - boiling > Warming::of_kelvins(ROUNDED_K) {
         wrong.push(impossible(
             "--to",
-            format!(
-                "water cannot get as hot as {:.2} C: {boils}",
-                end.in_celsius()
+            told!(
+                "water cannot get as hot as {in_celsius} C: {boils}",
+                in_celsius = format!("{:.2}", end.in_celsius()),
+                boils
             ),
             "leave `--to` out to bring it to the boil",
         ));
@@ -147,11 +148,7 @@ fn refusals(boil: &Boil, boiling: Option<Temperature>) -> Vec<Problem> {
         )),
         Start::Water(from) if from > end => wrong.push(impossible(
             "--from",
-            format!(
-                "the water is hotter at the start ({:.2} C) than at the end ({:.2} C): {boils}",
-                from.in_celsius(),
-                end.in_celsius()
-            ),
+            told!("the water is hotter at the start ({in_celsius} C) than at the end ({in_celsius_2} C): {boils}", in_celsius = format!("{:.2}", from.in_celsius()), in_celsius_2 = format!("{:.2}", end.in_celsius()), boils),
             "write the temperature of the water as it comes from the stream or bottle",
         )),
         Start::Snow(snow) if snow > zero => wrong.push(impossible(

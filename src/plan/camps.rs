@@ -3,7 +3,7 @@
 use super::places;
 use super::steps::{Lines, Worked};
 use super::types::{CampPlan, Role};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Basis, BoilMinutes, Camp, Constant, Id, Library, Trip};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::{air, water};
@@ -117,7 +117,7 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
     let path = |key: &str| format!("camps[{index}].{key}");
     let mut lines = Lines::at(format!("camp.{}", places::camp(trip, index)));
     let units = trip.units;
-    let outside = |key: &str, message: &str, help: &str| {
+    let outside = |key: &str, message: &'static str, help: &'static str| {
         vec![Problem::error("plan.range", message, help).at(trip.file.clone(), path(key))]
     };
 
@@ -190,7 +190,10 @@ pub(crate) fn work(trip: &Trip, library: &Library, index: usize) -> Outcome<Camp
             vec![
                 Problem::error(
                     "plan.boil-rules",
-                    format!("the library has no boil minutes of {}", trip.boil_rules),
+                    told!(
+                        "the library has no boil minutes of {boil_rules}",
+                        boil_rules = trip.boil_rules
+                    ),
                     "add them to figures.yaml under `boil_minutes`",
                 )
                 .at(trip.file.clone(), "boil_rules"),

@@ -6,7 +6,7 @@ use super::camps::behind;
 use super::cold::{blend_of, of_blend};
 use super::steps::{Lines, Worked};
 use super::types::Step;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::nouns::{Basis, Blend, Container, Family, Library, Screen, Stove, Verdict, Wind};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::air;
@@ -79,7 +79,7 @@ const POWERS: [Power; 2] = [Power::watts(50.0), Power::kilowatts(20.0)];
 /// The longest burn that is worked out.
 const LONGEST: Time = Time::hours(24.0);
 
-fn impossible(flag: &str, message: impl Into<String>, help: impl Into<String>) -> Problem {
+fn impossible(flag: &str, message: impl Into<Told>, help: impl Into<Told>) -> Problem {
     let mut problem = Problem::error("canister.impossible", message, help);
     problem.path = Some(flag.to_owned());
     problem
@@ -94,7 +94,7 @@ fn refusals(asked: &CanisterBurn<'_>, library: &Library) -> Vec<Problem> {
     {
         wrong.push(impossible(
             "--left",
-            format!("a {} holds between nothing and {}", asked.size.name, grams(asked.size.net)),
+            told!("a {name} holds between nothing and {net}", name = asked.size.name, net = grams(asked.size.net)),
             "weigh it and take off the empty mass on its label: write what is left, such as `--left 120g`",
         ));
     }
@@ -102,9 +102,9 @@ fn refusals(asked: &CanisterBurn<'_>, library: &Library) -> Vec<Problem> {
         if let Some(blend) = blend.filter(|blend| !blend.adds_up()) {
             wrong.push(impossible(
                 flag,
-                format!(
-                    "the shares of the blend add to {} %, not 100 %",
-                    say::plain_significant(blend.sum().in_percent(), 4)
+                told!(
+                    "the shares of the blend add to {sum} %, not 100 %",
+                    sum = say::plain_significant(blend.sum().in_percent(), 4)
                 ),
                 "write shares by mass, for example `propane 25, isobutane 75`",
             ));
@@ -113,10 +113,7 @@ fn refusals(asked: &CanisterBurn<'_>, library: &Library) -> Vec<Problem> {
     if asked.fuel.is_some_and(|fuel| fuel > warmest) {
         wrong.push(impossible(
             "--fuel-temperature",
-            format!(
-                "a canister is never made warmer than body-warm water, {}: a hotter one can burst",
-                say::temperature(warmest, Units::Both)
-            ),
+            told!("a canister is never made warmer than body-warm water, {both}: a hotter one can burst", both = say::temperature(warmest, Units::Both)),
             "write the temperature of the fuel as it is lit; warm to the hand means shut it off",
         ));
     }

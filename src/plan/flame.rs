@@ -1,6 +1,6 @@
 //! What a stove's flame brings into a pot behind its screen in each wind, and what the pot loses.
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Family, Figures, Kitchen, Library, Screen, Stove, Wind, WindFactors};
 use crate::physics::heating::{Loss, OpenTop, Potful, ReferenceBoil, surface_m2};
 use crate::physics::water::heat_to_warm;
@@ -191,9 +191,9 @@ pub(crate) fn possible(efficiency: Fraction, file: &Arc<str>, path: &str) -> Out
     Err(vec![
         Problem::error(
             "plan.efficiency",
-            format!(
-                "the efficiency would be {:.0} % in still air, which no stove has",
-                efficiency.in_percent()
+            told!(
+                "the efficiency would be {efficiency} % in still air, which no stove has",
+                efficiency = format!("{:.0}", efficiency.in_percent())
             ),
             "measure it once more, in calm air: then write the new line of `leeside trial`",
         )

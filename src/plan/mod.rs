@@ -54,7 +54,7 @@ mod types;
 mod usual;
 mod what_if;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Camp, Library, Trip};
 use crate::units::Mass;
 use fuel::Base;
@@ -256,7 +256,10 @@ fn beyond_numbers(trip: &Trip, kitchen: &KitchenPlan, index: usize) -> Option<Pr
     (!rows || !sums).then(|| {
         Problem::error(
             "plan.beyond-numbers",
-            format!("the fuel of {} cannot be worked out", kitchen.name),
+            told!(
+                "the fuel of {name} cannot be worked out",
+                name = kitchen.name
+            ),
             "look for a value of this kitchen or its camps that is far too large or too small",
         )
         .at(trip.file.clone(), format!("kitchens[{index}]"))

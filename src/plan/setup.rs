@@ -4,7 +4,7 @@ use super::camps::assumption;
 use super::flame::{self, Flames};
 use super::steps::{Lines, Worked};
 use super::types::{Batch, counted};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Basis, Blend, Figures, Kitchen, Library, Meal, Wind, WindFactors};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::Loss;
@@ -74,9 +74,10 @@ impl<'a> Setup<'a> {
             vec![
                 Problem::error(
                     "plan.screen",
-                    format!(
-                        "nothing is known of {} behind the windscreen `{}`",
-                        stove.name, kitchen.screen
+                    told!(
+                        "nothing is known of {name} behind the windscreen `{screen}`",
+                        name = stove.name,
+                        screen = kitchen.screen
                     ),
                     "choose another windscreen, or give the stove its wind factors for this one",
                 )

@@ -1,7 +1,7 @@
 //! A burn trial at home turned into a measured efficiency: `leeside trial`.
 
 use super::flame;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::nouns::{BurnRun, Library, Trial, Wind};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{self, Potful};
@@ -98,7 +98,7 @@ const THERMOMETER_K: f64 = 0.5;
 
 /// What one run cannot be.
 fn refusals(trial: &Trial, index: usize, run: &BurnRun, boiling: Temperature) -> Vec<Problem> {
-    let at = |key: &str, message: String, help: &str| {
+    let at = |key: &str, message: Told, help: &'static str| {
         Problem::error("trial.impossible", message, help)
             .at(trial.file.clone(), format!("runs[{index}].{key}"))
     };
@@ -106,14 +106,14 @@ fn refusals(trial: &Trial, index: usize, run: &BurnRun, boiling: Temperature) ->
     if run.water <= Mass::ZERO {
         wrong.push(at(
             "water",
-            "there was no water in the pot".to_owned(),
+            Told::from("there was no water in the pot"),
             "write the water's mass, for example `600 g`",
         ));
     }
     if run.start < Temperature::celsius(0.0) {
         wrong.push(at(
             "start",
-            "water colder than 0 C is ice: a trial starts with water".to_owned(),
+            Told::from("water colder than 0 C is ice: a trial starts with water"),
             "write the temperature of the water before lighting, for example `17 C`",
         ));
     }
@@ -122,54 +122,46 @@ fn refusals(trial: &Trial, index: usize, run: &BurnRun, boiling: Temperature) ->
     {
         wrong.push(at(
             "end",
-            format!(
-                "the water ended at {:.2} C, but it boils at {:.2} C at this height",
-                end.in_celsius(),
-                boiling.in_celsius()
-            ),
+            told!("the water ended at {in_celsius} C, but it boils at {in_celsius_2} C at this height", in_celsius = format!("{:.2}", end.in_celsius()), in_celsius_2 = format!("{:.2}", boiling.in_celsius())),
             "write `boiling`, or read the thermometer again, its tip in the water and off the bottom",
         ));
     } else if run.end.unwrap_or(boiling) <= run.start {
         wrong.push(at(
             "start",
-            format!(
-                "the water was as hot at the start ({:.2} C) as at the end ({:.2} C)",
-                run.start.in_celsius(),
-                run.end.unwrap_or(boiling).in_celsius()
-            ),
+            told!("the water was as hot at the start ({in_celsius} C) as at the end ({in_celsius_2} C)", in_celsius = format!("{:.2}", run.start.in_celsius()), in_celsius_2 = format!("{:.2}", run.end.unwrap_or(boiling).in_celsius())),
             "write the temperature of the water before lighting, for example `17 C`",
         ));
     }
     if run.evaporated < Mass::ZERO || run.evaporated > run.water {
         wrong.push(at(
             "evaporated",
-            "the water boiled away is between nothing and all of it".to_owned(),
+            Told::from("the water boiled away is between nothing and all of it"),
             "write the mass of pot and water before less the mass after, for example `14 g`",
         ));
     }
     if run.fuel_after > run.fuel_before {
         wrong.push(at(
             "fuel_after",
-            "there is more fuel after the boil than before it".to_owned(),
+            Told::from("there is more fuel after the boil than before it"),
             "the two weighings may be swapped: weigh the same things before and after",
         ));
     } else if run.fuel_after == run.fuel_before {
         wrong.push(at(
             "fuel_after",
-            "no fuel was burnt: both weighings are the same".to_owned(),
+            Told::from("no fuel was burnt: both weighings are the same"),
             "use a scale that reads to 1 g or better, and boil at least half a litre",
         ));
     } else if run.fuel_after < Mass::ZERO {
         wrong.push(at(
             "fuel_after",
-            "fuel cannot weigh less than nothing".to_owned(),
+            Told::from("fuel cannot weigh less than nothing"),
             "write the mass of the stove or canister after the boil",
         ));
     }
     if run.minutes.is_some_and(|time| time <= Time::ZERO) {
         wrong.push(at(
             "minutes",
-            "a boil takes more than no time".to_owned(),
+            Told::from("a boil takes more than no time"),
             "write the minutes from full flame to the end, for example `6.5`",
         ));
     }
@@ -302,7 +294,7 @@ fn still_air(
 /// # Errors
 /// Everything in it that cannot be, each with its key path.
 pub fn trial(trial: &Trial, library: &Library) -> Outcome<TrialResult> {
-    let at = |path: &str, message: &str, help: &str| {
+    let at = |path: &str, message: Told, help: &'static str| {
         Problem::error("trial.impossible", message, help).at(trial.file.clone(), path)
     };
     let pressure = trial
@@ -317,7 +309,7 @@ pub fn trial(trial: &Trial, library: &Library) -> Outcome<TrialResult> {
         };
         return Err(vec![at(
             key,
-            "water has no boiling point here in the formulas used",
+            Told::from("water has no boiling point here in the formulas used"),
             "write a height from -400 m to 11000 m, or a barometer's `pressure`",
         )]);
     };
@@ -325,14 +317,14 @@ pub fn trial(trial: &Trial, library: &Library) -> Outcome<TrialResult> {
     if trial.runs.is_empty() {
         wrong.push(at(
             "runs",
-            "there is no boil in this trial",
+            Told::from("there is no boil in this trial"),
             "add at least one run",
         ));
     }
     if trial.pot.as_ref().is_some_and(|pot| pot.mass < Mass::ZERO) {
         wrong.push(at(
             "pot.mass",
-            "a pot cannot weigh less than nothing",
+            Told::from("a pot cannot weigh less than nothing"),
             "write its mass with lid, for example `105 g`",
         ));
     }
@@ -352,10 +344,7 @@ pub fn trial(trial: &Trial, library: &Library) -> Outcome<TrialResult> {
         if run.efficiency_with_pot > Fraction::of_one(1.0) {
             wrong.push(at(
                 &format!("runs[{index}].fuel_after"),
-                &format!(
-                    "the pot took {:.0} % of the fuel's heat: more than there was",
-                    run.efficiency_with_pot.in_percent()
-                ),
+                told!("the pot took {efficiency_with_pot} % of the fuel's heat: more than there was", efficiency_with_pot = format!("{:.0}", run.efficiency_with_pot.in_percent())),
                 "weigh fuel and water again: too little fuel, too much water or a wrong fuel was written",
             ));
         }

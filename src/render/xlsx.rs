@@ -5,7 +5,7 @@
 //! 18.8.30), so that what begins like a formula stays what it says, also after it was edited.
 
 use super::markup::push_escaped;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use std::fmt::Write as _;
 use std::io::{Cursor, Write as _};
 use zip::write::SimpleFileOptions;
@@ -46,7 +46,7 @@ pub fn workbook(sheets: &[Sheet]) -> Outcome<Vec<u8>> {
     packed(sheets).map_err(|error| {
         vec![Problem::error(
             "render.workbook",
-            format!("the workbook cannot be packed: {error}"),
+            told!("the workbook cannot be packed: {error}", error),
             "this is a fault of the program; please report it",
         )]
     })

@@ -3,7 +3,7 @@
 
 use super::Departure;
 use super::table::{Row, Table};
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::load::{Entry, Node, Spot, Value};
 use crate::nouns::{self, Date, Trip};
 use std::collections::BTreeMap;
@@ -58,11 +58,11 @@ impl Line<'_> {
         (!text.is_empty()).then(|| (text, self.table.spot(self.row.number, cell.column)))
     }
 
-    fn problem(&self, name: &str, message: String, help: impl Into<String>) -> Vec<Problem> {
+    fn problem(&self, name: &str, message: Told, help: impl Into<Told>) -> Vec<Problem> {
         let spot = self
             .cell(name)
             .map_or_else(|| self.table.spot(self.row.number, 1), |(_, spot)| spot);
-        let message = format!("row {}: {message}", self.row.number);
+        let message = told!("row {number}: {message}", number = self.row.number, message);
         vec![spot.problem(Problem::error("season.assigned", message, help))]
     }
 
@@ -71,7 +71,7 @@ impl Line<'_> {
         read.ok_or_else(|| {
             self.problem(
                 name,
-                format!("`{name}` is no day"),
+                told!("`{name}` is no day", name),
                 "share the canisters out again: `leeside shelf assign`",
             )
         })
@@ -118,7 +118,10 @@ fn columns(table: &Table) -> Outcome<BTreeMap<&'static str, usize>> {
     }
     Err(vec![table.spot(1, 1).problem(Problem::error(
         "season.assigned",
-        format!("this table has no column {}", missing.join(", ")),
+        told!(
+            "this table has no column {missing}",
+            missing = missing.join(", ")
+        ),
         "name the table that `leeside shelf assign` wrote",
     ))])
 }
@@ -166,17 +169,22 @@ fn take(
         .cell("departure")
         .map(|(name, spot)| (name.to_owned(), spot))
         .ok_or_else(|| {
-            let message = "no departure is named".to_owned();
+            let message = Told::from("no departure is named");
             line.problem("departure", message, "write its name, or delete the line")
         })?;
     let (leaves, back) = (line.date("leaves")?, line.date("back")?);
     if !in_hand.canisters.contains_key(&name) {
         let known = in_hand.canisters.keys().map(String::as_str);
         let help = nearest(&name, known).map_or_else(
-            || "share the canisters out again: `leeside shelf assign`".to_owned(),
-            |near| format!("did you mean `{near}`? Else share the canisters out again"),
+            || Told::from("share the canisters out again: `leeside shelf assign`"),
+            |near| {
+                told!(
+                    "did you mean `{near}`? Else share the canisters out again",
+                    near
+                )
+            },
         );
-        let message = format!("the season has no departure `{name}`");
+        let message = told!("the season has no departure `{name}`", name);
         return Err(line.problem("departure", message, help));
     }
     in_hand.days.insert(name.clone(), (leaves, back, spot));
@@ -194,7 +202,13 @@ fn take(
         if let Some((.., other, row)) = clash.filter(|_| !is_back) {
             return Err(line.problem(
                 "tag",
-                format!("{tag} would be with `{name}` while it is with `{other}` (row {row})"),
+                told!(
+                    "{tag} would be with `{name}` while it is with `{other}` (row {row})",
+                    tag,
+                    name,
+                    other,
+                    row
+                ),
                 "a canister is in one place at a time: take one of the two lines out",
             ));
         }
@@ -236,8 +250,10 @@ impl InHand {
         }
         let problem = Problem::error(
             "season.assigned",
-            format!(
-                "its canisters were shared out for {leaves} to {back}, and its days are others"
+            told!(
+                "its canisters were shared out for {leaves} to {back}, and its days are others",
+                leaves,
+                back
             ),
             "share them out again: `leeside shelf assign`",
         );

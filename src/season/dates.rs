@@ -2,7 +2,7 @@
 
 use super::heads::Column;
 use super::table::{Table, letters};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::nouns::Date;
 
 /// Which number of `03/04/2027` is the day.
@@ -70,10 +70,15 @@ pub fn order(table: &Table, columns: &[Column], stated: Option<Order>) -> Outcom
             };
         }
     }
-    let problem = |(row, at, cell): (usize, usize, super::table::Cell), message: String| {
+    let problem = |(row, at, cell): (usize, usize, super::table::Cell), message: Told| {
         vec![table.spot(row, cell.column).problem(Problem::error(
             "season.date-order",
-            format!("column {}, row {row}: {message}", letters(at)),
+            told!(
+                "column {at}, row {row}: {message}",
+                at = letters(at),
+                row,
+                message
+            ),
             "write `--dates day-first` or `--dates month-first`, or write days as 2027-05-14",
         ))]
     };
@@ -82,7 +87,11 @@ pub fn order(table: &Table, columns: &[Column], stated: Option<Order>) -> Outcom
             let text = other.2.text.clone();
             Err(problem(
                 other,
-                format!("`{text}` has the month first, and row {row} has the day first"),
+                told!(
+                    "`{text}` has the month first, and row {row} has the day first",
+                    text,
+                    row
+                ),
             ))
         }
         (Some(_), None, _) => Ok(Order::DayFirst),
@@ -91,7 +100,7 @@ pub fn order(table: &Table, columns: &[Column], stated: Option<Order>) -> Outcom
             let text = here.2.text.clone();
             Err(problem(
                 here,
-                format!("`{text}` may be a day of either of two months"),
+                told!("`{text}` may be a day of either of two months", text),
             ))
         }
     }

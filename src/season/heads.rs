@@ -1,7 +1,7 @@
 //! Headings of a season's table: plain words, or key paths of a trip file.
 
 use super::table::{Table, letters};
-use crate::diag::{Outcome, Problem, nearest};
+use crate::diag::{Outcome, Problem, Told, nearest, told};
 use crate::load::folded_key;
 
 /// What a column is for.
@@ -141,10 +141,10 @@ pub fn columns(table: &Table) -> Outcome<Vec<Column>> {
             Some(Err(help)) => {
                 problems.push(place().problem(Problem::error(
                     "season.heading",
-                    format!(
-                        "column {} is headed `{}`, which is no heading",
-                        letters(at),
-                        head.text
+                    told!(
+                        "column {at} is headed `{text}`, which is no heading",
+                        at = letters(at),
+                        text = head.text
                     ),
                     help,
                 )));
@@ -159,10 +159,10 @@ pub fn columns(table: &Table) -> Outcome<Vec<Column>> {
                 if let Some(row) = filled {
                     problems.push(place().problem(Problem::error(
                         "season.heading",
-                        format!(
-                            "column {} has no heading, and row {} has something in it",
-                            letters(at),
-                            row.number
+                        told!(
+                            "column {at} has no heading, and row {number} has something in it",
+                            at = letters(at),
+                            number = row.number
                         ),
                         "write a heading; any word that is not a key becomes a note",
                     )));
@@ -173,10 +173,10 @@ pub fn columns(table: &Table) -> Outcome<Vec<Column>> {
         if found != Column::Empty && columns.contains(&found) {
             problems.push(place().problem(Problem::error(
                 "season.heading",
-                format!(
-                    "column {} says again what another column says: `{}`",
-                    letters(at),
-                    head.text
+                told!(
+                    "column {at} says again what another column says: `{text}`",
+                    at = letters(at),
+                    text = head.text
                 ),
                 "keep one of the two",
             )));
@@ -198,7 +198,7 @@ pub fn columns(table: &Table) -> Outcome<Vec<Column>> {
 }
 
 /// A heading: none if it is empty, or help where it is nearly one.
-fn read(head: &str) -> Option<Result<Column, String>> {
+fn read(head: &str) -> Option<Result<Column, Told>> {
     let words = folded_key(head).replace('_', " ");
     if words.is_empty() {
         return None;
@@ -215,15 +215,15 @@ fn read(head: &str) -> Option<Result<Column, String>> {
     if head.contains(['.', '[']) {
         return Some(match super::lay::steps(head) {
             Some(_) => Ok(column(head.trim())),
-            None => {
-                Err("write a key path as `people.learners`, `camps.Tarn bench.nights`".to_owned())
-            }
+            None => Err(Told::from(
+                "write a key path as `people.learners`, `camps.Tarn bench.nights`",
+            )),
         });
     }
     let names = HEADINGS.iter().flat_map(|(_, names)| names.iter().copied());
     match nearest(&words, names) {
         Some(near) if strsim::damerau_levenshtein(&words, near) <= slips(&words) => Some(Err(
-            format!("did you mean `{near}`? A note needs another word"),
+            told!("did you mean `{near}`? A note needs another word", near),
         )),
         _ => Some(Ok(Column::Note(head.trim().to_owned()))),
     }

@@ -1,6 +1,6 @@
 //! A row laid over the trip file that it stands on.
 
-use crate::diag::Problem;
+use crate::diag::{Problem, Told, told};
 use crate::load::{Entry, Node, Spot, Value, folded_key};
 use std::sync::Arc;
 
@@ -77,13 +77,13 @@ fn put_below(
         Step::Key(name) if matches!(node.value, Value::List(_)) => {
             let index = named(node, name).map_err(|names| {
                 let help = if names.is_empty() {
-                    "count them from 0 instead: `camps[0].nights`".to_owned()
+                    Told::from("count them from 0 instead: `camps[0].nights`")
                 } else {
-                    format!("there are {}", names.join(", "))
+                    told!("there are {names}", names = names.join(", "))
                 };
                 problem(
                     at,
-                    format!("the trip's `{path}` has none called `{name}`"),
+                    told!("the trip's `{path}` has none called `{name}`", path, name),
                     help,
                 )
             })?;
@@ -117,8 +117,8 @@ fn put_in_list(
         }
         _ => Err(problem(
             at,
-            format!("the trip has no `{path}`"),
-            "count from 0, or name it: `camps.Tarn bench.nights`".to_owned(),
+            told!("the trip has no `{path}`", path),
+            Told::from("count from 0, or name it: `camps.Tarn bench.nights`"),
         )),
     }
 }
@@ -184,13 +184,16 @@ fn keep(root: &mut Node, key: &str, wanted: &[String], at: &Spot) -> Result<(), 
             }
             Err(names) => {
                 let help = if names.is_empty() {
-                    format!("write `{key}` with names into the trip file that this row stands on")
+                    told!(
+                        "write `{key}` with names into the trip file that this row stands on",
+                        key
+                    )
                 } else {
-                    format!("its trip file has {}", names.join(", "))
+                    told!("its trip file has {names}", names = names.join(", "))
                 };
                 return Err(problem(
                     at,
-                    format!("`{key}` has none called `{name}`"),
+                    told!("`{key}` has none called `{name}`", key, name),
                     help,
                 ));
             }
@@ -215,8 +218,8 @@ pub(super) fn kitchens(root: &mut Node, cell: &str, at: &Spot) -> Result<(), Box
         else {
             return Err(problem(
                 at,
-                format!("`{part}` is not a kitchen and its people"),
-                "write `Blue 5, Red 4`, or how many kitchens there are".to_owned(),
+                told!("`{part}` is not a kitchen and its people", part),
+                Told::from("write `Blue 5, Red 4`, or how many kitchens there are"),
             ));
         };
         wanted.push((name.trim().to_owned(), people.to_owned()));
@@ -263,6 +266,6 @@ pub(super) fn list(cell: &str, path: &str, at: &Spot) -> Value {
     Value::List(items.enumerate().map(node).collect())
 }
 
-fn problem(at: &Spot, message: String, help: String) -> Box<Problem> {
+fn problem(at: &Spot, message: Told, help: Told) -> Box<Problem> {
     Box::new(at.problem(Problem::error("season.cell", message, help)))
 }

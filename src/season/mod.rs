@@ -13,7 +13,7 @@ pub mod table;
 #[cfg(not(target_family = "wasm"))]
 mod workbook;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{Node, Spot, Value, Written};
 use crate::nouns::{self, Date};
 pub use assigned::InHand;
@@ -35,7 +35,7 @@ pub struct Season {
     /// The numbers of those rows in the spreadsheet.
     pub left_out: Vec<usize>,
     /// What was found out about the table, to be said.
-    pub told: Vec<String>,
+    pub told: Vec<Told>,
 }
 
 /// A row.
@@ -87,15 +87,13 @@ pub fn read(table: &Table, stated: Option<dates::Order>) -> Outcome<Season> {
         })
         .collect();
     if !notes.is_empty() {
-        told.push(format!("taken as notes: {}", notes.join(", ")));
+        told.push(told!("taken as notes: {notes}", notes = notes.join(", ")));
     }
     if dates::counted(table, &columns) {
-        told.push(
-            "bare numbers in a column of days are taken as a spreadsheet counts days".to_owned(),
-        );
+        told.push("bare numbers in a column of days are taken as a spreadsheet counts days".into());
     }
     if table.rows.is_empty() {
-        told.push("it has headings and no rows".to_owned());
+        told.push("it has headings and no rows".into());
     }
     let mut season = Season {
         departures: Vec::new(),
@@ -116,7 +114,11 @@ pub fn read(table: &Table, stated: Option<dates::Order>) -> Outcome<Season> {
                     season.left_out.push(row.number);
                     season.bad.push(departure.problem(Problem::error(
                         "season.same-name",
-                        format!("row {other} has the folder `{}` already", departure.slug),
+                        told!(
+                            "row {other} has the folder `{slug}` already",
+                            other,
+                            slug = departure.slug
+                        ),
                         "give one of the two another name",
                     )));
                 }
@@ -180,10 +182,10 @@ fn departure(
             .unwrap_or(0);
         return Err(Box::new(departure.at.problem(Problem::error(
             "season.name",
-            format!(
-                "row {}, column {}: this row has no name",
-                row.number,
-                letters(at)
+            told!(
+                "row {number}, column {at}: this row has no name",
+                number = row.number,
+                at = letters(at)
             ),
             "write a short one, such as `june-1`",
         ))));
@@ -191,9 +193,9 @@ fn departure(
     if TAKEN.contains(&departure.slug.as_str()) {
         return Err(Box::new(departure.problem(Problem::error(
             "season.name",
-            format!(
-                "`{}` is the name of a folder of the season's own",
-                departure.name
+            told!(
+                "`{name}` is the name of a folder of the season's own",
+                name = departure.name
             ),
             "give the departure another name",
         ))));
@@ -289,13 +291,20 @@ impl Departure {
                     .iter()
                     .find(|cell| cell.at.column == place.column)
             })
-            .map_or_else(String::new, |cell| {
+            .map_or(Told::NOTHING, |cell| {
                 let head = self.heads.get(cell.number).map_or("", String::as_str);
-                format!(", column {} ({head})", letters(cell.number))
+                told!(
+                    ", column {letters} ({head})",
+                    letters = letters(cell.number),
+                    head
+                )
             });
-        let message = format!(
-            "departure `{}`, row {}{column}: {}",
-            self.name, self.row, problem.message
+        let message = told!(
+            "departure `{name}`, row {row}{column}: {message}",
+            name = self.name,
+            row = self.row,
+            column,
+            message = problem.message
         );
         let mut said = Problem { message, ..problem };
         // the party is the table's and its kitchens are still the trip file's
@@ -304,7 +313,7 @@ impl Departure {
             .iter()
             .any(|cell| cell.column == Column::Kitchens);
         if said.code == "trip.people" && said.path.as_deref() == Some("kitchens") && !has_kitchens {
-            said.help.push_str("; for this departure alone: a column `kitchens` in the table, such as `Blue 4, Red 3`");
+            said.help.push("; for this departure alone: a column `kitchens` in the table, such as `Blue 4, Red 3`");
         }
         if said.place.is_none() && said.path.is_none() {
             self.at.problem(said)

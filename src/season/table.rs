@@ -1,6 +1,6 @@
 //! A table as a spreadsheet saves it, as rows of cells that know where they stand.
 
-use crate::diag::{Outcome, Problem, Source};
+use crate::diag::{Outcome, Problem, Source, Told, told};
 use crate::load::Spot;
 use std::sync::Arc;
 
@@ -20,7 +20,7 @@ pub struct Table {
     /// The rows below them, without the blank ones.
     pub rows: Vec<Row>,
     /// What was found out about the file, for the person who made it.
-    pub told: Vec<String>,
+    pub told: Vec<Told>,
 }
 
 /// A row.
@@ -73,7 +73,7 @@ pub fn letters(mut column: usize) -> String {
 /// # Errors
 /// A file that is no table, a quote that is opened and not closed, too many rows.
 pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
-    let refused = |message: &str, help: &str| {
+    let refused = |message: &'static str, help: &'static str| {
         vec![Problem::error("season.table", message, help).in_file(name.to_owned())]
     };
     // a workbook is a ZIP archive (APPNOTE.TXT 4.3.7: local file header)
@@ -89,10 +89,10 @@ pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
     let mut told = Vec::new();
     let plain = text.strip_prefix('\u{feff}').unwrap_or(text);
     if plain.len() < text.len() {
-        told.push("a byte order mark at its start".to_owned());
+        told.push(Told::from("a byte order mark at its start"));
     }
     if plain.contains("\r\n") {
-        told.push("lines end as on Windows".to_owned());
+        told.push(Told::from("lines end as on Windows"));
     }
     let first = plain.lines().next().unwrap_or_default();
     let count = |sign: char| first.matches(sign).count();
@@ -102,7 +102,7 @@ pub fn read(name: &str, bytes: &[u8]) -> Outcome<Table> {
         .max_by_key(|(sign, _)| count(*sign))
         .unwrap_or(SEPARATORS[0]);
     if separator != ',' {
-        told.push(format!("cells are parted by {word}"));
+        told.push(told!("cells are parted by {word}", word = Told::from(word)));
     }
     rows(name, plain, separator, told)
 }
@@ -131,7 +131,7 @@ fn too_long(name: &str) -> Vec<Problem> {
     vec![
         Problem::error(
             "season.long",
-            format!("this table has more than {MOST_ROWS} rows"),
+            told!("this table has more than {MOST_ROWS} rows", MOST_ROWS),
             "cut it into several, a month each",
         )
         .in_file(name.to_owned()),
@@ -193,19 +193,27 @@ fn closes_well(row: &str, separator: char) -> bool {
 }
 
 /// Says in which rows something was found; the first few are named.
-fn in_rows(what: &str, rows: &[usize]) -> Option<String> {
+fn in_rows(what: &'static str, rows: &[usize]) -> Option<Told> {
     let named: Vec<String> = rows.iter().take(5).map(ToString::to_string).collect();
     let more = if rows.len() > 5 { ", .." } else { "" };
-    let rows = if rows.len() == 1 { "row" } else { "rows" };
-    (!named.is_empty()).then(|| {
-        format!(
-            "{what} in cells are taken as spaces ({rows} {}{more})",
-            named.join(", ")
-        )
-    })
+    let named = named.join(", ") + more;
+    let what = Told::from(what);
+    match rows.len() {
+        0 => None,
+        1 => Some(told!(
+            "{what} in cells are taken as spaces (row {named})",
+            what,
+            named
+        )),
+        _ => Some(told!(
+            "{what} in cells are taken as spaces (rows {named})",
+            what,
+            named
+        )),
+    }
 }
 
-fn rows(name: &str, text: &str, separator: char, mut told: Vec<String>) -> Outcome<Table> {
+fn rows(name: &str, text: &str, separator: char, mut told: Vec<Told>) -> Outcome<Table> {
     // a row in a few lines each is a longer file, and no longer table
     if text.lines().count() > MOST_LINES * MOST_ROWS {
         return Err(too_long(name));
@@ -242,7 +250,7 @@ fn rows(name: &str, text: &str, separator: char, mut told: Vec<String>) -> Outco
             Err((column, message)) => {
                 problems.push(table.spot(number, column).problem(Problem::error(
                     "season.cell",
-                    format!("row {number}: {message}"),
+                    told!("row {number}: {message}", number, message),
                     "a cell is one line of plain text; mend it in the spreadsheet",
                 )))
             }
@@ -354,7 +362,7 @@ mod tests {
         );
         assert_eq!(said[1], (3, vec!["b [31m", "x y", ""]));
         assert_eq!((said[2].0, said[2].1[0]), (4, "c"));
-        let told = table.told.join("; ");
+        let told = Told::list(table.told, "; ");
         assert!(
             told.contains("line breaks in cells are taken as spaces (rows 2, 4)"),
             "{told}"

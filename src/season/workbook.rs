@@ -4,7 +4,7 @@
 //! at a time, so that a sheet with one cell in its last corner costs no more than another.
 
 use super::table::{MOST_ROWS, letters};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use calamine::{DataRef, Reader as _, Xlsx};
 use std::io::Cursor;
 
@@ -19,13 +19,13 @@ const MOST_COLUMNS: u32 = 500;
 ///
 /// # Errors
 /// A file that is no such workbook or unpacks to too much, cells that are no plain text.
-pub(super) fn read(name: &str, bytes: &[u8]) -> Outcome<(String, Vec<String>)> {
-    let refused = |message: String, help: &str| {
+pub(super) fn read(name: &str, bytes: &[u8]) -> Outcome<(String, Vec<Told>)> {
+    let refused = |message: Told, help: &'static str| {
         vec![Problem::error("season.workbook", message, help).in_file(name.to_owned())]
     };
     let broken = || {
         refused(
-            "this workbook cannot be read".to_owned(),
+            Told::from("this workbook cannot be read"),
             "in the spreadsheet choose 'save as', then .xlsx or CSV UTF-8, and name that file",
         )
     };
@@ -35,11 +35,11 @@ pub(super) fn read(name: &str, bytes: &[u8]) -> Outcome<(String, Vec<String>)> {
     let mut book: Xlsx<_> = Xlsx::new(Cursor::new(bytes)).map_err(|_| broken())?;
     let sheets = book.sheet_names();
     let sheet = sheets.first().cloned().ok_or_else(broken)?;
-    let mut told = vec![format!("a workbook; its sheet `{sheet}` is read")];
+    let mut told = vec![told!("a workbook; its sheet `{sheet}` is read", sheet)];
     if sheets.len() > 1 {
-        told.push(format!(
-            "its other sheets are not: {}",
-            sheets[1..].join(", ")
+        told.push(told!(
+            "its other sheets are not: {sheets}",
+            sheets = sheets[1..].join(", ")
         ));
     }
     let mut cells = book.worksheet_cells_reader(&sheet).map_err(|_| broken())?;
@@ -59,11 +59,13 @@ pub(super) fn read(name: &str, bytes: &[u8]) -> Outcome<(String, Vec<String>)> {
         formulas += u32::from(cell.formula.is_some());
         if row as usize > MOST_ROWS || column >= MOST_COLUMNS {
             return Err(refused(
-                format!(
-                    "row {}, column {} is filled: this sheet is larger than {MOST_ROWS} rows and \
+                told!(
+                    "row {row}, column {column} is filled: this sheet is larger than {MOST_ROWS} rows and \
                      {MOST_COLUMNS} columns",
-                    row + 1,
-                    letters(column as usize)
+                    row = row + 1,
+                    column = letters(column as usize),
+                    MOST_ROWS,
+                    MOST_COLUMNS
                 ),
                 "cut it into several, a month each",
             ));
@@ -74,8 +76,9 @@ pub(super) fn read(name: &str, bytes: &[u8]) -> Outcome<(String, Vec<String>)> {
         return Err(problems);
     }
     if formulas > 0 {
-        told.push(format!(
-            "cells with a formula: {formulas}, taken as last worked out"
+        told.push(told!(
+            "cells with a formula: {formulas}, taken as last worked out",
+            formulas
         ));
     }
     let lines: Vec<String> = lines.iter().map(|cells| cells.join("\t")).collect();
@@ -102,7 +105,7 @@ fn put(lines: &mut Vec<Vec<String>>, row: usize, column: usize, text: String) {
 }
 
 /// What a cell says, as a table of text would have it.
-fn text(value: &DataRef<'_>) -> Result<String, String> {
+fn text(value: &DataRef<'_>) -> Result<String, Told> {
     let plain = match value {
         DataRef::Empty => String::new(),
         DataRef::Int(number) => number.to_string(),
@@ -119,8 +122,9 @@ fn text(value: &DataRef<'_>) -> Result<String, String> {
         }
         DataRef::DateTime(time) => time.as_f64().to_string(),
         DataRef::Error(error) => {
-            return Err(format!(
-                "the spreadsheet could not work this cell out: {error}"
+            return Err(told!(
+                "the spreadsheet could not work this cell out: {error}",
+                error
             ));
         }
     };
@@ -139,13 +143,14 @@ fn text(value: &DataRef<'_>) -> Result<String, String> {
     })
 }
 
-fn told_of(name: &str, row: u32, column: u32, what: String) -> Problem {
+fn told_of(name: &str, row: u32, column: u32, what: Told) -> Problem {
     Problem::error(
         "season.cell",
-        format!(
-            "row {}, column {}: {what}",
-            row + 1,
-            letters(column as usize)
+        told!(
+            "row {row}, column {column}: {what}",
+            row = row + 1,
+            column = letters(column as usize),
+            what
         ),
         "a cell is one line of plain text; mend it in the spreadsheet",
     )

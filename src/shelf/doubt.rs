@@ -3,7 +3,7 @@
 
 use super::movement::{Action, Movement, TareFrom};
 use super::stock::{Kept, Standing, Stock};
-use crate::diag::{Problem, nearest};
+use crate::diag::{Problem, Told, nearest, told};
 use crate::nouns::{self, Container, Id};
 use crate::units::{Mass, say};
 use std::collections::{BTreeMap, BTreeSet};
@@ -37,19 +37,23 @@ pub fn doubts(stock: &Stock, containers: &BTreeMap<Id, Container>, line: &Moveme
         (None, _) => {
             let known: Vec<String> = stock.canisters.keys().map(super::Tag::sticker).collect();
             let help = nearest(&tag, known.iter().map(String::as_str)).map_or_else(
-                || "receive it first".to_owned(),
-                |near| format!("did you mean {near}? A new one is received first"),
+                || Told::from("receive it first"),
+                |near| told!("did you mean {near}? A new one is received first", near),
             );
             return vec![refused(
                 "shelf.unknown",
-                format!("no canister {tag} was ever received"),
+                told!("no canister {tag} was ever received", tag),
                 help,
             )];
         }
         (Some(kept), Action::Receive) if kept.standing != Standing::Retired => {
             return vec![refused(
                 "shelf.known",
-                format!("{tag} is {} already", kept.standing.words()),
+                told!(
+                    "{tag} is {words} already",
+                    tag,
+                    words = kept.standing.told()
+                ),
                 "give the new one another tag; a canister that came back is a return",
             )];
         }
@@ -66,7 +70,7 @@ pub fn doubts(stock: &Stock, containers: &BTreeMap<Id, Container>, line: &Moveme
         (Some(gross), Some(size)) => found.extend(weight_doubt(before, line, gross, size)),
         (Some(_), None) if line.action != Action::Correct => found.push(refused(
             "shelf.size",
-            format!("no size is known of {tag}"),
+            told!("no size is known of {tag}", tag),
             "say its size, for example `--size 'canister 230 g'`",
         )),
         _ => {}
@@ -74,14 +78,14 @@ pub fn doubts(stock: &Stock, containers: &BTreeMap<Id, Container>, line: &Moveme
     found
 }
 
-fn refused(code: &'static str, message: String, help: impl Into<String>) -> Doubt {
+fn refused(code: &'static str, message: Told, help: impl Into<Told>) -> Doubt {
     Doubt {
         refused: true,
         problem: Problem::error(code, message, help),
     }
 }
 
-fn unlikely(code: &'static str, message: String, help: impl Into<String>) -> Doubt {
+fn unlikely(code: &'static str, message: Told, help: impl Into<Told>) -> Doubt {
     Doubt {
         refused: false,
         problem: Problem::error(code, message, help),
@@ -91,14 +95,14 @@ fn unlikely(code: &'static str, message: String, help: impl Into<String>) -> Dou
 /// Whether a canister that stands so can do this step.
 fn step_doubt(kept: &Kept, action: Action, line: &Movement) -> Option<Doubt> {
     let tag = kept.tag.sticker();
-    let is = kept.standing.words();
+    let is = kept.standing.told();
     match (action, &kept.standing) {
         (Action::Issue | Action::Drop | Action::Reserve, Standing::Reserved { departure })
             if *departure != line.departure =>
         {
             Some(unlikely(
                 "shelf.reserved",
-                format!("{tag} is kept for {departure}"),
+                told!("{tag} is kept for {departure}", tag, departure),
                 "take another, or say that you are sure with `--sure`",
             ))
         }
@@ -106,14 +110,14 @@ fn step_doubt(kept: &Kept, action: Action, line: &Movement) -> Option<Doubt> {
         (Action::Issue | Action::Drop | Action::Reserve, standing) if !standing.is_on_shelf() => {
             Some(refused(
                 "shelf.out",
-                format!("{tag} cannot be handed out: it is {is}"),
+                told!("{tag} cannot be handed out: it is {is}", tag, is),
                 "take another, or write down first that it came back",
             ))
         }
         (Action::Issue | Action::Drop, _) if !kept.weighed && line.gross.is_none() => {
             Some(unlikely(
                 "shelf.unweighed",
-                format!("{tag} was not weighed since it came back"),
+                told!("{tag} was not weighed since it came back", tag),
                 "weigh it, or say that you are sure with `--sure`",
             ))
         }
@@ -122,25 +126,28 @@ fn step_doubt(kept: &Kept, action: Action, line: &Movement) -> Option<Doubt> {
         {
             Some(unlikely(
                 "shelf.tare",
-                format!("the mass of {tag} empty is only the table's: what is in it is a guess"),
+                told!(
+                    "the mass of {tag} empty is only the table's: what is in it is a guess",
+                    tag
+                ),
                 "read its label, or say that you are sure with `--sure`",
             ))
         }
         (Action::Issue | Action::Drop, _) if kept.net().is_some_and(|net| net < LITTLE) => {
             Some(unlikely(
                 "shelf.empty",
-                format!("{tag} is as good as empty: a few grams are left in it"),
+                told!("{tag} is as good as empty: a few grams are left in it", tag),
                 "take another, or say that you are sure with `--sure`",
             ))
         }
         (Action::Return, standing) if standing.is_on_shelf() => Some(unlikely(
             "shelf.not-out",
-            format!("{tag} was not out: it is {is}"),
+            told!("{tag} was not out: it is {is}", tag, is),
             "weigh it instead, or say that you are sure with `--sure`",
         )),
         (Action::Return | Action::Weigh, Standing::Retired) => Some(refused(
             "shelf.gone",
-            format!("{tag} is {is}"),
+            told!("{tag} is {is}", tag, is),
             "look at the sticker again; a new canister is received",
         )),
         _ => None,
@@ -158,12 +165,13 @@ fn mixed(stock: &Stock, line: &Movement) -> Option<Doubt> {
         .find(|kept| kept.connection.is_some_and(|other| other != joins))?;
     Some(unlikely(
         "shelf.mixed",
-        format!(
-            "{} joins by {joins}, and {} that {} has joins by {}",
-            line.tag.sticker(),
-            other.tag.sticker(),
-            line.departure,
-            other.connection.map_or("", |joins| joins.word()),
+        told!(
+            "{sticker} joins by {joins}, and {sticker_2} that {departure} has joins by {joins_2}",
+            sticker = line.tag.sticker(),
+            joins,
+            sticker_2 = other.tag.sticker(),
+            departure = line.departure,
+            joins_2 = other.connection.map_or("", |joins| joins.word())
         ),
         "check the stoves, or say that you are sure with `--sure`",
     ))
@@ -200,8 +208,15 @@ fn misspelt(stock: &Stock, line: &Movement) -> Option<Doubt> {
     let near = nearest(name, same)?;
     Some(unlikely(
         "shelf.departure",
-        format!("`{name}` has no canisters yet, and `{near}` has"),
-        format!("did you mean `{near}`? If not, say that you are sure with `--sure`"),
+        told!(
+            "`{name}` has no canisters yet, and `{near}` has",
+            name,
+            near
+        ),
+        told!(
+            "did you mean `{near}`? If not, say that you are sure with `--sure`",
+            near
+        ),
     ))
 }
 
@@ -225,25 +240,35 @@ fn weight_doubt(
         let ounces = Mass::grams(gross.in_grams() * OUNCE);
         let with_steel = gross + tare;
         let help = if ounces >= tare - spread && ounces <= full + spread {
-            format!("were these ounces? That is {}", g(ounces))
+            told!("were these ounces? That is {ounces}", ounces = g(ounces))
         } else if gross.in_grams() > 20.0 && with_steel <= full + spread {
-            format!(
-                "is this the fuel alone? On the scale it would be {}",
-                g(with_steel)
+            told!(
+                "is this the fuel alone? On the scale it would be {with_steel}",
+                with_steel = g(with_steel)
             )
         } else {
-            "weigh it again, without anything else on the scale".to_owned()
+            Told::from("weigh it again, without anything else on the scale")
         };
         return Some(refused(
             "shelf.light",
-            format!("{} is lighter than {tag} empty, {}", g(gross), g(tare)),
+            told!(
+                "{gross} is lighter than {tag} empty, {tare}",
+                gross = g(gross),
+                tag,
+                tare = g(tare)
+            ),
             help,
         ));
     }
     if gross > full + spread {
         return Some(refused(
             "shelf.heavy",
-            format!("{} is heavier than {tag} full, {}", g(gross), g(full)),
+            told!(
+                "{gross} is heavier than {tag} full, {full}",
+                gross = g(gross),
+                tag,
+                full = g(full)
+            ),
             "weigh it alone, without its stove; is its size right?",
         ));
     }
@@ -251,10 +276,11 @@ fn weight_doubt(
     (gross > last + Mass::grams(SCALE_STEP) && line.action != Action::Correct).then(|| {
         unlikely(
             "shelf.heavier",
-            format!(
-                "{tag} weighs {} now and weighed {} before: canisters do not fill up",
-                g(gross),
-                g(last)
+            told!(
+                "{tag} weighs {gross} now and weighed {last} before: canisters do not fill up",
+                tag,
+                gross = g(gross),
+                last = g(last)
             ),
             "look at the sticker and weigh again, or say that you are sure with `--sure`",
         )

@@ -2,7 +2,7 @@
 
 use super::movement::{Action, HEADINGS, Movement, TareFrom, unsafe_again};
 use super::tag::{NoTag, Tag};
-use crate::diag::{Outcome, Place, Problem, Source, nearest};
+use crate::diag::{Outcome, Place, Problem, Source, Told, nearest, told};
 use crate::nouns::{Blend, Connection, Date};
 use crate::units::{Mass, Quantity as _};
 use std::collections::{BTreeMap, BTreeSet};
@@ -256,31 +256,27 @@ fn columns(source: &Source, heads: &[String]) -> Outcome<Columns> {
             None if head.is_empty() => {}
             None => {
                 let help = nearest(head, HEADINGS).map_or_else(
-                    || "put what is yours into the column `note`".to_owned(),
-                    |near| format!("did you mean `{near}`?"),
+                    || Told::from("put what is yours into the column `note`"),
+                    |near| told!("did you mean `{near}`?", near),
                 );
+                let message = told!("a ledger has no column `{head}`", head);
                 problems.push(at(
                     source,
                     1,
-                    Problem::error(
-                        "shelf.heading",
-                        format!("a ledger has no column `{head}`"),
-                        help,
-                    ),
+                    Problem::error("shelf.heading", message, help),
                 ));
             }
         }
     }
     for needed in ["time", "tag", "action"] {
         if !columns.contains_key(needed) {
+            let known = HEADINGS.join(", ");
+            let message = told!("this ledger has no column `{needed}`", needed);
+            let help = told!("its headings are: {known}", known);
             problems.push(at(
                 source,
                 1,
-                Problem::error(
-                    "shelf.heading",
-                    format!("this ledger has no column `{needed}`"),
-                    format!("its headings are: {}", HEADINGS.join(", ")),
-                ),
+                Problem::error("shelf.heading", message, help),
             ));
         }
     }
@@ -332,7 +328,7 @@ impl Row<'_> {
         &self,
         head: &'static str,
         problems: &mut Vec<Problem>,
-        reader: impl Fn(&str) -> Result<T, (String, String)>,
+        reader: impl Fn(&str) -> Result<T, (Told, Told)>,
     ) -> Option<T> {
         let cell = self.cell(head);
         if cell.is_empty() {
@@ -344,7 +340,11 @@ impl Row<'_> {
                 let column = self.columns.get(head).copied().unwrap_or(0);
                 problems.push(self.problem(
                     column,
-                    Problem::error("shelf.cell", format!("`{head}`: {message}"), help),
+                    Problem::error(
+                        "shelf.cell",
+                        told!("`{head}`: {message}", head, message),
+                        help,
+                    ),
                 ));
                 None
             }
@@ -371,8 +371,8 @@ impl Row<'_> {
         let leg = self.read("leg", &mut problems, |text| {
             text.parse().map_err(|_| {
                 (
-                    format!("`{text}` is no number of a leg"),
-                    "write 1, 2, ..".to_owned(),
+                    told!("`{text}` is no number of a leg", text),
+                    Told::from("write 1, 2, .."),
                 )
             })
         });
@@ -407,7 +407,7 @@ impl Row<'_> {
                     column,
                     Problem::error(
                         "shelf.cell",
-                        format!("this line has no {head}"),
+                        told!("this line has no {head}", head),
                         "a line needs a time, a tag and an action; delete it if it is no movement",
                     ),
                 ));
@@ -429,9 +429,10 @@ impl Row<'_> {
                 0,
                 Problem::warning(
                     "shelf.changed",
-                    format!(
-                        "the line {id} of {} was changed by hand",
-                        movement.tag.sticker()
+                    told!(
+                        "the line {id} of {sticker} was changed by hand",
+                        id,
+                        sticker = movement.tag.sticker()
                     ),
                     "it is taken as it stands now; next time leave the line and add a `correct`",
                 ),
@@ -440,24 +441,27 @@ impl Row<'_> {
     }
 }
 
-fn read_tag(text: &str) -> Result<Tag, (String, String)> {
+fn read_tag(text: &str) -> Result<Tag, (Told, Told)> {
     Tag::read(text).map_err(|error| match error {
         NoTag::Empty => (
-            format!("`{text}` is no tag"),
-            "write letters and a number, such as F-014".to_owned(),
+            told!("`{text}` is no tag", text),
+            Told::from("write letters and a number, such as F-014"),
         ),
         NoTag::Check { expected } => (
-            format!("the check character of `{text}` is wrong"),
-            format!("look at the sticker again; it ends in .{expected} if the rest is right"),
+            told!("the check character of `{text}` is wrong", text),
+            told!(
+                "look at the sticker again; it ends in .{expected} if the rest is right",
+                expected
+            ),
         ),
     })
 }
 
-fn read_time(text: &str) -> Result<String, (String, String)> {
+fn read_time(text: &str) -> Result<String, (Told, Told)> {
     let wrong = || {
         (
-            format!("`{text}` is no time"),
-            "write it as 2027-05-14T09:30".to_owned(),
+            told!("`{text}` is no time", text),
+            Told::from("write it as 2027-05-14T09:30"),
         )
     };
     let (day, clock) = text
@@ -496,7 +500,7 @@ pub fn tag(text: &str) -> Result<Tag, String> {
     read_tag(text).map_err(|(message, help)| format!("{message}; {help}"))
 }
 
-fn one_of<T: Copy + std::fmt::Display>(text: &str, all: &[T]) -> Result<T, (String, String)> {
+fn one_of<T: Copy + std::fmt::Display>(text: &str, all: &[T]) -> Result<T, (Told, Told)> {
     let wanted = crate::nouns::id(text);
     let words: Vec<String> = all.iter().map(ToString::to_string).collect();
     all.iter()
@@ -504,10 +508,10 @@ fn one_of<T: Copy + std::fmt::Display>(text: &str, all: &[T]) -> Result<T, (Stri
         .find(|one| crate::nouns::id(&one.to_string()) == wanted)
         .ok_or_else(|| {
             let near = nearest(&wanted, words.iter().map(String::as_str)).map_or_else(
-                || format!("write one of {}", words.join(", ")),
-                |near| format!("did you mean `{near}`?"),
+                || told!("write one of {words}", words = words.join(", ")),
+                |near| told!("did you mean `{near}`?", near),
             );
-            (format!("`{text}` is not known here"), near)
+            (told!("`{text}` is not known here", text), near)
         })
 }
 

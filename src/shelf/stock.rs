@@ -2,6 +2,7 @@
 
 use super::movement::{Action, Movement, TareFrom};
 use super::tag::Tag;
+use crate::diag::{Told, told};
 use crate::nouns::{Blend, Connection, Id};
 use crate::units::Mass;
 use std::collections::BTreeMap;
@@ -40,15 +41,21 @@ impl Standing {
     /// In a word or two: `on the shelf`, `out with june-1`.
     #[must_use]
     pub fn words(&self) -> String {
+        self.told().to_string()
+    }
+
+    /// As [`Standing::words`], for a message.
+    #[must_use]
+    pub fn told(&self) -> Told {
         match self {
-            Self::Shelf => "on the shelf".to_owned(),
-            Self::Reserved { departure } => format!("kept for {departure}"),
-            Self::Out { departure } => format!("out with {departure}"),
-            Self::Dropped { departure } => format!("laid down for {departure}"),
-            Self::Quarantine => "set aside".to_owned(),
-            Self::BurnDown => "to be burnt empty in lessons".to_owned(),
-            Self::Retired => "gone for good".to_owned(),
-            Self::Lost => "lost".to_owned(),
+            Self::Shelf => "on the shelf".into(),
+            Self::Reserved { departure } => told!("kept for {departure}", departure),
+            Self::Out { departure } => told!("out with {departure}", departure),
+            Self::Dropped { departure } => told!("laid down for {departure}", departure),
+            Self::Quarantine => "set aside".into(),
+            Self::BurnDown => "to be burnt empty in lessons".into(),
+            Self::Retired => "gone for good".into(),
+            Self::Lost => "lost".into(),
         }
     }
 
@@ -98,7 +105,7 @@ pub struct Oddity {
     /// The id of the line.
     pub line: String,
     /// What is odd, one sentence.
-    pub what: String,
+    pub what: Told,
 }
 
 /// Every canister of a ledger.
@@ -149,13 +156,16 @@ impl Stock {
             stock.odd(
                 line,
                 &line.id(),
-                format!("there is no line {} to correct", line.corrects),
+                told!(
+                    "there is no line {corrects} to correct",
+                    corrects = line.corrects
+                ),
             );
         }
         stock
     }
 
-    fn odd(&mut self, line: &Movement, id: &str, what: String) {
+    fn odd(&mut self, line: &Movement, id: &str, what: Told) {
         self.oddities.push(Oddity {
             tag: line.tag.clone(),
             line: id.to_owned(),
@@ -236,24 +246,26 @@ impl Stock {
 
 /// What is odd about a line after what stood before it; lines typed one after the other were
 /// judged before, but two copies laid together may clash.
-fn odd_step(before: Option<&Standing>, line: &Movement) -> Option<String> {
+fn odd_step(before: Option<&Standing>, line: &Movement) -> Option<Told> {
     let tag = line.tag.sticker();
     match (before, line.action) {
         (None, Action::Receive) => None,
-        (None, _) => Some(format!("{tag} was never received")),
+        (None, _) => Some(told!("{tag} was never received", tag)),
         (Some(Standing::Retired), Action::Receive) => None,
-        (Some(before), Action::Receive) => Some(format!(
-            "{tag} was received again, and was {}",
-            before.words()
+        (Some(before), Action::Receive) => Some(told!(
+            "{tag} was received again, and was {words}",
+            tag,
+            words = before.told()
         )),
         (Some(before), Action::Issue | Action::Drop) if !before.is_on_shelf() => {
             let same =
                 matches!(before, Standing::Dropped { departure } if *departure == line.departure);
             (!same).then(|| {
-                format!(
-                    "{tag} was handed out to {}, and was {}",
-                    line.departure,
-                    before.words()
+                told!(
+                    "{tag} was handed out to {departure}, and was {words}",
+                    tag,
+                    departure = line.departure,
+                    words = before.told()
                 )
             })
         }

@@ -4,14 +4,15 @@ use super::quantity::{
     Angle, Energy, Force, Fraction, HeatingValue, Length, Mass, Power, Pressure, Temperature, Time,
     Volume,
 };
+use crate::told::{Told, told};
 
 /// Why a text is not the quantity that was wanted, and what to write instead.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Misread {
     /// What is wrong, in a cook's words.
-    pub message: String,
+    pub message: Told,
     /// What to write instead.
-    pub help: String,
+    pub help: Told,
 }
 
 /// Units that are named where one is missing: the first spellings of each.
@@ -47,41 +48,43 @@ pub trait Quantity: Sized + Copy + 'static {
     /// As [`Quantity::read`].
     fn as_written(text: &str) -> Result<Self, Misread> {
         let text = text.trim();
-        let misread = |message: String| Misread {
+        let misread = |message: Told| Misread {
             message,
-            help: format!("write {}", Self::EXAMPLES),
+            help: told!("write {examples}", examples = Told::from(Self::EXAMPLES)),
         };
         let (number, unit) = split(text);
         if number.is_empty() {
-            return Err(misread(format!(
-                "expected {} (a number and a unit), found `{}`",
-                Self::NAME,
-                shortened(text)
+            return Err(misread(told!(
+                "expected {name} (a number and a unit), found `{shortened}`",
+                name = Told::from(Self::NAME),
+                shortened = shortened(text)
             )));
         }
         if number.contains(',') {
-            return Err(misread(format!(
-                "`{}` has a comma; write the number without commas, with a point before decimals",
-                shortened(number)
+            return Err(misread(told!(
+                "`{shortened}` has a comma; write the number without commas, with a point before decimals",
+                shortened = shortened(number)
             )));
         }
-        let value: f64 = number
-            .replace('\u{2212}', "-")
-            .parse()
-            .map_err(|_| misread(format!("`{}` is not a number", shortened(number))))?;
+        let value: f64 = number.replace('\u{2212}', "-").parse().map_err(|_| {
+            misread(told!(
+                "`{shortened}` is not a number",
+                shortened = shortened(number)
+            ))
+        })?;
         if !value.is_finite() {
-            return Err(misread(format!(
-                "`{}` is too large a number",
-                shortened(number)
+            return Err(misread(told!(
+                "`{shortened}` is too large a number",
+                shortened = shortened(number)
             )));
         }
         let unit = unit.trim();
         if unit.is_empty() {
             return Err(Misread {
-                message: format!("`{}` has no unit", shortened(text)),
-                help: format!(
-                    "say which unit is meant: {}",
-                    Self::UNITS
+                message: told!("`{shortened}` has no unit", shortened = shortened(text)),
+                help: told!(
+                    "say which unit is meant: {units}",
+                    units = Self::UNITS
                         .iter()
                         .map(|(name, _)| *name)
                         .take(MOST_UNITS)
@@ -96,23 +99,24 @@ pub trait Quantity: Sized + Copy + 'static {
         }
         Err(misread(match kind_of(&wanted) {
             Some(other) if other != Self::NAME => {
-                format!(
-                    "expected {}, but `{}` is {other}",
-                    Self::NAME,
-                    shortened(text)
+                told!(
+                    "expected {name}, but `{shortened}` is {other}",
+                    name = Told::from(Self::NAME),
+                    shortened = shortened(text),
+                    other = Told::from(other)
                 )
             }
-            _ => format!(
-                "`{}` is not a unit of {} that is known here",
-                shortened(unit),
-                bare(Self::NAME)
+            _ => told!(
+                "`{unit}` is not a unit of {name} that is known here",
+                unit = shortened(unit),
+                name = Told::from(bare(Self::NAME))
             ),
         }))
     }
 }
 
 /// What to write in place of a text that cannot be read, where that can be told.
-fn meant<Q: Quantity>(text: &str) -> Option<String> {
+fn meant<Q: Quantity>(text: &str) -> Option<Told> {
     // a long text was not meant as a number
     const LONGEST: usize = 40;
     if text.chars().count() > LONGEST {
@@ -122,8 +126,9 @@ fn meant<Q: Quantity>(text: &str) -> Option<String> {
     let unit = text.trim()[number.len().min(text.trim().len())..].trim();
     let turned = ["\u{b0}", "degrees", "degree", "deg", "deg."].contains(&unit);
     if Q::NAME == "a temperature" && turned && !number.is_empty() {
-        return Some(format!(
-            "say which scale is meant: `{number} C` or `{number} F`"
+        return Some(told!(
+            "say which scale is meant: `{number} C` or `{number} F`",
+            number
         ));
     }
     let several = ["/", "-", "\u{2013}", " to ", " or ", "("];
@@ -135,14 +140,14 @@ fn meant<Q: Quantity>(text: &str) -> Option<String> {
     let proposal = super::mend::proposals(text).into_iter().find(read)?;
     let fraction = text.contains('/') && proposal.contains('.');
     Some(if one_of_several && !fraction {
-        format!("write one value, such as `{proposal}`")
+        told!("write one value, such as `{proposal}`", proposal)
     } else {
-        format!("write `{proposal}`")
+        told!("write `{proposal}`", proposal)
     })
 }
 
 /// `a length` without its article.
-fn bare(name: &str) -> &str {
+fn bare(name: &'static str) -> &'static str {
     name.split_once(' ').map_or(name, |(_, rest)| rest)
 }
 

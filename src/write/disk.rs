@@ -4,7 +4,7 @@ use std::fs::{self, File, OpenOptions};
 use std::io::{self, ErrorKind, Write as _};
 use std::path::Path;
 
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 
 use super::Step;
 
@@ -31,7 +31,7 @@ pub(super) fn new_file(path: &Path, bytes: &[u8]) -> Step<()> {
         if error.kind() == ErrorKind::AlreadyExists {
             Box::new(Problem::error(
                 "write.exists",
-                format!("{} is there already", path.display()),
+                told!("{path} is there already", path = path.display()),
                 "choose another name, or move the old file away first",
             ))
         } else {
@@ -117,36 +117,44 @@ pub(super) fn problem(path: &Path, error: &io::Error) -> Box<Problem> {
     let (code, message, help) = match error.kind() {
         ErrorKind::PermissionDenied => (
             "write.permission",
-            format!(
-                "{shown} cannot be written: this account may not write there, or a file in it is open in another program"
+            told!(
+                "{shown} cannot be written: this account may not write there, or a file in it is open in another program",
+                shown
             ),
             "close the file, or choose another folder with `--out`",
         ),
         ErrorKind::ReadOnlyFilesystem => (
             "write.read-only",
-            format!("{shown} cannot be written: that disk can only be read"),
+            told!(
+                "{shown} cannot be written: that disk can only be read",
+                shown
+            ),
             "choose a folder on another disk with `--out`",
         ),
         ErrorKind::StorageFull | ErrorKind::QuotaExceeded => (
             "write.full",
-            format!("{shown} cannot be written: the disk is full"),
+            told!("{shown} cannot be written: the disk is full", shown),
             "make room, or choose a folder on another disk with `--out`",
         ),
         ErrorKind::NotADirectory | ErrorKind::IsADirectory | ErrorKind::AlreadyExists => (
             "write.file-in-the-way",
-            format!(
-                "{shown} cannot be written: a file stands where a folder should be, or a folder where a file should"
+            told!(
+                "{shown} cannot be written: a file stands where a folder should be, or a folder where a file should",
+                shown
             ),
             "choose another folder, or move what is in the way",
         ),
         ErrorKind::InvalidFilename => (
             "write.name",
-            format!("{shown} cannot be written: the disk does not take so long or such a name"),
+            told!(
+                "{shown} cannot be written: the disk does not take so long or such a name",
+                shown
+            ),
             "give the trip file a shorter, plain name",
         ),
         _ => (
             "write.disk",
-            format!("{shown} cannot be written: {error}"),
+            told!("{shown} cannot be written: {error}", shown, error),
             "see whether the disk is there and has room, then try again",
         ),
     };

@@ -75,8 +75,7 @@ impl Turn {
         };
         outcome(add().map_err(|error| {
             let mut problem = disk::problem(&self.path, &error);
-            problem.help = "nothing was added: make room, or close the file in the other program; then say it again"
-                .to_owned();
+            problem.help = "nothing was added: make room, or close the file in the other program; then say it again".into();
             problem
         }))
     }

@@ -31,7 +31,7 @@ mod place;
 use std::collections::BTreeSet;
 use std::path::{Component, Path};
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 
 pub use ledger::{Turn, turn};
 pub use manifest::{MANIFEST, digest};
@@ -58,9 +58,9 @@ fn put_single(path: &Path, bytes: &[u8], overwrite: bool) -> Step<()> {
     if path.is_dir() {
         return Err(Box::new(Problem::error(
             "write.folder",
-            format!(
-                "{} is a folder, and a file was to be written there",
-                path.display()
+            told!(
+                "{path} is a folder, and a file was to be written there",
+                path = path.display()
             ),
             "give the name of a file",
         )));
@@ -103,12 +103,16 @@ fn put_tree(folder: &Path, files: &[(String, Vec<u8>)]) -> Step<()> {
         .collect();
     if let Some(first) = taken.first() {
         let more = match taken.len() {
-            1 => String::new(),
-            count => format!(" (and {} more)", count - 1),
+            1 => Told::NOTHING,
+            count => told!(" (and {count} more)", count = count - 1),
         };
         return Err(Box::new(Problem::error(
             "write.exists",
-            format!("{} is there already{more}", folder.join(first).display()),
+            told!(
+                "{folder} is there already{more}",
+                folder = folder.join(first).display(),
+                more
+            ),
             "choose an empty folder, or move the old files away first",
         )));
     }
@@ -166,10 +170,10 @@ fn check_paths(files: &[(String, Vec<u8>)]) -> Step<()> {
 }
 
 /// A slip of the program's own.
-fn bug(name: &str, what: &str) -> Box<Problem> {
+fn bug(name: &str, what: &'static str) -> Box<Problem> {
     Box::new(Problem::error(
         "write.bug",
-        format!("bug: {what}: `{name}`"),
+        told!("bug: {what}: `{name}`", what = Told::from(what), name),
         "nothing was written; please tell the makers of this program",
     ))
 }

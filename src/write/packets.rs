@@ -9,7 +9,7 @@ use serde_json::Value;
 
 use super::manifest::{self, Listed, MANIFEST, Manifest};
 use super::{Step, bug, check_paths, check_slug, disk, outcome, place};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 
 /// What a manifest says by sheet: a name for what is said (`sheets`, `says`), and under it
 /// the sheets by the stem of their files' names.
@@ -344,10 +344,7 @@ impl Home {
             .map(|path| {
                 Problem::error(
                     "write.edited",
-                    format!(
-                        "{} is not as it was written: someone changed it or put it there",
-                        self.folder.join(path).display()
-                    ),
+                    told!("{path} is not as it was written: someone changed it or put it there", path = self.folder.join(path).display()),
                     "rename it to keep it, or write `--force` to have it replaced; nothing was written",
                 )
             })

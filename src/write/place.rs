@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 
 use super::Step;
 use super::disk;
@@ -62,9 +62,9 @@ pub(super) fn files(home: &Path) -> Step<BTreeSet<PathBuf>> {
         Ok(_) => {
             return Err(Box::new(Problem::error(
                 "write.file-in-the-way",
-                format!(
-                    "{} is not a folder, and the packet's folder has that name",
-                    home.display()
+                told!(
+                    "{home} is not a folder, and the packet's folder has that name",
+                    home = home.display()
                 ),
                 "move it away, or choose another folder with `--out`",
             )));

@@ -3,6 +3,7 @@
 use super::super::desk::{Desk, Keys};
 use super::super::values::LONGEST_LINE;
 use super::optional;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, Washing, WaterFrom, id,
@@ -32,7 +33,10 @@ fn any(desk: &Desk, node: &Node) -> Option<Vec<AppliesWhen>> {
         return desk.error(
             node,
             "value.shape",
-            format!("expected a list of conditions, found {}", node.kind()),
+            told!(
+                "expected a list of conditions, found {kind}",
+                kind = Told::from(node.kind())
+            ),
             HELP,
         );
     };
@@ -145,7 +149,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
 fn words<T: Copy>(
     keys: &Keys<'_, '_>,
     key: &'static str,
-    what: &str,
+    what: &'static str,
     all: &[T],
     word: impl Fn(T) -> &'static str + Copy,
 ) -> Option<Vec<T>> {

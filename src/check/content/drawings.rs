@@ -4,6 +4,7 @@ use super::super::desk::{Desk, Keys};
 use super::applies::applies;
 use super::prose::phrase;
 use super::sketch;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{AppliesWhen, Drawing, DrawnShape, Id};
 
@@ -76,8 +77,11 @@ fn shapes<'n>(desk: &Desk, node: &'n Node) -> Vec<(&'n Node, DrawnShape)> {
         desk.error::<()>(
             node,
             "content.drawing",
-            format!("the drawing has {} shapes", items.len()),
-            format!("draw it with {MOST_SHAPES} shapes at most, or make two drawings of it"),
+            told!("the drawing has {count} shapes", count = items.len()),
+            told!(
+                "draw it with {MOST_SHAPES} shapes at most, or make two drawings of it",
+                MOST_SHAPES
+            ),
         );
         return Vec::new();
     }
@@ -209,12 +213,16 @@ fn shape(desk: &Desk, node: &Node) -> Option<DrawnShape> {
     read
 }
 
-fn numbers(desk: &Desk, node: &Node, count: usize, what: &str) -> Option<Vec<f64>> {
+fn numbers(desk: &Desk, node: &Node, count: usize, what: &'static str) -> Option<Vec<f64>> {
     let Value::List(items) = &node.value else {
         return desk.error(
             node,
             "content.drawing",
-            format!("expected {what}, found {}", node.kind()),
+            told!(
+                "expected {what}, found {kind}",
+                what = Told::from(what),
+                kind = Told::from(node.kind())
+            ),
             "write numbers in brackets, such as `[20, 30]`",
         );
     };
@@ -222,8 +230,12 @@ fn numbers(desk: &Desk, node: &Node, count: usize, what: &str) -> Option<Vec<f64
         return desk.error(
             node,
             "content.drawing",
-            format!("expected {what}, found {} numbers", items.len()),
-            format!("write {count} numbers in brackets"),
+            told!(
+                "expected {what}, found {count} numbers",
+                what = Told::from(what),
+                count = items.len()
+            ),
+            told!("write {count} numbers in brackets", count),
         );
     }
     let read: Vec<Option<f64>> = items
@@ -244,7 +256,11 @@ fn points(desk: &Desk, node: &Node, least: usize) -> Option<Vec<(f64, f64)>> {
         return desk.error(
             node,
             "content.drawing",
-            format!("expected at least {least} points, found {}", items.len()),
+            told!(
+                "expected at least {least} points, found {count}",
+                least,
+                count = items.len()
+            ),
             "write points such as `[[10, 120], [350, 120]]`",
         );
     }

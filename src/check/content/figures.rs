@@ -1,6 +1,7 @@
 //! The figures of the calculation (`figures.yaml`).
 
 use super::super::desk::{Desk, Keys};
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     BoilMinutes, BoilRules, Constant, Figures, OpenPot, ReferencePot, WashMethod, Washing, Wind,
@@ -197,8 +198,11 @@ fn above_zero<Q: Quantity + PartialOrd + Default>(desk: &Desk, node: &Node) -> O
     desk.error(
         node,
         "value.range",
-        format!("{} must be more than nothing", Q::NAME),
-        format!("write {}", Q::EXAMPLES),
+        told!(
+            "{name} must be more than nothing",
+            name = Told::from(Q::NAME)
+        ),
+        told!("write {examples}", examples = Told::from(Q::EXAMPLES)),
     )
 }
 
@@ -213,9 +217,9 @@ pub(super) fn warming(desk: &Desk, node: &Node) -> Option<Warming> {
             return desk.error(
                 node,
                 "value.quantity",
-                format!(
-                    "`{}` is not a difference of temperatures",
-                    super::shown(text)
+                told!(
+                    "`{text}` is not a difference of temperatures",
+                    text = super::shown(text)
                 ),
                 HELP,
             );
@@ -227,9 +231,9 @@ pub(super) fn warming(desk: &Desk, node: &Node) -> Option<Warming> {
         _ => desk.error(
             node,
             "value.quantity",
-            format!(
-                "`{}` is not a difference of temperatures",
-                super::shown(text)
+            told!(
+                "`{text}` is not a difference of temperatures",
+                text = super::shown(text)
             ),
             HELP,
         ),

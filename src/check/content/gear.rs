@@ -2,6 +2,7 @@
 
 use super::super::desk::{Desk, Keys};
 use super::codes;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     Basis, Connection, Family, Geometry, HeatExtent, Id, Range, Screen, Stove, UsualRange,
@@ -20,7 +21,7 @@ impl Entry<'_, '_, '_> {
     pub fn read<T>(
         &self,
         key: &'static str,
-        help: &str,
+        help: &'static str,
         base: Option<T>,
         read: impl FnOnce(&Desk, &Node) -> Option<T>,
     ) -> Option<T> {
@@ -58,8 +59,11 @@ pub(super) fn positive<Q: Quantity + PartialOrd + Default>(desk: &Desk, node: &N
     desk.error(
         node,
         "value.range",
-        format!("{} must be more than nothing", Q::NAME),
-        format!("write {}", Q::EXAMPLES),
+        told!(
+            "{name} must be more than nothing",
+            name = Told::from(Q::NAME)
+        ),
+        told!("write {examples}", examples = Told::from(Q::EXAMPLES)),
     )
 }
 
@@ -74,8 +78,8 @@ pub(super) fn not_negative<Q: Quantity + PartialOrd + Default>(
     desk.error(
         node,
         "value.range",
-        format!("{} cannot be below zero", Q::NAME),
-        format!("write {}", Q::EXAMPLES),
+        told!("{name} cannot be below zero", name = Told::from(Q::NAME)),
+        told!("write {examples}", examples = Told::from(Q::EXAMPLES)),
     )
 }
 
@@ -360,7 +364,10 @@ fn wind(desk: &Desk, node: &Node) -> Option<HeatExtent> {
                 .error::<bool>(
                     &entry.node,
                     "key.unknown",
-                    format!("`{}` is not a windscreen", super::shown(&entry.key)),
+                    told!(
+                        "`{key}` is not a windscreen",
+                        key = super::shown(&entry.key)
+                    ),
                     super::super::desk::suggestion(&entry.key, known),
                 )
                 .unwrap_or(false);

@@ -4,7 +4,7 @@
 use super::super::desk::{Desk, suggestion};
 use super::prose::{in_text, placeholders};
 use super::{reach, reading};
-use crate::diag::Problem;
+use crate::diag::{Problem, Told, told};
 use crate::load::{self, Node, Value};
 use crate::nouns::{Basis, Fact, Id, Library, Module, QuestionKind, RuleValue, id};
 use std::collections::{BTreeMap, BTreeSet};
@@ -26,7 +26,10 @@ pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
             desk.warn(
                 root.get("review_by").unwrap_or(root),
                 "content.review",
-                format!("this module was due for review on {}", module.review_by),
+                told!(
+                    "this module was due for review on {review_by}",
+                    review_by = module.review_by
+                ),
                 "read it again and move `reviewed` and `review_by`",
             );
         }
@@ -98,7 +101,7 @@ fn placed_facts(
                     .unwrap_or_default();
                 let problem = Problem::error(
                     "content.fact",
-                    format!("`{{{}}}` names no fact", super::shown(name)),
+                    told!("`{{{name}}}` names no fact", name = super::shown(name)),
                     if library.modules.contains_key(&owner) {
                         suggestion(&fact, known)
                     } else {
@@ -187,8 +190,11 @@ fn unused_facts(
                 desk.warn(
                     node,
                     "content.unused",
-                    format!("no text of any module prints the fact `{fact}`"),
-                    format!("write `{{{fact}}}` where it belongs, or take the fact out"),
+                    told!("no text of any module prints the fact `{fact}`", fact),
+                    told!(
+                        "write `{{{fact}}}` where it belongs, or take the fact out",
+                        fact
+                    ),
                 );
             }
         }
@@ -215,9 +221,9 @@ fn taught_and_assessed(desk: &Desk, root: &Node, module: &Module) {
             desk.error::<()>(
                 &at("questions", &question.id, "objective"),
                 "content.objective",
-                format!(
-                    "there is no objective `{}` in this module",
-                    question.objective
+                told!(
+                    "there is no objective `{objective}` in this module",
+                    objective = question.objective
                 ),
                 suggestion(&question.objective, known()),
             );
@@ -229,7 +235,10 @@ fn taught_and_assessed(desk: &Desk, root: &Node, module: &Module) {
                 desk.error::<()>(
                     &at("segments", &segment.id, "objectives"),
                     "content.objective",
-                    format!("there is no objective `{objective}` in this module"),
+                    told!(
+                        "there is no objective `{objective}` in this module",
+                        objective
+                    ),
                     suggestion(objective, known()),
                 );
             }
@@ -245,7 +254,7 @@ fn taught_and_assessed(desk: &Desk, root: &Node, module: &Module) {
             desk.error::<()>(
                 &node,
                 "content.objective",
-                format!("no segment teaches the objective `{objective}`"),
+                told!("no segment teaches the objective `{objective}`", objective),
                 "name it under `objectives` of a segment",
             );
         }
@@ -257,7 +266,10 @@ fn taught_and_assessed(desk: &Desk, root: &Node, module: &Module) {
             desk.error::<()>(
                 &node,
                 "content.objective",
-                format!("no question assesses the objective `{objective}`"),
+                told!(
+                    "no question assesses the objective `{objective}`",
+                    objective
+                ),
                 "write a question with it as its `objective`",
             );
         }
@@ -297,11 +309,12 @@ fn segments(desk: &Desk, files: &load::Library, root: &Node, module: &Module, li
             desk.error::<()>(
                 node,
                 "content.segment",
-                format!("there is no segment `{before}` to come after"),
+                told!("there is no segment `{before}` to come after", before),
                 match crate::diag::nearest(before, known.iter().map(String::as_str)) {
-                    Some(near) => format!("perhaps `{near}` is meant"),
-                    None => "write `module.segment`, or the segment alone if it is in this module"
-                        .to_owned(),
+                    Some(near) => told!("perhaps `{near}` is meant", near),
+                    None => Told::from(
+                        "write `module.segment`, or the segment alone if it is in this module",
+                    ),
                 },
             );
         }
@@ -362,9 +375,10 @@ fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
             desk.error::<()>(
                 node,
                 "content.segment",
-                format!(
-                    "no segment of this ring can be the first: `{first}` waits for {}",
-                    waits.join(", which waits for ")
+                told!(
+                    "no segment of this ring can be the first: `{first}` waits for {waits}",
+                    first,
+                    waits = waits.join(", which waits for ")
                 ),
                 "take one of them out of the `after` of the one before it in this ring",
             );
@@ -389,7 +403,11 @@ fn cards(desk: &Desk, root: &Node, module: &Module) {
             desk.warn(
                 node,
                 "content.long",
-                format!("the answer has {words} words, and a study card holds {LONGEST_ANSWER}"),
+                told!(
+                    "the answer has {words} words, and a study card holds {LONGEST_ANSWER}",
+                    words,
+                    LONGEST_ANSWER
+                ),
                 "answer in one sentence and move the rest to `because`",
             );
         }
@@ -445,9 +463,10 @@ fn unused_sources(
             desk.warn(
                 node,
                 "content.unused",
-                format!("nothing rests on the source `{code}`"),
-                format!(
-                    "write `source: {code}` at the fact that it bears out, or take the source out"
+                told!("nothing rests on the source `{code}`", code),
+                told!(
+                    "write `source: {code}` at the fact that it bears out, or take the source out",
+                    code
                 ),
             );
         }
@@ -479,12 +498,15 @@ fn sources(
             desk.error::<()>(
                 node,
                 "content.source",
-                format!("there is no source `{}`", super::shown(text)),
+                told!("there is no source `{text}`", text = super::shown(text)),
                 match near {
                     Some(near) => {
-                        format!("perhaps `{near}` is meant; sources stand in `sources.yaml`")
+                        told!(
+                            "perhaps `{near}` is meant; sources stand in `sources.yaml`",
+                            near
+                        )
                     }
-                    None => "add it to `sources.yaml`".to_owned(),
+                    None => Told::from("add it to `sources.yaml`"),
                 },
             );
         }
@@ -503,7 +525,7 @@ fn gear(desk: &Desk, files: &load::Library, library: &Library) {
                 desk.error::<()>(
                     node.get("fuels").or(node.get("fuel")).unwrap_or(node),
                     "name.unknown",
-                    format!("there is no fuel named `{fuel}`"),
+                    told!("there is no fuel named `{fuel}`", fuel),
                     suggestion(fuel, library.fuels.keys().map(String::as_str)),
                 );
             }
@@ -512,9 +534,9 @@ fn gear(desk: &Desk, files: &load::Library, library: &Library) {
             desk.error::<()>(
                 node.get("fuel").unwrap_or(node),
                 "content.stove",
-                format!(
-                    "the usual fuel `{}` is not among the fuels it takes",
-                    stove.fuel
+                told!(
+                    "the usual fuel `{fuel}` is not among the fuels it takes",
+                    fuel = stove.fuel
                 ),
                 "add it to `fuels`",
             );
@@ -523,9 +545,9 @@ fn gear(desk: &Desk, files: &load::Library, library: &Library) {
             desk.error::<()>(
                 node.get("wind").unwrap_or(node),
                 "content.stove",
-                format!(
-                    "there are no wind factors for the stove's own screen `{}`",
-                    stove.screen
+                told!(
+                    "there are no wind factors for the stove's own screen `{screen}`",
+                    screen = stove.screen
                 ),
                 "add them under `wind`",
             );
@@ -552,9 +574,10 @@ fn stale_rules(desk: &Desk, files: &load::Library, library: &Library) {
             desk.warn(
                 root,
                 "content.stale",
-                format!(
-                    "{} rules of this place were read too long ago, `{first}` among them",
-                    stale.len()
+                told!(
+                    "{count} rules of this place were read too long ago, `{first}` among them",
+                    count = stale.len(),
+                    first
                 ),
                 "ask the land manager again and move `as_of`",
             );
@@ -564,7 +587,10 @@ fn stale_rules(desk: &Desk, files: &load::Library, library: &Library) {
                 desk.error::<()>(
                     root.get("rules").unwrap_or(root),
                     "content.rule",
-                    format!("the rule `{key}` has braces, and a rule prints no fact"),
+                    told!(
+                        "the rule `{key}` has braces, and a rule prints no fact",
+                        key
+                    ),
                     "write the words out",
                 );
             }

@@ -3,7 +3,7 @@
 
 use super::super::desk::{Desk, shown};
 use super::svg::{Fault, Outline, Tag, numbers, outlines, tags, turn};
-use crate::diag::Problem;
+use crate::diag::{Problem, Told, told};
 use crate::load::{self, Node, Spot};
 use crate::nouns::{DrawnShape, Mark};
 
@@ -28,7 +28,10 @@ pub(super) fn mark(desk: &Desk, files: &load::Library, node: &Node) -> Option<Ma
         return desk.error(
             node,
             "mark.place",
-            format!("`{}` is not a file beside the profile", shown(&name)),
+            told!(
+                "`{name}` is not a file beside the profile",
+                name = shown(&name)
+            ),
             "lay the drawing into `profiles/` and write its name alone, such as `mark: club.svg`",
         );
     }
@@ -37,9 +40,9 @@ pub(super) fn mark(desk: &Desk, files: &load::Library, node: &Node) -> Option<Ma
         return desk.error(
             node,
             "mark.kind",
-            format!(
-                "`{}` is no drawing in SVG and no picture in PNG",
-                shown(&name)
+            told!(
+                "`{name}` is no drawing in SVG and no picture in PNG",
+                name = shown(&name)
             ),
             "save the mark as SVG or PNG, black on white, and write that file's name",
         );
@@ -48,7 +51,10 @@ pub(super) fn mark(desk: &Desk, files: &load::Library, node: &Node) -> Option<Ma
         return desk.error(
             node,
             "mark.missing",
-            format!("there is no `{}` beside the profile", shown(&name)),
+            told!(
+                "there is no `{name}` beside the profile",
+                name = shown(&name)
+            ),
             "lay the drawing into `profiles/`, or take the line out",
         );
     };
@@ -56,10 +62,11 @@ pub(super) fn mark(desk: &Desk, files: &load::Library, node: &Node) -> Option<Ma
         return desk.error(
             node,
             "mark.large",
-            format!(
-                "`{}` has {} bytes, and a mark may have {MOST_BYTES}",
-                shown(&name),
-                source.text.len()
+            told!(
+                "`{name}` has {count} bytes, and a mark may have {MOST_BYTES}",
+                name = shown(&name),
+                count = source.text.len(),
+                MOST_BYTES
             ),
             "leave out what cannot be seen two fingers wide, and save it as plain SVG",
         );
@@ -140,7 +147,7 @@ fn drawn(text: &str) -> Result<Mark, Fault> {
         }
         shape(tag, origin, &looks, &mut shapes)?;
         if shapes.len() > MOST_SHAPES {
-            let message = format!("a mark may have {MOST_SHAPES} outlines");
+            let message = told!("a mark may have {MOST_SHAPES} outlines", MOST_SHAPES);
             return Err(Fault::new(
                 tag.at,
                 message,
@@ -181,7 +188,7 @@ fn harmless(tag: &Tag<'_>) -> Result<(), Fault> {
     if acts.iter().any(|name| bare.eq_ignore_ascii_case(name)) {
         return Err(Fault::new(
             tag.at,
-            format!("a mark cannot hold `<{}>`", shown(tag.name)),
+            told!("a mark cannot hold `<{name}>`", name = shown(tag.name)),
             plain,
         ));
     }
@@ -193,7 +200,7 @@ fn harmless(tag: &Tag<'_>) -> Result<(), Fault> {
         if bare.starts_with("on") || reaches {
             return Err(Fault::new(
                 tag.at,
-                format!("a mark cannot hold `{}`", shown(key)),
+                told!("a mark cannot hold `{key}`", key = shown(key)),
                 plain,
             ));
         }
@@ -225,7 +232,7 @@ fn canvas(svg: &Tag<'_>) -> Result<Canvas, Fault> {
     canvas.filter(|(_, size)| right(*size)).ok_or_else(|| {
         Fault::new(
             svg.at,
-            format!("the canvas must have a width and a height, neither more than {MOST_RATIO} times the other"),
+            told!("the canvas must have a width and a height, neither more than {MOST_RATIO} times the other", MOST_RATIO),
             "write them as in `viewBox=\"0 0 120 60\"`",
         )
     })
@@ -260,9 +267,9 @@ fn looks(tag: &Tag<'_>, around: &Looks) -> Result<Looks, Fault> {
         } else if is(WHITE) {
             Ok("white")
         } else {
-            let message = format!(
-                "`{}` is not printed: sheets are black and white",
-                shown(value)
+            let message = told!(
+                "`{value}` is not printed: sheets are black and white",
+                value = shown(value)
             );
             Err(Fault::new(tag.at, message, "write black, white or none"))
         }
@@ -298,7 +305,7 @@ fn shape(
             .and_then(|all| all.first().copied())
     };
     let some = |key: &str| number(key).unwrap_or(0.0);
-    let fault = |message: String| {
+    let fault = |message: Told| {
         Fault::new(
             tag.at,
             message,
@@ -349,7 +356,12 @@ fn shape(
                 fill: looks.fill.to_owned(),
             });
         }
-        other => return Err(fault(format!("`<{}>` is not read in a mark", shown(other)))),
+        other => {
+            return Err(fault(told!(
+                "`<{other}>` is not read in a mark",
+                other = shown(other)
+            )));
+        }
     }
     Ok(())
 }

@@ -24,7 +24,7 @@ pub use reading::{Reading, reading};
 
 use super::desk::{Desk, Keys, shown, suggestion};
 use super::trip::read_menu;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{self, Node};
 use crate::nouns::{Basis, Date, Id, Library, Measure, Menu, Plausible, Source, Sure, id};
 use std::collections::BTreeMap;
@@ -54,7 +54,7 @@ fn needed<'f>(desk: &Desk, files: &'f load::Library, path: &str) -> Option<&'f N
         desk.put(
             Problem::error(
                 "content.missing",
-                format!("the library has no file `{path}`"),
+                told!("the library has no file `{path}`", path),
                 "add it; `leeside unpack` copies the built-in one out",
             )
             .in_file(format!("content/{path}")),
@@ -127,7 +127,7 @@ fn plausible(desk: &Desk, node: &Node) -> BTreeMap<Measure, Plausible> {
     for entry in node.entries() {
         let Some(measure) = Measure::from_word(&entry.key.replace('_', " ")) else {
             let known = Measure::ALL.iter().map(|one| one.word());
-            let message = format!("nothing measures `{}`", shown(&entry.key));
+            let message = told!("nothing measures `{key}`", key = shown(&entry.key));
             let help = suggestion(&entry.key, known);
             let problem = Problem::error("content.plausible", message, help);
             desk.put(entry.at.problem(problem));
@@ -217,11 +217,14 @@ fn about(desk: &Desk, node: &Node) -> Option<(String, Date, String)> {
 fn keyed<T>(
     desk: &Desk,
     node: &Node,
-    what: &str,
+    what: impl Into<Told>,
     read: impl Fn(&Desk, &Id, &Node) -> Option<T>,
 ) -> BTreeMap<Id, T> {
     let mut found = BTreeMap::new();
-    if desk.keys(node, &format!("{what} each by its id")).is_none() {
+    if desk
+        .keys(node, told!("{what} each by its id", what = what.into()))
+        .is_none()
+    {
         return found;
     }
     for entry in node.entries() {
@@ -245,7 +248,7 @@ fn entry_id(desk: &Desk, entry: &load::Entry) -> Id {
     if !name.chars().all(plain) || name.is_empty() {
         desk.put(entry.at.problem(Problem::error(
             "content.id",
-            format!("`{}` cannot be an id", shown(&entry.key)),
+            told!("`{key}` cannot be an id", key = shown(&entry.key)),
             "write letters, numbers and hyphens",
         )));
     }
@@ -272,8 +275,8 @@ fn folder<T>(
             desk.error::<()>(
                 node,
                 "content.id",
-                format!("the file name `{}` is not an id", shown(stem)),
-                format!("name the file `{name}.yaml`"),
+                told!("the file name `{stem}` is not an id", stem = shown(stem)),
+                told!("name the file `{name}.yaml`", name),
             );
         }
         if let Some(value) = read(desk, &name, node) {
@@ -339,9 +342,9 @@ fn seen(desk: &Desk, node: &Node) -> Option<Option<Date>> {
         None => desk.error(
             node,
             "content.seen",
-            format!(
-                "expected the day it was looked up, or `no`, found `{}`",
-                shown(text)
+            told!(
+                "expected the day it was looked up, or `no`, found `{value}`",
+                value = shown(text)
             ),
             "write year, month and day, such as `2026-11-26`: a keeper must see how old it is",
         ),

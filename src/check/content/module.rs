@@ -6,6 +6,7 @@ use super::applies::applies;
 use super::pieces;
 use super::prose::{phrase, phrase_with_numbers, prose};
 use super::{entry_id, optional, origin};
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     Caution, Fact, FactValue, Id, Item, Level, Module, Moment, Objective, PackItem, Signal,
@@ -140,7 +141,7 @@ fn keyed<T>(
     let Some(node) = keys.get(key) else {
         return BTreeMap::new();
     };
-    super::keyed(keys.desk, node, &format!("`{key}`"), read)
+    super::keyed(keys.desk, node, Told::as_written(format!("`{key}`")), read)
 }
 
 /// A block keyed by id whose order counts.
@@ -162,7 +163,7 @@ fn entries<T>(
     read: impl Fn(&Desk, &Id, &Node) -> Option<T>,
 ) -> Vec<T> {
     if desk
-        .keys(node, &format!("`{what}`, each by its id"))
+        .keys(node, told!("`{what}`, each by its id", what))
         .is_none()
     {
         return Vec::new();
@@ -188,7 +189,10 @@ fn fact(desk: &Desk, _: &Id, node: &Node) -> Option<Fact> {
         desk.error(
             node,
             "name.unknown",
-            format!("there is no rule named `{}`", super::shown(&text)),
+            told!(
+                "there is no rule named `{text}`",
+                text = super::shown(&text)
+            ),
             super::super::desk::suggestion(&text, known),
         )
     });
@@ -208,7 +212,7 @@ fn fact(desk: &Desk, _: &Id, node: &Node) -> Option<Fact> {
             desk.error::<()>(
                 node,
                 "content.rule",
-                format!("the rule `{rule}` and this value are not of one kind"),
+                told!("the rule `{rule}` and this value are not of one kind", rule),
                 "a rule on a distance overrides a length, a rule in words a text",
             );
         }
@@ -319,9 +323,9 @@ fn quantity(desk: &Desk, node: &Node) -> Option<FactValue> {
         desk.error(
             node,
             "content.fact",
-            format!(
-                "`{}` is not a number with a unit that is known here",
-                super::shown(text)
+            told!(
+                "`{text}` is not a number with a unit that is known here",
+                text = super::shown(text)
             ),
             "write a quantity such as `200 ft`, `77 C`, `20 min`, `45%`, or use `text` for words",
         )
@@ -333,7 +337,7 @@ fn caution(desk: &Desk, name: &Id, node: &Node) -> Option<Caution> {
     let signal = keys
         .need("signal", "write danger, warning, caution or notice")
         .and_then(|node| desk.word(node, "a signal word", Signal::ALL, Signal::word));
-    let part = |key, help: &str, what: &str| {
+    let part = |key, help: &'static str, what: &'static str| {
         keys.need(key, help)
             .and_then(|node| fragment(desk, node, what))
     };
@@ -357,13 +361,16 @@ fn caution(desk: &Desk, name: &Id, node: &Node) -> Option<Caution> {
 }
 
 /// A part of a caution, which is set between others: no full stop at its end.
-fn fragment(desk: &Desk, node: &Node, what: &str) -> Option<String> {
+fn fragment(desk: &Desk, node: &Node, what: &'static str) -> Option<String> {
     let text = phrase(desk, node, what, LONGEST_CAUTION)?;
     if text.ends_with('.') && !text.ends_with("..") {
         desk.error::<()>(
             node,
             "content.full-stop",
-            format!("{what} ends with a full stop, and the sheet sets one after it"),
+            told!(
+                "{what} ends with a full stop, and the sheet sets one after it",
+                what = Told::from(what)
+            ),
             "leave the last full stop off",
         );
     }
@@ -384,7 +391,10 @@ fn checklist(keys: &Keys<'_, '_>) -> Vec<Item> {
             let known = Moment::ALL.iter().map(|moment| moment.word());
             let mut problem = entry.at.problem(crate::diag::Problem::error(
                 "key.unknown",
-                format!("`{}` is not a moment of the day", super::shown(&entry.key)),
+                told!(
+                    "`{key}` is not a moment of the day",
+                    key = super::shown(&entry.key)
+                ),
                 super::super::desk::suggestion(&entry.key, known),
             ));
             problem.path = Some(entry.node.path.to_string());

@@ -1,6 +1,7 @@
 //! What a rule is where no place sets it: said once, or alike wherever it is said.
 
 use super::super::desk::Desk;
+use crate::diag::told;
 use crate::load;
 use crate::nouns::{Fact, Id, Library};
 use std::collections::BTreeMap;
@@ -25,9 +26,7 @@ pub(super) fn check(desk: &Desk, files: &load::Library, library: &Library) {
                 desk.error::<()>(
                     node,
                     "content.rule",
-                    format!(
-                        "the fact `{id}` and the fact `{owner}.{first}` have different values for the rule `{rule}`"
-                    ),
+                    told!("the fact `{id}` and the fact `{owner}.{first}` have different values for the rule `{rule}`", id, owner, first, rule),
                     "give both the same value, or leave `rule` out of the one that is no rule",
                 );
             }

@@ -4,6 +4,7 @@ use super::super::desk::Desk;
 use super::applies::applies;
 use super::prose::{phrase, prose};
 use super::scene::{self, scene};
+use crate::diag::told;
 use crate::load::Node;
 use crate::nouns::{Id, Light, Question, QuestionKind, Section, Segment, SegmentKind, Sum, id};
 use crate::units::Time;
@@ -77,7 +78,7 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
         desk.error::<()>(
             written,
             "content.question",
-            format!("a question of the kind `{kind}` has no sum"),
+            told!("a question of the kind `{kind}` has no sum", kind),
             "leave `sum` out, or write `kind: number`",
         );
     }
@@ -85,7 +86,7 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
         desk.error::<()>(
             written,
             "content.question",
-            format!("a question of the kind `{kind}` has no scene"),
+            told!("a question of the kind `{kind}` has no scene", kind),
             "leave `scene` out, or write `kind: spot the fault`",
         );
     }
@@ -105,7 +106,10 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
                     desk.error::<()>(
                         node,
                         "content.question",
-                        format!("the choice `{}` stands there twice", super::shown(choice)),
+                        told!(
+                            "the choice `{choice}` stands there twice",
+                            choice = super::shown(choice)
+                        ),
                         "change one of the two",
                     );
                 }
@@ -131,7 +135,7 @@ pub(super) fn question(desk: &Desk, name: &Id, node: &Node) -> Option<Question> 
                 desk.error::<()>(
                     choices,
                     "content.question",
-                    format!("a question of the kind `{kind}` has no choices"),
+                    told!("a question of the kind `{kind}` has no choices", kind),
                     "leave them out, or write `kind: choice`",
                 );
             }
@@ -172,7 +176,7 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
     let kind = keys
         .need("kind", "write talk, show, say it, dry run unlit, do together, `you do it, I stand beside` or check")
         .and_then(|node| desk.word(node, "a kind of segment", SegmentKind::ALL, SegmentKind::word));
-    let minutes = |key: &'static str, help: &str| {
+    let minutes = |key: &'static str, help: &'static str| {
         keys.need(key, help).and_then(|node| {
             desk.within(
                 node,

@@ -6,6 +6,7 @@ use super::super::rules::{RuleKind, each, kind_of};
 use super::mark::mark;
 use super::prose::{phrase, phrase_with_numbers, prose};
 use super::{optional, origin};
+use crate::diag::{Told, told};
 use crate::load::{self, Node};
 use crate::nouns::{Id, Paper, Place, PlaceRule, Profile, RuleValue};
 use crate::units::Units;
@@ -70,9 +71,10 @@ fn law(keys: &Keys<'_, '_>) -> Option<Law> {
                 desk.error::<()>(
                     node,
                     "content.place",
-                    format!("`{key}` stands in a place without a country"),
-                    format!(
-                        "add `country`, or leave `{key}` out: a kind of place has none of its own"
+                    told!("`{key}` stands in a place without a country", key),
+                    told!(
+                        "add `country`, or leave `{key}` out: a kind of place has none of its own",
+                        key
                     ),
                 );
             }
@@ -104,9 +106,9 @@ fn law(keys: &Keys<'_, '_>) -> Option<Law> {
 fn code(
     desk: &Desk,
     node: &Node,
-    what: &str,
+    what: &'static str,
     mut known: impl Iterator<Item = &'static str>,
-    help: &str,
+    help: &'static str,
 ) -> Option<String> {
     let text = desk.scalar(node, what)?.trim();
     match known.find(|code| *code == text) {
@@ -114,7 +116,11 @@ fn code(
         None => desk.error(
             node,
             "content.place",
-            format!("`{}` is not the code of {what}", super::shown(text)),
+            told!(
+                "`{text}` is not the code of {what}",
+                text = super::shown(text),
+                what = Told::from(what)
+            ),
             help,
         ),
     }

@@ -1,7 +1,7 @@
 //! Prose in content: Markdown with `{fact}` in it, and no bare numbers.
 
 use super::super::desk::{Desk, shown};
-use crate::diag::Problem;
+use crate::diag::{Problem, Told, told};
 use crate::load::{Node, Spot};
 use crate::markdown::{check_prose, numbers_with_units};
 
@@ -15,7 +15,10 @@ pub(super) fn prose(desk: &Desk, node: &Node) -> Option<String> {
         return desk.error(
             node,
             "content.long",
-            format!("the text is longer than {LONGEST_PROSE} characters"),
+            told!(
+                "the text is longer than {LONGEST_PROSE} characters",
+                LONGEST_PROSE
+            ),
             "split it into two modules",
         );
     }
@@ -25,7 +28,12 @@ pub(super) fn prose(desk: &Desk, node: &Node) -> Option<String> {
 }
 
 /// A phrase of Markdown that ends up on one line of a sheet.
-pub(super) fn phrase(desk: &Desk, node: &Node, what: &str, longest: usize) -> Option<String> {
+pub(super) fn phrase(
+    desk: &Desk,
+    node: &Node,
+    what: &'static str,
+    longest: usize,
+) -> Option<String> {
     let text = phrase_with_numbers(desk, node, what, longest)?;
     numbers(desk, node, node.text().unwrap_or_default());
     Some(text)
@@ -35,7 +43,7 @@ pub(super) fn phrase(desk: &Desk, node: &Node, what: &str, longest: usize) -> Op
 pub(super) fn phrase_with_numbers(
     desk: &Desk,
     node: &Node,
-    what: &str,
+    what: &'static str,
     longest: usize,
 ) -> Option<String> {
     let text = desk.scalar(node, what)?.trim();
@@ -43,7 +51,10 @@ pub(super) fn phrase_with_numbers(
         return desk.error(
             node,
             "value.empty",
-            format!("expected {what}, found nothing between the quotes"),
+            told!(
+                "expected {what}, found nothing between the quotes",
+                what = Told::from(what)
+            ),
             "write a few words",
         );
     }
@@ -52,7 +63,12 @@ pub(super) fn phrase_with_numbers(
         desk.error::<()>(
             node,
             "content.long",
-            format!("{what} has {length} characters; {longest} fit on its sheet"),
+            told!(
+                "{what} has {length} characters; {longest} fit on its sheet",
+                what = Told::from(what),
+                length,
+                longest
+            ),
             "say it in fewer words, or move the rest into the module's text",
         );
     }
@@ -70,7 +86,7 @@ fn numbers(desk: &Desk, node: &Node, text: &str) {
             number.chars().count(),
             Problem::error(
                 "content.number",
-                format!("`{}` is a number with a unit in prose", shown(&number)),
+                told!("`{value}` is a number with a unit in prose", value = shown(&number)),
                 "make it a fact with its source and write `{its-name}` here: then one change reaches every sheet",
             ),
         ));

@@ -2,6 +2,7 @@
 //! never printed.
 
 use super::super::desk::Desk;
+use crate::diag::{Told, told};
 use crate::load::Node;
 use crate::nouns::{AppliesWhen, Family, FuelKind, Kind, Library, Module};
 use crate::units::{Length, Temperature};
@@ -93,11 +94,11 @@ fn judge(
 /// Why conditions never hold.
 struct Never {
     key: &'static str,
-    message: String,
-    help: String,
+    message: Told,
+    help: Told,
 }
 
-fn never(key: &'static str, message: impl Into<String>, help: impl Into<String>) -> Option<Never> {
+fn never(key: &'static str, message: impl Into<Told>, help: impl Into<Told>) -> Option<Never> {
     Some(Never {
         key,
         message: message.into(),
@@ -128,7 +129,10 @@ fn alone(when: &AppliesWhen, library: &Library) -> Option<Never> {
         if let Some(unknown) = places.iter().find(|id| !library.places.contains_key(*id)) {
             return never(
                 key,
-                format!("there is no place `{unknown}`, so no camp is in it"),
+                told!(
+                    "there is no place `{unknown}`, so no camp is in it",
+                    unknown
+                ),
                 "name a place of `leeside list places`, or add the place",
             );
         }
@@ -164,7 +168,10 @@ fn burns_nowhere(when: &AppliesWhen, library: &Library) -> Option<Never> {
         } else {
             never(
                 "fuel",
-                format!("no stove of the library burns {}", list(&when.fuel)),
+                told!(
+                    "no stove of the library burns {fuel}",
+                    fuel = list(&when.fuel)
+                ),
                 "name a fuel of `leeside list gear`, or add the stove",
             )
         };
@@ -181,17 +188,17 @@ fn burns_nowhere(when: &AppliesWhen, library: &Library) -> Option<Never> {
     burnt.dedup();
     never(
         "fuel",
-        format!(
-            "no stove of the kind {} burns {}, so no kitchen meets both",
-            list(&when.stove),
-            list(&when.fuel)
+        told!(
+            "no stove of the kind {stove} burns {fuel}, so no kitchen meets both",
+            stove = list(&when.stove),
+            fuel = list(&when.fuel)
         ),
         if burnt.is_empty() {
-            "leave `fuel` or `stove` out".to_owned()
+            Told::from("leave `fuel` or `stove` out")
         } else {
-            format!(
-                "leave `fuel` out, or write what such a stove burns: {}",
-                list(&burnt)
+            told!(
+                "leave `fuel` out, or write what such a stove burns: {burnt}",
+                burnt = list(&burnt)
             )
         },
     )
@@ -205,8 +212,10 @@ fn beside(inner: &AppliesWhen, outer: &AppliesWhen) -> Option<Never> {
     {
         return never(
             "kind",
-            format!(
-                "this is only for a {inner}, and all around it only for a {outer}: it is never printed"
+            told!(
+                "this is only for a {inner}, and all around it only for a {outer}: it is never printed",
+                inner,
+                outer
             ),
             HELP,
         );
@@ -224,8 +233,9 @@ fn beside(inner: &AppliesWhen, outer: &AppliesWhen) -> Option<Never> {
         if inner {
             never(
                 key,
-                format!(
-                    "`{key}` here and `{key}` around it have nothing in common: it is never printed"
+                told!(
+                    "`{key}` here and `{key}` around it have nothing in common: it is never printed",
+                    key
                 ),
                 HELP,
             )
@@ -255,7 +265,9 @@ fn disjoint<T: PartialEq>(a: &[T], b: &[T]) -> bool {
     !a.is_empty() && !b.is_empty() && !a.iter().any(|one| b.contains(one))
 }
 
-fn list<T: std::fmt::Display>(words: &[T]) -> String {
-    let words: Vec<String> = words.iter().map(ToString::to_string).collect();
-    words.join(" or ")
+fn list<T: std::fmt::Display>(words: &[T]) -> Told {
+    Told::list(
+        words.iter().map(|word| Told::as_written(word.to_string())),
+        " or ",
+    )
 }

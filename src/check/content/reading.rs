@@ -5,7 +5,7 @@
 use super::super::desk::Desk;
 use super::prose::in_text;
 use super::syllables;
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 use crate::load::Node;
 use crate::nouns::{AppliesWhen, FactValue, FuelKind, Module, id};
 
@@ -235,14 +235,16 @@ pub(super) fn check(desk: &Desk, root: &Node, module: &Module) {
     if let (true, Some(hardest)) = (grade > HARDEST_GRADE, &reading.hardest) {
         let problem = Problem::warning(
             "content.reading",
-            format!(
-                "the text reads at school grade {grade:.1}; {HARDEST_GRADE:.0} is the most that learners get"
+            told!(
+                "the text reads at school grade {grade}; {HARDEST_GRADE} is the most that learners get",
+                grade = format!("{grade:.1}"),
+                HARDEST_GRADE = format!("{HARDEST_GRADE:.0}")
             ),
-            format!(
-                "start with the hardest sentence, `{} ..` ({} words, grade {:.0}): cut it in two and take shorter words",
-                hardest.start,
-                hardest.words,
-                hardest.grade()
+            told!(
+                "start with the hardest sentence, `{start} ..` ({words} words, grade {grade}): cut it in two and take shorter words",
+                start = hardest.start,
+                words = hardest.words,
+                grade = format!("{:.0}", hardest.grade())
             ),
         );
         let (node, text, before) = part_of(root, node, module, hardest.byte);
@@ -259,7 +261,11 @@ pub(super) fn check(desk: &Desk, root: &Node, module: &Module) {
         desk.warn(
             node,
             "content.long",
-            format!("the text has {words} words; {MOST_WORDS} fill a side of the handout"),
+            told!(
+                "the text has {words} words; {MOST_WORDS} fill a side of the handout",
+                words,
+                MOST_WORDS
+            ),
             "take out what the lesson can do without, or move it to `instructor`",
         );
     }

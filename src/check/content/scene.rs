@@ -3,6 +3,7 @@
 use super::super::desk::Desk;
 use super::prose::phrase;
 use super::{drawings, entry_id};
+use crate::diag::told;
 use crate::load::Node;
 use crate::nouns::{Id, MARK_RADIUS, Scene, ScenePlace, place_letter};
 
@@ -34,13 +35,8 @@ pub(super) fn scene(desk: &Desk, name: &Id, node: &Node) -> Option<Scene> {
         desk.error::<()>(
             node,
             "content.scene",
-            format!(
-                "the scene has {} places, {faults} of them wrong",
-                places.len()
-            ),
-            format!(
-                "mark {FEWEST} to {MOST} places below `places`, some with `fault: yes` and some without"
-            ),
+            told!("the scene has {count} places, {faults} of them wrong", count = places.len(), faults),
+            told!("mark {FEWEST} to {MOST} places below `places`, some with `fault: yes` and some without", FEWEST, MOST),
         );
     }
     let apart = APART * drawing.width;
@@ -53,8 +49,14 @@ pub(super) fn scene(desk: &Desk, name: &Id, node: &Node) -> Option<Scene> {
             desk.error::<()>(
                 &nodes[at].node,
                 "content.scene",
-                format!("the mark {} lies outside the drawing", place_letter(at)),
-                format!("keep its middle {MARK_RADIUS} points inside the frame"),
+                told!(
+                    "the mark {at} lies outside the drawing",
+                    at = place_letter(at)
+                ),
+                told!(
+                    "keep its middle {MARK_RADIUS} points inside the frame",
+                    MARK_RADIUS
+                ),
             );
         }
         let near = places[..at].iter().position(|other| {
@@ -65,12 +67,15 @@ pub(super) fn scene(desk: &Desk, name: &Id, node: &Node) -> Option<Scene> {
             desk.error::<()>(
                 &nodes[at].node,
                 "content.scene",
-                format!(
-                    "the marks {} and {} lie so near that a finger cannot tell them apart",
-                    place_letter(other),
-                    place_letter(at)
+                told!(
+                    "the marks {other} and {at} lie so near that a finger cannot tell them apart",
+                    other = place_letter(other),
+                    at = place_letter(at)
                 ),
-                format!("set their middles {apart:.0} points apart or more"),
+                told!(
+                    "set their middles {apart} points apart or more",
+                    apart = format!("{apart:.0}")
+                ),
             );
         }
     }

@@ -3,6 +3,7 @@
 
 use super::super::desk::{Desk, shown};
 use super::letters;
+use crate::diag::told;
 use crate::load::Node;
 use crate::nouns::{DrawnShape, LABEL_POINTS, leader_start};
 
@@ -229,11 +230,8 @@ fn in_frame(desk: &Desk, one: &Outline<'_>, frame: Area) {
         desk.error::<()>(
             one.node,
             "content.drawing",
-            format!("the shape leaves the drawing's frame at [{x:.0}, {y:.0}]"),
-            format!(
-                "keep every point from 0 to {:.0} across and from 0 to {:.0} down, or make the drawing larger",
-                frame.right, frame.foot
-            ),
+            told!("the shape leaves the drawing's frame at [{x}, {y}]", x = format!("{x:.0}"), y = format!("{y:.0}")),
+            told!("keep every point from 0 to {right} across and from 0 to {foot} down, or make the drawing larger", right = format!("{:.0}", frame.right), foot = format!("{:.0}", frame.foot)),
         );
     }
 }
@@ -249,11 +247,8 @@ fn words_in_frame(desk: &Desk, label: &Words<'_>, frame: Area) {
     desk.error::<()>(
         label.node,
         "content.drawing",
-        format!("the label `{}` leaves the drawing's frame", shown(&label.text)),
-        format!(
-            "it reaches from {:.0} to {:.0} across and from {:.0} to {:.0} down; the frame ends at {:.0} and {:.0}: move `at`, shorten the words or make the drawing larger",
-            whole.left, whole.right, whole.top, whole.foot, frame.right, frame.foot
-        ),
+        told!("the label `{label}` leaves the drawing's frame", label = shown(&label.text)),
+        told!("it reaches from {left} to {right} across and from {top} to {foot} down; the frame ends at {right_2} and {foot_2}: move `at`, shorten the words or make the drawing larger", left = format!("{:.0}", whole.left), right = format!("{:.0}", whole.right), top = format!("{:.0}", whole.top), foot = format!("{:.0}", whole.foot), right_2 = format!("{:.0}", frame.right), foot_2 = format!("{:.0}", frame.foot)),
     );
 }
 
@@ -271,10 +266,10 @@ fn clear_of_words(desk: &Desk, label: &Words<'_>, others: &[Words<'_>]) {
             desk.error::<()>(
                 label.node,
                 "content.drawing",
-                format!(
-                    "the label `{}` covers the label `{}`",
-                    shown(&label.text),
-                    shown(&other.text)
+                told!(
+                    "the label `{label}` covers the label `{other}`",
+                    label = shown(&label.text),
+                    other = shown(&other.text)
                 ),
                 "move one of the two: a line of words takes 12 down",
             );
@@ -313,7 +308,7 @@ fn clear_of_lines(desk: &Desk, label: &Words<'_>, outlines: &[Outline<'_>], all:
         desk.error::<()>(
             label.node,
             "content.drawing",
-            format!("the label `{}` covers a line", shown(&label.text)),
+            told!("the label `{label}` covers a line", label = shown(&label.text)),
             "move `at` to a white spot and lead from there with `to`, or lay a shape with `fill: white` under it first",
         );
     }
@@ -334,14 +329,8 @@ fn ends_at_something(desk: &Desk, label: &Words<'_>, outlines: &[Outline<'_>], f
         desk.error::<()>(
             label.node,
             "content.drawing",
-            format!(
-                "the leader of the label `{}` points to nowhere",
-                shown(&label.text)
-            ),
-            format!(
-                "end `to` on the line of what is named or inside it; nothing is drawn within {REACH:.0} of [{:.0}, {:.0}]",
-                to.0, to.1
-            ),
+            told!("the leader of the label `{label}` points to nowhere", label = shown(&label.text)),
+            told!("end `to` on the line of what is named or inside it; nothing is drawn within {REACH} of [{to}, {to_2}]", REACH = format!("{REACH:.0}"), to = format!("{:.0}", to.0), to_2 = format!("{:.0}", to.1)),
         );
     }
 }

@@ -1,18 +1,20 @@
 //! The tags of a drawing in SVG, and the outlines of its paths: no more of either than black and
 //! white line work needs.
 
+use crate::diag::{Told, told};
+
 /// What is wrong, and the byte that it stands at.
 pub(super) struct Fault {
     /// Where.
     pub at: usize,
     /// What.
-    pub message: String,
+    pub message: Told,
     /// What to do.
     pub help: &'static str,
 }
 
 impl Fault {
-    pub(super) fn new(at: usize, message: impl Into<String>, help: &'static str) -> Self {
+    pub(super) fn new(at: usize, message: impl Into<Told>, help: &'static str) -> Self {
         let message = message.into();
         Self { at, message, help }
     }
@@ -153,7 +155,7 @@ pub(super) struct Outline {
 }
 
 /// The outlines of a path's `d`.
-pub(super) fn outlines(d: &str) -> Result<Vec<Outline>, String> {
+pub(super) fn outlines(d: &str) -> Result<Vec<Outline>, Told> {
     let mut found: Vec<Outline> = Vec::new();
     let mut now = Outline::default();
     let (mut at, mut start) = ((0.0, 0.0), (0.0, 0.0));
@@ -161,7 +163,7 @@ pub(super) fn outlines(d: &str) -> Result<Vec<Outline>, String> {
     let mut rest = d.trim();
     while let Some(letter) = rest.chars().next() {
         if !letter.is_ascii_alphabetic() {
-            return Err(format!("a path's `d` cannot hold `{letter}` here"));
+            return Err(told!("a path's `d` cannot hold `{letter}` here", letter));
         }
         let length = rest[1..]
             .find(|c: char| c.is_ascii_alphabetic() && !matches!(c, 'e' | 'E'))
@@ -176,8 +178,9 @@ pub(super) fn outlines(d: &str) -> Result<Vec<Outline>, String> {
             's' | 'q' => 4,
             'z' => 0,
             _ => {
-                return Err(format!(
-                    "a path's command `{letter}` is not read; lines and curves are (M L H V C S Q Z)"
+                return Err(told!(
+                    "a path's command `{letter}` is not read; lines and curves are (M L H V C S Q Z)",
+                    letter
                 ));
             }
         };
@@ -188,8 +191,10 @@ pub(super) fn outlines(d: &str) -> Result<Vec<Outline>, String> {
             continue;
         }
         if values.is_empty() || values.len() % many != 0 {
-            return Err(format!(
-                "a path's command `{letter}` takes {many} numbers at a time"
+            return Err(told!(
+                "a path's command `{letter}` takes {many} numbers at a time",
+                letter,
+                many
             ));
         }
         for (index, own) in values.chunks(many).enumerate() {

@@ -4,6 +4,7 @@ use super::super::desk::{Desk, Keys, shown, suggestion};
 use super::super::rules;
 use super::super::values::USUAL_PLACE;
 use super::menu;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{Camp, CampRule, Library, Menu, Place, RuleValue, WaterFrom, Wind, id};
 use crate::physics::air::pressure_us_standard_atmosphere_1976;
@@ -36,7 +37,10 @@ pub(super) fn camps(desk: &Desk, node: &Node, wide: &Wide<'_>) -> Option<Vec<Cam
         return desk.error(
             node,
             "value.shape",
-            format!("expected the camps (a list), found {}", node.kind()),
+            told!(
+                "expected the camps (a list), found {kind}",
+                kind = Told::from(node.kind())
+            ),
             "put `- ` before the first key of each camp",
         );
     };
@@ -56,7 +60,7 @@ pub(super) fn camps(desk: &Desk, node: &Node, wide: &Wide<'_>) -> Option<Vec<Cam
             desk.error::<()>(
                 at,
                 "trip.name",
-                format!("two camps are named `{}`", shown(&camp.name)),
+                told!("two camps are named `{name}`", name = shown(&camp.name)),
                 "give each its own name, such as `Base, second stay`",
             );
             fine = false;
@@ -67,7 +71,7 @@ pub(super) fn camps(desk: &Desk, node: &Node, wide: &Wide<'_>) -> Option<Vec<Cam
         return desk.error(
             node,
             "trip.nights",
-            format!("the camps add up to {nights} nights"),
+            told!("the camps add up to {nights} nights", nights),
             "plan at most 120 nights in one file",
         );
     }
@@ -238,10 +242,7 @@ pub(in super::super) fn pressure(
         desk.warn(
             node,
             "trip.pressure",
-            format!(
-                "the air usually has about {} kPa at this height",
-                say::number(usual.in_kilopascals(), 1)
-            ),
+            told!("the air usually has about {in_kilopascals} kPa at this height", in_kilopascals = say::number(usual.in_kilopascals(), 1)),
             "weather reports and watches give the pressure reduced to sea level; write the station pressure",
         );
     }
@@ -295,10 +296,10 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
         desk.warn(
             node,
             "trip.temperature",
-            format!(
-                "the night ({}) is warmer than the day ({})",
-                temperature(night),
-                temperature(day)
+            told!(
+                "the night ({night}) is warmer than the day ({day})",
+                night = temperature(night),
+                day = temperature(day)
             ),
             "`day` is the air when supper is cooked, `night` the low when breakfast is cooked",
         );
@@ -408,11 +409,7 @@ fn water(
         Some(boiling) if water >= boiling => desk.error(
             node,
             "trip.water",
-            format!(
-                "water boils at {} at this height, so it cannot be {} before it is heated",
-                say::temperature(boiling, units),
-                shown(node.text().unwrap_or_default())
-            ),
+            told!("water boils at {boiling} at this height, so it cannot be {node} before it is heated", boiling = say::temperature(boiling, units), node = shown(node.text().unwrap_or_default())),
             "write the temperature of the water as it is drawn",
         ),
         _ => Some(water),
@@ -536,7 +533,7 @@ pub(super) fn resupply(desk: &Desk, node: &Node, camps: &[Camp]) -> Option<usize
         None => desk.error(
             node,
             "name.unknown",
-            format!("there is no camp named `{}`", shown(text)),
+            told!("there is no camp named `{value}`", value = shown(text)),
             suggestion(text, camps.iter().map(|camp| camp.name.as_str())),
         ),
     }

@@ -2,6 +2,7 @@
 
 use super::super::desk::{Desk, Keys, shown, suggestion};
 use super::camps::in_or_out;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{CourseRequest, Fallback, Id, Level, Library, Session, SessionKind, id};
 use crate::units::{Quantity as _, Time};
@@ -125,8 +126,8 @@ fn minutes(desk: &Desk, node: &Node) -> Option<Time> {
         return desk.error(
             node,
             "value.quantity",
-            format!("`{}` is not a number of minutes", shown(text)),
-            format!("write {limits}"),
+            told!("`{value}` is not a number of minutes", value = shown(text)),
+            told!("write {limits}", limits = Told::from(limits)),
         );
     }
     desk.within(node, Time::minutes(10.0)..=Time::minutes(720.0), limits)
@@ -261,9 +262,10 @@ fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
             desk.error::<()>(
                 node.get("kind").unwrap_or(node),
                 "course.order",
-                format!(
-                    "`{}` is a {} and nothing was taught before it",
-                    session.name, session.kind
+                told!(
+                    "`{name}` is a {kind} and nothing was taught before it",
+                    name = session.name,
+                    kind = session.kind
                 ),
                 "put a session with `kind: teach` above it, or write `kind: teach`",
             );
@@ -279,9 +281,10 @@ fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
             desk.error::<()>(
                 node.get("date").unwrap_or(node),
                 "course.order",
-                format!(
-                    "`{}` is on a day before `{}`, which stands above it",
-                    session.name, before.name
+                told!(
+                    "`{name}` is on a day before `{name_2}`, which stands above it",
+                    name = session.name,
+                    name_2 = before.name
                 ),
                 "list the sessions in the order in which they are held",
             );
@@ -291,15 +294,7 @@ fn in_order(desk: &Desk, items: &[Node], sessions: &[Session]) {
                     .or_else(|| node.get("date"))
                     .unwrap_or(node),
                 "course.order",
-                format!(
-                    "`{}` starts at {}:{:02}, and `{}` runs until {}:{:02} that day",
-                    session.name,
-                    session.starts / 60,
-                    session.starts % 60,
-                    before.name,
-                    ends / 60 % 24,
-                    ends % 60,
-                ),
+                told!("`{name}` starts at {starts}:{starts_2}, and `{name_2}` runs until {ends}:{ends_2} that day", name = session.name, starts = session.starts / 60, starts_2 = format!("{:02}", session.starts % 60), name_2 = before.name, ends = ends / 60 % 24, ends_2 = format!("{:02}", ends % 60)),
                 "start it later, or give it another date",
             );
         }
@@ -348,7 +343,7 @@ fn fallback(desk: &Desk, node: &Node, library: &Library) -> Option<Fallback> {
 fn ids<'k>(
     desk: &Desk,
     node: Option<&Node>,
-    what: &str,
+    what: &'static str,
     several: bool,
     known: impl Iterator<Item = &'k str> + Clone,
 ) -> Option<Vec<Id>> {
@@ -380,10 +375,10 @@ fn ids<'k>(
             read.push(desk.error(
                 item,
                 "name.unknown",
-                format!(
-                    "there is no {} named `{}`",
-                    what.trim_start_matches("an ").trim_start_matches("a "),
-                    shown(&wanted)
+                told!(
+                    "there is no {what} named `{wanted}`",
+                    what = Told::from(what.trim_start_matches("an ").trim_start_matches("a ")),
+                    wanted = shown(&wanted)
                 ),
                 suggestion(&wanted, known.clone()),
             ));

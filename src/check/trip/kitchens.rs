@@ -3,6 +3,7 @@
 use super::super::desk::{Desk, Keys};
 use super::super::gear;
 use super::measured::measured;
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::file_name;
 use crate::nouns::{Family, Feed, Fuel, FuelKind, Geometry, Kitchen, Library, Pot, Screen, Stove};
@@ -97,7 +98,10 @@ pub(super) fn kitchens(
         Some(node) if matches!(node.value, Value::Map(_)) => desk.error(
             node,
             "value.shape",
-            format!("expected the {key} (a list, or how many there are), found a block of keys"),
+            told!(
+                "expected the {key} (a list, or how many there are), found a block of keys",
+                key = Told::from(key)
+            ),
             "put `- ` before the first key of each",
         ),
         Some(node) => {
@@ -126,16 +130,27 @@ pub(super) fn kitchens(
 /// As many as a file may plan for.
 const MOST_PEOPLE: u32 = 200;
 
-fn more_than_people<T>(desk: &Desk, node: &Node, key: &str, count: u32, people: u32) -> Option<T> {
+fn more_than_people<T>(
+    desk: &Desk,
+    node: &Node,
+    key: &'static str,
+    count: u32,
+    people: u32,
+) -> Option<T> {
     let party = if people == 1 {
-        "one person".to_owned()
+        Told::from("one person")
     } else {
-        format!("{people} people")
+        told!("{people} people", people)
     };
     desk.error(
         node,
         "trip.kitchens",
-        format!("there are {count} {key} for {party}"),
+        told!(
+            "there are {count} {key} for {party}",
+            count,
+            key = Told::from(key),
+            party
+        ),
         "leave out some, or mend the number of people",
     )
 }
@@ -201,18 +216,18 @@ fn shares(people: u32, count: u32) -> Vec<u32> {
 fn listed(
     desk: &Desk,
     node: &Node,
-    key: &str,
+    key: &'static str,
     party: Option<u32>,
     wide: Own<'_>,
     library: &Library,
 ) -> Option<Vec<Kitchen>> {
     let people = party.unwrap_or(MOST_PEOPLE);
-    let items = desk.list(node, key);
+    let items = desk.list(node, Told::as_written(key));
     if items.is_empty() {
         return desk.error(
             node,
             "value.empty",
-            format!("`{key}` is empty"),
+            told!("`{key}` is empty", key),
             "list them, or leave the key out",
         );
     }
@@ -248,7 +263,7 @@ fn listed(
                     desk.error(
                         node,
                         "trip.name",
-                        format!("two kitchens are named `{name}`"),
+                        told!("two kitchens are named `{name}`", name),
                         "give each its own name",
                     )
                 } else {
@@ -280,7 +295,12 @@ fn listed(
         return desk.error(
             node,
             "trip.people",
-            format!("the {key} feed {stated} people, but the party is {people}"),
+            told!(
+                "the {key} feed {stated} people, but the party is {people}",
+                key = Told::from(key),
+                stated,
+                people
+            ),
             "learners and instructors all eat: make the people of the kitchens add up to the party",
         );
     }
@@ -350,7 +370,10 @@ impl One<'_, '_, '_> {
             Some(node) if !gas => desk.error(
                 node,
                 "trip.blend",
-                format!("`{}` burns no canister gas, so it has no blend", stove.name),
+                told!(
+                    "`{name}` burns no canister gas, so it has no blend",
+                    name = stove.name
+                ),
                 "leave `blend` out, or state `heating_value`",
             ),
             Some(node) => desk.blend(node).map(Some),
@@ -398,15 +421,19 @@ impl One<'_, '_, '_> {
             return Some(fuel.clone());
         }
         let help = if fuel.kind == FuelKind::Canister && stove.connection.is_some() {
-            "leave `fuel` out and state the mix: `blend: propane 30, isobutane 70`".to_owned()
+            Told::from("leave `fuel` out and state the mix: `blend: propane 30, isobutane 70`")
         } else {
             let fits: Vec<String> = stove.fuels.iter().map(|fuel| format!("`{fuel}`")).collect();
-            format!("it takes {}", fits.join(", "))
+            told!("it takes {fits}", fits = fits.join(", "))
         };
         desk.error(
             node,
             "trip.fuel",
-            format!("`{}` does not take {}", stove.name, fuel.name),
+            told!(
+                "`{name}` does not take {name_2}",
+                name = stove.name,
+                name_2 = fuel.name
+            ),
             help,
         )
     }
@@ -420,10 +447,7 @@ impl One<'_, '_, '_> {
             return self.desk.error(
                 node,
                 "trip.feed",
-                format!(
-                    "`{}` is not made for liquid feed: turned over, its canister would flare",
-                    stove.name
-                ),
+                told!("`{name}` is not made for liquid feed: turned over, its canister would flare", name = stove.name),
                 "leave `feed` out, or take a stove with a hose and a preheat loop made for it (`canister beside`)",
             );
         }
@@ -445,10 +469,7 @@ impl One<'_, '_, '_> {
             return desk.error(
                 node,
                 "trip.windscreen",
-                format!(
-                    "a full windscreen round `{}` traps heat under the pot; the canister gets hot and can burst",
-                    stove.name
-                ),
+                told!("a full windscreen round `{name}` traps heat under the pot; the canister gets hot and can burst", name = stove.name),
                 "write `windscreen: partial` (on the windward side, open behind), `natural` or `none`",
             );
         }
@@ -457,11 +478,11 @@ impl One<'_, '_, '_> {
             return desk.error(
                 node,
                 "trip.windscreen",
-                format!(
-                    "the catalogue has no figures for `{}` with this windscreen",
-                    stove.name
+                told!(
+                    "the catalogue has no figures for `{name}` with this windscreen",
+                    name = stove.name
                 ),
-                format!("write one of {}", fits.join(", ")),
+                told!("write one of {fits}", fits = fits.join(", ")),
             );
         }
         Some(screen)
@@ -534,16 +555,8 @@ impl One<'_, '_, '_> {
             desk.warn(
                 node,
                 "trip.pot",
-                format!(
-                    "{}: a pot of {} L on `{}` can tip it and shine heat down on the canister",
-                    self.name,
-                    say::significant(largest.in_litres(), 3),
-                    stove.name
-                ),
-                format!(
-                    "take a pot of {} L or less, or a stove on its own legs",
-                    say::significant(limit.in_litres(), 3)
-                ),
+                told!("{name}: a pot of {in_litres} L on `{name_2}` can tip it and shine heat down on the canister", name = self.name, in_litres = say::significant(largest.in_litres(), 3), name_2 = stove.name),
+                told!("take a pot of {in_litres} L or less, or a stove on its own legs", in_litres = say::significant(limit.in_litres(), 3)),
             );
         }
         if let (Family::Tablet, Some(node)) = (stove.family, self.own.stove) {

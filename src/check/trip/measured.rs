@@ -1,6 +1,7 @@
 //! What a kitchen's own burn trial measured.
 
 use super::super::desk::Desk;
+use crate::diag::told;
 use crate::load::Node;
 use crate::nouns::{Measured, Wind};
 use crate::units::Fraction;
@@ -11,11 +12,17 @@ fn measured_share(desk: &Desk, node: &Node) -> Option<Fraction> {
     let percent = share.in_percent();
     let help = "write the `efficiency_to_plan` that `leeside trial` printed, such as `47%`";
     if !(5.0..=90.0).contains(&percent) {
-        let message = format!("no stove has an efficiency of {percent} % (5 to 90 %)");
+        let message = told!(
+            "no stove has an efficiency of {percent} % (5 to 90 %)",
+            percent
+        );
         return desk.error(node, "measured.efficiency", message, help);
     }
     if !(20.0..=80.0).contains(&percent) {
-        let message = format!("an efficiency of {percent} % is unusual (20 to 80 %)");
+        let message = told!(
+            "an efficiency of {percent} % is unusual (20 to 80 %)",
+            percent
+        );
         desk.warn(node, "measured.efficiency", message, help);
     }
     Some(share)

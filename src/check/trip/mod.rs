@@ -14,7 +14,7 @@ pub(super) use camps::{elevation, pressure};
 use super::desk::{Desk, Keys};
 use super::plausible;
 use super::values::in_feet;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load::{ENGLISH, Node, Value, Written};
 use crate::nouns::{
     Arrival, BoilRules, Camp, Eating, Kind, Kitchen, Library, Meal, Paper, Profile, Spare,
@@ -350,7 +350,7 @@ fn elsewhere(keys: &Keys<'_, '_>, lesson: bool) {
         ] {
             keys.refuse(
                 key,
-                &format!("`{key}` belongs to a trip, and this is a lesson"),
+                told!("`{key}` belongs to a trip, and this is a lesson", key),
                 "leave it out; a lesson has `place`, `elevation` and `stations`",
             );
         }
@@ -379,7 +379,10 @@ fn elsewhere(keys: &Keys<'_, '_>, lesson: bool) {
         ] {
             keys.refuse(
                 key,
-                &format!("`{key}` stands outside the camps, but each camp has its own"),
+                told!(
+                    "`{key}` stands outside the camps, but each camp has its own",
+                    key
+                ),
                 "move it into the camp that it is true for",
             );
         }
@@ -474,7 +477,7 @@ fn meal(
 /// A word with a default.
 fn chosen<T: Copy>(
     keys: &Keys<'_, '_>,
-    (key, what): (&'static str, &str),
+    (key, what): (&'static str, &'static str),
     usual: T,
     all: &[T],
     word: impl Fn(T) -> &'static str + Copy,
@@ -544,10 +547,8 @@ fn sittings(desk: &Desk, node: &Node, camps: &[Camp], kitchens: &[Kitchen]) {
         desk.error::<()>(
             node,
             "trip.size",
-            format!("{count} kitchens for {nights} nights are more than one plan can hold"),
-            format!(
-                "plan at most {MOST_SITTINGS} kitchens times nights in one file: split the party or the route"
-            ),
+            told!("{count} kitchens for {nights} nights are more than one plan can hold", count, nights),
+            told!("plan at most {MOST_SITTINGS} kitchens times nights in one file: split the party or the route", MOST_SITTINGS),
         );
     }
 }

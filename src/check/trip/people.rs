@@ -2,7 +2,7 @@
 
 use super::super::desk::Desk;
 use super::optional;
-use crate::diag::nearest;
+use crate::diag::{nearest, told};
 use crate::load::{Node, Value};
 use crate::nouns::{Library, People, Profile, id};
 
@@ -62,9 +62,9 @@ pub(super) fn people(desk: &Desk, node: &Node) -> Option<People> {
         return desk.error(
             node,
             "trip.people",
-            format!(
-                "{} people are more than one file plans for",
-                learners + instructors
+            told!(
+                "{instructors} people are more than one file plans for",
+                instructors = learners + instructors
             ),
             "split the party into files of at most 200 people",
         );
@@ -85,7 +85,7 @@ fn diet(desk: &Desk, node: &Node) -> Option<String> {
         return desk.error(
             node,
             "value.diet",
-            format!("`{text}` does not say which diet or allergy"),
+            told!("`{text}` does not say which diet or allergy", text),
             "write what it is, such as `tree nuts, strict`; where there is none leave `diet` out",
         );
     }

@@ -1,6 +1,7 @@
 //! Restrictions, help, and what one part of a trip says about another.
 
 use super::super::desk::{Desk, Keys};
+use crate::diag::told;
 use crate::load::Node;
 use crate::nouns::{
     Camp, Date, Emergency, Kitchen, Library, Restrictions, STALE_DAYS, StoveRule, Treatment,
@@ -34,8 +35,8 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
             desk.error::<()>(
                 node,
                 "key.renamed",
-                format!("`{old}` is said with `stoves` now"),
-                format!("write `stoves: {rule}` in its place"),
+                told!("`{old}` is said with `stoves` now", old),
+                told!("write `stoves: {rule}` in its place", rule),
             );
         }
     }
@@ -47,13 +48,14 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
             desk.error::<()>(
                 at,
                 "trip.restrictions",
-                format!(
-                    "`stoves: yes` stands beside a stage that says otherwise: `{}`",
-                    stage.as_deref().unwrap_or_default()
+                told!(
+                    "`stoves: yes` stands beside a stage that says otherwise: `{stage}`",
+                    stage = stage.as_deref().unwrap_or_default()
                 ),
-                format!(
+                told!(
                     "write `stoves: {told}`; if the manager allows stoves all the same, write the \
-                     stage in the manager's own words"
+                     stage in the manager's own words",
+                    told
                 ),
             );
         }
@@ -61,9 +63,9 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
             desk.error::<()>(
                 at,
                 "trip.restrictions",
-                format!(
-                    "the stage `{}` says that nothing may be lit, and `stoves` allows some",
-                    stage.as_deref().unwrap_or_default()
+                told!(
+                    "the stage `{stage}` says that nothing may be lit, and `stoves` allows some",
+                    stage = stage.as_deref().unwrap_or_default()
                 ),
                 "write `stoves: no`, or the stage in the manager's own words",
             );
@@ -204,10 +206,7 @@ pub(super) fn cross_checks(desk: &Desk, root: &Node, whole: &Whole<'_>) {
                 desk.error::<()>(
                     at,
                     "trip.restrictions",
-                    format!(
-                        "only stoves with a shut-off valve are allowed, and `{}` of {} has none",
-                        kitchen.stove.name, kitchen.name
-                    ),
+                    told!("only stoves with a shut-off valve are allowed, and `{name}` of {name_2} has none", name = kitchen.stove.name, name_2 = kitchen.name),
                     "take another stove for that kitchen, or `stoves: no` and food that needs none",
                 );
             }
@@ -264,9 +263,9 @@ fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
                     .or(node)
                     .unwrap_or(root),
                 "trip.restrictions",
-                format!(
-                    "no stove may be lit, so no snow can be melted at `{}`",
-                    camp.name
+                told!(
+                    "no stove may be lit, so no snow can be melted at `{name}`",
+                    name = camp.name
                 ),
                 "write where water that runs is found, or camp elsewhere",
             );
@@ -308,7 +307,11 @@ fn asked_in_time(desk: &Desk, at: &Node, whole: &Whole<'_>, starts: Date) {
         desk.warn(
             at.get("until").unwrap_or(at),
             "trip.restrictions",
-            format!("what is known of the restrictions ends on {until}, the trip on {ends}"),
+            told!(
+                "what is known of the restrictions ends on {until}, the trip on {ends}",
+                until,
+                ends
+            ),
             "ask the land manager what holds after that day",
         );
     }
@@ -326,9 +329,10 @@ fn due_for_review(desk: &Desk, root: &Node, library: &Library, starts: Date) {
         desk.warn(
             node,
             "trip.review",
-            format!(
-                "{} modules are due for review before this trip, `{first}` among them",
-                stale.len()
+            told!(
+                "{count} modules are due for review before this trip, `{first}` among them",
+                count = stale.len(),
+                first
             ),
             "let the content keeper read them again and move `review_by`",
         );

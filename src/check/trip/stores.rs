@@ -1,6 +1,7 @@
 //! The store room: canisters on hand, prices.
 
 use super::super::desk::{Desk, shown, suggestion};
+use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
     CanisterOnHand, Connection, Container, ContainerKind, FuelKind, Kitchen, Library, Price, id,
@@ -26,7 +27,10 @@ pub(super) fn canisters(
         return desk.error(
             node,
             "value.shape",
-            format!("expected the canisters (a list), found {}", node.kind()),
+            told!(
+                "expected the canisters (a list), found {kind}",
+                kind = Told::from(node.kind())
+            ),
             "put `- ` before the first key of each canister",
         );
     };
@@ -36,12 +40,19 @@ pub(super) fn canisters(
         return desk.error(
             node,
             "trip.canisters",
-            format!(
-                "{} canisters for {count} {} are more than one plan can share out",
-                items.len(),
-                if count == 1 { "kitchen" } else { "kitchens" }
-            ),
-            format!("list the {most} or fewer that may go on this trip"),
+            if count == 1 {
+                told!(
+                    "{items} canisters for 1 kitchen are more than one plan can share out",
+                    items = items.len()
+                )
+            } else {
+                told!(
+                    "{items} canisters for {count} kitchens are more than one plan can share out",
+                    items = items.len(),
+                    count
+                )
+            },
+            told!("list the {most} or fewer that may go on this trip", most),
         );
     }
     let mut tags = BTreeMap::new();
@@ -68,7 +79,7 @@ fn canister(
                 return desk.error(
                     node,
                     "trip.tag",
-                    format!("two canisters have the tag `{}`", shown(&tag)),
+                    told!("two canisters have the tag `{tag}`", tag = shown(&tag)),
                     "give each its own tag",
                 );
             }
@@ -163,13 +174,13 @@ fn size<'l>(desk: &Desk, node: &Node, library: &'l Library) -> Option<&'l Contai
             desk.error(
                 node,
                 "name.unknown",
-                format!(
-                    "the catalogue has no canister of `{}`",
-                    shown(node.text().unwrap_or_default())
+                told!(
+                    "the catalogue has no canister of `{node}`",
+                    node = shown(node.text().unwrap_or_default())
                 ),
-                format!(
-                    "write one of {}; `size` is the fuel in a full one",
-                    known.join(", ")
+                told!(
+                    "write one of {known}; `size` is the fuel in a full one",
+                    known = known.join(", ")
                 ),
             )
         })
@@ -197,10 +208,10 @@ fn weighed(
         return desk.error(
             at,
             "trip.canister",
-            format!(
-                "a canister of {} cannot weigh less than it does empty ({})",
-                grams(gross),
-                grams(least)
+            told!(
+                "a canister of {gross} cannot weigh less than it does empty ({least})",
+                gross = grams(gross),
+                least = grams(least)
             ),
             "weigh it again, and read the tare on its label",
         );
@@ -209,10 +220,10 @@ fn weighed(
         return desk.error(
             at,
             "trip.canister",
-            format!(
-                "a canister of {} is heavier than a full one ({})",
-                grams(gross),
-                grams(most)
+            told!(
+                "a canister of {gross} is heavier than a full one ({most})",
+                gross = grams(gross),
+                most = grams(most)
             ),
             "weigh it without the stove, and check `size` and `tare`",
         );
@@ -223,10 +234,10 @@ fn weighed(
         desk.warn(
             node.get("tare").unwrap_or(node),
             "trip.canister",
-            format!(
-                "a {} usually weighs about {} empty",
-                container.name,
-                grams(container.tare)
+            told!(
+                "a {name} usually weighs about {tare} empty",
+                name = container.name,
+                tare = grams(container.tare)
             ),
             "check `tare` against the label",
         );
@@ -252,9 +263,10 @@ fn fits(desk: &Desk, node: &Node, connection: Connection, kitchens: &[Kitchen]) 
         desk.error::<()>(
             node,
             "trip.connection",
-            format!(
-                "this canister has a {connection} connection, and the stoves take {}",
-                takes[0]
+            told!(
+                "this canister has a {connection} connection, and the stoves take {takes}",
+                connection,
+                takes = takes[0]
             ),
             "leave it out: a canister that does not fit its stove leaks",
         );
@@ -267,7 +279,10 @@ pub(super) fn prices(desk: &Desk, node: &Node, library: &Library) -> Option<Vec<
         return desk.error(
             node,
             "value.shape",
-            format!("expected the prices (a block), found {}", node.kind()),
+            told!(
+                "expected the prices (a block), found {kind}",
+                kind = Told::from(node.kind())
+            ),
             "write a line such as `canister 230 g: 7.50` below it",
         );
     }
@@ -284,9 +299,9 @@ pub(super) fn prices(desk: &Desk, node: &Node, library: &Library) -> Option<Vec<
                 desk.error(
                     &entry.node,
                     "name.unknown",
-                    format!(
-                        "there is no container `{}` to have a price",
-                        shown(&entry.key)
+                    told!(
+                        "there is no container `{key}` to have a price",
+                        key = shown(&entry.key)
                     ),
                     suggestion(&entry.key, names),
                 )

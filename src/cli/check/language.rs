@@ -2,7 +2,7 @@
 
 use super::{Check, Said};
 use crate::check;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load::{self, ENGLISH, Written};
 use crate::nouns::Library;
 use crate::ready;
@@ -15,8 +15,10 @@ use serde_json::json;
 pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
     let files = load::library_with(&args.content.folders, &[])?;
     let (files, coverage) = files.said_in(&language.to_lowercase())?;
-    let (of, said) = (coverage.of, coverage.said);
+    let (messages, spoken) = load::messages(&files.assets, &language.to_lowercase())?;
+    let (of, said) = (coverage.of + spoken.of, coverage.said + spoken.said);
     let mut problems = coverage.problems;
+    problems.extend(spoken.problems);
     let templates = files.assets.templates_in(&language.to_lowercase());
     problems.extend(match templates {
         Ok(templates) => templates
@@ -34,7 +36,7 @@ pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
             "language": language,
             "texts": of,
             "said": said,
-            "problems": problems.iter().map(super::as_json).collect::<Vec<_>>(),
+            "problems": problems.iter().map(|one| super::as_json(one, &messages)).collect::<Vec<_>>(),
         });
         return Ok(Said {
             result: format!("{all:#}\n"),
@@ -45,13 +47,22 @@ pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
     if !problems.is_empty() {
         problems.push(Problem::warning(
             "language.far",
-            format!("{said} of {of} texts are said in `{language}`"),
+            told!(
+                "{said} of {of} texts are said in `{language}`",
+                said,
+                of,
+                language
+            ),
             "write what is missing; no sheet is made before all of them are there",
         ));
         return Err(problems);
     }
     Ok(Said {
-        message: format!("{of} texts, all of them said in `{language}`\n"),
+        message: told!(
+            "{of} texts, all of them said in `{language}`\n",
+            of,
+            language
+        ),
         ..Said::default()
     })
 }

@@ -4,16 +4,17 @@
 mod language;
 
 use super::season::rows::{Reading, Rows, is_table};
+use super::speech::{Speech, as_json};
 use super::{Laid, Said};
 use crate::check::{self, Due};
 use crate::compose::Engine;
-use crate::compose::catalogue;
 use crate::course::timetable;
-use crate::diag::{Outcome, Problem, Severity, Source};
+use crate::diag::{Messages, Outcome, Problem, Severity, Source, Told, told};
 use crate::load::{self, Written};
 use crate::nouns::{Date, Library, Trip};
 use crate::plan;
 use crate::ready;
+use crate::units::say;
 use clap::Args;
 use rayon::prelude::*;
 use serde_json::{Value, json};
@@ -23,7 +24,8 @@ use std::path::{Path, PathBuf};
 #[derive(Args, Debug)]
 #[command(
     after_help = "Example: leeside check content/trips/quillback-ridge.yaml\n\n\
-        Without a path the library itself is checked; a folder of trips is checked trip by trip, any \
+        Without a path the library itself is checked, and with `--language CODE` how far its content is \
+        in that language and what is missing; a folder of trips is checked trip by trip, any \
         other folder as content laid over the library. `-` is standard input."
 )]
 pub struct Check {
@@ -40,8 +42,8 @@ pub struct Check {
     /// List what a keeper of the content must look at again by this day, with its address
     #[arg(long, value_name = "DATE", conflicts_with = "paths")]
     pub stale: Option<String>,
-    /// Say how far the content is in a language, and what is missing
-    #[arg(long, value_name = "CODE", conflicts_with_all = ["paths", "stale"])]
+    /// The language to speak; without a path, the one whose content is held against the English
+    #[arg(skip)]
     pub language: Option<String>,
     /// Own content
     #[command(flatten)]
@@ -56,7 +58,7 @@ pub fn run(args: &Check) -> Outcome<Said> {
     if let Some(day) = &args.stale {
         return stale(args, day);
     }
-    if let Some(language) = &args.language {
+    if let (Some(language), true) = (&args.language, args.paths.is_empty()) {
         return language::said(args, language);
     }
     let found = found(args);
@@ -66,7 +68,7 @@ pub fn run(args: &Check) -> Outcome<Said> {
         .partition(|problem| problem.severity == Severity::Error);
     if args.json {
         return Ok(Said {
-            result: json(&problems, &warnings),
+            result: json(&problems, &warnings, &speech(args).messages()),
             wrong: !problems.is_empty(),
             ..Said::default()
         });
@@ -77,14 +79,18 @@ pub fn run(args: &Check) -> Outcome<Said> {
         return Err(all);
     }
     let but = match warnings.len() {
-        0 => String::new(),
-        1 => "; look at the warning above".to_owned(),
-        count => format!("; look at the {count} warnings above"),
+        0 => Told::NOTHING,
+        1 => Told::from("; look at the warning above"),
+        count => told!("; look at the {count} warnings above", count),
     };
     Ok(Said {
         message: match found.checked {
-            1 => format!("checked: nothing wrong in it{but}\n"),
-            count => format!("{count} files checked: nothing wrong in them{but}\n"),
+            1 => told!("checked: nothing wrong in it{but}\n", but),
+            count => told!(
+                "{count} files checked: nothing wrong in them{but}\n",
+                count,
+                but
+            ),
         },
         warnings,
         ..Said::default()
@@ -96,7 +102,7 @@ fn stale(args: &Check, day: &str) -> Outcome<Said> {
     let Some(on) = Date::read(day) else {
         return Err(vec![Problem::error(
             "flag.date",
-            format!("`{day}` is no day"),
+            told!("`{day}` is no day", day),
             "write year, month and day, such as `leeside check --stale 2027-11-26`",
         )]);
     };
@@ -118,9 +124,13 @@ fn stale(args: &Check, day: &str) -> Outcome<Said> {
         })
     };
     let message = match due.len() {
-        0 => format!("nothing to look at again by {on}\n"),
-        1 => format!("one thing to look at again by {on}\n"),
-        count => format!("{count} things to look at again by {on}, the longest overdue first\n"),
+        0 => told!("nothing to look at again by {on}\n", on),
+        1 => told!("one thing to look at again by {on}\n", on),
+        count => told!(
+            "{count} things to look at again by {on}, the longest overdue first\n",
+            count,
+            on
+        ),
     };
     Ok(Said {
         result,
@@ -311,17 +321,21 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
     for (index, kitchen) in plan.kitchens.iter().enumerate() {
         for row in kitchen.failing() {
             let Some(stops) = &row.stops else { continue };
-            let help = stops.any_remedy().map_or_else(
-                || "plan this meal cold, or take another stove".to_owned(),
-                |remedies| format!("take {}", catalogue::text(&remedies)),
-            );
-            let message = format!(
-                "{}: water for {} at {} never boils on the {}: the pot stops at {:.0} C",
-                kitchen.name,
-                row.meal,
-                plan.camps[row.camp].name,
-                kitchen.stove_name,
-                stops.at.in_celsius()
+            let help = if stops.remedies.is_empty() {
+                Told::from("plan this meal cold, or take another stove")
+            } else {
+                told!(
+                    "take {remedies}",
+                    remedies = Told::list(stops.remedies.iter().map(remedy), "; or ")
+                )
+            };
+            let message = told!(
+                "{name}: water for {meal} at {name_2} never boils on the {stove_name}: the pot stops at {in_celsius} C",
+                name = kitchen.name,
+                meal = Told::from(row.meal.word()),
+                name_2 = plan.camps[row.camp].name,
+                stove_name = kitchen.stove_name,
+                in_celsius = format!("{:.0}", stops.at.in_celsius())
             );
             found.push(
                 Problem::warning("plan.never-boils", message, help)
@@ -330,6 +344,19 @@ fn never_boils(file: &std::sync::Arc<str>, plan: &plan::Plan) -> Vec<Problem> {
         }
     }
     found
+}
+
+/// What would make a pot boil, as the help of a problem has it.
+fn remedy(remedy: &plan::Remedy) -> Told {
+    match remedy {
+        plan::Remedy::Lid => "a lid on the pot".into(),
+        plan::Remedy::Screen(screen) => told!("a {screen} windscreen", screen),
+        plan::Remedy::Pot(most) => {
+            let litres = say::plain_significant(most.in_litres(), 3);
+            told!("a pot of at most {litres} L", litres)
+        }
+        plan::Remedy::Stove(stove) => told!("another stove ({stove})", stove),
+    }
 }
 
 /// What a trip's plan and timetable find.
@@ -371,7 +398,10 @@ fn table(path: &Path, args: &Check, library: &Library) -> Vec<Problem> {
         .map(|departure| match rows.trip(library, departure) {
             Ok(None) => Vec::new(),
             Ok(Some((trip, mut looks))) => {
-                looks.retain(|one| !of_bases.iter().any(|known| one.message.ends_with(known)));
+                looks.retain(|one| {
+                    let message = one.message.to_string();
+                    !of_bases.iter().any(|known| message.ends_with(known))
+                });
                 let found = planned(&trip, library).into_iter();
                 looks.extend(found.map(|one| departure.problem(one)));
                 looks
@@ -449,9 +479,16 @@ fn examples(overlays: &[PathBuf], library: &Library) -> (Vec<Problem>, usize) {
     (problems, count)
 }
 
+/// What is known of the language to speak.
+fn speech(args: &Check) -> Speech {
+    Speech::of(args.language.as_deref(), &args.paths, &args.content.folders)
+}
+
 /// `leeside-check/1`.
-fn json(problems: &[Problem], warnings: &[Problem]) -> String {
-    let list = |problems: &[Problem]| -> Vec<Value> { problems.iter().map(as_json).collect() };
+fn json(problems: &[Problem], warnings: &[Problem], messages: &Messages) -> String {
+    let list = |problems: &[Problem]| -> Vec<Value> {
+        problems.iter().map(|one| as_json(one, messages)).collect()
+    };
     let all = json!({
         "format": "leeside-check/1",
         "problems": list(problems),
@@ -460,17 +497,4 @@ fn json(problems: &[Problem], warnings: &[Problem]) -> String {
     let mut text = serde_json::to_string_pretty(&all).unwrap_or_default();
     text.push('\n');
     text
-}
-
-/// A problem with its place.
-fn as_json(problem: &Problem) -> Value {
-    json!({
-        "code": problem.code,
-        "message": problem.message,
-        "file": problem.file.as_deref(),
-        "line": problem.place.as_ref().map(|place| place.line),
-        "column": problem.place.as_ref().map(|place| place.column),
-        "path": problem.path,
-        "help": problem.help,
-    })
 }

@@ -9,7 +9,7 @@ use crate::compose::catalogue::text;
 use crate::compose::said;
 use crate::compose::{self, bundles::Bundle, sheets};
 use crate::course::practice::Topic;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load;
 use crate::nouns::{
     Basis, ContainerKind, Date, Id, Library, MealNeed, Menu, Module, QuestionKind, Sure, Trip,
@@ -176,7 +176,7 @@ fn on(what: What, day: &str) -> Outcome<Date> {
     Date::read(day).ok_or_else(|| {
         vec![Problem::error(
             "flag.date",
-            format!("`{day}` is no day"),
+            told!("`{day}` is no day", day),
             "write year, month and day, such as `leeside list places --on 2027-11-26`",
         )]
     })

@@ -1,9 +1,9 @@
 //! The interview without a terminal: from answers and a line to what comes next.
 
 use super::questions::{Answers, Empty, Question};
-use super::text;
+use super::{Voice, text};
 use crate::check;
-use crate::diag::{Problem, Severity};
+use crate::diag::{Problem, Severity, Told, told};
 use crate::load;
 use crate::nouns::{Library, Stove};
 use std::collections::BTreeMap;
@@ -30,11 +30,12 @@ pub struct Interview<'l> {
     pub answers: Answers,
     /// What was answered before going back, offered again.
     before: BTreeMap<Question, String>,
+    voice: Voice,
 }
 
 impl<'l> Interview<'l> {
     /// An interview at its first question.
-    pub fn new(library: &'l Library, lesson: bool) -> Self {
+    pub fn new(library: &'l Library, lesson: bool, voice: Voice) -> Self {
         Self {
             library,
             answers: Answers {
@@ -42,6 +43,7 @@ impl<'l> Interview<'l> {
                 given: Vec::new(),
             },
             before: BTreeMap::new(),
+            voice,
         }
     }
 
@@ -50,11 +52,11 @@ impl<'l> Interview<'l> {
         let Some(question) = self.answers.next() else {
             return String::new();
         };
-        let ask = question.ask();
+        let ask = self.voice.says(&question.ask());
         match self.empty(question) {
             Empty::Refused => format!("{ask}: "),
             Empty::Means(text) => format!("{ask} [{text}]: "),
-            Empty::LeavesOut(then) => format!("{ask} [Enter: {then}]: "),
+            Empty::LeavesOut(then) => format!("{ask} [Enter: {}]: ", self.voice.says(&then.into())),
         }
     }
 
@@ -74,7 +76,7 @@ impl<'l> Interview<'l> {
     /// Takes a line that was typed.
     pub fn answer(&mut self, line: &str) -> Reply {
         let Some(question) = self.answers.next() else {
-            return Reply::Done(text::file(&self.answers));
+            return Reply::Done(text::file(&self.answers, &self.voice));
         };
         let line = line.trim();
         match line {
@@ -87,7 +89,8 @@ impl<'l> Interview<'l> {
             ("-", _) if optional => None,
             ("", Empty::Refused) => {
                 return Reply::Wrong(
-                    "an answer is needed here; `?` explains the question".to_owned(),
+                    self.voice
+                        .says(&"an answer is needed here; `?` explains the question".into()),
                 );
             }
             ("", Empty::Means(text)) => Some(text),
@@ -109,7 +112,11 @@ impl<'l> Interview<'l> {
                 Some((other, said)) => (taken, remark) = (other, Some(said)),
                 None => {
                     if let Some(problem) = problem {
-                        return Reply::Wrong(format!("{}; {}", problem.message, problem.help));
+                        return Reply::Wrong(format!(
+                            "{}; {}",
+                            self.voice.says(&problem.message),
+                            self.voice.says(&problem.help)
+                        ));
                     }
                 }
             }
@@ -118,8 +125,8 @@ impl<'l> Interview<'l> {
         self.answers = taken;
         match (self.answers.next(), remark) {
             (Some(_), None) => Reply::Ask,
-            (Some(_), Some(said)) => Reply::Understood(said),
-            (None, _) => Reply::Done(text::file(&self.answers)),
+            (Some(_), Some(said)) => Reply::Understood(self.voice.says(&said)),
+            (None, _) => Reply::Done(text::file(&self.answers, &self.voice)),
         }
     }
 
@@ -127,14 +134,19 @@ impl<'l> Interview<'l> {
         let mut said = question.explain(self.library);
         match self.empty(question) {
             Empty::Refused => {}
-            Empty::Means(text) => said.push_str(&format!("\nEnter takes `{text}`.")),
-            Empty::LeavesOut(then) => said.push_str(&format!("\nEnter leaves it out: {then}.")),
+            Empty::Means(text) => said.push(told!("\nEnter takes `{text}`.", text)),
+            Empty::LeavesOut(then) => {
+                said.push(told!(
+                    "\nEnter leaves it out: {then}.",
+                    then = Told::from(then)
+                ));
+            }
         }
         if matches!(question.empty(&self.answers), Empty::LeavesOut(_)) {
-            said.push_str(" So does `-`.");
+            said.push(" So does `-`.");
         }
-        said.push_str("\n`back` goes to the question before; end of input (ctrl-D) stops, and nothing is written.");
-        said
+        said.push("\n`back` goes to the question before; end of input (ctrl-D) stops, and nothing is written.");
+        self.voice.says(&said)
     }
 
     fn back(&mut self) -> Reply {
@@ -145,7 +157,7 @@ impl<'l> Interview<'l> {
                 }
                 Reply::Ask
             }
-            None => Reply::Wrong("this is the first question".to_owned()),
+            None => Reply::Wrong(self.voice.says(&"this is the first question".into())),
         }
     }
 }
@@ -163,7 +175,7 @@ fn is_fuel(question: Question, typed: Option<&str>, library: &Library) -> bool {
 
 /// What an answer that is no name of ours means all the same, with a word on it: a stove by what it
 /// burns, a place by everyday words.
-fn meant(question: Question, typed: &str, library: &Library) -> Option<(String, String)> {
+fn meant(question: Question, typed: &str, library: &Library) -> Option<(String, Told)> {
     match question {
         Question::Stove | Question::Station(_) => {
             let fuel = library.fuel_called(typed)?;
@@ -178,15 +190,20 @@ fn meant(question: Question, typed: &str, library: &Library) -> Option<(String, 
                 .iter()
                 .map(|stove| format!("`{}`", stove.id))
                 .collect();
-            let more = if others.is_empty() {
-                String::new()
+            let said = told!(
+                "taken as `{first}`, which burns {fuel}",
+                first,
+                fuel = fuel.name
+            );
+            let said = if others.is_empty() {
+                said
             } else {
-                format!(
-                    "; {} burn it too: `back` if yours is one of them",
-                    others.join(" and ")
-                )
+                let others = Told::list(others.into_iter().map(Told::as_written), " and ");
+                said.and(told!(
+                    "; {others} burn it too: `back` if yours is one of them",
+                    others
+                ))
             };
-            let said = format!("taken as `{first}`, which burns {}{more}", fuel.name);
             Some((first, said))
         }
         Question::Starts => check::day_meant(typed).map(understood),
@@ -203,15 +220,15 @@ fn meant(question: Question, typed: &str, library: &Library) -> Option<(String, 
     }
 }
 
-fn understood(meant: String) -> (String, String) {
-    let said = format!("taken as `{meant}`");
+fn understood(meant: String) -> (String, Told) {
+    let said = told!("taken as `{meant}`", meant);
     (meant, said)
 }
 
 /// What the check says against the answers, with examples for what has not
 /// been asked: as those are right, it speaks of the last answer.
 fn wrong(answers: &Answers, library: &Library) -> Option<Problem> {
-    let file = text::file(&answers.filled());
+    let file = text::file(&answers.filled(), &Voice::english());
     let found = match load::text("trip.yaml", &file) {
         Ok(written) => check::trip(&written, library).err(),
         Err(problems) => Some(problems),
@@ -223,7 +240,7 @@ fn wrong(answers: &Answers, library: &Library) -> Option<Problem> {
 
 /// The commented file for who is not at a terminal: an example where a trip
 /// must say something, a line that waits where it need not.
-pub fn starter(lesson: bool) -> String {
+pub fn starter(lesson: bool, voice: &Voice) -> String {
     let mut answers = Answers {
         lesson,
         given: Vec::new(),
@@ -239,5 +256,5 @@ pub fn starter(lesson: bool) -> String {
         let answer = (!left_out).then(|| question.example().to_owned());
         answers.given.push((question, answer));
     }
-    text::file(&answers.filled())
+    text::file(&answers.filled(), voice)
 }

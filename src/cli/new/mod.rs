@@ -9,10 +9,11 @@ mod text;
 #[cfg(test)]
 mod tests;
 
+use super::speech::Speech;
 use super::{Laid, Said};
 use crate::check;
 use crate::compose;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Messages, Outcome, Problem, Told, told};
 use crate::load;
 use crate::nouns::Library;
 use crate::write;
@@ -36,9 +37,51 @@ pub struct New {
     /// A lesson in one place, with stations, in place of a trip with camps
     #[arg(long)]
     pub lesson: bool,
+    /// The language to ask in
+    #[arg(skip)]
+    pub language: Option<String>,
     /// Own content
     #[command(flatten)]
     pub content: Laid,
+}
+
+/// In which language is asked, and the sentences of it.
+#[derive(Clone, Debug)]
+pub(super) struct Voice {
+    /// `en`, or the language that the file is for.
+    language: String,
+    messages: Messages,
+}
+
+impl Voice {
+    /// English, for who asks for nothing else.
+    fn english() -> Self {
+        Self {
+            language: load::ENGLISH.to_owned(),
+            messages: Messages::english(),
+        }
+    }
+
+    /// As the flag has it; a language without sentences is asked in English.
+    fn of(args: &New) -> Self {
+        let Some(language) = &args.language else {
+            return Self::english();
+        };
+        let speech = Speech::of(Some(language.as_str()), &[], &args.content.folders);
+        let messages = speech.messages();
+        let is_spoken = messages.sentences().next().is_some();
+        if !is_spoken {
+            return Self::english();
+        }
+        Self {
+            language: language.to_lowercase(),
+            messages,
+        }
+    }
+
+    fn says(&self, told: &Told) -> String {
+        told.said_in(&self.messages)
+    }
 }
 
 /// Runs the command.
@@ -47,10 +90,12 @@ pub struct New {
 /// The input ended before the last question, or the file cannot be written.
 pub fn run(args: &New) -> Outcome<Said> {
     named_a_kind(args.trip.as_deref())?;
+    let voice = Voice::of(args);
     if !std::io::stdin().is_terminal() {
-        return give(args.trip.as_deref(), starter(args.lesson));
+        return give(args.trip.as_deref(), starter(args.lesson, &voice));
     }
     let (library, _) = super::library(&args.content.folders)?;
+    let say = |text: &'static str| say(&voice.says(&text.into()));
     say(
         "`?` explains a question, `back` goes to the one before, Tab fills in a word, ctrl-D stops.\n",
     );
@@ -58,15 +103,15 @@ pub fn run(args: &New) -> Outcome<Said> {
         say("For a lesson in one place: leeside new --lesson\n");
     }
     say("\n");
-    let file = asked(&library, args.lesson).ok_or_else(stopped)?;
+    let file = asked(&library, args.lesson, &voice).ok_or_else(stopped)?;
     if args.trip.is_none() && !std::io::stdout().is_terminal() {
         return give(None, file);
     }
     let path = match &args.trip {
         Some(path) => path.clone(),
-        None => named(&file).ok_or_else(stopped)?,
+        None => named(&file, &voice).ok_or_else(stopped)?,
     };
-    let path = put(path, &file)?;
+    let path = put(path, &file, &voice)?;
     Ok(Said {
         warnings: warnings(&path, &file, &library),
         ..done(&path)
@@ -83,7 +128,10 @@ fn named_a_kind(path: Option<&Path>) -> Outcome<()> {
     };
     Err(vec![Problem::error(
         "flag.file",
-        format!("`{word}` is no name of a trip file, which ends in .yaml"),
+        told!(
+            "`{word}` is no name of a trip file, which ends in .yaml",
+            word
+        ),
         help,
     )])
 }
@@ -103,7 +151,10 @@ fn give(path: Option<&Path>, file: String) -> Outcome<Said> {
 fn done(path: &Path) -> Said {
     let path = path.display();
     Said {
-        message: format!("{path} written\nNext: leeside check {path}\nThen: leeside make {path}\n"),
+        message: told!(
+            "{path} written\nNext: leeside check {path}\nThen: leeside make {path}\n",
+            path
+        ),
         ..Said::default()
     }
 }
@@ -124,8 +175,8 @@ fn stopped() -> Vec<Problem> {
 }
 
 /// Asks until every question is answered; none when the input ends.
-fn asked(library: &Library, lesson: bool) -> Option<String> {
-    let mut interview = Interview::new(library, lesson);
+fn asked(library: &Library, lesson: bool, voice: &Voice) -> Option<String> {
+    let mut interview = Interview::new(library, lesson, voice.clone());
     loop {
         let line = line(&interview.prompt(), &interview.choices())?;
         match interview.answer(&line) {
@@ -141,13 +192,14 @@ fn asked(library: &Library, lesson: bool) -> Option<String> {
 }
 
 /// The name of the file, from the title where only Enter is typed.
-fn named(file: &str) -> Option<PathBuf> {
+fn named(file: &str, voice: &Voice) -> Option<PathBuf> {
     let title = load::text("trip.yaml", file)
         .ok()
         .and_then(|written| Some(written.root.get("title")?.text()?.to_owned()));
     let slug = compose::slug(&title.unwrap_or_default());
     let usual = format!("{}.yaml", if slug.is_empty() { "trip" } else { &slug });
-    let typed = line(&format!("File to write [{usual}]: "), &[])?;
+    let ask = voice.says(&told!("File to write [{usual}]: ", usual));
+    let typed = line(&ask, &[])?;
     Some(PathBuf::from(match typed.trim() {
         "" => &usual,
         typed => typed,
@@ -156,20 +208,23 @@ fn named(file: &str) -> Option<PathBuf> {
 
 /// Writes the file and gives back where; asks before it replaces one, and for
 /// another name if not.
-fn put(mut path: PathBuf, file: &str) -> Outcome<PathBuf> {
+fn put(mut path: PathBuf, file: &str, voice: &Voice) -> Outcome<PathBuf> {
     let taken = |problems: &[Problem]| problems.iter().all(|one| one.code == "write.exists");
     while let Err(problems) = write::single(&path, file.as_bytes(), false) {
         if !taken(&problems) {
             return Err(problems);
         }
-        let shown = path.display();
-        let ask = format!("{shown} is there already. Replace it? yes or no [no]: ");
+        let ask = voice.says(&told!(
+            "{path} is there already. Replace it? yes or no [no]: ",
+            path = path.display()
+        ));
         let answer = line(&ask, &[]).ok_or_else(stopped)?;
-        if ["yes", "y"].contains(&answer.trim().to_lowercase().as_str()) {
+        if ["yes", "y", "sí", "si", "s"].contains(&answer.trim().to_lowercase().as_str()) {
             write::single(&path, file.as_bytes(), true)?;
             break;
         }
-        let other = line("Another name for the file: ", &[]).ok_or_else(stopped)?;
+        let ask = voice.says(&"Another name for the file: ".into());
+        let other = line(&ask, &[]).ok_or_else(stopped)?;
         if !other.trim().is_empty() {
             path = PathBuf::from(other.trim());
         }

@@ -1,6 +1,7 @@
 //! The questions about a trip: their words, defaults, examples, and the order
 //! in which the answers so far call for them.
 
+use crate::diag::{Told, told};
 use crate::nouns::{Library, Screen, StoveRule, Treatment, WaterFrom, Wind};
 
 /// One question.
@@ -124,7 +125,7 @@ pub enum Empty {
 
 impl Question {
     /// The question as asked, without what an empty line does.
-    pub fn ask(self) -> String {
+    pub fn ask(self) -> Told {
         let text = match self {
             Self::Title => "Name of the trip",
             Self::Starts => "First day, year-month-day",
@@ -163,12 +164,16 @@ impl Question {
                     Of::Wind => "wind where the stove stands",
                     Of::Name | Of::Place => "kind of place, for its rules",
                 };
-                return format!("Camp {}: {what}", index + 1);
+                return told!(
+                    "Camp {number}: {what}",
+                    number = index + 1,
+                    what = Told::from(what)
+                );
             }
             Self::Call => "Whom to call in an emergency",
             Self::NearestHelp => "Nearest help, and how long it takes to get there",
         };
-        text.to_owned()
+        text.into()
     }
 
     /// What an empty line does.
@@ -320,7 +325,7 @@ impl Question {
     }
 
     /// The explanation behind `?`.
-    pub fn explain(self, library: &Library) -> String {
+    pub fn explain(self, library: &Library) -> Told {
         let choices = self.choices(library);
         let what = match self {
             Self::Title => "It heads every sheet.",
@@ -363,14 +368,15 @@ impl Question {
             | Self::Stoves
             | Self::Camp(_, Of::WaterFrom | Of::Place) => "",
         };
-        let mut said = String::new();
+        let mut said = Told::NOTHING;
         if !choices.is_empty() {
-            said.push_str(&format!("One of: {}. ", choices.join(", ")));
+            said.push(told!("One of: {choices}. ", choices = choices.join(", ")));
         }
         if !what.is_empty() {
-            said.push_str(&format!("{what} "));
+            said.push(what);
+            said.push(" ");
         }
-        said.push_str(&format!("For example: {}", self.example()));
+        said.push(told!("For example: {example}", example = self.example()));
         said
     }
 }

@@ -1,4 +1,5 @@
 use super::interview::{Interview, Reply, starter};
+use super::{Laid, New, Voice};
 use crate::check;
 use crate::diag::report;
 use crate::load;
@@ -37,7 +38,7 @@ const PEOPLE: &[&str] = &["Long weekend", "2027-05-14", "8", "2", "13", ""];
 #[test]
 fn the_answers_become_a_trip() {
     let library = library();
-    let mut interview = Interview::new(&library, false);
+    let mut interview = Interview::new(&library, false, Voice::english());
     answered(&mut interview, PEOPLE);
     answered(&mut interview, &["white gas", "", "filter"]);
     answered(
@@ -78,7 +79,7 @@ fn the_answers_become_a_trip() {
 #[test]
 fn the_answers_become_a_lesson() {
     let library = library();
-    let mut interview = Interview::new(&library, true);
+    let mut interview = Interview::new(&library, true, Voice::english());
     answered(&mut interview, PEOPLE);
     answered(
         &mut interview,
@@ -128,7 +129,7 @@ fn the_answers_become_a_lesson() {
     let session = &lesson.course.sessions[0];
     assert_eq!((session.length.in_minutes(), session.starts), (150.0, 870));
     assert!(lesson.course.fallback.is_some_and(|one| one.indoors));
-    checked(&starter(true), &library);
+    checked(&starter(true, &Voice::english()), &library);
 }
 
 #[test]
@@ -143,7 +144,7 @@ fn what_people_type_is_understood() {
         ("naphtha", "white-gas"),
         ("tablets", "tablet"),
     ] {
-        let mut interview = Interview::new(&library, true);
+        let mut interview = Interview::new(&library, true, Voice::english());
         answered(&mut interview, PEOPLE);
         let Reply::Understood(said) = interview.answer(typed) else {
             panic!("`{typed}` is not understood");
@@ -157,7 +158,7 @@ fn what_people_type_is_understood() {
         };
         assert!(said.contains("`outdoors`"), "{said}");
     }
-    let mut interview = Interview::new(&library, true);
+    let mut interview = Interview::new(&library, true, Voice::english());
     answered(&mut interview, PEOPLE);
     // What might be motor fuel is not guessed at.
     assert!(matches!(interview.answer("petrol"), Reply::Wrong(_)));
@@ -166,7 +167,7 @@ fn what_people_type_is_understood() {
 #[test]
 fn a_wrong_answer_is_refused_with_the_words_of_the_check() {
     let library = library();
-    let mut interview = Interview::new(&library, false);
+    let mut interview = Interview::new(&library, false, Voice::english());
     for (line, words) in [
         ("", "an answer is needed"),
         ("back", "first question"),
@@ -219,7 +220,7 @@ fn a_wrong_answer_is_refused_with_the_words_of_the_check() {
 #[test]
 fn back_goes_one_question_back_and_offers_what_was_typed() {
     let library = library();
-    let mut interview = Interview::new(&library, false);
+    let mut interview = Interview::new(&library, false, Voice::english());
     answered(&mut interview, PEOPLE);
     let at = interview.prompt();
     answered(&mut interview, &["white gas", "back"]);
@@ -247,7 +248,7 @@ fn every_question_explains_itself_and_takes_its_own_example() {
 }
 
 fn asks_to_the_end(library: &Library, lesson: bool) {
-    let mut interview = Interview::new(library, lesson);
+    let mut interview = Interview::new(library, lesson, Voice::english());
     for _ in 0..200 {
         let question = interview.answers.next().expect("a question");
         let Reply::Explained(said) = interview.answer("?") else {
@@ -291,7 +292,7 @@ fn odd_names_survive_the_way_through_the_file() {
     ] {
         // `yes` is no diet
         let diet = if odd == "yes" { "tree nuts" } else { odd };
-        let mut interview = Interview::new(&library, false);
+        let mut interview = Interview::new(&library, false, Voice::english());
         answered(
             &mut interview,
             &[odd, "", "3", "", "", diet, "white gas", "cold", "tap"],
@@ -313,7 +314,7 @@ fn odd_names_survive_the_way_through_the_file() {
 #[test]
 fn the_starter_is_sound_and_so_is_every_line_that_waits_in_it() {
     let library = library();
-    let file = starter(false);
+    let file = starter(false, &Voice::english());
     checked(&file, &library);
     let waits = |line: &str| {
         line.strip_prefix("# ").is_some_and(|rest| {
@@ -335,4 +336,59 @@ fn the_starter_is_sound_and_so_is_every_line_that_waits_in_it() {
     let trip = checked(&all, &library);
     assert!(trip.starts.is_some() && trip.emergency.call.is_some());
     assert!(trip.second_stove.is_some());
+}
+
+/// English words that no Spanish sentence has, and no name of ours that an answer takes.
+const ENGLISH: &[&str] = &[
+    "the", "you", "which", "where", "how", "and", "when", "it", "not",
+];
+
+fn says_english(text: &str) -> Option<&str> {
+    let mut outside = text.split('`').step_by(2);
+    outside.find_map(|part| {
+        let mut words = part.split(|sign: char| !sign.is_alphabetic());
+        words.find(|word| ENGLISH.contains(&word.to_lowercase().as_str()))
+    })
+}
+
+#[test]
+fn in_spanish_every_question_its_explanation_and_the_file_are_spanish() {
+    let library = library();
+    for lesson in [false, true] {
+        let voice = Voice::of(&New {
+            trip: None,
+            lesson,
+            language: Some("es".to_owned()),
+            content: Laid::default(),
+        });
+        let comments = |file: &str| {
+            for line in file.lines() {
+                let comment = line.split_once("# ").map_or("", |(_, comment)| comment);
+                assert_eq!(says_english(comment), None, "{comment}");
+            }
+            assert!(file.contains("language: es"), "{file}");
+        };
+        comments(&starter(lesson, &voice));
+        checked(&starter(lesson, &voice), &library);
+        let mut interview = Interview::new(&library, lesson, voice);
+        for _ in 0..200 {
+            let prompt = interview.prompt();
+            assert_eq!(says_english(&prompt), None, "{prompt}");
+            let Reply::Explained(said) = interview.answer("?") else {
+                panic!("{prompt} does not explain itself");
+            };
+            assert_eq!(says_english(&said), None, "{said}");
+            let question = interview.answers.next().expect("a question");
+            let example = match question {
+                super::questions::Question::Camp(1, super::questions::Of::Name)
+                | super::questions::Question::Station(1) => "",
+                question => question.example(),
+            };
+            if let Reply::Done(file) = interview.answer(example) {
+                comments(&file);
+                break;
+            }
+        }
+        assert_eq!(interview.answers.next(), None);
+    }
 }

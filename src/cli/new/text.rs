@@ -1,7 +1,9 @@
 //! Answers as a trip file: block style, one fact a line, a comment where a
 //! person might wonder. What was left out stands there as a comment to fill in.
 
+use super::Voice;
 use super::questions::{Answers, Of, Question};
+use crate::load::ENGLISH;
 use std::fmt::Write as _;
 
 /// Comments of a line start here, where the line leaves room.
@@ -47,16 +49,16 @@ const MORE: &[(&str, &str)] = &[
 const MORE_OF_A_LESSON: &[&str] = &["organisation", "units", "paper", "windscreen", "lid"];
 
 /// The trip or lesson file of some answers.
-pub fn file(answers: &Answers) -> String {
+pub fn file(answers: &Answers, voice: &Voice) -> String {
     if answers.lesson {
-        lesson(answers)
+        lesson(answers, voice)
     } else {
-        trip(answers)
+        trip(answers, voice)
     }
 }
 
-fn lesson(answers: &Answers) -> String {
-    let mut file = File::default();
+fn lesson(answers: &Answers, voice: &Voice) -> String {
+    let mut file = File::new(voice);
     file.prose(
         "A lesson for leeside. Lines that begin with # are for the reader, not for the program.",
     );
@@ -91,7 +93,7 @@ fn lesson(answers: &Answers) -> String {
 }
 
 /// The subjects, one a line.
-fn focus(file: &mut File, answers: &Answers) {
+fn focus(file: &mut File<'_>, answers: &Answers) {
     let given = answers.get(Question::Focus);
     let mark = if given.is_some() { "" } else { "# " };
     file.line(&format!("{mark}  focus:"), Question::Focus.comment());
@@ -101,8 +103,12 @@ fn focus(file: &mut File, answers: &Answers) {
     }
 }
 
-fn people(file: &mut File, answers: &Answers) {
+fn people(file: &mut File<'_>, answers: &Answers) {
     file.key("", "title", answers, Question::Title);
+    if file.voice.language != ENGLISH {
+        let language = format!("language: {}", file.voice.language);
+        file.line(&language, "of the sheets and of what the program says");
+    }
     file.key("", "starts", answers, Question::Starts);
     file.line("people:", "");
     file.key("  ", "learners", answers, Question::Learners);
@@ -111,8 +117,8 @@ fn people(file: &mut File, answers: &Answers) {
     file.key("  ", "diet", answers, Question::Diet);
 }
 
-fn trip(answers: &Answers) -> String {
-    let mut file = File::default();
+fn trip(answers: &Answers, voice: &Voice) -> String {
+    let mut file = File::new(voice);
     file.prose(
         "A trip for leeside. Lines that begin with # are for the reader, not for the program.",
     );
@@ -141,7 +147,7 @@ fn trip(answers: &Answers) -> String {
     file.text
 }
 
-fn restrictions(file: &mut File, answers: &Answers) {
+fn restrictions(file: &mut File<'_>, answers: &Answers) {
     let none = [Question::Stoves, Question::Stage]
         .iter()
         .all(|question| answers.get(*question).is_none());
@@ -158,7 +164,7 @@ fn restrictions(file: &mut File, answers: &Answers) {
     file.key("  ", "checked", answers, Question::Checked);
 }
 
-fn emergency(file: &mut File, answers: &Answers) {
+fn emergency(file: &mut File<'_>, answers: &Answers) {
     let none = [Question::Call, Question::NearestHelp]
         .iter()
         .all(|question| answers.get(*question).is_none());
@@ -172,12 +178,19 @@ fn emergency(file: &mut File, answers: &Answers) {
 }
 
 /// A file as it grows.
-#[derive(Default)]
-struct File {
+struct File<'v> {
     text: String,
+    voice: &'v Voice,
 }
 
-impl File {
+impl<'v> File<'v> {
+    fn new(voice: &'v Voice) -> Self {
+        Self {
+            text: String::new(),
+            voice,
+        }
+    }
+
     /// What else may be stated, as lines that wait, where the key is wanted.
     fn more(&mut self, wanted: impl Fn(&str) -> bool) {
         self.text.push('\n');
@@ -189,15 +202,16 @@ impl File {
         }
     }
 
-    fn prose(&mut self, text: &str) {
-        let _ = writeln!(self.text, "# {text}");
+    fn prose(&mut self, text: &'static str) {
+        let _ = writeln!(self.text, "# {}", self.voice.says(&text.into()));
     }
 
-    fn line(&mut self, line: &str, comment: &str) {
+    fn line(&mut self, line: &str, comment: &'static str) {
         if comment.is_empty() {
             let _ = writeln!(self.text, "{line}");
         } else {
             let width = COLUMN.max(line.chars().count() + 1);
+            let comment = self.voice.says(&comment.into());
             let _ = writeln!(self.text, "{line:<width$}# {comment}");
         }
     }

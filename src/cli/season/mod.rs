@@ -7,7 +7,7 @@ mod shop;
 use super::make::{FormatName, PaperName, UnitsName, formats};
 use super::{Laid, Out, Said};
 use crate::compose::{self, bundles::Bundle};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load::ENGLISH;
 use crate::nouns::{Date, Trip};
 use crate::packet::{Job, Kept, Packet, Press};
@@ -205,11 +205,15 @@ fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<S
     if making.strict && !bad.is_empty() {
         return Err(first(bad));
     }
-    let mut message = format!("{}: {} departures", table.name, table.departures.len());
+    let mut message = told!(
+        "{name}: {count} departures",
+        name = table.name,
+        count = table.departures.len()
+    );
     for told in &table.told {
-        message.push_str(&format!("; {told}"));
+        message.push(told!("; {told}", told));
     }
-    message.push('\n');
+    message.push("\n");
     if let Some(args) = make {
         let wanted: Vec<&Ready<'_>> = rows
             .iter()
@@ -218,19 +222,19 @@ fn season(table: &Path, making: &Making, make: Option<&SeasonArgs>) -> Outcome<S
             .map(|(_, row)| row)
             .collect();
         let changed = run.make(&wanted, &mut bad)?;
-        message.push_str(&format!(
-            "{} made, {} as they were\n",
+        message.line(told!(
+            "{changed} made, {same} as they were",
             changed,
-            wanted.len() - changed
+            same = wanted.len() - changed
         ));
     }
     if make.is_none_or(|args| args.slice.is_none()) {
         for gone in run.withdraw()? {
-            message.push_str(&format!("withdrawn: {gone}\n"));
+            message.line(told!("withdrawn: {gone}", gone));
         }
         run.join(&rows)?;
         let page = making.out.folder.join("season/index.html");
-        message.push_str(&format!("open {}\n", page.display()));
+        message.line(told!("open {page}", page = page.display()));
     }
     Ok(Said {
         message,
@@ -267,7 +271,7 @@ fn first(mut problems: Vec<Problem>) -> Vec<Problem> {
         problems.truncate(MOST_TOLD);
         problems.push(Problem::error(
             "season.more",
-            format!("and {more} more problems in other rows"),
+            told!("and {more} more problems in other rows", more),
             "mend these first",
         ));
     }

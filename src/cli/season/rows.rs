@@ -2,7 +2,7 @@
 
 use crate::check;
 use crate::cli::Laid;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told};
 use crate::load::{self, ENGLISH, Written};
 use crate::nouns::{self, Library, Trip};
 use crate::season::{self, Departure, InHand, assigned, dates, table};
@@ -48,7 +48,7 @@ pub(in crate::cli) struct Rows {
     /// The departures, in the table's order.
     pub(in crate::cli) departures: Vec<Departure>,
     /// What was found out about the table, to be said.
-    pub(in crate::cli) told: Vec<String>,
+    pub(in crate::cli) told: Vec<Told>,
     /// The numbers of rows that could not be used.
     pub(in crate::cli) left_out: Vec<usize>,
     /// What the shelf gives to departures.
@@ -140,7 +140,7 @@ impl Rows {
     pub(in crate::cli) fn looks_of_bases(&self, library: &Library) -> BTreeSet<String> {
         let looks = |base: &Written| check::trip(base, library).map(|(_, warnings)| warnings);
         let found = self.bases.values().filter_map(|base| looks(base).ok());
-        found.flatten().map(|one| one.message).collect()
+        found.flatten().map(|one| one.message.to_string()).collect()
     }
 
     /// The departures that take place.

@@ -3,7 +3,7 @@
 use super::super::Said;
 use super::super::season::rows::{Reading, Rows};
 use super::Where;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{CanisterOnHand, Connection, Kind, Trip};
 use crate::packet::{Handed, Press};
 use crate::ready;
@@ -87,7 +87,7 @@ pub(super) fn run(args: &Assign) -> Outcome<Said> {
     write::single(&args.out, assignment.table(&goings).as_bytes(), true)?;
     warnings.extend(bad.iter().cloned());
     Ok(Said {
-        message: format!("wrote {}\n", args.out.display()),
+        message: told!("wrote {out}\n", out = args.out.display()),
         result,
         wrong: !bad.is_empty(),
         warnings,

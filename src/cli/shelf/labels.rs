@@ -4,7 +4,7 @@ use super::super::Said;
 use super::super::make::PaperName;
 use super::Where;
 use crate::compose::labels::{Label, LabelSheet, labels};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::doc::Paper;
 use crate::nouns::Library;
 use crate::packet::Press;
@@ -89,20 +89,27 @@ pub(super) fn run(args: &Labels) -> Outcome<Said> {
     warnings.extend(file.warnings);
     write::single(&args.out, &file.bytes, true)?;
     Ok(Said {
-        message: format!(
-            "wrote {}: {} labels on {} sheet{}; print them at 100 %, on plain paper first\n",
-            args.out.display(),
-            all.len(),
-            file.pages,
-            if file.pages == 1 { "" } else { "s" }
-        ),
+        message: if file.pages == 1 {
+            told!(
+                "wrote {out}: {count} labels on 1 sheet; print them at 100 %, on plain paper first\n",
+                out = args.out.display(),
+                count = all.len()
+            )
+        } else {
+            told!(
+                "wrote {out}: {count} labels on {pages} sheets; print them at 100 %, on plain paper first\n",
+                out = args.out.display(),
+                count = all.len(),
+                pages = file.pages
+            )
+        },
         warnings,
         ..Said::default()
     })
 }
 
 fn chosen<'a>(args: &Labels, stock: &'a Stock) -> Outcome<Vec<&'a Kept>> {
-    let none = |message: String| {
+    let none = |message: Told| {
         vec![Problem::error(
             "shelf.unknown",
             message,
@@ -117,7 +124,7 @@ fn chosen<'a>(args: &Labels, stock: &'a Stock) -> Outcome<Vec<&'a Kept>> {
         // as people count: 2 before 10
         on_shelf.sort_by_key(|kept| kept.tag.parts());
         return match on_shelf.is_empty() {
-            true => Err(none("no canister stands on the shelf".to_owned())),
+            true => Err(none(Told::from("no canister stands on the shelf"))),
             false => Ok(on_shelf),
         };
     }
@@ -126,9 +133,9 @@ fn chosen<'a>(args: &Labels, stock: &'a Stock) -> Outcome<Vec<&'a Kept>> {
     for tag in &args.tags {
         match stock.canisters.get(tag) {
             Some(kept) => found.push(kept),
-            None => problems.extend(none(format!(
-                "no canister {} was ever received",
-                tag.sticker()
+            None => problems.extend(none(told!(
+                "no canister {sticker} was ever received",
+                sticker = tag.sticker()
             ))),
         }
     }
@@ -163,9 +170,12 @@ fn sheet(args: &Labels) -> Outcome<LabelSheet> {
     };
     Err(vec![Problem::error(
         "flag.labels",
-        format!(
-            "{} x {} labels from number {} on do not lie on {paper} without touching each other",
-            sheet.columns, sheet.rows, args.start
+        told!(
+            "{columns} x {rows} labels from number {start} on do not lie on {paper} without touching each other",
+            columns = sheet.columns,
+            rows = sheet.rows,
+            start = args.start,
+            paper
         ),
         "measure the sheet: --columns, --rows, --width, --height, --left, --top, --across, --down",
     )])

@@ -74,7 +74,7 @@ fn as_json(stock: &Stock, shown: &[&Kept]) -> String {
         "odd": stock.oddities.iter().map(|odd| json!({
             "tag": odd.tag.sticker(),
             "line": odd.line,
-            "what": odd.what,
+            "what": odd.what.to_string(),
         })).collect::<Vec<_>>(),
     });
     format!("{value:#}\n")

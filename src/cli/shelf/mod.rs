@@ -6,7 +6,7 @@ mod learn;
 mod list;
 
 use super::{Laid, Said};
-use crate::diag::{Outcome, Problem, Severity, Source};
+use crate::diag::{Outcome, Problem, Severity, Source, Told, told};
 use crate::load;
 use crate::nouns::{Blend, Connection, Container, ContainerKind, Id};
 use crate::shelf::{self, Action, Ledger, Movement, Stock, Tag, TareFrom};
@@ -14,7 +14,6 @@ use crate::units::Mass;
 use crate::write;
 use clap::{Args, Subcommand};
 use std::collections::BTreeMap;
-use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 
 /// Keep the ledger of tagged canisters: what came, went out, came back and what is in it
@@ -223,8 +222,8 @@ fn receive(args: &Receive) -> Outcome<Said> {
             let known: Vec<&str> = canisters(containers).map(|one| one.name.as_str()).collect();
             return Err(vec![Problem::error(
                 "shelf.size",
-                format!("no canister is called `{}`", args.size),
-                format!("write one of: {}", known.join(", ")),
+                told!("no canister is called `{size}`", size = args.size),
+                told!("write one of: {known}", known = known.join(", ")),
             )]);
         };
         let mut tags = Vec::new();
@@ -320,10 +319,10 @@ fn correct(args: &Correct) -> Outcome<Said> {
         let near = crate::diag::nearest(&args.id, ids.iter().map(String::as_str));
         return Err(vec![Problem::error(
             "shelf.line",
-            format!("the ledger has no line {}", args.id),
+            told!("the ledger has no line {id}", id = args.id),
             near.map_or_else(
-                || "the first cell of each row is its id".to_owned(),
-                |near| format!("did you mean {near}?"),
+                || Told::from("the first cell of each row is its id"),
+                |near| told!("did you mean {near}?", near),
             ),
         )]);
     };
@@ -364,13 +363,17 @@ fn merge(args: &Merge) -> Outcome<Said> {
     write::single(&args.place.shelf, one.text().as_bytes(), true)?;
     drop(turn);
     let stock = Stock::of(one.lines());
-    let mut message = format!(
-        "{} lines came in; the ledger has {} now\n",
-        one.lines().len() - before,
-        one.lines().len()
+    let mut message = told!(
+        "{before} lines came in; the ledger has {count} now\n",
+        before = one.lines().len() - before,
+        count = one.lines().len()
     );
     for odd in &stock.oddities {
-        let _ = writeln!(message, "look: {} (line {})", odd.what, odd.line);
+        message.line(told!(
+            "look: {what} (line {line})",
+            what = odd.what,
+            line = odd.line
+        ));
     }
     Ok(Said {
         message,
@@ -399,7 +402,7 @@ fn enter(
     warnings.append(&mut ledger.warnings);
     let mut stock = Stock::of(ledger.lines());
     let mut text = String::new();
-    let mut message = String::new();
+    let mut message = Told::NOTHING;
     let mut against = Vec::new();
     for line in lines(&stock, &library.containers)? {
         for doubt in shelf::doubts(&stock, &library.containers, &line) {
@@ -411,7 +414,11 @@ fn enter(
                 against.push(problem);
             }
         }
-        let _ = writeln!(message, "{} {}", line.tag.sticker(), line.action);
+        message.line(told!(
+            "{tag} {action}",
+            tag = line.tag.sticker(),
+            action = Told::from(line.action.word())
+        ));
         text.push_str(&ledger.add(vec![line]));
         stock = Stock::of(ledger.lines());
     }

@@ -3,7 +3,7 @@
 
 use super::types::{Accept, Table};
 use crate::course::dice::Dice;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Container, ContainerKind, Fuel, Library};
 use crate::phrase::{Phrase, Said, phrase};
 use crate::physics::{air, water};
@@ -33,11 +33,14 @@ impl<'a> Kit<'a> {
     /// # Errors
     /// When the library has no canister gas or no canister: most topics speak of them.
     pub(super) fn new(library: &'a Library, units: Units) -> Outcome<Self> {
-        let missing = |what: &str| {
+        let missing = |what: &'static str| {
             vec![Problem::error(
                 /*keep*/
                 "practice.gear",
-                format!("the library has no {what}, which the practice problems speak of"),
+                told!(
+                    "the library has no {what}, which the practice problems speak of",
+                    what = crate::diag::Told::from(what)
+                ),
                 "leave it in the content, or add one of your own",
             )]
         };

@@ -1,6 +1,6 @@
 //! What is asked for and what comes of it: topics, levels, problems, what counts as right.
 
-use crate::diag::{Outcome, Problem as Wrong, nearest};
+use crate::diag::{Outcome, Problem as Wrong, nearest, told};
 use crate::nouns::Signal;
 use crate::phrase::{Arg, Phrase, phrase};
 use crate::plan::{Step, Worked};
@@ -106,12 +106,12 @@ impl Topic {
                     .chain(["all"])
                     .collect();
                 let help = nearest(&plain, known.iter().copied()).map_or_else(
-                    || format!("write one of: {}", known.join(", ")),
-                    |near| format!("did you mean `{near}`?"),
+                    || told!("write one of: {known}", known = known.join(", ")),
+                    |near| told!("did you mean `{near}`?", near),
                 );
                 wrong.push(Wrong::error(
                     "flag.topic",
-                    format!("there are no problems about `{word}`"),
+                    told!("there are no problems about `{word}`", word),
                     help,
                 ));
             }

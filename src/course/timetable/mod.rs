@@ -26,7 +26,7 @@ mod rotation;
 mod session;
 mod types;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Date, Id, Kind, Library, Module, SessionKind, Trip};
 use crate::physics::sun;
 use crate::plan::{self, Plan};
@@ -293,14 +293,14 @@ fn asked_wrongly<'a>(
         problems.push(
             Problem::error(
                 "course.stations",
-                format!(
-                    "{} lit stations are asked for, and there are stoves for {}",
-                    request.stations,
-                    trip.kitchens.len()
+                told!(
+                    "{stations} lit stations are asked for, and there are stoves for {count}",
+                    stations = request.stations,
+                    count = trip.kitchens.len()
                 ),
-                format!(
-                    "write `stations: {}` or fewer, or add kitchens with their stoves",
-                    trip.kitchens.len()
+                told!(
+                    "write `stations: {count}` or fewer, or add kitchens with their stoves",
+                    count = trip.kitchens.len()
                 ),
             )
             .at(trip.file.clone(), "course.stations"),
@@ -313,7 +313,7 @@ fn asked_wrongly<'a>(
             problems.push(
                 Problem::error(
                     "course.focus",
-                    format!("nothing here teaches `{id}`: no stove, fuel, water or place of this file calls for it"),
+                    told!("nothing here teaches `{id}`: no stove, fuel, water or place of this file calls for it", id),
                     if trip.without_flame() {
                         "leave it out of `focus`; if it is about a flame, `stoves: no` under \
                          `restrictions` leaves nothing of it"
@@ -362,11 +362,8 @@ fn no_adult(trip: &Trip, ground: &Ground, fill: &Fill<'_, '_>, asks: &[Ask]) -> 
         Problem::error(
             "course.adults",
             "no stove can be lit: there is no instructor, and each lit stove has an adult beside it",
-            format!(
-                "write `instructors: {}` under `people`: one beside the stove and one free for those \
-                 who wait; or write `place: indoors` under `course` for a lesson with nothing lit",
-                ground.per_stove + 1
-            ),
+            told!("write `instructors: {per_stove}` under `people`: one beside the stove and one free for those \
+                 who wait; or write `place: indoors` under `course` for a lesson with nothing lit", per_stove = ground.per_stove + 1),
         )
         .at(trip.file.clone(), "people.instructors")
     })

@@ -4,7 +4,7 @@
 use super::ask::{Ask, Fill, MOST_WAITING};
 use super::piece::Piece;
 use super::types::{Entry, Timetable, Why};
-use crate::diag::Problem;
+use crate::diag::{Problem, Told, told};
 use crate::nouns::{Light, Module};
 use std::collections::BTreeSet;
 
@@ -126,7 +126,7 @@ pub(super) fn not_held<'a>(
 }
 
 /// A reason as a problem tells it.
-const fn told(why: Why) -> &'static str {
+const fn reason(why: Why) -> &'static str {
     match why {
         Why::NoRoom => "no room in the minutes",
         Why::Indoors => "it needs a flame, and indoors nothing is lit",
@@ -147,16 +147,21 @@ pub(super) fn nothing_placed(
     key: String,
     lost: &[(&Module, Why)],
 ) -> Problem {
-    let names: Vec<String> = lost
-        .iter()
-        .map(|(module, why)| format!("{} ({})", module.title, told(*why)))
-        .collect();
+    let names = lost.iter().map(|(module, why)| {
+        told!(
+            "{title} ({why})",
+            title = module.title,
+            why = Told::from(reason(*why))
+        )
+    });
+    let names = Told::list(names, ", ");
     let has = |wanted: Why| lost.iter().any(|(_, why)| *why == wanted);
     let adults = fill.ground.per_stove + 1;
     let help = if has(Why::NoAdult) {
-        format!(
+        told!(
             "write `instructors: {adults}` or more under `people`: one beside the stove and one \
-             free for those who wait; or name a subject that needs no flame"
+             free for those who wait; or name a subject that needs no flame",
+            adults
         )
     } else if has(Why::Light) {
         let light = lost.iter().find_map(|(module, _)| {
@@ -165,23 +170,26 @@ pub(super) fn nothing_placed(
         });
         hours(ask, light.unwrap_or(Light::Daylight))
     } else if has(Why::Ban) || has(Why::NotHere) {
-        "name a subject under `focus` that lights nothing, or ask the land manager again which \
-         stoves are allowed"
-            .to_owned()
+        Told::from(
+            "name a subject under `focus` that lights nothing, or ask the land manager again which \
+         stoves are allowed",
+        )
     } else if key.contains("fallback") {
-        "name a subject under the fallback's `focus` that needs no flame, no fuel and no open ground"
-            .to_owned()
+        Told::from(
+            "name a subject under the fallback's `focus` that needs no flame, no fuel and no open ground",
+        )
     } else {
-        "write `place: outdoors`, or name a subject under `focus` that needs no flame, no fuel and \
-         no open ground"
-            .to_owned()
+        Told::from(
+            "write `place: outdoors`, or name a subject under `focus` that needs no flame, no fuel and \
+         no open ground",
+        )
     };
     Problem::error(
         "course.focus",
-        format!(
-            "nothing of what is asked for can be held in `{}`: {}",
-            ask.name,
-            names.join(", ")
+        told!(
+            "nothing of what is asked for can be held in `{name}`: {names}",
+            name = ask.name,
+            names
         ),
         help,
     )
@@ -189,25 +197,24 @@ pub(super) fn nothing_placed(
 }
 
 /// When a session would have the light that its subject needs.
-fn hours(ask: &Ask, light: Light) -> String {
+fn hours(ask: &Ask, light: Light) -> Told {
     let clock = |minutes: u32| format!("{}:{:02}", minutes / 60 % 24, minutes % 60);
     match (light, ask.dusk) {
-        (Light::Daylight, _) => format!(
-            "let it start and end between {} and {}, when it is light for certain",
-            clock(ask.daylight.0),
-            clock(ask.daylight.1)
+        (Light::Daylight, _) => told!(
+            "let it start and end between {daylight} and {daylight_2}, when it is light for certain",
+            daylight = clock(ask.daylight.0),
+            daylight_2 = clock(ask.daylight.1)
         ),
-        (Light::Dusk, Some((from, to))) => format!(
-            "let it run between {} and {}, when it may be dusk that day, such as with `starts: {}`",
-            clock(from),
-            clock(to),
-            clock(from)
+        (Light::Dusk, Some((from, to))) => told!(
+            "let it run between {clock} and {to}, when it may be dusk that day, such as with `starts: {clock_2}`",
+            clock = clock(from),
+            to = clock(to),
+            clock_2 = clock(from)
         ),
-        (Light::Dusk, None) => {
+        (Light::Dusk, None) => Told::from(
             "write the session's `date` and `latitude` under `course`: they tell \
-                                when it is dusk there"
-                .to_owned()
-        }
+                                when it is dusk there",
+        ),
     }
 }
 
@@ -215,10 +222,7 @@ fn hours(ask: &Ask, light: Light) -> String {
 pub(super) fn nothing_left(fill: &Fill<'_, '_>, ask: &Ask) -> Problem {
     Problem::error(
         "course.sessions",
-        format!(
-            "nothing is left to teach in `{}`: the sessions before it hold all that can be held",
-            ask.name
-        ),
+        told!("nothing is left to teach in `{name}`: the sessions before it hold all that can be held", name = ask.name),
         "leave it out, write `kind: teach-back` or `kind: check` for it, or make those before it \
          shorter",
     )
@@ -253,26 +257,23 @@ pub(super) fn too_short(
     let in_rounds = pieces
         .iter()
         .any(|piece| fill.ground.learners > piece.watched.saturating_mul(leaders));
-    let mut help = format!("write `minutes: {enough}` or more");
+    let mut help = told!("write `minutes: {enough}` or more", enough);
     if !could_go.is_empty() {
-        help.push_str(&format!(
-            ", or leave out of `focus` one of {}",
-            could_go.join(", ")
+        help.push(told!(
+            ", or leave out of `focus` one of {could_go}",
+            could_go = could_go.join(", ")
         ));
     }
     if in_rounds {
         let most = pieces.iter().map(|piece| piece.watched).min().unwrap_or(1);
-        help.push_str(&format!(
-            "; with `instructors: {}` all learners have their turn at once where nothing is lit",
-            fill.ground.learners.div_ceil(most.max(1))
+        help.push(told!(
+            "; with `instructors: {adults}` all learners have their turn at once where nothing is lit",
+            adults = fill.ground.learners.div_ceil(most.max(1))
         ));
     }
     Problem::error(
         "course.minutes",
-        format!(
-            "{missing} minutes are missing: what is asked for and what safety requires for it are {}",
-            names.join(", ")
-        ),
+        told!("{missing} minutes are missing: what is asked for and what safety requires for it are {names}", missing, names = names.join(", ")),
         help,
     )
     .at(fill.trip.file.clone(), ask.key.clone())
@@ -288,15 +289,9 @@ pub(super) fn waits(fill: &Fill<'_, '_>, ask: &Ask, table: &Timetable<'_>) -> Pr
         .unwrap_or(1);
     Problem::error(
         "course.adults",
-        format!(
-            "in `{}` one learner would wait {} min without anything to do, and {MOST_WAITING} is the \
-             limit: there are too few adults for {} learners",
-            ask.name, table.waits, fill.ground.learners
-        ),
-        format!(
-            "write `instructors: {}` under `people`, or teach in two courses",
-            fill.ground.learners.div_ceil(least.max(4)).max(fill.ground.adults + 1)
-        ),
+        told!("in `{name}` one learner would wait {waits} min without anything to do, and {MOST_WAITING} is the \
+             limit: there are too few adults for {learners} learners", name = ask.name, waits = table.waits, MOST_WAITING, learners = fill.ground.learners),
+        told!("write `instructors: {adults}` under `people`, or teach in two courses", adults = fill.ground.learners.div_ceil(least.max(4)).max(fill.ground.adults + 1)),
     )
     .at(fill.trip.file.clone(), "people.instructors".to_owned())
 }

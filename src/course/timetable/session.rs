@@ -6,7 +6,7 @@ use super::must::Before;
 use super::pick::{Wish, picked};
 use super::promise;
 use super::types::{Timetable, Why};
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 use crate::nouns::{SegmentKind, SessionKind};
 use std::collections::BTreeSet;
 
@@ -272,7 +272,10 @@ impl<'a> Fill<'a, '_> {
             problem: Box::new(
                 Problem::error(
                     "course.focus",
-                    format!("`{}` holds nothing that was taught before it", ask.name),
+                    told!(
+                        "`{name}` holds nothing that was taught before it",
+                        name = ask.name
+                    ),
                     "give it more `minutes`, or a `focus` that an earlier session teaches",
                 )
                 .at(self.trip.file.clone(), ask.key.clone()),
@@ -329,11 +332,15 @@ impl<'a> Fill<'a, '_> {
             problem: Box::new(
                 Problem::error(
                     "course.minutes",
-                    format!(
-                        "{missing} minutes are missing for the check in `{}`",
-                        ask.name
+                    told!(
+                        "{missing} minutes are missing for the check in `{name}`",
+                        missing,
+                        name = ask.name
                     ),
-                    format!("write `minutes: {}` or more", ask.minutes + missing),
+                    told!(
+                        "write `minutes: {missing}` or more",
+                        missing = ask.minutes + missing
+                    ),
                 )
                 .at(self.trip.file.clone(), ask.key.clone()),
             ),

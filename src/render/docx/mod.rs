@@ -18,7 +18,7 @@ use docx_rs::{
     Docx, Footer, NumPages, PageMargin, PageNum, PageOrientationType, Paragraph, Run, XMLDocx,
 };
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::doc::{Document, Paper};
 
 use super::markup::escaped;
@@ -79,7 +79,10 @@ pub fn docx(document: &Document) -> Outcome<Vec<u8>> {
     parts.pack(&mut bytes).map_err(|error| {
         vec![Problem::error(
             "docx.file",
-            format!("the word-processor file cannot be put together: {error}"),
+            told!(
+                "the word-processor file cannot be put together: {error}",
+                error
+            ),
             "leave `docx` out of the formats",
         )]
     })?;

@@ -21,7 +21,7 @@ use tera::{Context, Tera};
 
 use super::figures;
 use super::markup::escaped;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::doc::{Document, Paper, Style, Words, Working};
 
 pub use index::{IndexGroup, IndexPage, IndexSheet, index};
@@ -81,8 +81,11 @@ impl Shell {
             ("season.js", files.season, "</script"),
         ] {
             if text.to_ascii_lowercase().contains(end) {
-                let message = format!("`{end}` in this file would end it in the middle of a page");
-                let help = format!("write it in two pieces, or take `{end}` out");
+                let message = told!(
+                    "`{end}` in this file would end it in the middle of a page",
+                    end
+                );
+                let help = told!("write it in two pieces, or take `{end}` out", end);
                 let problem = Problem::error("page.shell", message, help);
                 problems.push(problem.in_file(format!("page/{name}")));
             }
@@ -142,10 +145,8 @@ fn proven(tera: &Tera, own: &Context) -> Result<(), Box<Problem>> {
     lost.map_or(Ok(()), |mark| {
         let problem = Problem::error(
             "page.shell",
-            format!("the page template does not print `{mark}`: every sheet would lose it"),
-            format!(
-                "write `{{{{ {mark} }}}}` where it belongs, or take the file out of your content folder"
-            ),
+            told!("the page template does not print `{mark}`: every sheet would lose it", mark),
+            told!("write `{{{{ {mark} }}}}` where it belongs, or take the file out of your content folder", mark),
         );
         Err(Box::new(problem.in_file("page/shell.html")))
     })
@@ -320,7 +321,7 @@ fn template_problem(error: &tera::Error) -> Problem {
     }
     Problem::error(
         "page.shell",
-        format!("the page template does not work: {message}"),
+        told!("the page template does not work: {message}", message),
         "mend it, or take it out of your content folder to use the built-in one",
     )
     .in_file("page/shell.html")

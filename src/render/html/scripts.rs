@@ -3,7 +3,7 @@
 //! A script writes `WORDS["next-card"]` where it says something. What stands there in the page
 //! is the text itself, so that no page carries words, or keys of words, that it does not say.
 
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 use crate::doc::Words;
 
 /// How a script begins to ask for words.
@@ -20,7 +20,10 @@ pub(super) fn spoken(name: &str, script: &str, words: &Words) -> Result<String, 
         let Some(said) = words.all().get(key) else {
             let problem = Problem::error(
                 "page.shell",
-                format!("this script asks for words under `{key}`, and there are none"),
+                told!(
+                    "this script asks for words under `{key}`, and there are none",
+                    key
+                ),
                 "ask for a key of `templates/page/words.json`",
             );
             return Err(Box::new(problem.in_file(format!("page/{name}"))));

@@ -4,7 +4,7 @@
 use lopdf::{Dictionary, Document, Object, ObjectId, Stream, dictionary, text_string};
 
 use super::finish;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 
 /// A file to bind.
 pub struct Part<'a> {
@@ -27,7 +27,11 @@ pub fn bind(title: &str, parts: &[Part<'_>]) -> Outcome<super::Pdf> {
     bound(title, parts).map_err(|error| {
         vec![Problem::error(
             "render.bind",
-            format!("the sheets of `{title}` cannot be bound into one file: {error}"),
+            told!(
+                "the sheets of `{title}` cannot be bound into one file: {error}",
+                title,
+                error
+            ),
             "this is a mistake in the program; please report it with the trip file",
         )]
     })

@@ -15,7 +15,7 @@ mod text;
 pub use bind::{Part, bind};
 pub use text::Faces;
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::doc::{CardFold, Document, Figure, Paper, Words};
 use std::sync::Arc;
 
@@ -118,16 +118,21 @@ fn missing(characters: impl Iterator<Item = char>, title: &str) -> Option<Proble
         .collect();
     let (named, drawn) = match named.as_slice() {
         [] => return None,
-        [one] => (format!("character {one}"), "a replacement is drawn"),
+        [one] => (told!("character {one}", one), "a replacement is drawn"),
         many => (
-            format!("characters {}", many.join(", ")),
+            told!("characters {many}", many = many.join(", ")),
             "replacements are drawn",
         ),
     };
     let title = title.replace(char::is_control, " ");
     Some(Problem::warning(
         "render.character",
-        format!("the print has no {named}, used in `{title}`; {drawn}"),
+        told!(
+            "the print has no {named}, used in `{title}`; {drawn}",
+            named,
+            title,
+            drawn = Told::from(drawn)
+        ),
         "write it in other words or letters",
     ))
 }

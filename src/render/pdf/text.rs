@@ -11,7 +11,7 @@ use unicode_linebreak::{BreakOpportunity, linebreaks};
 use unicode_segmentation::UnicodeSegmentation;
 
 use super::breaks;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 
 /// The regular face's number in [`Faces`].
 pub(super) const REGULAR: usize = 0;
@@ -344,7 +344,7 @@ impl Faces {
             Face::new(data).or_else(|| {
                 problems.push(Problem::error(
                     "render.font",
-                    format!("the {name} face is not a font that can be read"),
+                    told!("the {name} face is not a font that can be read", name),
                     "put back the font file that came with the program",
                 ));
                 None

@@ -8,7 +8,7 @@ use super::super::layout::{ElementId, Layout, Mark, Placed};
 use super::super::paint::{font_name, round};
 use super::super::text::REGULAR;
 use super::outline::Spot;
-use crate::diag::Problem;
+use crate::diag::{Problem, told};
 
 /// The name of the font that written fields show their text in.
 pub(in crate::render::pdf) const FONT: &str = "Write";
@@ -109,7 +109,11 @@ pub(super) fn add(
 fn nowhere(title: &str, target: &str) -> Problem {
     Problem::warning(
         "render.link",
-        format!("a link in `{title}` leads to `{target}`, which is not there"),
+        told!(
+            "a link in `{title}` leads to `{target}`, which is not there",
+            title,
+            target
+        ),
         "link to the anchor of a heading of the same sheet, or to an https: address",
     )
 }

@@ -12,7 +12,7 @@ use std::cell::RefCell;
 
 use super::layout::Layout;
 use super::paint::Painted;
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::doc::CardFold;
 
 pub(super) use annotations::FONT as WRITE_FONT;
@@ -37,7 +37,11 @@ pub(super) fn finish(
     write(painted, layout, fold, warnings).map_err(|error| {
         vec![Problem::error(
             "render.pdf",
-            format!("`{}` cannot be written as PDF: {error}", layout.title),
+            told!(
+                "`{title}` cannot be written as PDF: {error}",
+                title = layout.title,
+                error
+            ),
             "this is a mistake in the program; please report it with the trip file",
         )]
     })

@@ -5,7 +5,7 @@ use super::blocks::{Builder, rule};
 use super::list::joined;
 use super::sizes::{LEAST_HEAD, MEASURE, TITLE, beside_title};
 use super::{Area, Layout, Mark, Page, Placed, Sizes, Strip, fit, paper};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::doc::{Block, CardFold, Document, Inline, Words, plain};
 use crate::render::pdf::text::{Faces, REGULAR, Run};
 use std::sync::Arc;
@@ -99,9 +99,10 @@ pub(super) fn layout(document: &Document, faces: &Faces, fold: CardFold) -> Outc
             };
             Problem::error(
                 "render.card_full",
-                format!(
-                    "the card `{name}` of `{}` holds more than a page",
-                    document.title
+                told!(
+                    "the card `{name}` of `{title}` holds more than a page",
+                    name,
+                    title = document.title
                 ),
                 "keep a card to one idea of about 25 words, or make two cards of it",
             )

@@ -8,7 +8,7 @@ use super::sizes::{
     COLUMNS_MEASURE, HOLE_SIDE, MARK_RISE, SAME_WORDS, STEPS, Step, WORTH_A_SIDE, beside_title,
 };
 use super::{Area, Keep, Layout, Mark, Page, Sizes, Strip, cards, paper};
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::doc::{Block, Document, plain};
 use crate::render::pdf::text::Faces;
 use std::sync::Arc;
@@ -248,21 +248,26 @@ fn too_long(document: &Document, long: &TooLong) -> Problem {
         });
     let longest = longest_section(document);
     let mut help = match over {
-        Some(heading) => format!("everything from `{heading}` on runs over; cut there"),
-        None => "the end of the last section runs over; cut there".to_string(),
+        Some(heading) => told!(
+            "everything from `{heading}` on runs over; cut there",
+            heading
+        ),
+        None => Told::from("the end of the last section runs over; cut there"),
     };
     let lines = lines_over(layout, most);
     if lines > 0 {
-        help.push_str(&format!(" (about {lines} lines)"));
+        help.push(told!(" (about {lines} lines)", lines));
     }
     if let Some(section) = longest {
-        help.push_str(&format!(", or in the longest section, `{section}`"));
+        help.push(told!(", or in the longest section, `{section}`", section));
     }
     Problem::error(
         "render.too_long",
-        format!(
-            "`{}` needs {pages} pages at its tightest and may have {most}",
-            document.title
+        told!(
+            "`{title}` needs {pages} pages at its tightest and may have {most}",
+            title = document.title,
+            pages,
+            most
         ),
         help,
     )
