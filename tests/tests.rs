@@ -24,6 +24,7 @@ mod markdown;
 mod overlay;
 mod own_words;
 mod packet;
+mod papers;
 mod physics;
 mod physics_docs;
 mod plan;
