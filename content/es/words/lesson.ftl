@@ -211,6 +211,7 @@ papers-burn-kit = botiquín para quemaduras
 papers-hot-place = lugar marcado para cosas calientes
 papers-hair-tie = liga para el pelo
 papers-lighter = encendedor
+papers-food = comida y bebida del menú, para una persona
 papers-water = agua para los baldes
 papers-screen = paravientos de la cocinilla
 papers-board = lápiz y algo en que apoyarse para escribir

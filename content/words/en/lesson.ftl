@@ -207,6 +207,7 @@ papers-burn-kit = burn kit
 papers-hot-place = marked place for hot things
 papers-hair-tie = hair tie
 papers-lighter = lighter
+papers-food = food and drink of the menu, for one
 papers-water = water for the buckets
 papers-screen = windscreen of the stove
 papers-board = pencil and something to write on

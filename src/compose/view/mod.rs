@@ -159,8 +159,13 @@ impl<'a> Inputs<'a> {
             Ok(course) => course.sessions.iter().any(|table| table.lit > 0),
             Err(_) => true,
         };
-        let boils = || self.plan.kitchens.iter().any(KitchenPlan::boils);
-        self.flame() && (self.trip.kind != Kind::Lesson || clock || boils())
+        self.flame() && (self.trip.kind != Kind::Lesson || clock || self.cooks())
+    }
+
+    /// Whether some meal or drink is brought to the boil.
+    #[must_use]
+    pub fn cooks(&self) -> bool {
+        self.plan.kitchens.iter().any(|one| !one.rows.is_empty())
     }
 
     /// A camp by its name; the one place of a lesson has none.

@@ -10,7 +10,7 @@ use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
-use crate::nouns::{Kind, Module, Segment};
+use crate::nouns::{Kind, Module, Segment, Signal};
 use crate::phrase::phrase;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -171,7 +171,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         snuffed: stoves.contains(&false),
         outdoors: course.sessions.iter().any(|one| !one.indoors),
         indoors_ready: course.fallback.as_ref().is_some_and(|one| one.indoors),
-        has_menu: !stoves.is_empty() && inputs.kitchens().iter().any(|one| one.plan.boils()),
+        has_menu: !stoves.is_empty() && inputs.cooks(),
         child: inputs.trip.people.youngest.is_none_or(|age| age < OF_AGE),
         has_diet: !inputs.trip.people.diet.is_empty(),
         diet: inputs.trip.people.diet.join("; "),
@@ -221,9 +221,9 @@ pub(super) fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     }
 }
 
-/// What can hurt, gravest first, each with what avoids it: all cautions of what is taught, of the
-/// stoves that are lit and of the group's diets, and the gravest of every other subject where
-/// something is lit.
+/// What can hurt, gravest first, each with what avoids it: all cautions of what is taught and of the
+/// group's diets; where something is lit, what can kill of every other subject, and the gravest of
+/// those about the stoves that are lit.
 fn hazards(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Hazard> {
     let (asked, beside) = taught(course);
     let taught: Vec<&Module> = asked.into_iter().chain(beside).collect();
@@ -234,17 +234,22 @@ fn hazards(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Hazard> {
         let mut kitchens = inputs.kitchens().into_iter();
         of_stove && kitchens.any(|one| lit.contains(&one.index) && inputs.holds_for(when, one))
     };
-    let others = inputs
-        .modules
-        .iter()
-        .filter(|module| !taught.iter().any(|one| one.id == module.id));
-    let others = others.filter_map(|module| {
-        if own(module) || module.applies.diet {
-            Some((*module, Extent::Short))
-        } else {
-            (!lit.is_empty()).then_some((*module, Extent::Gravest))
-        }
-    });
+    let kills = |module: &Module| {
+        let gravest = inputs.chosen(module, Extent::Gravest);
+        gravest
+            .first()
+            .is_some_and(|one| one.signal == Signal::Danger)
+    };
+    let others = inputs.modules.iter().copied();
+    let others = others
+        .filter(|module| !taught.iter().any(|one| one.id == module.id))
+        .filter_map(|module| {
+            if module.applies.diet {
+                return Some((module, Extent::Short));
+            }
+            let there = !lit.is_empty() && (kills(module) || own(module));
+            there.then_some((module, Extent::Gravest))
+        });
     let first = taught.iter().map(|module| (*module, Extent::Short));
     let groups = inputs.caution_groups_of(first.chain(others));
     groups

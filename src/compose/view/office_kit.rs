@@ -50,6 +50,10 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Brought> {
         });
     }
     let lit = lit(course);
+    if !lit.is_empty() && inputs.cooks() {
+        let eat = inputs.trip.people.all();
+        add(&mut all, &phrase!("papers-food"), eat, String::new());
+    }
     let screened = inputs.kitchens().into_iter().filter(|one| {
         lit.contains(&one.index) && matches!(one.kitchen.screen, Screen::Partial | Screen::Full)
     });
