@@ -142,14 +142,14 @@ const LIT: [&str; 4] = [
     "school-yard",
 ];
 
-fn all() -> Vec<(&'static str, Lesson)> {
+static ALL: LazyLock<Vec<(&'static str, Lesson)>> = LazyLock::new(|| {
     let examples = LIT.map(|name| (name, Lesson::example(name)));
     let own = [
         ("meadow", Lesson::of("meadow.yaml", MEADOW)),
         ("saddle", Lesson::of("saddle.yaml", SADDLE)),
     ];
     examples.into_iter().chain(own).collect()
-}
+});
 
 /// The words of a text, without its facts, that stand between two of them.
 fn told(sheet: &str, words: &str) -> bool {
@@ -161,7 +161,7 @@ fn told(sheet: &str, words: &str) -> bool {
 /// whatever the clock gives minutes to, the gravest of the stoves that are lit, and the allergy.
 #[test]
 fn a_risk_assessment_names_what_can_kill() {
-    for (name, lesson) in all() {
+    for (name, lesson) in &*ALL {
         let sheet = lesson.sheet("risk-assessment");
         let mut dangers = 0;
         for module in timetable::applying(&lesson.trip, &BUILT_IN.0) {
@@ -209,7 +209,7 @@ impl Lesson {
 /// No adult is promised who is not there.
 #[test]
 fn an_adult_without_a_stove_is_named_only_where_there_is_one() {
-    for (name, lesson) in all() {
+    for (name, lesson) in &*ALL {
         let course = lesson.course();
         let rows: Vec<_> = course
             .sessions
@@ -307,7 +307,7 @@ fn asked(lesson: &Lesson) -> Vec<(String, String, String)> {
 /// One stove is asked for once, by its own name, whatever the segments call it.
 #[test]
 fn a_stove_is_asked_for_once() {
-    for (name, lesson) in all() {
+    for (name, lesson) in &*ALL {
         let rows = asked(&lesson);
         for kitchen in &lesson.trip.kitchens {
             let of_it: Vec<_> = rows
@@ -357,7 +357,7 @@ fn content_calls_a_stove_by_these_names() {
 #[test]
 fn the_shorter_plans_things_are_asked_for() {
     let mut seen = 0;
-    for (name, lesson) in all() {
+    for (name, lesson) in &*ALL {
         let rows = asked(&lesson);
         let course = lesson.course();
         let entries = course.fallback.iter().flat_map(|table| &table.entries);
@@ -415,7 +415,7 @@ fn a_letter_is_to_those_who_take_part() {
         &SADDLE.replace("youngest: 18", "youngest: 17"),
     );
     assert!(young.sheet("parent-letter").contains("Your child"));
-    for (name, lesson) in all() {
+    for (name, lesson) in &*ALL {
         let letter = lesson.sheet("parent-letter");
         let course = lesson.course();
         let mut entries = course.sessions.iter().flat_map(|table| &table.entries);
