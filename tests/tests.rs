@@ -25,6 +25,7 @@ mod messages;
 mod overlay;
 mod own_words;
 mod packet;
+mod papers;
 mod physics;
 mod physics_docs;
 mod plan;

@@ -42,7 +42,7 @@ use crate::course::{skills, timetable};
 use crate::diag::{Outcome, Problem, nearest, told};
 use crate::doc;
 use crate::markdown;
-use crate::nouns::{self, Kind, Library, Trip};
+use crate::nouns::{self, Kind, Library, Module, Trip};
 use crate::phrase::phrase;
 use crate::plan::{self, Plan, Statements};
 use crate::units::Units;
@@ -362,7 +362,12 @@ impl<'a> Inputs<'a> {
         if let Ok(course) = &inputs.course {
             crate::course::stated::state(&mut inputs.statements, course, trip, plan);
         }
-        inputs.check = crate::course::drawn(trip, library, inputs.course.as_ref().ok(), units)?;
+        let targets = crate::course::checked(trip, library, inputs.course.as_ref().ok());
+        inputs.check.targets.clone_from(&targets);
+        // a form asks of nothing that the handout tells in a sentence alone
+        let (full, _) = view::handout::choose(&inputs);
+        let told = |module: &Module| full.iter().any(|one| one.id == module.id);
+        inputs.check = crate::course::drawn(targets, told, trip, library, units)?;
         let more = [
             view::packing::stated(&inputs),
             view::assess::stated(&inputs),

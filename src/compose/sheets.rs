@@ -7,7 +7,7 @@ use super::cautions::Needed;
 use super::sample;
 use super::view::{
     Filled, Inputs, assess, briefing, cards, fuel, handout, kitchen, lesson, notes, office,
-    packing, store, stoves,
+    packing, slides, store, stoves,
 };
 use crate::doc::CardFold;
 use serde_json::Value;
@@ -354,7 +354,7 @@ pub static ALL: &[Row] = &[
         name: "learner-page",
         folder: Folder::Learners,
         look: ONE_SIDE,
-        copies: Copies::PerPair,
+        copies: Copies::PerLearner,
         sides: Sides::Both,
         reads: &[],
         needs: nothing,
@@ -380,8 +380,8 @@ pub static ALL: &[Row] = &[
         sides: Sides::One,
         reads: &[],
         needs: nothing,
-        fill: office::slides,
-        sample: sample::of::<office::Slides>,
+        fill: slides::sheets,
+        sample: sample::of::<slides::Slides>,
     },
     Row {
         name: "register",

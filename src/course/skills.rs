@@ -53,7 +53,8 @@ pub struct Check<'a> {
     pub each: usize,
     /// Sums on every form.
     pub sums: usize,
-    /// Objectives without a question: two sides hold no more. They are watched only.
+    /// Objectives without a question: two sides hold no more, or the handout does not tell their
+    /// subject in full. They are watched only.
     pub only_watched: Vec<Target<'a>>,
     /// The forms, in the order of their letters.
     pub forms: Vec<Form<'a>>,
@@ -119,13 +120,13 @@ pub fn targets<'a>(modules: &[&'a Module], course: &CourseRequest) -> Vec<Target
     targets
 }
 
-/// The forms for these objectives; `holds` says whether a question holds on the trip.
+/// The forms for these objectives; `holds` says whether a question of a module is asked on the trip.
 ///
 /// # Errors
 /// When the library lacks what a sum speaks of.
 pub fn check<'a>(
     targets: Vec<Target<'a>>,
-    holds: impl Fn(&Question) -> bool,
+    holds: impl Fn(&Module, &Question) -> bool,
     library: &Library,
     units: Units,
     seed: u32,
@@ -139,7 +140,7 @@ pub fn check<'a>(
             .questions
             .iter()
             .filter(|question| question.objective == *target.id && question.scene.is_none())
-            .filter(|question| holds(question))
+            .filter(|question| holds(target.module, question))
             .collect();
         let (plain, of_sums): (Vec<_>, Vec<_>) =
             pool.iter().partition(|question| question.sum.is_none());

@@ -238,3 +238,4 @@ covered-practised = practicado
 covered-practised-lit = practicado con llama
 covered-assessed = evaluado
 kit-second-burner = segundo quemador igual: { $stove }
+kit-bench-stove = cocinilla sin combustible, para un lugar que no tiene

@@ -170,6 +170,7 @@ numbers-push-and-tilt = { $push }; ángulo { $tilt }
 numbers-drinking-water = Agua para beber
 treated-tap = de un grifo seguro
 treated-boiled = hervida
+treated-boiled-for = hervida, con hervor fuerte por { $time }
 treated-filter = por un filtro; un filtro que se congeló mojado ya no sirve
 treated-chemical = con un producto químico, durante el tiempo que dice su etiqueta
 treated-uv = con luz UV, solo agua clara

@@ -27,6 +27,7 @@ lesson-adults =
 
 lesson-indoors = { $minutes }, bajo techo, sin encender nada
 lesson-nothing-new = nada nuevo: cálculo del combustible, preguntas de las tarjetas
+lesson-nothing-new-cards = nada nuevo: preguntas de las tarjetas
 lesson-fallback-runs = va de { $from } a { $to }
 lesson-fallback-latest = va de { $from } a { $to }. Si se para más tarde: todo apagado y frío; límite para empezarlo { $latest }, final { $end }
 
@@ -197,6 +198,7 @@ papers-adult-beside =
        *[other] Un adulto junto a cada llama; como máximo { $lit } encendidas a la vez
     }
 papers-adult-more = Un adulto más, sin cocinilla, mientras alguien espera
+papers-nobody-waits = Quien está ahí está junto a la llama, con el adulto al lado; nadie espera en otro lugar
 papers-unlit-first = Cada paso se dice y se hace primero sin encender nada; el simulacro "¡Apaguen todo!" va antes de la primera llama
 papers-cold-again = Un quemador de combustible líquido o de alcohol se vuelve a encender solo cuando está frío y revisado
 papers-water-at-hand = Agua en baldes abiertos y un botiquín para quemaduras en cada lugar con llama; un solo lugar para las cosas calientes
@@ -209,6 +211,11 @@ papers-burn-kit = botiquín para quemaduras
 papers-hot-place = lugar marcado para cosas calientes
 papers-hair-tie = liga para el pelo
 papers-lighter = encendedor
+papers-food = comida y bebida del menú, para una persona
+papers-water = agua para los baldes
+papers-screen = paravientos de la cocinilla
+papers-board = lápiz y algo en que apoyarse para escribir
+papers-calculator = calculadora, una para cada dos
 
 ## Diapositivas
 

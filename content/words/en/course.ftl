@@ -214,6 +214,7 @@ practice-your-camp-lies-how = Your camp lies at { $words }. At how many { $unit 
 ## What is brought
 
 kit-second-burner = second { $stove } burner, the same
+kit-bench-stove = stove without fuel, for a place without one
 
 ## Units that are words
 

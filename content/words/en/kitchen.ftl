@@ -172,6 +172,7 @@ numbers-push-and-tilt = { $push }; tilt { $tilt }
 numbers-drinking-water = Drinking water
 treated-tap = from a safe tap
 treated-boiled = boiled
+treated-boiled-for = boiled, at a rolling boil for { $time }
 treated-filter = through a filter; a filter that froze wet is ruined
 treated-chemical = with a chemical, for the time on its label
 treated-uv = with ultraviolet light, clear water only

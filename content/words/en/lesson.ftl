@@ -27,6 +27,7 @@ lesson-adults =
 
 lesson-indoors = { $minutes }, indoors, nothing lit
 lesson-nothing-new = nothing new: the worksheet, questions from the cards
+lesson-nothing-new-cards = nothing new: questions from the cards
 lesson-fallback-runs = it runs { $from } to { $to }
 lesson-fallback-latest = it runs { $from } to { $to }. Stopped later: all off, cold, then start it by { $latest } to be done at { $end }
 
@@ -193,6 +194,7 @@ papers-adult-beside =
        *[other] An adult beside each flame; at most { $lit } lit side by side
     }
 papers-adult-more = One adult more without a stove while anyone waits
+papers-nobody-waits = Whoever is there is at the flame with the adult beside it; nobody waits elsewhere
 papers-unlit-first = Every step said and done with nothing lit first; the drill "all off" before the first flame
 papers-cold-again = A burner of liquid fuel or alcohol is lit again only when cold and looked at
 papers-water-at-hand = Water in open buckets and a burn kit at each live place; one place for hot things
@@ -205,6 +207,11 @@ papers-burn-kit = burn kit
 papers-hot-place = marked place for hot things
 papers-hair-tie = hair tie
 papers-lighter = lighter
+papers-food = food and drink of the menu, for one
+papers-water = water for the buckets
+papers-screen = windscreen of the stove
+papers-board = pencil and something to write on
+papers-calculator = calculator, one for two
 
 ## Slides
 

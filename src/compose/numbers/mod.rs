@@ -6,7 +6,7 @@ mod course;
 mod json;
 mod table;
 
-use crate::course::{drawn, timetable};
+use super::view::Inputs;
 use crate::diag::Outcome;
 use crate::nouns::{Library, Trip};
 use crate::plan::Plan;
@@ -23,8 +23,7 @@ pub(crate) use table::wrapped;
 /// # Errors
 /// A course that cannot be held.
 pub fn course(trip: &Trip, library: &Library, plan: &Plan) -> Outcome<Value> {
-    let modules = timetable::applying(trip, library);
-    let laid = timetable::timetable(trip, library, plan, &modules)?;
-    let check = drawn(trip, library, Some(&laid), trip.units)?;
+    let inputs = Inputs::new(trip, plan, library, trip.units, &[])?;
+    let (laid, check) = (inputs.course?, inputs.check);
     Ok(course::json(trip, &laid, &check))
 }

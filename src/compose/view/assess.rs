@@ -3,7 +3,7 @@
 use super::common::{Head, Prose, signal_word};
 use super::practice::with_unit;
 use super::watched::{Watched, watched};
-use super::{Filled, Inputs, Part, handout};
+use super::{Filled, Inputs, Part};
 use crate::compose::catalogue::{self, text};
 use crate::compose::prose::sentence;
 use crate::compose::words;
@@ -64,10 +64,6 @@ pub struct SkillsKey {
     pub has_only_watched: bool,
     /// What that is.
     pub only_watched: Vec<Prose>,
-    /// Whether the handout has no room for something the lesson is about.
-    pub has_no_room: bool,
-    /// What that is.
-    pub no_room: String,
     /// How long a pass holds.
     pub holds: String,
 }
@@ -266,10 +262,6 @@ pub fn key(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         .into_iter()
         .map(|one| one.say)
         .collect();
-    let no_room: Vec<String> = handout::no_room(inputs)
-        .iter()
-        .map(|module| module.title.clone())
-        .collect();
     Filled::one(&SkillsKey {
         head: inputs.head(title, None, &BTreeSet::new()),
         seed: inputs.trip.course.seed.to_string(),
@@ -293,8 +285,6 @@ pub fn key(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         objectives: watched(inputs, &check.targets),
         has_only_watched: !only_watched.is_empty(),
         only_watched,
-        has_no_room: !no_room.is_empty(),
-        no_room: words::list(&no_room),
         holds: holds(),
     })
 }

@@ -1,11 +1,12 @@
 //! The briefing: one side that the leader reads out and two people sign.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
+use super::lesson::taught;
 use super::{Filled, Inputs, handout, wash};
 use crate::compose::catalogue::{self, text};
 use crate::compose::words;
 use crate::markdown;
-use crate::nouns::{Arrival, Caution, Module};
+use crate::nouns::{Arrival, Caution, Kind, Module};
 use crate::phrase::phrase;
 use crate::plan::statements::caution_id;
 use crate::units::{Units, say};
@@ -59,6 +60,8 @@ pub struct Briefing {
     pub wash: Vec<wash::WashLine>,
     /// How water is made safe.
     pub treatment: String,
+    /// Whether a kitchen has a card.
+    pub card: bool,
     /// The wind above which nothing is lit in the open.
     pub most_wind: String,
     /// Where food is kept.
@@ -139,7 +142,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
                     })
             })
             .collect(),
-        flame: inputs.flame(),
+        flame: inputs.lights(),
+        card: inputs.trip.kind != Kind::Lesson || inputs.lights(),
         has_stage: restrictions.stage.is_some() || restrictions.stoves.is_some(),
         stage: restrictions
             .stage
@@ -156,7 +160,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_checked: restrictions.checked.is_some(),
         checked: restrictions.checked.clone().unwrap_or_default(),
         cautions,
-        treatment: words::capital(&handout::treatment(trip.treatment)),
+        treatment: words::capital(&handout::treated(inputs)),
         most_wind: inputs.say("figure.most-wind", most_wind(units)),
         has_food: !food.is_empty(),
         food,
@@ -196,8 +200,16 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
             lines: vec![Prose::new(words)],
         }),
     };
-    let mut found: Vec<(&Module, &Caution)> = inputs
-        .modules
+    // a lesson that lights nothing is told of what it does, and of no kitchen
+    let taught = match &inputs.course {
+        Ok(course) if !inputs.lights() && inputs.trip.kind == Kind::Lesson => {
+            let (asked, beside) = taught(course);
+            Some([asked, beside].concat())
+        }
+        _ => None,
+    };
+    let modules = taught.as_ref().unwrap_or(&inputs.modules);
+    let mut found: Vec<(&Module, &Caution)> = modules
         .iter()
         .flat_map(|module| inputs.held(module).map(move |caution| (*module, caution)))
         .collect();

@@ -8,7 +8,7 @@ use crate::compose::prose::{one_line, sentence};
 use crate::compose::words;
 use crate::doc;
 use crate::markdown;
-use crate::nouns::{Caution, Kind, Module, Question, Signal};
+use crate::nouns::{Caution, Drawing, Kind, Module, Question, Signal};
 use crate::phrase::phrase;
 use crate::plan::{CautionPlan, statements::caution_id};
 use schemars::JsonSchema;
@@ -370,14 +370,30 @@ impl Inputs<'_> {
             .drawings
             .iter()
             .filter(|drawing| self.holds(&drawing.applies))
-            .map(|drawing| {
-                let id = drawings::name(module, drawing);
-                let caption = plain_line(&self.filler.line(module, &drawing.caption));
-                let alt = plain_line(&self.filler.line(module, &drawing.alt));
-                let fence = fence(&id, &alt);
-                (fence, drawings::figure(id, drawing, caption, alt))
-            })
+            .map(|drawing| self.drawn(module, drawing))
             .collect()
+    }
+
+    fn drawn(&self, module: &Module, drawing: &Drawing) -> (Prose, doc::Figure) {
+        let id = drawings::name(module, drawing);
+        let caption = plain_line(&self.filler.line(module, &drawing.caption));
+        let alt = plain_line(&self.filler.line(module, &drawing.alt));
+        let fence = fence(&id, &alt);
+        (fence, drawings::figure(id, drawing, caption, alt))
+    }
+
+    /// The first drawing of a module that is true of one kitchen's own stove, and the call for it.
+    #[must_use]
+    pub fn drawing_for(
+        &self,
+        module: &Module,
+        one: OneKitchen<'_>,
+    ) -> Option<(Prose, doc::Figure)> {
+        let drawings = module.drawings.iter();
+        let drawing = drawings
+            .filter(|drawing| self.holds_for(&drawing.applies, one))
+            .next()?;
+        Some(self.drawn(module, drawing))
     }
 
     /// What learners read of a module on this trip.

@@ -127,6 +127,16 @@ impl<'a> Handed<'a> {
         }
     }
 
+    /// What the practice burns of a lesson take, beside its menu; empty where they take nothing.
+    #[must_use]
+    pub fn practice(&self) -> String {
+        let issues = self.issues();
+        let burns = issues.iter().find(|one| one.practice > Mass::ZERO);
+        burns.map_or_else(String::new, |one| {
+            self.of_leg(one, "practice", say::fuel(one.practice, self.units))
+        })
+    }
+
     /// `needs 1185 g, issued 1267 g`; in a lesson with what practice burns of it.
     fn sums(&self, one: &Issue) -> String {
         let fuel = |what, mass| self.of_leg(one, what, say::fuel(mass, self.units));

@@ -10,7 +10,8 @@ use crate::compose::catalogue::{self, text};
 use crate::compose::said;
 use crate::compose::say;
 use crate::compose::words;
-use crate::nouns::WaterFrom;
+use crate::course::timetable::{Does, What};
+use crate::nouns::{Kind, WaterFrom};
 use crate::phrase::phrase;
 use crate::plan::statements::assumed_id;
 use crate::plan::{CampPlan, Role, Row, Step, Usual, step_of};
@@ -75,6 +76,8 @@ pub struct FuelSheet {
     pub spread: Vec<Pair>,
     /// Why nothing is added up; empty where everything boils.
     pub stops: String,
+    /// What is handed out beside it to practise with; empty where nothing is.
+    pub practice: String,
     /// What was assumed.
     pub assumed: Vec<Assumption>,
     /// Whether anything was assumed.
@@ -154,15 +157,31 @@ pub(super) fn assumptions(inputs: &Inputs<'_>) -> Vec<Assumption> {
         .collect()
 }
 
-/// The worksheets of a trip.
+/// Whether there is a meal to work out, or the clock gives minutes to a worksheet.
+#[must_use]
+pub fn works(inputs: &Inputs<'_>) -> bool {
+    let on_the_clock = inputs.course.iter().any(|course| {
+        let rows = course.sessions.iter().flat_map(|table| &table.rows);
+        let mut places = rows.flat_map(|row| &row.places);
+        let mut entries = course.sessions.iter().flat_map(|table| &table.entries);
+        entries.any(|entry| entry.what == What::Worksheet)
+            || places.any(|place| place.does == Does::Worksheet)
+    });
+    let meals = inputs
+        .kitchens()
+        .iter()
+        .any(|one| worked_row(*one).is_some());
+    inputs.flame() && (inputs.trip.kind != Kind::Lesson || meals || on_the_clock)
+}
+
+/// The worksheets of a trip or lesson; none of a lesson that cooks nothing.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    if !inputs.flame() {
+    if !works(inputs) {
         return Vec::new();
     }
-    inputs
-        .groups()
-        .into_iter()
+    let groups = inputs.groups().into_iter();
+    groups
         .map(|(name, kitchens)| {
             let mut view = sheet(inputs, title, name.as_deref(), &kitchens);
             let mut figures = BTreeMap::new();
@@ -287,6 +306,7 @@ fn sheet(
         has_workings: !workings.is_empty(),
         workings,
         warnings: inputs.plan_warnings(),
+        practice: inputs.handed(first).practice(),
         charts: KeyCharts::default(),
         more: KeyMore::default(),
     }

@@ -4,7 +4,7 @@
 use super::fuel_lines::{Line, loss, losses, worked_row};
 use super::{Inputs, OneKitchen};
 use crate::compose::catalogue::{self, text};
-use crate::nouns::Level;
+use crate::nouns::{Kind, Level};
 use crate::phrase::phrase;
 use crate::plan::Row;
 use crate::units::say::{in_mark, significant};
@@ -43,7 +43,8 @@ pub struct LookUp {
     pub fuel: String,
 }
 
-/// Whom the worksheet is for: as asked on the command line, else as the file states, else a leader.
+/// Whom the worksheet is for: as asked on the command line, else as the file states, else a leader;
+/// in a lesson whoever the whole of it is for, assumed or not.
 fn level(inputs: &Inputs<'_>) -> Level {
     let assumed = inputs
         .trip
@@ -51,7 +52,8 @@ fn level(inputs: &Inputs<'_>) -> Level {
         .iter()
         .any(|one| one.what == "course.level");
     let course = &inputs.trip.course;
-    let stated = (course.stated && !assumed).then_some(course.level);
+    let lesson = inputs.trip.kind == Kind::Lesson;
+    let stated = (course.stated && (lesson || !assumed)).then_some(course.level);
     inputs.level.or(stated).unwrap_or(Level::AdultBeginner)
 }
 

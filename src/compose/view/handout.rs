@@ -14,7 +14,7 @@ use crate::course::skills;
 use crate::doc;
 use crate::nouns::{Id, Level, Module, StoveRule, Treatment};
 use crate::phrase::phrase;
-use crate::units::say;
+use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -105,9 +105,7 @@ pub struct Section {
 /// The handout of a trip.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let Told {
-        full, brief, tight, ..
-    } = told(inputs);
+    let Told { full, brief, tight } = told(inputs);
     let mut figures: BTreeMap<String, doc::Figure> = BTreeMap::new();
     let mut all_sources = BTreeSet::new();
     let mut sections = Vec::new();
@@ -178,15 +176,13 @@ pub fn responding<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a Module> {
 }
 
 /// What is told, and at which length.
-pub struct Told<'a> {
+struct Told<'a> {
     /// Modules told in full.
-    pub full: Vec<&'a Module>,
+    full: Vec<&'a Module>,
     /// The others: a sentence and the gravest caution.
-    pub brief: Vec<&'a Module>,
-    /// What the lesson is about but six sides do not hold.
-    pub no_room: Vec<&'a Module>,
+    brief: Vec<&'a Module>,
     /// Whether summaries give way to what the lesson is about.
-    pub tight: bool,
+    tight: bool,
 }
 
 /// The modules told in full and those told in a sentence.
@@ -247,26 +243,14 @@ fn told<'a>(inputs: &Inputs<'a>) -> Told<'a> {
             full.insert(&module.id);
         }
     }
-    let no_room = on_it
-        .iter()
-        .copied()
-        .filter(|module| focus.contains(&module.id) && !full.contains(module.id.as_str()))
-        .collect();
     let (full, brief) = on_it
         .into_iter()
         .partition(|module| full.contains(module.id.as_str()));
     Told {
         full,
         brief,
-        no_room,
         tight: taken + summaries > FOUR_SIDES,
     }
-}
-
-/// What the lesson is about but the handout does not hold, so that nothing is asked about it.
-#[must_use]
-pub fn no_room<'a>(inputs: &Inputs<'a>) -> Vec<&'a Module> {
-    told(inputs).no_room
 }
 
 /// Words of a module told in a sentence, which is counted apart, with its gravest caution.
@@ -463,7 +447,7 @@ pub fn numbers(inputs: &Inputs<'_>) -> Vec<Pair> {
     let mut numbers = numbers.pairs();
     numbers.push(Pair::new(
         text(&phrase!("numbers-drinking-water")),
-        words::capital(&treatment(inputs.trip.treatment)),
+        words::capital(&treated(inputs)),
     ));
     numbers
 }
@@ -521,9 +505,47 @@ impl Shared {
     }
 }
 
-/// How drinking water is made safe, in words.
+/// How drinking water is made safe, in words; where it is boiled, how long, by the rule in force.
 #[must_use]
-pub fn treatment(how: Treatment) -> String {
+pub fn treated(inputs: &Inputs<'_>) -> String {
+    let held = safe_boil(inputs);
+    match inputs.trip.treatment {
+        Treatment::Boil if !held.is_empty() => text(&phrase!("treated-boiled-for", time = held)),
+        how => treatment(how),
+    }
+}
+
+/// How long a rolling boil is held to make water safe: once where all camps agree, else camp by
+/// camp; empty where water is made safe otherwise, or no time is asked for.
+#[must_use]
+pub fn safe_boil(inputs: &Inputs<'_>) -> String {
+    if inputs.trip.treatment != Treatment::Boil || !inputs.flame() {
+        return String::new();
+    }
+    let mut told: Vec<(Time, String, Vec<&str>)> = Vec::new();
+    let camps = inputs.plan.camps.iter().enumerate();
+    for (index, camp) in camps.filter(|(_, camp)| camp.hold > Time::ZERO) {
+        match told.iter_mut().find(|(hold, ..)| *hold == camp.hold) {
+            Some((.., names)) => names.push(&camp.name),
+            None => {
+                let held = inputs.of_camp(index, "safe-boil", say::time(camp.hold));
+                told.push((camp.hold, held, vec![&camp.name]));
+            }
+        }
+    }
+    let several = told.len() > 1;
+    let told: Vec<String> = told
+        .into_iter()
+        .map(|(_, held, names)| match several {
+            true => format!("{held} ({})", names.join(", ")),
+            false => held,
+        })
+        .collect();
+    told.join(", ")
+}
+
+/// How drinking water is made safe, in words.
+fn treatment(how: Treatment) -> String {
     text(&match how {
         Treatment::Tap => phrase!("treated-tap"),
         Treatment::Boil => phrase!("treated-boiled"),

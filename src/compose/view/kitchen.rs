@@ -2,11 +2,11 @@
 //! what changes the numbers, and what to do when it goes wrong.
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
-use super::{Filled, Inputs, OneKitchen, containers, fuel, wash};
+use super::{Filled, Inputs, OneKitchen, containers, fuel, handout, wash};
 use crate::compose::catalogue::text;
 use crate::compose::cautions::Needed;
 use crate::compose::{charts, words};
-use crate::nouns::{AppliesWhen, Item, Meal, Module, Moment, Signal, StoveRule};
+use crate::nouns::{AppliesWhen, Item, Kind, Meal, Module, Moment, Signal, StoveRule};
 use crate::phrase::{Phrase, phrase};
 use crate::plan::statements::change_id;
 use crate::plan::{self, Change, NightLeft, Row, Stops};
@@ -83,6 +83,8 @@ pub struct KitchenCard {
     pub has_greywater: bool,
     /// Where water boils, a line a camp.
     pub boils: Vec<Pair>,
+    /// How long a rolling boil makes water safe; empty where it is made safe otherwise.
+    pub safe_boil: String,
     /// The push at the rim that tips it.
     pub push: String,
     /// Whether that is known.
@@ -118,9 +120,12 @@ pub struct NightCell {
     pub write_in: bool,
 }
 
-/// The cards of a trip.
+/// The cards of a trip or lesson; none where nothing is lit in a yard or hall: nobody cooks there.
 #[must_use]
 pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
+    if inputs.trip.kind == Kind::Lesson && !inputs.lights() {
+        return Vec::new();
+    }
     inputs
         .groups()
         .into_iter()
@@ -246,6 +251,11 @@ fn card(
         has_greywater: !greywater.is_empty(),
         greywater,
         boils: if lights { boils(inputs) } else { Vec::new() },
+        safe_boil: if lights {
+            handout::safe_boil(inputs)
+        } else {
+            String::new()
+        },
         has_push: stability.is_some(),
         push: stability.map_or_else(String::new, |one| {
             inputs.of_kitchen(first, "push", words::push_words(one.rim_push))

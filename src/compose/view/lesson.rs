@@ -4,7 +4,7 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
-use super::{Filled, Inputs, lesson_kit};
+use super::{Filled, Inputs, fuel, lesson_kit};
 use crate::compose::catalogue::{self, text};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
@@ -453,7 +453,10 @@ fn moves(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Move> {
         let row = Move {
             at: hour(entry.ends()),
             left: if titles.is_empty() {
-                text(&phrase!("lesson-nothing-new"))
+                text(&match fuel::works(inputs) {
+                    true => phrase!("lesson-nothing-new"),
+                    false => phrase!("lesson-nothing-new-cards"),
+                })
             } else {
                 titles.join(", ")
             },

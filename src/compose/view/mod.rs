@@ -21,8 +21,10 @@ pub mod lesson_cover;
 pub mod lesson_kit;
 pub mod notes;
 pub mod office;
+pub mod office_kit;
 pub mod packing;
 pub mod practice;
+pub mod slides;
 pub mod store;
 pub mod stoves;
 pub mod wash;
@@ -167,6 +169,23 @@ impl<'a> Inputs<'a> {
     #[must_use]
     pub fn flame(&self) -> bool {
         !self.trip.without_flame()
+    }
+
+    /// Whether something is lit: on a trip wherever a stove may be, in a lesson where its clock lights
+    /// one or its menu boils. Of a course that cannot be held it is not known, and counts as yes.
+    #[must_use]
+    pub fn lights(&self) -> bool {
+        let clock = match &self.course {
+            Ok(course) => course.sessions.iter().any(|table| table.lit > 0),
+            Err(_) => true,
+        };
+        self.flame() && (self.trip.kind != Kind::Lesson || clock || self.cooks())
+    }
+
+    /// Whether some meal or drink is brought to the boil.
+    #[must_use]
+    pub fn cooks(&self) -> bool {
+        self.plan.kitchens.iter().any(|one| !one.rows.is_empty())
     }
 
     /// A camp by its name; the one place of a lesson has none.

@@ -5,13 +5,13 @@ use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
+use super::office_kit::{Brought, kit, lit};
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
-use crate::markdown;
-use crate::nouns::{Kind, Module, Segment};
-use crate::phrase::{Phrase, phrase};
+use crate::nouns::{Kind, Module, Segment, Signal};
+use crate::phrase::phrase;
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -21,6 +21,8 @@ use std::collections::{BTreeMap, BTreeSet};
 const LEAST_ROWS: u32 = 1;
 /// Sentences on a poster.
 const POSTER_LINES: usize = 1;
+/// Age from which nobody signs for a learner: most countries' law.
+const OF_AGE: u32 = 18;
 /// Questions asked again a week later.
 const AGAIN: usize = 6;
 
@@ -33,6 +35,22 @@ pub struct Papers {
     pub sessions: Vec<Held>,
     /// Whether anything is lit.
     pub lit: bool,
+    /// Whether learners light, and not only watch.
+    pub learners_light: bool,
+    /// Whether an adult without a stove is there whenever learners are away from the flames.
+    pub free_adult: bool,
+    /// Whether a stove with a valve is lit.
+    pub valve: bool,
+    /// Whether a burner without one is lit.
+    pub snuffed: bool,
+    /// Whether any session is outdoors.
+    pub outdoors: bool,
+    /// Whether a shorter plan indoors stands ready.
+    pub indoors_ready: bool,
+    /// Whether the plan cooks something to eat or drink.
+    pub has_menu: bool,
+    /// Whether someone may be under age.
+    pub child: bool,
     /// Diets and allergies: what, not who.
     pub diet: String,
     /// Whether there are any.
@@ -88,17 +106,6 @@ pub struct Hazard {
     pub what: Prose,
 }
 
-/// A thing to bring.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Brought {
-    /// What.
-    pub item: String,
-    /// How many.
-    pub count: String,
-    /// For which stations.
-    pub stations: String,
-}
-
 /// An objective that is checked.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
 pub struct Shown {
@@ -113,7 +120,7 @@ pub struct Shown {
 pub struct Poster {
     /// The station.
     pub station: String,
-    /// Its stove; empty where learners are by themselves, with nothing lit.
+    /// Its stove; empty where nothing is lit.
     pub stove: String,
     /// What is said there, a few lines.
     pub lines: Vec<Prose>,
@@ -136,10 +143,15 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     }
     let mut sources = BTreeSet::new();
     let mut figures = BTreeMap::new();
-    let (asked, _) = taught(course);
     let posters = posters(inputs, course, &mut figures);
     let shown = shown(inputs, &mut sources);
     let emergency = &inputs.trip.emergency;
+    let stoves: Vec<bool> = lit(course)
+        .into_iter()
+        .filter_map(|station| inputs.trip.kitchens.get(station))
+        .map(|kitchen| kitchen.stove.shut_off)
+        .collect();
+    let mut entries = course.sessions.iter().flat_map(|one| &one.entries);
     let musts: Vec<Prose> = shown
         .iter()
         .filter(|one| one.critical)
@@ -152,10 +164,18 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .iter()
             .map(|one| held(inputs, one))
             .collect(),
-        lit: course.sessions.iter().any(|one| one.lit > 0),
+        lit: !stoves.is_empty(),
+        learners_light: entries.any(|entry| entry.lights_each),
+        free_adult: free_adults(course).is_some_and(|free| free > 0),
+        valve: stoves.contains(&true),
+        snuffed: stoves.contains(&false),
+        outdoors: course.sessions.iter().any(|one| !one.indoors),
+        indoors_ready: course.fallback.as_ref().is_some_and(|one| one.indoors),
+        has_menu: !stoves.is_empty() && inputs.cooks(),
+        child: inputs.trip.people.youngest.is_none_or(|age| age < OF_AGE),
         has_diet: !inputs.trip.people.diet.is_empty(),
         diet: inputs.trip.people.diet.join("; "),
-        hazards: hazards(inputs, &asked),
+        hazards: hazards(inputs, course),
         controls: controls(inputs, course),
         kit: kit(inputs, course),
         again: shown
@@ -187,7 +207,7 @@ pub fn station_posters(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     filled
 }
 
-fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
+pub(super) fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     let day = table.date.or(inputs.trip.starts);
     Held {
         name: table.name.clone(),
@@ -201,9 +221,37 @@ fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     }
 }
 
-/// The cautions of the subjects, gravest first, each with what avoids it.
-fn hazards(inputs: &Inputs<'_>, asked: &[&Module]) -> Vec<Hazard> {
-    let groups = inputs.caution_groups_of(asked.iter().map(|module| (*module, Extent::Short)));
+/// What can hurt, gravest first, each with what avoids it: all cautions of what is taught and of the
+/// group's diets; where something is lit, what can kill of every other subject, and the gravest of
+/// those about the stoves that are lit.
+fn hazards(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Hazard> {
+    let (asked, beside) = taught(course);
+    let taught: Vec<&Module> = asked.into_iter().chain(beside).collect();
+    let lit = lit(course);
+    let own = |module: &Module| {
+        let when = &module.applies;
+        let of_stove = !(when.fuel.is_empty() && when.stove.is_empty());
+        let mut kitchens = inputs.kitchens().into_iter();
+        of_stove && kitchens.any(|one| lit.contains(&one.index) && inputs.holds_for(when, one))
+    };
+    let kills = |module: &Module| {
+        let gravest = inputs.chosen(module, Extent::Gravest);
+        gravest
+            .first()
+            .is_some_and(|one| one.signal == Signal::Danger)
+    };
+    let others = inputs.modules.iter().copied();
+    let others = others
+        .filter(|module| !taught.iter().any(|one| one.id == module.id))
+        .filter_map(|module| {
+            if module.applies.diet {
+                return Some((module, Extent::Short));
+            }
+            let there = !lit.is_empty() && (kills(module) || own(module));
+            there.then_some((module, Extent::Gravest))
+        });
+    let first = taught.iter().map(|module| (*module, Extent::Short));
+    let groups = inputs.caution_groups_of(first.chain(others));
     groups
         .into_iter()
         .flat_map(|group| {
@@ -222,9 +270,13 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
     let safety = &course.safety;
     let mut lines = Vec::new();
     if safety.live > 0 {
+        lines.push(phrase!("papers-adult-beside", lit = safety.live));
+        match free_adults(course) {
+            Some(0) => {}
+            Some(_) => lines.push(phrase!("papers-adult-more")),
+            None => lines.push(phrase!("papers-nobody-waits")),
+        }
         lines.extend([
-            phrase!("papers-adult-beside", lit = safety.live),
-            phrase!("papers-adult-more"),
             phrase!("papers-unlit-first"),
             phrase!("papers-cold-again"),
             phrase!("papers-water-at-hand"),
@@ -242,35 +294,19 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
     lines.iter().map(text).collect()
 }
 
-fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Brought> {
-    let mut all: Vec<Brought> = course
-        .kit
-        .iter()
-        .map(|one| Brought {
-            item: inputs.kit_item(one),
-            count: one.count.to_string(),
-            stations: one.stations.join(", "),
-        })
-        .collect();
-    let safety = &course.safety;
-    for (item, count) in [
-        (phrase!("papers-bucket"), safety.live),
-        (phrase!("papers-burn-kit"), safety.burn_kits),
-        (phrase!("papers-hot-place"), safety.cold_down),
-        (phrase!("papers-hair-tie"), safety.hair_ties),
-        (phrase!("papers-lighter"), safety.lighters),
-    ] {
-        let item = text(&item);
-        let known = all.iter().any(|one| one.item == item);
-        if count > 0 && !known {
-            all.push(Brought {
-                item,
-                count: count.to_string(),
-                stations: String::new(),
-            });
-        }
-    }
-    all
+/// The fewest adults without a stove while something burns and learners are away from it; none
+/// where nobody ever is.
+fn free_adults(course: &Course<'_>) -> Option<u32> {
+    let rows = course.sessions.iter().flat_map(|table| &table.rows);
+    let away = |row: &&Row<'_>| {
+        let burns = row.places.iter().any(|place| place.lit);
+        burns
+            && row
+                .places
+                .iter()
+                .any(|place| !place.lit && !place.learners.is_empty())
+    };
+    rows.filter(away).map(|row| row.free_adults).min()
 }
 
 /// What is checked, the criticals first, each once.
@@ -297,7 +333,9 @@ fn posters(
     figures: &mut BTreeMap<String, doc::Figure>,
 ) -> Vec<Poster> {
     let mut posters = Vec::new();
-    for (index, kitchen) in inputs.trip.kitchens.iter().enumerate() {
+    let lit = lit(course);
+    for one in inputs.kitchens() {
+        let (index, kitchen) = (one.index, one.kitchen);
         let here = said_at(course, index);
         if here.is_empty() {
             continue;
@@ -305,7 +343,7 @@ fn posters(
         let mut drawing = None;
         for (module, _) in &here {
             if drawing.is_none() {
-                drawing = inputs.drawings_of(module).into_iter().next();
+                drawing = inputs.drawing_for(module, one);
             }
         }
         let lines = here
@@ -326,7 +364,10 @@ fn posters(
         );
         posters.push(Poster {
             station: kitchen.name.clone(),
-            stove: kitchen.stove.name.clone(),
+            stove: match lit.contains(&index) {
+                true => kitchen.stove.name.clone(),
+                false => String::new(),
+            },
             lines,
             on_new_page: !posters.is_empty(),
             drawing: call,
@@ -403,179 +444,4 @@ fn learners(course: &Course<'_>) -> Vec<String> {
             (LEAST_ROWS..=group.learners).map(|number| format!("{}{number}", group.name))
         })
         .collect()
-}
-
-/// The slides of a lesson.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Slides {
-    /// The head.
-    pub head: Head,
-    /// The first page's words.
-    pub first: Vec<String>,
-    /// The other pages.
-    pub slides: Vec<Slide>,
-}
-
-/// A page.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Slide {
-    /// What it is about.
-    pub title: String,
-    /// The idea.
-    pub idea: Prose,
-    /// Its drawing's call; empty where there is none.
-    pub drawing: Prose,
-    /// Whether there is one.
-    pub has_drawing: bool,
-}
-
-/// The slides; none for a trip, or for a course that cannot be held.
-#[must_use]
-pub fn slides(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
-    let Some(course) = inputs
-        .course
-        .as_ref()
-        .ok()
-        .filter(|_| inputs.trip.kind == Kind::Lesson)
-    else {
-        return Vec::new();
-    };
-    let mut deck = Deck {
-        inputs,
-        slides: Vec::new(),
-        figures: BTreeMap::new(),
-        shown: BTreeSet::new(),
-        told: BTreeSet::new(),
-    };
-    let several = course.sessions.len() > 1;
-    for table in &course.sessions {
-        if several {
-            deck.words(&table.name, &begins(inputs, table).join("\n\n"));
-        }
-        deck.session(table);
-    }
-    let first = match course.sessions.first() {
-        Some(table) if !several => begins(inputs, table),
-        _ => course.sessions.iter().map(|one| one.name.clone()).collect(),
-    };
-    let view = Slides {
-        head: inputs.head(title, None, &BTreeSet::new()),
-        first,
-        slides: deck.slides,
-    };
-    vec![Filled::of(None, &view, deck.figures)]
-}
-
-/// Day and hours of a session, and whether it lights anything.
-fn begins(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<String> {
-    let held = held(inputs, table);
-    let flames = text(&match table.lit {
-        0 => phrase!("slide-nothing-lit"),
-        _ => phrase!("slide-stoves-lit"),
-    });
-    let when = [held.day, held.hours]
-        .into_iter()
-        .filter(|one| !one.is_empty());
-    vec![when.collect::<Vec<_>>().join(", "), flames]
-}
-
-/// Pages as they grow.
-struct Deck<'i, 'a> {
-    inputs: &'i Inputs<'a>,
-    slides: Vec<Slide>,
-    figures: BTreeMap<String, doc::Figure>,
-    /// Modules whose drawing has stood on a page.
-    shown: BTreeSet<String>,
-    /// Segments that have had their page.
-    told: BTreeSet<(String, String)>,
-}
-
-impl Deck<'_, '_> {
-    /// A page of words that are no module's.
-    fn words(&mut self, title: &str, words: &str) {
-        let lines: Vec<String> = words.split("\n\n").map(markdown::escape).collect();
-        self.slides.push(Slide {
-            title: title.to_owned(),
-            idea: Prose::new(lines.join("\n\n")),
-            drawing: Prose::default(),
-            has_drawing: false,
-        });
-    }
-
-    /// A page of the sheets' own words.
-    fn says(&mut self, title: &Phrase, words: &Phrase) {
-        self.words(&text(title), &text(words));
-    }
-
-    /// The pages of a session, entry by entry: what is done beside a flame stands where it begins.
-    fn session(&mut self, table: &Timetable<'_>) {
-        for (index, entry) in table.entries.iter().enumerate() {
-            match &entry.what {
-                What::Segment(module, segment) => self.segment(module, segment),
-                What::Carousel(stops) => {
-                    for one in stops {
-                        self.segment(one.module, one.segment);
-                    }
-                }
-                What::Recall(_) => {
-                    self.says(&phrase!("clock-recall"), &phrase!("slide-recall"));
-                }
-                What::AllOff => {
-                    self.says(&phrase!("slide-all-off"), &phrase!("slide-all-off-do"));
-                }
-                What::Break => {
-                    let on = phrase!("slide-go-on", hour = hour(entry.ends()));
-                    self.says(&phrase!("clock-break"), &on);
-                }
-                What::Worksheet => {
-                    let until = phrase!("slide-worksheet-until", hour = hour(entry.ends()));
-                    self.says(&phrase!("slide-worksheet"), &until);
-                }
-                What::Form => self.says(&phrase!("slide-form"), &phrase!("slide-form-alone")),
-                What::Check(_) => self.says(&phrase!("slide-show"), &phrase!("slide-show-tick")),
-                What::Drill | What::Cooling | What::HandOut | What::ClearUp => {}
-            }
-            let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
-            for place in rows.iter().flat_map(|row| &row.places) {
-                if let Does::Beside(module, segment) = place.does {
-                    self.segment(module, segment);
-                }
-            }
-        }
-    }
-
-    /// A segment's pages: its sentence; its module's drawing, the first time; its question.
-    fn segment(&mut self, module: &Module, segment: &Segment) {
-        let new = self.told.insert((module.id.clone(), segment.id.clone()));
-        if !new || segment.sentence.trim().is_empty() {
-            return;
-        }
-        let drawing = Some(module)
-            .filter(|module| self.shown.insert(module.id.clone()))
-            .and_then(|module| self.inputs.drawings_of(module).into_iter().next());
-        let line = |text: &str| Prose::new(self.inputs.filler.line(module, text));
-        self.slides.push(Slide {
-            title: segment.title.clone(),
-            idea: line(&segment.sentence),
-            drawing: Prose::default(),
-            has_drawing: false,
-        });
-        if let Some((call, figure)) = drawing {
-            self.figures.insert(figure.id.clone(), figure);
-            self.slides.push(Slide {
-                title: text(&phrase!("slide-look")),
-                idea: Prose::default(),
-                drawing: call,
-                has_drawing: true,
-            });
-        }
-        if !segment.ask.trim().is_empty() {
-            self.slides.push(Slide {
-                title: text(&phrase!("slide-your-turn", title = segment.title)),
-                idea: line(&segment.ask),
-                drawing: Prose::default(),
-                has_drawing: false,
-            });
-        }
-    }
 }

@@ -136,13 +136,13 @@ fn a_share(one: OneKitchen<'_>, total: Mass) -> Mass {
 
 /// What is in the bag of a kitchen, and the sources of what is said of it.
 fn packed(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<String>) {
-    let mut rows = if inputs.flame() {
+    let mut rows = if inputs.lights() {
         fire(inputs, one)
     } else {
         Vec::new()
     };
     for (number, pot) in (1..).zip(&one.kitchen.pots) {
-        if !inputs.flame() {
+        if !inputs.lights() {
             break;
         }
         rows.push(Row {
@@ -188,7 +188,7 @@ fn list(inputs: &Inputs<'_>, title: &str, one: OneKitchen<'_>) -> PackingList {
             .into_iter()
             .map(|(place, fuel)| Pair::new(place, fuel))
             .collect(),
-        flame: inputs.flame(),
+        flame: inputs.lights(),
         total: say("all", total),
         share: say("a-person", a_share(one, total)),
         some_unknown: rows.iter().any(|row| row.mass == Mass::ZERO),

@@ -14,9 +14,17 @@ const WATER_A_PLACE: Volume = Volume::litres(10.0);
 /// Things that the safety kit counts for the whole lesson.
 const IN_THE_SAFETY_KIT: [&str; 2] = ["lighter", "hair tie"];
 
+/// What content calls a station's own stove.
+pub const OWN_STOVE: [&str; 3] = ["stove", "alcohol burner", "liquid-fuel stove"];
+
 /// How many of each thing the lesson wants, each once: what one segment calls a stove without fuel
-/// and the next a stove and fuel is one stove, and what is used in one is there for the next.
-pub(super) fn sums(trip: &Trip, ground: &Ground, sessions: &[Timetable<'_>]) -> Vec<KitItem> {
+/// and the next a stove and fuel is one stove, and what is used in one is there for the next. What
+/// the shorter plan wants stands there too: nobody fetches it when the weather turns.
+pub(super) fn sums<'s, 'a: 's>(
+    trip: &Trip,
+    ground: &Ground,
+    sessions: impl Iterator<Item = &'s Timetable<'a>>,
+) -> Vec<KitItem> {
     let mut items: Vec<KitItem> = Vec::new();
     for session in sessions {
         for (index, entry) in session.entries.iter().enumerate() {
@@ -86,8 +94,48 @@ fn need(
             } else {
                 Vec::new()
             };
+            if OWN_STOVE.contains(&thing(what)) {
+                own_stoves(items, trip, stations, benches, *a_station);
+                continue;
+            }
             add(items, phrase!("as-written", words = thing(what)), count, at);
         }
+    }
+}
+
+/// The stoves of these stations by their own names: the same ones in every segment. Where no station
+/// is named those of the first serve, and a place without a stove borrows one.
+fn own_stoves(
+    items: &mut Vec<KitItem>,
+    trip: &Trip,
+    stations: &BTreeSet<usize>,
+    benches: u32,
+    wanted: u32,
+) {
+    let first = trip.kitchens.iter().take(wanted as usize);
+    let here: Vec<_> = if stations.is_empty() {
+        first.collect()
+    } else {
+        let named = stations.iter();
+        named
+            .filter_map(|station| trip.kitchens.get(*station))
+            .collect()
+    };
+    let lacking = match stations.is_empty() {
+        true => wanted.saturating_sub(here.len() as u32),
+        false => 0,
+    };
+    for kitchen in here {
+        let name = phrase!("as-written", words = kitchen.stove.name);
+        add(items, name, 1, vec![kitchen.name.clone()]);
+    }
+    if lacking + benches > 0 {
+        add(
+            items,
+            phrase!("kit-bench-stove"),
+            lacking + benches,
+            Vec::new(),
+        );
     }
 }
 

@@ -37,7 +37,7 @@ use pieces::Aim;
 use types::whole;
 
 pub use ask::MOST_WAITING;
-pub use kit::thing;
+pub use kit::{OWN_STOVE, thing};
 pub use types::{
     Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place,
     Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
@@ -119,7 +119,7 @@ pub fn timetable<'a>(
         subjects: pieces::subjects(trip, modules, &focus),
         not_placed: promise::not_held(&fill, modules, &asks, &sessions),
         coverage: cover::coverage(trip, &aims, &all, &sessions),
-        kit: kit::sums(trip, &ground, &sessions),
+        kit: kit::sums(trip, &ground, sessions.iter().chain(&fallback)),
         safety: kit::safety(&ground, &sessions),
         practice_fuel: kit::fuel(trip, library, plan, &sessions),
         part_used: kit::part_used(trip, library),
