@@ -124,6 +124,7 @@ handed-issued = necesita { $needed }, se dan { $issued }
 handed-issued-practice = necesita { $needed } ({ $practice } para practicar), se dan { $issued }
 handed-in = { $sums } en { $count }: { $containers }
 handed-stops = { $meals }: se queda en { $at }; { $remedy }
+handed-stays-cold = sin combustible: en esta lección no se enciende
 handed-will-not-boil = no hervirá: { $each }. No se cuenta ni se entrega combustible hasta que todo hierva
 containers-count =
     { $count ->

@@ -126,6 +126,7 @@ handed-issued-practice = needs { $needed } ({ $practice } to practise with), iss
 handed-in = { $sums } in { $count }: { $containers }
 # several meals that stop alike stand in one list
 handed-stops = { $meals } stops at { $at }; { $remedy }
+handed-stays-cold = no fuel: it is not lit in this lesson
 handed-will-not-boil = will not boil: { $each }. No fuel is counted or handed out until all of it boils
 containers-count =
     { $count ->
