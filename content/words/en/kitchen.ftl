@@ -72,6 +72,7 @@ card-head-we-have = We have
 card-left = { $left } ({ $low } to { $high })
 card-left-on-scale = { $left } ({ $low } to { $high }); scale { $scale }
 change-will-not-boil = a pot will not boil
+change-no-more = as planned
 change-may-not-boil = { $fuel }, and it may not boil
 no-scale-canister = No scale: float the canister upright in water at home, full and empty, and mark both water lines; the line now lies between them.
 no-scale-bottle = No scale: a clean stick in the upright bottle; mark it at home full, half and a quarter.

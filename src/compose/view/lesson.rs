@@ -1,8 +1,9 @@
 //! The lesson plan: the clock on page 1, who is where, what is brought, then a card for each
 //! segment.
 
+use super::briefing::most_wind;
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::lesson_clock::{SessionView, hour, in_minutes, session};
+use super::lesson_clock::{SessionView, free_while_away, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::{Filled, Inputs, lesson_kit};
 use crate::compose::catalogue::{self, text};
@@ -11,15 +12,19 @@ use crate::compose::prose;
 use crate::compose::said;
 use crate::compose::{charts, words};
 use crate::course::stated::{left_id, left_of_fallback, segment_id};
-use crate::course::timetable::{Course, Entry, Timetable, What};
+use crate::course::timetable::{Course, Does, Entry, Timetable, What};
 use crate::nouns::{Module, Segment};
 use crate::phrase::{Phrase, phrase};
+use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// The name of its row in the table of sheets.
 pub const NAME: &str = "lesson-plan";
+
+/// The module of cooking where it is cold and high.
+const HEIGHT: &str = "cold-and-altitude";
 
 /// Words that four sides behind the clock hold.
 const MOST_WORDS: usize = 2400;
@@ -48,6 +53,12 @@ pub struct LessonPlan {
     pub has_help: bool,
     /// Whether anything is lit in any session.
     pub lit: bool,
+    /// What must hold before the first flame.
+    pub go: String,
+    /// What the height does to the pot; empty where it does little.
+    pub height: String,
+    /// Whether it does anything.
+    pub has_height: bool,
     /// A plan a session.
     pub sessions: Vec<SessionView>,
     /// Whether there is a shorter plan.
@@ -208,6 +219,9 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_help: emergency.nearest_help.is_some(),
         help: emergency.nearest_help.clone().unwrap_or_default(),
         lit: course.sessions.iter().any(|table| table.lit > 0),
+        go: go(inputs, course),
+        has_height: high(inputs, course).is_some(),
+        height: high(inputs, course).map_or_else(String::new, |_| height(inputs)),
         sessions,
         has_fallback: !fallback.is_empty(),
         fallback_length: course.fallback.as_ref().map_or_else(String::new, |table| {
@@ -405,11 +419,53 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
     let (asked, beside) = taught(course);
     let asked = asked
         .into_iter()
+        .chain(high_untaught(inputs, course))
         .flat_map(|module| inputs.needed(module, Extent::Short));
     let beside = beside
         .into_iter()
         .flat_map(|module| inputs.needed(module, Extent::Gravest));
     asked.chain(beside).collect()
+}
+
+/// The module of cold and height, where it holds and something is lit.
+fn high<'a>(inputs: &Inputs<'a>, course: &Course<'_>) -> Option<&'a Module> {
+    let lit = course.sessions.iter().any(|table| table.lit > 0);
+    inputs.module(HEIGHT).filter(|_| lit)
+}
+
+/// The same where the plan does not teach it.
+fn high_untaught<'a>(inputs: &Inputs<'a>, course: &Course<'_>) -> Option<&'a Module> {
+    let (asked, beside) = taught(course);
+    let teaches = |id: &str| asked.iter().chain(&beside).any(|one| one.id == id);
+    high(inputs, course).filter(|module| !teaches(&module.id))
+}
+
+/// At which height, and where water boils there.
+fn height(inputs: &Inputs<'_>) -> String {
+    let Some(camp) = inputs.plan.camps.first() else {
+        return String::new();
+    };
+    let height = say::elevation(camp.elevation, inputs.units);
+    let boils = say::temperature(camp.boiling, inputs.units);
+    text(&phrase!(
+        "lesson-height",
+        height = inputs.of_camp(0, "elevation", height),
+        boils = inputs.of_camp(0, "boils", boils)
+    ))
+}
+
+/// What must hold before the first flame; where nothing is lit, before the lesson.
+fn go(inputs: &Inputs<'_>, course: &Course<'_>) -> String {
+    if course.sessions.iter().all(|table| table.lit == 0) {
+        return text(&phrase!("lesson-go-cold"));
+    }
+    let rows = course.sessions.iter().flat_map(|table| &table.rows);
+    let adults = match free_while_away(rows) {
+        Some(_) => phrase!("lesson-go-one-free"),
+        None => phrase!("lesson-go-adults"),
+    };
+    let wind = inputs.say("figure.most-wind", most_wind(inputs.units));
+    text(&phrase!("lesson-go", wind = wind, adults = adults))
 }
 
 /// The cautions of the subjects, and the gravest of what is taught beside them.
@@ -418,6 +474,7 @@ fn cautions(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<CautionGroup> {
     inputs.caution_groups_of(
         asked
             .into_iter()
+            .chain(high_untaught(inputs, course))
             .map(|module| (module, Extent::Short))
             .chain(beside.into_iter().map(|module| (module, Extent::Gravest))),
     )
@@ -474,10 +531,13 @@ fn fallback_start(course: &Course<'_>) -> String {
     };
     let takes = fallback.ends - fallback.starts;
     let (from, to) = (hour(fallback.starts), hour(fallback.ends));
-    if course.sessions.len() > 1 || takes >= first.length {
+    let end = first.starts + first.length;
+    let lit = first.entries.iter().find(|entry| entry.flame);
+    // Whoever stops at the flame is too late for the whole of it; what is left of it stands below.
+    let too_late = lit.is_some_and(|entry| end < takes + entry.starts);
+    if course.sessions.len() > 1 || takes >= first.length || too_late {
         return text(&phrase!("lesson-fallback-runs", from = from, to = to));
     }
-    let end = first.starts + first.length;
     text(&phrase!(
         "lesson-fallback-latest",
         from = from,
@@ -527,9 +587,13 @@ fn card(
             let lit = one
                 .session
                 .is_some_and(|session| course.sessions[session].lit > 0);
-            let mut about = vec![text(&match lit {
-                true => phrase!("lesson-beside-flame"),
-                false => phrase!("lesson-while-others"),
+            let burns = one
+                .session
+                .is_some_and(|at| beside_a_flame(course, at, one));
+            let mut about = vec![text(&match (burns, lit) {
+                (true, _) => phrase!("lesson-beside-flame"),
+                (false, true) => phrase!("lesson-while-resting"),
+                (false, false) => phrase!("lesson-while-others"),
             })];
             if !segment.alone.is_empty() {
                 about.push(text(&phrase!("lesson-from-card")));
@@ -574,6 +638,17 @@ fn card(
         watch_for: line(&segment.watch_for),
         stop_if: line(&segment.stop_if),
     }
+}
+
+/// Whether a stove burns in any row in which a segment is done beside the others' turns.
+fn beside_a_flame(course: &Course<'_>, session: usize, one: &Taught<'_, '_>) -> bool {
+    let here = |does: &Does<'_>| {
+        matches!(does, Does::Beside(module, segment)
+            if module.id == one.module.id && segment.id == one.segment.id)
+    };
+    course.sessions[session].rows.iter().any(|row| {
+        row.places.iter().any(|place| place.lit) && row.places.iter().any(|place| here(&place.does))
+    })
 }
 
 /// A thing to bring: so many a station, so many a learner.

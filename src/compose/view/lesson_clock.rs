@@ -1,6 +1,7 @@
 //! A session of a lesson as page 1 shows it: the clock, who is where, what goes first.
 
 use super::Inputs;
+use super::briefing::most_wind;
 use super::common::Prose;
 use crate::compose::catalogue::{self, text};
 use crate::compose::{said, words};
@@ -41,6 +42,10 @@ pub struct SessionView {
     pub starts: String,
     /// When it ends.
     pub ends: String,
+    /// The minutes that are left then: `5 min in hand`.
+    pub in_hand: String,
+    /// Whether there are any.
+    pub has_in_hand: bool,
     /// When it ends if each segment takes its least.
     pub least_end: String,
     /// Whether something may be dropped.
@@ -78,13 +83,18 @@ pub struct ClockRow {
     pub minutes: String,
     /// Its title.
     pub title: String,
+    /// The wind under which the first flame is lit; empty elsewhere.
+    pub go: String,
+    /// Whether it is the first flame.
+    pub has_go: bool,
     /// Its kind, and rounds where there are several.
     pub kind: String,
     /// Whether something is lit.
     pub flame: bool,
     /// Where, and who is with whom.
     pub who: String,
-    /// Adults who have no stove, while something is lit.
+    /// Adults who have no stove, while something is lit; before that the minutes of flame, where they
+    /// are fewer than those of the line.
     pub free: String,
     /// `drop 1`, or `keep`.
     #[schemars(example = &"keep")]
@@ -195,6 +205,11 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         has_picture: false,
         starts: hour(table.starts),
         ends: hour(table.ends),
+        has_in_hand: in_hand(table) > 0,
+        in_hand: text(&phrase!(
+            "lesson-in-hand",
+            minutes = inputs.of_session(table, "in-hand", in_minutes(in_hand(table)))
+        )),
         least_end: hour(table.least_ends),
         has_drops: table.entries.iter().any(|entry| entry.drop.is_some()),
         has_dropped: !dropped.is_empty(),
@@ -225,13 +240,10 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
         }
     }
     stations.sort_unstable();
-    let free = table
-        .rows
-        .iter()
-        .filter(|row| row.places.iter().any(|place| place.lit))
-        .map(|row| row.free_adults)
-        .min()
-        .unwrap_or(0);
+    let free = free_while_away(&table.rows).map_or_else(
+        || phrase!("lesson-nobody-away"),
+        |free| phrase!("lesson-adults-free", free = free),
+    );
     let turns = match table.entries.iter().any(|entry| entry.lights_each) {
         true => phrase!("lesson-flames-each"),
         false => phrase!("lesson-flames-watched"),
@@ -243,6 +255,22 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
         turns = turns,
         free = free
     ))
+}
+
+/// Fewest adults without a stove while someone is away from the flame; none where nobody is.
+pub(super) fn free_while_away<'r>(rows: impl IntoIterator<Item = &'r Row<'r>>) -> Option<u32> {
+    rows.into_iter()
+        .filter(|row| {
+            let lit = row.places.iter().filter(|place| place.lit).count();
+            lit > 0 && lit < row.places.len()
+        })
+        .map(|row| row.free_adults)
+        .min()
+}
+
+/// Minutes that a session leaves.
+fn in_hand(table: &Timetable<'_>) -> u32 {
+    (table.starts + table.length).saturating_sub(table.ends)
 }
 
 /// Why a session lights nothing.
@@ -303,11 +331,20 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
     if entry.rounds > 1 {
         kind = text(&phrase!("clock-rounds", kind = kind, rounds = entry.rounds));
     }
+    let first = table.entries.iter().position(|entry| entry.flame);
+    let go = if first == Some(index) {
+        let wind = inputs.say("figure.most-wind", most_wind(inputs.units));
+        text(&phrase!("clock-go", wind = wind))
+    } else {
+        String::new()
+    };
     let kept_busy = matches!(entry.what, What::Break | What::AllOff | What::HandOut);
     ClockRow {
         starts: hour(entry.starts),
         minutes: entry.minutes.to_string(),
         title,
+        has_go: !go.is_empty(),
+        go,
         kind,
         flame: entry.flame,
         who: if kept_busy && !entry.flame {
@@ -315,19 +352,42 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
         } else {
             who(inputs, table, &rows)
         },
-        free: rows
-            .iter()
-            .filter(|row| row.places.iter().any(|place| place.lit))
-            .map(|row| row.free_adults)
-            .min()
-            .map_or_else(String::new, |free| {
-                text(&phrase!("clock-free", free = free))
-            }),
-        drop: text(&entry.drop.map_or_else(
-            || phrase!("clock-keep"),
-            |place| phrase!("clock-drop", place = place),
-        )),
+        free: if entry.flame {
+            at_the_flame(table, entry, &rows)
+        } else {
+            String::new()
+        },
+        drop: text(&match entry.drop {
+            None => phrase!("clock-keep"),
+            Some(place) if entry.lights_each && entry.rounds > 1 => {
+                phrase!("clock-drop-rounds", place = place)
+            }
+            Some(place) => phrase!("clock-drop", place = place),
+        }),
     }
+}
+
+/// Of the minutes of a line those in which something burns, where burners rest in between; and the
+/// adults who have no stove then.
+fn at_the_flame(table: &Timetable<'_>, entry: &Entry<'_>, rows: &[&Row<'_>]) -> String {
+    let lit = |row: &&&Row<'_>| row.places.iter().any(|place| place.lit);
+    let burns: u32 = rows.iter().filter(lit).map(|row| row.minutes).sum();
+    let away = free_while_away(rows.iter().copied());
+    let least = rows.iter().filter(lit).map(|row| row.free_adults).min();
+    let adults = text(&match (away, least) {
+        (None, Some(0)) => phrase!("clock-adults-there", adults = table.adults),
+        (Some(free), _) | (None, Some(free)) => phrase!("clock-free", free = free),
+        (None, None) => return String::new(),
+    });
+    if burns == entry.minutes {
+        return adults;
+    }
+    let burns = text(&phrase!(
+        "clock-burns",
+        burns = burns,
+        minutes = entry.minutes
+    ));
+    format!("{burns}, {adults}")
 }
 
 /// What an entry is, and how it is done.
@@ -512,6 +572,13 @@ fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Plac
         Does::Cards => text(&phrase!("clock-does-cards")),
         Does::Form => text(&phrase!("clock-does-form")),
         Does::Wait => text(&phrase!("clock-behind-line")),
+    };
+    // Where an adult is with each, the row says so.
+    let lit = row.places.iter().any(|other| other.lit);
+    let some = lit || row.places.iter().any(|other| !other.led);
+    let does = match place.led && some && !all_off {
+        true => text(&phrase!("clock-adult-here", does = does)),
+        false => does,
     };
     match place.at {
         Spot::Line => format!("{who}: {does}"),

@@ -5,12 +5,13 @@ use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
+use super::lesson_cover::again;
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
 use crate::markdown;
-use crate::nouns::{Kind, Module, Segment};
+use crate::nouns::{FuelKind, Kind, Module, Segment};
 use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -21,8 +22,6 @@ use std::collections::{BTreeMap, BTreeSet};
 const LEAST_ROWS: u32 = 1;
 /// Sentences on a poster.
 const POSTER_LINES: usize = 1;
-/// Questions asked again a week later.
-const AGAIN: usize = 6;
 
 /// What the papers around a lesson say.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -158,11 +157,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         hazards: hazards(inputs, &asked),
         controls: controls(inputs, course),
         kit: kit(inputs, course),
-        again: shown
-            .iter()
-            .take(AGAIN)
-            .map(|one| one.say.clone())
-            .collect(),
+        again: again(inputs, course),
         has_musts: !musts.is_empty(),
         musts,
         shown,
@@ -226,10 +221,11 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
             phrase!("papers-adult-beside", lit = safety.live),
             phrase!("papers-adult-more"),
             phrase!("papers-unlit-first"),
-            phrase!("papers-cold-again"),
             phrase!("papers-water-at-hand"),
             phrase!("papers-go-or-not"),
         ]);
+        lines.extend(cools_first(inputs, course).then(|| phrase!("papers-cold-again")));
+        lines.extend((inputs.trip.people.instructors == 1).then(|| phrase!("papers-lone-adult")));
     } else {
         lines.push(phrase!("papers-nothing-lit"));
     }
@@ -240,6 +236,15 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
         lines.push(phrase!("papers-diet"));
     }
     lines.iter().map(text).collect()
+}
+
+/// Whether a burner is lit that must be cold before it is lit again.
+fn cools_first(inputs: &Inputs<'_>, course: &Course<'_>) -> bool {
+    let mut lit = course.practice_fuel.iter();
+    lit.any(|one| {
+        let kitchen = inputs.trip.kitchens.get(one.station);
+        kitchen.is_some_and(|kitchen| kitchen.fuel.kind != FuelKind::Canister)
+    })
 }
 
 fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Brought> {

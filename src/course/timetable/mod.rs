@@ -33,6 +33,7 @@ use crate::plan::{self, Plan};
 use ask::{Ask, Fill, Short};
 use ground::Ground;
 use pieces::Aim;
+use std::collections::BTreeSet;
 use types::whole;
 
 pub use ask::MOST_WAITING;
@@ -189,6 +190,7 @@ fn asks(trip: &Trip, modules: &[&Module]) -> Vec<Ask> {
                 daylight,
                 dusk,
                 shorter: false,
+                had: BTreeSet::new(),
                 key: if several {
                     format!("course.sessions[{index}].minutes")
                 } else {
