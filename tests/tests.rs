@@ -19,6 +19,7 @@ mod course;
 mod group;
 mod issued;
 mod layering;
+mod lesson_plan;
 mod list;
 mod markdown;
 mod messages;

@@ -102,6 +102,8 @@ pub fn left_id(at: u32) -> String {
 fn session(all: &mut Statements<'_>, table: &Timetable<'_>, at: &str) {
     all.add(format!("{at}.minutes"), minutes(table.length));
     all.add(format!("{at}.waits"), minutes(table.waits));
+    let in_hand = (table.starts + table.length).saturating_sub(table.ends);
+    all.add(format!("{at}.in-hand"), minutes(in_hand));
     for one in &table.left_out {
         let id = segment_id(at, &one.module.id, &one.segment.id);
         all.add(format!("{id}.takes"), minutes(one.minutes));

@@ -29,8 +29,9 @@ pub(crate) struct Base<'a> {
     pub(crate) draws: Arc<Draws>,
     /// Whether anybody reads what share each input has in the spread.
     pub(crate) with_shares: bool,
-    /// What the practice burns of a lesson take, a mass a kitchen; empty is none.
-    pub(crate) practice: &'a [Mass],
+    /// What the practice burns of a lesson take, a mass a kitchen, none where a kitchen is never
+    /// lit; empty where there is no lesson.
+    pub(crate) practice: &'a [Option<Mass>],
 }
 
 /// The heating value of a gas mixture, by mass.
@@ -153,6 +154,7 @@ pub(crate) fn kitchen(
         }
         days.push(day);
     }
+    let practice = base.practice.get(index).copied();
     let fuel = Sums {
         base,
         kitchen,
@@ -160,7 +162,7 @@ pub(crate) fn kitchen(
         rows: &rows,
         days: &days,
         at: format!("{at}.fuel"),
-        practice: base.practice.get(index).copied().unwrap_or(Mass::ZERO),
+        practice: practice.flatten().unwrap_or(Mass::ZERO),
     }
     .fuel();
     Ok(KitchenPlan {
@@ -178,6 +180,7 @@ pub(crate) fn kitchen(
         containers: Vec::new(),
         cold: Vec::new(),
         stability: None,
+        stays_cold: practice == Some(None),
     })
 }
 

@@ -57,6 +57,9 @@ pub struct IssuedContainer {
 /// The legs of a kitchen: first camp, camp after the last, what is needed.
 pub(crate) fn legs(kitchen: &KitchenPlan, camps: usize) -> Vec<(usize, usize, Mass)> {
     let fuel = &kitchen.fuel;
+    if kitchen.stays_cold {
+        return vec![(0, camps, Mass::ZERO)];
+    }
     if fuel.legs.is_empty() {
         return vec![(0, camps, fuel.carry + fuel.practice)];
     }

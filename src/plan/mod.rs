@@ -131,7 +131,8 @@ pub fn plan_to_check(trip: &Trip, library: &Library) -> Outcome<Plan> {
     Ok(plan)
 }
 
-/// A lesson's plan with the fuel of its practice burns handed out too, a mass a kitchen.
+/// A lesson's plan with the fuel of its practice burns handed out too, a mass a kitchen; to one that
+/// is never lit (none) no fuel goes at all.
 ///
 /// # Errors
 /// As [`plan`].
@@ -139,9 +140,9 @@ pub fn with_practice(
     planned: Plan,
     trip: &Trip,
     library: &Library,
-    practice: &[Mass],
+    practice: &[Option<Mass>],
 ) -> Outcome<Plan> {
-    if practice.iter().all(|mass| *mass <= Mass::ZERO) {
+    if practice.is_empty() {
         return Ok(planned);
     }
     let draws = draws(&trip.camps, library);
@@ -170,13 +171,14 @@ fn draws(camps: &[Camp], library: &Library) -> Arc<Draws> {
 }
 
 /// As [`plan`], as far as it is read, with draws for its camps and nights or more.
-/// `practice` is what a lesson's practice burns, a mass a kitchen; empty is none.
+/// `practice` is what a lesson's practice burns, a mass a kitchen, none where it is never lit; empty
+/// where there is no lesson.
 fn decide(
     trip: &Trip,
     library: &Library,
     depth: Depth,
     draws: Arc<Draws>,
-    practice: &[Mass],
+    practice: &[Option<Mass>],
 ) -> Outcome<Plan> {
     let mut problems = Vec::new();
     let mut worked = Vec::new();

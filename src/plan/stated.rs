@@ -306,7 +306,8 @@ fn fuel(all: &mut Statements<'_>, plan: &Plan, kitchen: &KitchenPlan, at: &str) 
             steps.rfind(|step| step.leg == mine && step.role == role)
         };
         // What practice burns stands in no line of the working.
-        let needed = of_leg(Role::Carry).filter(|_| leg.practice == Mass::ZERO);
+        let summed = leg.practice == Mass::ZERO && !kitchen.stays_cold;
+        let needed = of_leg(Role::Carry).filter(|_| summed);
         for (name, mass, step) in [
             ("needed", leg.needed, needed),
             ("practice", leg.practice, None),

@@ -119,6 +119,8 @@ pub struct KitchenPlan {
     pub cold: Vec<ColdRow>,
     /// How easily it tips; none until it is worked out.
     pub stability: Option<StabilityPlan>,
+    /// Whether a lesson never lights it: its fuel is a sum to learn by, and none is handed out.
+    pub stays_cold: bool,
 }
 
 /// The line of a role among some, the last of these.

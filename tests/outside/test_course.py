@@ -131,6 +131,7 @@ def walk_rows(rows, learners, adults, per_stove, starts):
             assert place["adults"] >= max(1, per_stove), (row, "an adult at each flame")
         if lit and beside:
             assert row["free_adults"] >= 1, (row, "nobody free for those who wait")
+            placed(row, beside)
             assert not any(place["fuel_open"] for place in beside), (row, "fuel beside a flame")
         for place in lit:
             last = out.get(place["station"])
@@ -143,6 +144,31 @@ def walk_rows(rows, learners, adults, per_stove, starts):
                     waited[one] = waited.get(one, 0) + takes
         now += takes
     return now, max(waited.values(), default=0)
+
+
+def placed(row, beside):
+    """Each adult without a stove stands at a place that is named: first where no card can lead, or
+    where learners walk about; and no adult has more than two benches to look after."""
+    here = [place for place in beside if place["free_adult_here"]]
+    assert len(here) == min(row["free_adults"], len(beside)), (row, "where does the adult stand?")
+    for place in beside:
+        about = SEGMENTS.get(place["does"], {})
+        led = "." in place["does"] and (not about.get("alone") or about.get("outdoors_only"))
+        assert place["free_adult_here"] or not (led or place["does"] == "rehearse"), (row, place)
+    benches = [place for place in beside if (place["station"] or "").startswith("bench")]
+    assert len(benches) <= 2 * row["free_adults"], (row, "more benches than the adults can see")
+
+
+def fuelled(plan):
+    """Fuel is handed out to stations that are lit, and to no other."""
+    rows = [row for session in plan["course"]["sessions"] for row in session["rows"]]
+    lit = {
+        place["station"].removesuffix(" (second burner)")
+        for row in rows for place in row["places"] if place["lit"]
+    }
+    for kitchen in plan["kitchens"]:
+        issued = sum(leg["issued_g"] for leg in kitchen["fuel"]["legs"])
+        assert kitchen["name"] in lit or issued == 0, (kitchen["name"], issued, "fuel at a cold station")
 
 
 def carousels(rows, adults):
@@ -210,6 +236,7 @@ def form_once(rows):
     """Each writes the form once: while others are watched, and all together only what is left of it
     for whoever had least time."""
     beside, together, watched = {}, 0, {}
+    parts = {row["checks"] for row in rows if row["segment"] == "check"} - {None}
     for row in rows:
         takes = (minutes(row["end"]) - minutes(row["start"])) % 1440
         all_write = all(place["does"] == "form" for place in row["places"])
@@ -219,9 +246,11 @@ def form_once(rows):
                 writes = place["does"] == "form" and not all_write
                 beside[one] = beside.get(one, 0) + (takes if writes else 0)
                 seen = row["segment"] == "check" and place["does"] == "row"
-                watched[one] = watched.get(one, 0) + (1 if seen else 0)
+                of = (one, row["checks"])
+                watched[of] = watched.get(of, 0) + (1 if seen and not all_write else 0)
     assert together == max(0, FORM - min(beside.values())), (beside, together)
-    assert set(watched.values()) == {1}, watched
+    seen = {of: times for of, times in watched.items() if of[1] in parts or times}
+    assert set(seen.values()) == {1}, seen
 
 
 def taught_by(session):
@@ -272,6 +301,8 @@ def walk(plan, focus):
         assert one["taught"], one
         if one["critical"]:
             assert one["checked"], one
+    if plan["kind"] == "lesson":
+        fuelled(plan)
     items = [one["item"] for one in course["kit"]]
     assert len(items) == len(set(items)), "one list, each thing once"
     return beside
@@ -355,6 +386,37 @@ def test_three_groups_are_at_three_stations(program):
     for row in rows:
         at = [place for place in row["places"] if place["stove"]]
         assert all(place["learners"] <= 6 for place in at), row
+
+
+def test_each_candidate_lights_the_burner_that_few_can_light_at_once(program):
+    """Three sessions, six candidates, one burner of white gas that must rest and is lit five times in
+    them: nobody has it twice before everyone had it."""
+    plan, refused = planned(program, ROOT / "content" / "trips" / "candidates-three-days.yaml")
+    assert plan is not None, refused
+    had = {}
+    for session in plan["course"]["sessions"]:
+        for row in session["rows"]:
+            if row["flame"] and row["segment"] in ("lighting-and-flames.first-flame", "check"):
+                for place in row["places"]:
+                    if place["lit"] and place["stove"] == "white-gas":
+                        for one in place["who"]:
+                            had[one] = had.get(one, 0) + 1
+    assert len(had) >= 5 and set(had.values()) == {1}, had
+
+
+def test_a_check_with_minutes_in_hand_watches_what_keeps_people_alive(program):
+    """Whatever critical was practised by hand is watched in the check, as far as its minutes go."""
+    plan, refused = planned(program, ROOT / "content" / "trips" / "candidates-three-days.yaml")
+    assert plan is not None, refused
+    check = plan["course"]["sessions"][-1]
+    watched = {row["checks"] for row in check["rows"] if row["checks"]}
+    seen = {
+        f"{name.split('.')[0]}.{objective}"
+        for name in watched for objective in SEGMENTS[name].get("objectives", [])
+    }
+    missing = [one["id"] for one in plan["course"]["objectives"] if one["critical"] and one["id"] not in seen]
+    takes = (minutes(check["ends"]) - minutes(check["starts"])) % 1440
+    assert not missing or takes + LATE + 8 > check["minutes"], (missing, takes)
 
 
 def shorter(lesson):

@@ -71,6 +71,7 @@ card-head-we-have = Tenemos
 card-left = { $left } ({ $low } a { $high })
 card-left-on-scale = { $left } ({ $low } a { $high }); balanza { $scale }
 change-will-not-boil = una olla no hervirá
+change-no-more = como lo planeado
 change-may-not-boil = { $fuel }, y tal vez no hierva
 no-scale-canister = Sin balanza: en casa haga flotar el cartucho de pie, lleno y vacío, y marque las dos líneas; la de hoy cae entre ellas.
 no-scale-bottle = Sin balanza: varilla limpia en la botella de pie, marcada en casa: llena, mitad y un cuarto.
@@ -124,6 +125,7 @@ handed-issued = necesita { $needed }, se dan { $issued }
 handed-issued-practice = necesita { $needed } ({ $practice } para practicar), se dan { $issued }
 handed-in = { $sums } en { $count }: { $containers }
 handed-stops = { $meals }: se queda en { $at }; { $remedy }
+handed-stays-cold = sin combustible: en esta clase no se enciende
 handed-will-not-boil = no hervirá: { $each }. No se cuenta ni se entrega combustible hasta que todo hierva
 containers-count =
     { $count ->

@@ -9,6 +9,12 @@ lesson-sessions =
        *[other] { $sessions } sesiones
     }, { $minutes } en total
 lesson-nothing-lit = no se enciende nada
+lesson-go = viento de menos de { $wind } junto a la cocinilla, norma de fuego conocida, agua y botiquín para quemaduras a mano, { $adults }
+lesson-go-adults = un adulto en cada llama
+lesson-go-one-free = un adulto en cada llama, y otro sin ninguna mientras alguien esté lejos de ella
+lesson-go-cold = tiempo, lugar y personas como se planeó
+lesson-height = A { $height } el agua hierve a { $boils }: la comida tarda más en cocerse.
+lesson-in-hand = con { $minutes } de margen
 lesson-most-lit =
     { $lit ->
         [1] como máximo una encendida a la vez, el resto en frío
@@ -35,6 +41,7 @@ lesson-fallback-latest = va de { $from } a { $to }. Si se para más tarde: todo 
 
 lesson-fallback = Plan alternativo
 lesson-beside-flame = al lado de la llama, por turnos
+lesson-while-resting = mientras los quemadores se enfrían
 lesson-while-others = mientras otros tienen su turno
 lesson-from-card = con su ficha
 lesson-a-round = { $minutes } por ronda, { $rounds } rondas
@@ -51,8 +58,10 @@ lesson-flames =
         [3] como máximo tres a la vez
         [4] como máximo cuatro a la vez
        *[other] como máximo { $lit } a la vez
-    }; { $turns }; { $free ->
-        [0] en ese rato nadie está lejos de la llama
+    }; { $turns }; { $free }
+lesson-nobody-away = en ese rato nadie está lejos de la llama
+lesson-adults-free =
+    { $free ->
         [one] { $free } adulto sin cocinilla
        *[other] { $free } adultos sin cocinilla
     }
@@ -128,9 +137,19 @@ clock-free =
         [one] { $free } libre
        *[other] { $free } libres
     }
+clock-adults-there =
+    { $adults ->
+        [1] el adulto está en ella
+        [2] los dos adultos están en ella
+       *[other] todos los adultos están en ella
+    }
+clock-burns = arde { $burns } de { $minutes } min
+clock-go = viento de menos de { $wind }
+clock-adult-here = { $does } (adulto)
 clock-keep = queda
 # un espacio que no se corta: la columna es angosta
 clock-drop = saque { $place }
+clock-drop-rounds = saque { $place }, primero las últimas rondas
 
 ## Qué hace quien no está junto a la llama
 
@@ -145,6 +164,7 @@ clock-does-form = forma escrita
 ## Qué se cubre
 
 cover-not-yet = todavía no
+cover-written = por escrito
 cover-station = se observa
 cover-questions =
     { $count ->
@@ -200,6 +220,7 @@ papers-adult-beside =
 papers-adult-more = Un adulto más, sin cocinilla, mientras alguien espera
 papers-nobody-waits = Quien está ahí está junto a la llama, con el adulto al lado; nadie espera en otro lugar
 papers-unlit-first = Cada paso se dice y se hace primero sin encender nada; el simulacro "¡Apaguen todo!" va antes de la primera llama
+papers-lone-adult = Un solo adulto: antes de la primera llama, dos participantes saben decir a quién llamar y dónde están. Si el adulto se lastima: todo apagado, paso atrás, llamar
 papers-cold-again = Un quemador de combustible líquido o de alcohol se vuelve a encender solo cuando está frío y revisado
 papers-water-at-hand = Agua en baldes abiertos y un botiquín para quemaduras en cada lugar con llama; un solo lugar para las cosas calientes
 papers-go-or-not = Se hace o no se hace, antes de la primera llama: viento, norma de fuego, agua, adultos

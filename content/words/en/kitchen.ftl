@@ -72,6 +72,7 @@ card-head-we-have = We have
 card-left = { $left } ({ $low } to { $high })
 card-left-on-scale = { $left } ({ $low } to { $high }); scale { $scale }
 change-will-not-boil = a pot will not boil
+change-no-more = as planned
 change-may-not-boil = { $fuel }, and it may not boil
 no-scale-canister = No scale: float the canister upright in water at home, full and empty, and mark both water lines; the line now lies between them.
 no-scale-bottle = No scale: a clean stick in the upright bottle; mark it at home full, half and a quarter.
@@ -126,6 +127,7 @@ handed-issued-practice = needs { $needed } ({ $practice } to practise with), iss
 handed-in = { $sums } in { $count }: { $containers }
 # several meals that stop alike stand in one list
 handed-stops = { $meals } stops at { $at }; { $remedy }
+handed-stays-cold = no fuel: it is not lit in this lesson
 handed-will-not-boil = will not boil: { $each }. No fuel is counted or handed out until all of it boils
 containers-count =
     { $count ->

@@ -9,6 +9,12 @@ lesson-sessions =
        *[other] { $sessions } sessions
     }, { $minutes } in all
 lesson-nothing-lit = nothing is lit
+lesson-go = wind under { $wind } at the stove, fire rule known, water and burn kit out, { $adults }
+lesson-go-adults = an adult at each flame
+lesson-go-one-free = an adult at each flame, and one without a stove while anyone is away from it
+lesson-go-cold = weather, place and people as planned
+lesson-height = At { $height } water boils at { $boils }: food takes longer to cook.
+lesson-in-hand = { $minutes } in hand
 lesson-most-lit =
     { $lit ->
         [1] at most one lit at once, the rest cold
@@ -35,6 +41,7 @@ lesson-fallback-latest = it runs { $from } to { $to }. Stopped later: all off, c
 
 lesson-fallback = Fallback
 lesson-beside-flame = beside the flame, in turns
+lesson-while-resting = while burners rest
 lesson-while-others = while others have their turn
 lesson-from-card = from its card
 lesson-a-round = { $minutes } a round, { $rounds } rounds
@@ -51,8 +58,10 @@ lesson-flames =
         [3] at most three side by side
         [4] at most four side by side
        *[other] at most { $lit } side by side
-    }; { $turns }; { $free ->
-        [0] nobody is away from the flame then
+    }; { $turns }; { $free }
+lesson-nobody-away = nobody is away from the flame then
+lesson-adults-free =
+    { $free ->
         [one] { $free } adult has no stove
        *[other] { $free } adults have no stove
     }
@@ -124,9 +133,19 @@ clock-second-burner = { $station }, second burner
 clock-bench = bench { $number }
 clock-behind-line = behind the line
 clock-free = { $free } free
+clock-adults-there =
+    { $adults ->
+        [1] the adult at it
+        [2] both adults at it
+       *[other] all adults at it
+    }
+clock-burns = burns { $burns } of { $minutes } min
+clock-go = wind under { $wind }
+clock-adult-here = { $does } (adult)
 clock-keep = keep
 # a space that does not break: the column is narrow
 clock-drop = drop { $place }
+clock-drop-rounds = drop { $place }, last rounds first
 
 ## What a learner does who is not at the flame
 
@@ -141,6 +160,7 @@ clock-does-form = written form
 ## What is covered
 
 cover-not-yet = not yet
+cover-written = in writing
 cover-station = station
 cover-questions =
     { $count ->
@@ -196,6 +216,7 @@ papers-adult-beside =
 papers-adult-more = One adult more without a stove while anyone waits
 papers-nobody-waits = Whoever is there is at the flame with the adult beside it; nobody waits elsewhere
 papers-unlit-first = Every step said and done with nothing lit first; the drill "all off" before the first flame
+papers-lone-adult = One adult only: before the first flame two learners can say whom to call, and where they are. Is the adult hurt: all off, step back, call
 papers-cold-again = A burner of liquid fuel or alcohol is lit again only when cold and looked at
 papers-water-at-hand = Water in open buckets and a burn kit at each live place; one place for hot things
 papers-go-or-not = Go or no go before the first flame: wind, fire rule, water, adults

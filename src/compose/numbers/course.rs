@@ -107,6 +107,11 @@ fn row(trip: &Trip, table: &Timetable<'_>, row: &Row<'_>, focus: &[Id]) -> Value
         "end": clock(row.ends()),
         // Between two rounds burners rest.
         "segment": if entry.flame && !lit { "cooling".to_owned() } else { name(entry) },
+        // What of the check it is; none for the form and for what no segment holds.
+        "checks": match entry.what {
+            What::Check(Some((module, segment))) => Some(format!("{}.{}", module.id, segment.id)),
+            _ => None,
+        },
         "kind": segment.map(|(_, segment)| segment.kind.word()),
         "flame": lit,
         "opens_fuel": lit || taught.iter().any(|(_, segment)| segment.opens_fuel),
@@ -156,6 +161,7 @@ fn place(trip: &Trip, table: &Timetable<'_>, entry: &Entry<'_>, place: &Place<'_
         "who": place.learners.iter().map(|one| table.label(&[*one])).collect::<Vec<_>>(),
         "learners": place.learners.len(),
         "adults": place.adults,
+        "free_adult_here": place.led,
         "does": match &place.does {
             Does::Entry if matches!(entry.what, What::Form) => "form".to_owned(),
             Does::Entry => "row".to_owned(),

@@ -194,6 +194,7 @@ fn fuel(plan: &Plan, kitchen: &KitchenPlan) -> Value {
         "spare_g": grams(fuel.spare),
         "carry_g": grams(fuel.carry),
         "practice_g": fuel.practice.in_grams(),
+        "stays_cold": kitchen.stays_cold,
         "decides": fuel.decides.word(),
         "grams_per_person_day": kitchen.boils().then_some(fuel.grams_per_person_day),
         "may_fail": fuel.may_fail.in_one(),

@@ -256,7 +256,7 @@ fn in_short(words: &str) -> String {
 }
 
 /// The wind above which no flame stands in the open (the upper end of 'windy').
-fn most_wind(units: Units) -> String {
+pub(super) fn most_wind(units: Units) -> String {
     match units {
         Units::Us => "18 mph".to_owned(),
         Units::Metric => "8 m/s (29 km/h)".to_owned(),

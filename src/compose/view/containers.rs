@@ -271,11 +271,21 @@ impl<'a> Handed<'a> {
         (!each.is_empty()).then(|| text(&phrase!("handed-will-not-boil", each = each)))
     }
 
+    /// Why it is handed nothing, where something stands in the way.
+    fn nothing(&self) -> Option<String> {
+        let cold = || {
+            self.kitchen
+                .stays_cold
+                .then(|| text(&phrase!("handed-stays-cold")))
+        };
+        self.will_not_boil().or_else(cold)
+    }
+
     /// What it is handed in one phrase a leg, without the containers' names: for a sheet that
     /// lists them.
     #[must_use]
     pub fn in_brief(&self) -> Vec<(String, String)> {
-        if let Some(why) = self.will_not_boil() {
+        if let Some(why) = self.nothing() {
             return vec![(String::new(), why)];
         }
         let blocks = self.blocks().into_iter();
@@ -286,7 +296,7 @@ impl<'a> Handed<'a> {
     /// issued, containers; or why it is handed nothing.
     #[must_use]
     pub fn in_words(&self) -> Vec<(String, String)> {
-        if let Some(why) = self.will_not_boil() {
+        if let Some(why) = self.nothing() {
             return vec![(String::new(), why)];
         }
         let issues = self.issues();
@@ -312,6 +322,9 @@ impl<'a> Handed<'a> {
     pub fn starts_with(&self) -> Vec<String> {
         if let Some(why) = self.will_not_boil() {
             return vec![text(&phrase!("starts-with-nothing", why = why))];
+        }
+        if let Some(why) = self.nothing() {
+            return vec![why];
         }
         let issues = self.issues();
         let words = issues.iter().map(|one| {

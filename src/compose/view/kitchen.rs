@@ -501,10 +501,10 @@ fn left_words(inputs: &Inputs<'_>, one: OneKitchen<'_>, left: &NightLeft, short:
 
 /// How the fuel changes with the trip, one line a change, a figure a kitchen.
 fn change_lines(inputs: &Inputs<'_>, kitchens: &[(String, OneKitchen<'_>)]) -> Vec<Pair> {
-    // a kitchen whose pot does not boil as it is has no sum that could change
+    // a kitchen whose pot does not boil as it is, or that is never lit, has no sum that could change
     let kitchens: Vec<_> = kitchens
         .iter()
-        .filter(|(_, one)| one.plan.boils())
+        .filter(|(_, one)| one.plan.boils() && !one.plan.stays_cold)
         .collect();
     let told = plan::changes_on_the_way(inputs.trip, inputs.plan);
     inputs
@@ -547,8 +547,12 @@ fn changed(inputs: &Inputs<'_>, one: &OneKitchen<'_>, change: &Change) -> String
     };
     let grams = more.in_grams();
     let sign = if grams < 0.0 { "\u{2212}" } else { "+" };
-    let id = change_id(&one.plan.slug, &change.kind);
-    let figure = inputs.say(&id, format!("{sign}{} g", say::number(grams.abs(), 0)));
+    let figure = if grams.abs() < 0.5 {
+        text(&phrase!("change-no-more"))
+    } else {
+        let id = change_id(&one.plan.slug, &change.kind);
+        inputs.say(&id, format!("{sign}{} g", say::number(grams.abs(), 0)))
+    };
     if change.kitchens[one.index].may_not_boil {
         text(&phrase!("change-may-not-boil", fuel = figure))
     } else {

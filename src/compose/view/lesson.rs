@@ -4,14 +4,15 @@
 use super::common::{CautionGroup, Extent, Head, Prose};
 use super::lesson_clock::{SessionView, hour, in_minutes, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
-use super::{Filled, Inputs, fuel, lesson_kit};
+use super::lesson_head::{adults, fallback_start, go, height, high, high_untaught, lengths, moves};
+use super::{Filled, Inputs, lesson_kit};
 use crate::compose::catalogue::{self, text};
 use crate::compose::cautions::Needed;
 use crate::compose::prose;
 use crate::compose::said;
 use crate::compose::{charts, words};
-use crate::course::stated::{left_id, left_of_fallback, segment_id};
-use crate::course::timetable::{Course, Entry, Timetable, What};
+use crate::course::stated::segment_id;
+use crate::course::timetable::{Course, Does, Entry};
 use crate::nouns::{Module, Segment};
 use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
@@ -48,6 +49,12 @@ pub struct LessonPlan {
     pub has_help: bool,
     /// Whether anything is lit in any session.
     pub lit: bool,
+    /// What must hold before the first flame.
+    pub go: String,
+    /// What the height does to the pot; empty where it does little.
+    pub height: String,
+    /// Whether it does anything.
+    pub has_height: bool,
     /// A plan a session.
     pub sessions: Vec<SessionView>,
     /// Whether there is a shorter plan.
@@ -208,6 +215,9 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         has_help: emergency.nearest_help.is_some(),
         help: emergency.nearest_help.clone().unwrap_or_default(),
         lit: course.sessions.iter().any(|table| table.lit > 0),
+        go: go(inputs, course),
+        has_height: high(inputs, course).is_some(),
+        height: high(inputs, course).map_or_else(String::new, |_| height(inputs)),
         sessions,
         has_fallback: !fallback.is_empty(),
         fallback_length: course.fallback.as_ref().map_or_else(String::new, |table| {
@@ -405,6 +415,7 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
     let (asked, beside) = taught(course);
     let asked = asked
         .into_iter()
+        .chain(high_untaught(inputs, course))
         .flat_map(|module| inputs.needed(module, Extent::Short));
     let beside = beside
         .into_iter()
@@ -418,92 +429,10 @@ fn cautions(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<CautionGroup> {
     inputs.caution_groups_of(
         asked
             .into_iter()
+            .chain(high_untaught(inputs, course))
             .map(|module| (module, Extent::Short))
             .chain(beside.into_iter().map(|module| (module, Extent::Gravest))),
     )
-}
-
-/// `150 min from 18:00`, or how many sessions.
-fn lengths(inputs: &Inputs<'_>, sessions: &[Timetable<'_>]) -> String {
-    let minutes: u32 = sessions.iter().map(|table| table.length).sum();
-    let minutes = inputs.say("course.minutes", in_minutes(minutes));
-    text(&match sessions {
-        [one] => phrase!("lesson-length", minutes = minutes, hour = hour(one.starts)),
-        many => phrase!("lesson-sessions", sessions = many.len(), minutes = minutes),
-    })
-}
-
-/// What is left of the fallback, by when the lesson moves in: what was done outdoors is not done
-/// again.
-fn moves(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Move> {
-    let (Some(_), [first]) = (&course.fallback, &course.sessions[..]) else {
-        return Vec::new();
-    };
-    let mut rows: Vec<Move> = Vec::new();
-    for entry in &first.entries {
-        let left = left_of_fallback(course, entry.ends());
-        let titles: Vec<&str> = left
-            .iter()
-            .filter_map(|other| match other.what {
-                What::Segment(_, segment) => Some(segment.title.as_str()),
-                _ => None,
-            })
-            .collect();
-        let minutes: u32 = left.iter().map(|other| other.minutes).sum();
-        let row = Move {
-            at: hour(entry.ends()),
-            left: if titles.is_empty() {
-                text(&match fuel::works(inputs) {
-                    true => phrase!("lesson-nothing-new"),
-                    false => phrase!("lesson-nothing-new-cards"),
-                })
-            } else {
-                titles.join(", ")
-            },
-            minutes: inputs.say(&left_id(entry.ends()), format!("{minutes} min")),
-        };
-        match rows.last_mut() {
-            Some(known) if known.left == row.left => {}
-            _ => rows.push(row),
-        }
-    }
-    rows
-}
-
-/// When the shorter plan starts, and when at the latest.
-fn fallback_start(course: &Course<'_>) -> String {
-    let (Some(fallback), Some(first)) = (&course.fallback, course.sessions.first()) else {
-        return String::new();
-    };
-    let takes = fallback.ends - fallback.starts;
-    let (from, to) = (hour(fallback.starts), hour(fallback.ends));
-    if course.sessions.len() > 1 || takes >= first.length {
-        return text(&phrase!("lesson-fallback-runs", from = from, to = to));
-    }
-    let end = first.starts + first.length;
-    text(&phrase!(
-        "lesson-fallback-latest",
-        from = from,
-        to = to,
-        latest = hour(end - takes),
-        end = hour(end)
-    ))
-}
-
-/// How many adults stand beside a lit stove, and how many stoves are lit at once.
-fn adults(inputs: &Inputs<'_>, course: &Course<'_>) -> String {
-    let per_stove = inputs.trip.people.adults_per_lit_stove;
-    let lit = course.sessions.iter().map(|table| table.lit).max();
-    let most = match lit.unwrap_or(0) {
-        0 => return text(&phrase!("lesson-nothing-lit")),
-        lit => phrase!("lesson-most-lit", lit = lit),
-    };
-    if per_stove > 0.0 {
-        let adults = libm::ceil(per_stove);
-        text(&phrase!("lesson-adults", adults = adults, most = most))
-    } else {
-        text(&most)
-    }
 }
 
 fn card(
@@ -530,9 +459,13 @@ fn card(
             let lit = one
                 .session
                 .is_some_and(|session| course.sessions[session].lit > 0);
-            let mut about = vec![text(&match lit {
-                true => phrase!("lesson-beside-flame"),
-                false => phrase!("lesson-while-others"),
+            let burns = one
+                .session
+                .is_some_and(|at| beside_a_flame(course, at, one));
+            let mut about = vec![text(&match (burns, lit) {
+                (true, _) => phrase!("lesson-beside-flame"),
+                (false, true) => phrase!("lesson-while-resting"),
+                (false, false) => phrase!("lesson-while-others"),
             })];
             if !segment.alone.is_empty() {
                 about.push(text(&phrase!("lesson-from-card")));
@@ -577,6 +510,17 @@ fn card(
         watch_for: line(&segment.watch_for),
         stop_if: line(&segment.stop_if),
     }
+}
+
+/// Whether a stove burns in any row in which a segment is done beside the others' turns.
+fn beside_a_flame(course: &Course<'_>, session: usize, one: &Taught<'_, '_>) -> bool {
+    let here = |does: &Does<'_>| {
+        matches!(does, Does::Beside(module, segment)
+            if module.id == one.module.id && segment.id == one.segment.id)
+    };
+    course.sessions[session].rows.iter().any(|row| {
+        row.places.iter().any(|place| place.lit) && row.places.iter().any(|place| here(&place.does))
+    })
 }
 
 /// A thing to bring: so many a station, so many a learner.

@@ -1,7 +1,9 @@
 //! A session of a lesson as page 1 shows it: the clock, who is where, what goes first.
 
 use super::Inputs;
+use super::briefing::most_wind;
 use super::common::Prose;
+use super::lesson_rotation::{RoundRow, rotation};
 use crate::compose::catalogue::{self, text};
 use crate::compose::{said, words};
 use crate::course::stated::segment_id;
@@ -41,6 +43,10 @@ pub struct SessionView {
     pub starts: String,
     /// When it ends.
     pub ends: String,
+    /// The minutes that are left then: `5 min in hand`.
+    pub in_hand: String,
+    /// Whether there are any.
+    pub has_in_hand: bool,
     /// When it ends if each segment takes its least.
     pub least_end: String,
     /// Whether something may be dropped.
@@ -78,32 +84,22 @@ pub struct ClockRow {
     pub minutes: String,
     /// Its title.
     pub title: String,
+    /// The wind under which the first flame is lit; empty elsewhere.
+    pub go: String,
+    /// Whether it is the first flame.
+    pub has_go: bool,
     /// Its kind, and rounds where there are several.
     pub kind: String,
     /// Whether something is lit.
     pub flame: bool,
     /// Where, and who is with whom.
     pub who: String,
-    /// Adults who have no stove, while something is lit.
+    /// Adults who have no stove, while something is lit; before that the minutes of flame, where they
+    /// are fewer than those of the line.
     pub free: String,
     /// `drop 1`, or `keep`.
     #[schemars(example = &"keep")]
     pub drop: String,
-}
-
-/// Who is where for some minutes.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct RoundRow {
-    /// Start.
-    pub starts: String,
-    /// The segment.
-    pub title: String,
-    /// The lit stations and who is there; a dash where nothing is lit.
-    pub lit: String,
-    /// What the others do and where.
-    pub others: String,
-    /// Adults without a stove.
-    pub free: String,
 }
 
 /// Segments of other subjects that are named; the rest are counted.
@@ -195,6 +191,11 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         has_picture: false,
         starts: hour(table.starts),
         ends: hour(table.ends),
+        has_in_hand: in_hand(table) > 0,
+        in_hand: text(&phrase!(
+            "lesson-in-hand",
+            minutes = inputs.of_session(table, "in-hand", in_minutes(in_hand(table)))
+        )),
         least_end: hour(table.least_ends),
         has_drops: table.entries.iter().any(|entry| entry.drop.is_some()),
         has_dropped: !dropped.is_empty(),
@@ -225,13 +226,10 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
         }
     }
     stations.sort_unstable();
-    let free = table
-        .rows
-        .iter()
-        .filter(|row| row.places.iter().any(|place| place.lit))
-        .map(|row| row.free_adults)
-        .min()
-        .unwrap_or(0);
+    let free = free_while_away(&table.rows).map_or_else(
+        || phrase!("lesson-nobody-away"),
+        |free| phrase!("lesson-adults-free", free = free),
+    );
     let turns = match table.entries.iter().any(|entry| entry.lights_each) {
         true => phrase!("lesson-flames-each"),
         false => phrase!("lesson-flames-watched"),
@@ -243,6 +241,22 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
         turns = turns,
         free = free
     ))
+}
+
+/// Fewest adults without a stove while someone is away from the flame; none where nobody is.
+pub(super) fn free_while_away<'r>(rows: impl IntoIterator<Item = &'r Row<'r>>) -> Option<u32> {
+    rows.into_iter()
+        .filter(|row| {
+            let lit = row.places.iter().filter(|place| place.lit).count();
+            lit > 0 && lit < row.places.len()
+        })
+        .map(|row| row.free_adults)
+        .min()
+}
+
+/// Minutes that a session leaves.
+fn in_hand(table: &Timetable<'_>) -> u32 {
+    (table.starts + table.length).saturating_sub(table.ends)
 }
 
 /// Why a session lights nothing.
@@ -303,11 +317,20 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
     if entry.rounds > 1 {
         kind = text(&phrase!("clock-rounds", kind = kind, rounds = entry.rounds));
     }
+    let first = table.entries.iter().position(|entry| entry.flame);
+    let go = if first == Some(index) {
+        let wind = inputs.say("figure.most-wind", most_wind(inputs.units));
+        text(&phrase!("clock-go", wind = wind))
+    } else {
+        String::new()
+    };
     let kept_busy = matches!(entry.what, What::Break | What::AllOff | What::HandOut);
     ClockRow {
         starts: hour(entry.starts),
         minutes: entry.minutes.to_string(),
         title,
+        has_go: !go.is_empty(),
+        go,
         kind,
         flame: entry.flame,
         who: if kept_busy && !entry.flame {
@@ -315,19 +338,42 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
         } else {
             who(inputs, table, &rows)
         },
-        free: rows
-            .iter()
-            .filter(|row| row.places.iter().any(|place| place.lit))
-            .map(|row| row.free_adults)
-            .min()
-            .map_or_else(String::new, |free| {
-                text(&phrase!("clock-free", free = free))
-            }),
-        drop: text(&entry.drop.map_or_else(
-            || phrase!("clock-keep"),
-            |place| phrase!("clock-drop", place = place),
-        )),
+        free: if entry.flame {
+            at_the_flame(table, entry, &rows)
+        } else {
+            String::new()
+        },
+        drop: text(&match entry.drop {
+            None => phrase!("clock-keep"),
+            Some(place) if entry.lights_each && entry.rounds > 1 => {
+                phrase!("clock-drop-rounds", place = place)
+            }
+            Some(place) => phrase!("clock-drop", place = place),
+        }),
     }
+}
+
+/// Of the minutes of a line those in which something burns, where burners rest in between; and the
+/// adults who have no stove then.
+fn at_the_flame(table: &Timetable<'_>, entry: &Entry<'_>, rows: &[&Row<'_>]) -> String {
+    let lit = |row: &&&Row<'_>| row.places.iter().any(|place| place.lit);
+    let burns: u32 = rows.iter().filter(lit).map(|row| row.minutes).sum();
+    let away = free_while_away(rows.iter().copied());
+    let least = rows.iter().filter(lit).map(|row| row.free_adults).min();
+    let adults = text(&match (away, least) {
+        (None, Some(0)) => phrase!("clock-adults-there", adults = table.adults),
+        (Some(free), _) | (None, Some(free)) => phrase!("clock-free", free = free),
+        (None, None) => return String::new(),
+    });
+    if burns == entry.minutes {
+        return adults;
+    }
+    let burns = text(&phrase!(
+        "clock-burns",
+        burns = burns,
+        minutes = entry.minutes
+    ));
+    format!("{burns}, {adults}")
 }
 
 /// What an entry is, and how it is done.
@@ -442,81 +488,6 @@ fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
         .map(|kitchen| kitchen.name.clone())
         .collect();
     words::list(&names)
-}
-
-/// Who is where in the rows in which not all do the same.
-fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
-    let mut found = Vec::new();
-    for row in &table.rows {
-        let lit = row.places.iter().any(|place| place.lit);
-        let all_its_part = row.places.iter().all(|place| place.does == Does::Entry);
-        if row.places.len() < 2 && !lit && all_its_part {
-            continue;
-        }
-        let entry = table.entries.get(row.entry);
-        let rests = !lit && entry.is_some_and(|entry| entry.flame);
-        let title = match entry.map(|entry| &entry.what) {
-            _ if rests => "Burners rest".to_owned(),
-            Some(What::Segment(_, segment)) => segment.title.clone(),
-            Some(What::Carousel(_)) => words::capital(&text(&phrase!("clock-side-by-side"))),
-            Some(What::Check(_)) => text(&phrase!("clock-check")),
-            Some(What::AllOff) => text(&phrase!("clock-all-off-call")),
-            _ => String::new(),
-        };
-        let lit: Vec<String> = row
-            .places
-            .iter()
-            .filter(|place| place.lit)
-            .map(|place| {
-                format!(
-                    "{}: {}",
-                    spot(inputs, place.at),
-                    table.label(&place.learners)
-                )
-            })
-            .collect();
-        let others: Vec<String> = row
-            .places
-            .iter()
-            .filter(|place| !place.lit)
-            .map(|place| other(inputs, table, row, place))
-            .collect();
-        found.push(RoundRow {
-            starts: hour(row.starts),
-            title,
-            lit: if lit.is_empty() {
-                "-".to_owned()
-            } else {
-                lit.join("; ")
-            },
-            others: others.join("; "),
-            free: row.free_adults.to_string(),
-        });
-    }
-    found
-}
-
-fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Place<'_>) -> String {
-    let who = table.label(&place.learners);
-    let all_off = table
-        .entries
-        .get(row.entry)
-        .is_some_and(|one| one.what == What::AllOff);
-    let does = match &place.does {
-        Does::Entry if all_off => text(&phrase!("clock-does-listen")),
-        Does::Entry => text(&phrase!("clock-does-part")),
-        Does::Beside(_, segment) => segment.title.clone(),
-        Does::Rehearse => text(&phrase!("clock-does-rehearse")),
-        Does::Worksheet => text(&phrase!("clock-does-worksheet")),
-        Does::Cards if place.learners.len() == 1 => text(&phrase!("clock-does-cards-alone")),
-        Does::Cards => text(&phrase!("clock-does-cards")),
-        Does::Form => text(&phrase!("clock-does-form")),
-        Does::Wait => text(&phrase!("clock-behind-line")),
-    };
-    match place.at {
-        Spot::Line => format!("{who}: {does}"),
-        at => format!("{}, {who}: {does}", spot(inputs, at)),
-    }
 }
 
 /// A place by name.

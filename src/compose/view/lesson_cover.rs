@@ -5,13 +5,14 @@ use super::common::Prose;
 use crate::compose::catalogue::text;
 use crate::compose::{said, words};
 use crate::course::timetable::{Course, Covering};
+use crate::nouns::SessionKind;
 use crate::phrase::phrase;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::BTreeSet;
 
 /// Objectives asked for again a week later.
-const ASK_AGAIN: usize = 4;
+const ASK_AGAIN: usize = 6;
 
 /// An objective by session.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -73,7 +74,14 @@ pub fn coverage(
                 sessions: one
                     .sessions
                     .iter()
-                    .map(|covering| covering.map_or_else(not_covered, said::covering))
+                    .zip(&course.sessions)
+                    .map(|(covering, table)| match covering {
+                        Some(covering) => said::covering(*covering),
+                        None if table.kind == SessionKind::Check && questions > 0 => {
+                            text(&phrase!("cover-written"))
+                        }
+                        None => not_covered(),
+                    })
                     .collect(),
                 check: check.join(", "),
                 critical: objective.critical,
@@ -98,7 +106,7 @@ pub fn covered(coverage: &[CoverageRow]) -> Vec<CoveredRow> {
         Covering::Shown,
     ];
     let order = order.map(said::covering).into_iter();
-    let order = order.chain([not_covered()]);
+    let order = order.chain([text(&phrase!("cover-written")), not_covered()]);
     for how in order {
         let said: Vec<String> = coverage
             .iter()
@@ -125,20 +133,23 @@ pub fn covered(coverage: &[CoverageRow]) -> Vec<CoveredRow> {
         .collect()
 }
 
-/// What was covered and is worth asking for again a week later: criticals first.
+/// What was covered and is worth asking for again a week later: criticals first, and of those what
+/// went furthest. The plan and the sheet of that day ask for the same.
 #[must_use]
 pub fn again(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Prose> {
-    let mut covered: Vec<(bool, Prose)> = course
+    let mut covered: Vec<((bool, std::cmp::Reverse<Option<Covering>>), Prose)> = course
         .coverage
         .iter()
         .filter(|one| one.sessions.iter().any(Option::is_some))
         .filter_map(|one| {
             let objective = one.module.objectives.get(&one.objective)?;
             let say = inputs.filler.line(one.module, &objective.say);
-            Some((!objective.critical, Prose::new(say)))
+            let furthest = one.sessions.iter().flatten().max().copied();
+            let key = (!objective.critical, std::cmp::Reverse(furthest));
+            Some((key, Prose::new(say)))
         })
         .collect();
-    covered.sort_by_key(|(minor, _)| *minor);
+    covered.sort_by_key(|(key, _)| *key);
     covered.truncate(ASK_AGAIN);
     covered.into_iter().map(|(_, say)| say).collect()
 }

@@ -2,6 +2,7 @@
 
 use super::Inputs;
 use crate::compose::catalogue::text;
+use crate::compose::words;
 use crate::course::stated::part_used_id;
 use crate::course::timetable::Course;
 use crate::phrase::phrase;
@@ -24,6 +25,10 @@ pub struct Kit {
     pub fuel: Vec<FuelRow>,
     /// Whether any is burnt.
     pub has_fuel: bool,
+    /// The stations that are never lit and get none.
+    pub cold: String,
+    /// Whether there are any beside those that are lit.
+    pub has_cold: bool,
     /// Part-used canisters to burn first.
     pub part_used: String,
     /// Whether there are any.
@@ -150,6 +155,12 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
             })
         })
         .collect();
+    let cold: Vec<String> = inputs
+        .kitchens()
+        .iter()
+        .filter(|one| one.plan.stays_cold)
+        .map(|one| one.kitchen.name.clone())
+        .collect();
     let part_used: Vec<String> = course
         .part_used
         .iter()
@@ -164,6 +175,8 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
         safety: lines,
         has_things: !things.is_empty(),
         things,
+        has_cold: !cold.is_empty() && !fuel.is_empty(),
+        cold: words::list(&cold),
         has_fuel: !fuel.is_empty(),
         fuel,
         has_part_used: !part_used.is_empty(),

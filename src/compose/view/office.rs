@@ -6,12 +6,14 @@ use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
 use super::office_kit::{Brought, kit, lit};
+use super::lesson_cover::again;
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
-use crate::nouns::{Kind, Module, Segment, Signal};
-use crate::phrase::phrase;
+use crate::markdown;
+use crate::nouns::{FuelKind, Kind, Module, Segment, Signal};
+use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
 use serde::Serialize;
 use serde_json::Value;
@@ -23,8 +25,6 @@ const LEAST_ROWS: u32 = 1;
 const POSTER_LINES: usize = 1;
 /// Age from which nobody signs for a learner: most countries' law.
 const OF_AGE: u32 = 18;
-/// Questions asked again a week later.
-const AGAIN: usize = 6;
 
 /// What the papers around a lesson say.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
@@ -178,11 +178,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         hazards: hazards(inputs, course),
         controls: controls(inputs, course),
         kit: kit(inputs, course),
-        again: shown
-            .iter()
-            .take(AGAIN)
-            .map(|one| one.say.clone())
-            .collect(),
+        again: again(inputs, course),
         has_musts: !musts.is_empty(),
         musts,
         shown,
@@ -278,10 +274,11 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
         }
         lines.extend([
             phrase!("papers-unlit-first"),
-            phrase!("papers-cold-again"),
             phrase!("papers-water-at-hand"),
             phrase!("papers-go-or-not"),
         ]);
+        lines.extend(cools_first(inputs, course).then(|| phrase!("papers-cold-again")));
+        lines.extend((inputs.trip.people.instructors == 1).then(|| phrase!("papers-lone-adult")));
     } else {
         lines.push(phrase!("papers-nothing-lit"));
     }
@@ -297,16 +294,16 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
 /// The fewest adults without a stove while something burns and learners are away from it; none
 /// where nobody ever is.
 fn free_adults(course: &Course<'_>) -> Option<u32> {
-    let rows = course.sessions.iter().flat_map(|table| &table.rows);
-    let away = |row: &&Row<'_>| {
-        let burns = row.places.iter().any(|place| place.lit);
-        burns
-            && row
-                .places
-                .iter()
-                .any(|place| !place.lit && !place.learners.is_empty())
-    };
-    rows.filter(away).map(|row| row.free_adults).min()
+    lesson_clock::free_while_away(course.sessions.iter().flat_map(|table| &table.rows))
+}
+
+/// Whether a burner is lit that must be cold before it is lit again.
+fn cools_first(inputs: &Inputs<'_>, course: &Course<'_>) -> bool {
+    let mut lit = course.practice_fuel.iter();
+    lit.any(|one| {
+        let kitchen = inputs.trip.kitchens.get(one.station);
+        kitchen.is_some_and(|kitchen| kitchen.fuel.kind != FuelKind::Canister)
+    })
 }
 
 /// What is checked, the criticals first, each once.

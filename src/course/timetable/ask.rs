@@ -6,6 +6,7 @@ use super::pieces::Aim;
 use super::types::Why;
 use crate::diag::Problem;
 use crate::nouns::{Date, Id, Light, SessionKind, Trip};
+use std::collections::BTreeSet;
 
 /// Most minutes that a learner may wait in a session without anything to do; common practice, no
 /// source.
@@ -33,6 +34,8 @@ pub(super) struct Ask {
     pub dusk: Option<(u32, u32)>,
     /// Whether it is the shorter plan for bad weather.
     pub shorter: bool,
+    /// Who was at which station's flame in the sessions before: station, learner.
+    pub had: BTreeSet<(usize, u32)>,
     /// The key path of its minutes.
     pub key: String,
 }

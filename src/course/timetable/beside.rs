@@ -5,6 +5,7 @@ use super::ground::{Ground, evenly};
 use super::piece::Piece;
 use super::rotation::Round;
 use super::types::{Beside, Does, Place, Row, Spot};
+use crate::nouns::Segment;
 use std::collections::{BTreeMap, BTreeSet};
 
 /// Minutes that the worksheet takes a learner.
@@ -17,6 +18,9 @@ const CARDS: u32 = 20;
 const REHEARSALS: u32 = 2;
 /// Learners at one place without a stove who rehearse.
 const REHEARSE_TOGETHER: usize = 6;
+/// Benches that one adult keeps in sight, the one at which they stand among them; common practice, no
+/// source.
+const BENCHES_AN_ADULT: u32 = 2;
 
 /// A round of a line at its minute.
 pub(super) struct Draft {
@@ -161,7 +165,8 @@ impl<'a, 'f> Fill<'a, 'f> {
         let mut used = Vec::new();
         for row in 0..self.drafts.len() {
             let draft = &self.drafts[row];
-            let led = !piece.is_led() || self.open(row);
+            let led = !is_led(piece.segment) || self.open(row);
+            let led = led && self.benches[row] < BENCHES_AN_ADULT * self.free(row);
             if draft.entry <= after || draft.round.minutes < piece.least || !draft.fills || !led {
                 continue;
             }
@@ -185,7 +190,7 @@ impl<'a, 'f> Fill<'a, 'f> {
         }
         for row in used {
             self.benches[row] += 1;
-            self.leading[row] += u32::from(piece.is_led());
+            self.leading[row] += u32::from(is_led(piece.segment));
         }
         for (row, learner) in found {
             self.busy[row][learner] = Busy::Beside(index, self.benches[row]);
@@ -322,16 +327,19 @@ impl<'a, 'f> Fill<'a, 'f> {
                     fuel_open: false,
                     learners,
                     adults: 0,
+                    led: false,
                     does,
                 });
             }
             let lit: u32 = places.iter().map(|place| place.adults).sum();
+            let free_adults = self.ground.adults.saturating_sub(lit);
+            stand(&mut places, free_adults);
             rows.push(Row {
                 entry: draft.entry,
                 starts: draft.starts,
                 minutes: draft.round.minutes,
                 places,
-                free_adults: self.ground.adults.saturating_sub(lit),
+                free_adults,
             });
         }
         Filled {
@@ -342,6 +350,32 @@ impl<'a, 'f> Fill<'a, 'f> {
             unwritten,
         }
     }
+}
+
+/// Puts the adults who have no stove where they stand: first where no card can lead or learners walk
+/// about, then where most are.
+fn stand(places: &mut [Place<'_>], adults: u32) {
+    let mut order: Vec<usize> = (0..places.len()).filter(|at| !places[*at].lit).collect();
+    order.sort_by_key(|at| {
+        let place = &places[*at];
+        let from_a_card = match place.does {
+            Does::Beside(_, segment) => !is_led(segment),
+            Does::Entry | Does::Rehearse => false,
+            _ => true,
+        };
+        let on_the_line = place.at == Spot::Line;
+        let most = std::cmp::Reverse(place.learners.len());
+        (from_a_card, on_the_line, most, place.at)
+    });
+    for at in order.into_iter().take(adults as usize) {
+        places[at].led = true;
+    }
+}
+
+/// Whether an adult stands with those who do a segment beside a flame: no card leads it, or they walk
+/// about.
+const fn is_led(segment: &Segment) -> bool {
+    segment.alone.is_empty() || segment.outdoors_only
 }
 
 /// The places of those who do what the entry says.
@@ -355,6 +389,7 @@ fn taken<'a>(draft: &Draft, all: &[Piece<'a>]) -> Vec<Place<'a>> {
                 fuel_open: all[*piece].segment.opens_fuel,
                 learners: learners.clone(),
                 adults: 0,
+                led: false,
                 does: Does::Beside(all[*piece].module, all[*piece].segment),
             })
             .collect();
@@ -373,6 +408,7 @@ fn taken<'a>(draft: &Draft, all: &[Piece<'a>]) -> Vec<Place<'a>> {
             fuel_open: true,
             learners: turn.learners.clone(),
             adults: turn.adults,
+            led: false,
             does: Does::Entry,
         })
         .collect();
@@ -391,6 +427,7 @@ fn taken<'a>(draft: &Draft, all: &[Piece<'a>]) -> Vec<Place<'a>> {
             fuel_open: draft.fuel_open,
             learners,
             adults: 0,
+            led: false,
             does: Does::Entry,
         });
     }

@@ -3,11 +3,12 @@
 use super::piece::Piece;
 use std::collections::BTreeSet;
 
-/// The lines that may go, by their index, the first to go first: least worth first, and nothing
-/// before what still needs it. `lines` are the pieces of each; those of `fast` stay, with what they
+/// The lines that may go, by their index, the first to go first: the least class first, in it the
+/// least worth, and nothing before what still needs it. `lines` are the pieces of each; those of `fast` stay, with what they
 /// need and with whatever shares a line with them.
 pub(super) fn drops(
     worths: &[u32],
+    class: &dyn Fn(usize) -> u32,
     all: &[Piece<'_>],
     lines: &[Vec<usize>],
     fast: &BTreeSet<usize>,
@@ -48,7 +49,8 @@ pub(super) fn drops(
             })
             .min_by_key(|at| {
                 let sum: u32 = lines[*at].iter().map(|index| worth(*index, *at)).sum();
-                (sum, usize::MAX - at)
+                let class = lines[*at].iter().map(|index| class(*index)).max();
+                (class, sum, usize::MAX - at)
             });
         let Some(next) = next else { break };
         remaining.retain(|at| *at != next);

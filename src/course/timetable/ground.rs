@@ -3,7 +3,7 @@
 use super::types::{Group, whole};
 use crate::nouns::{FuelKind, Kitchen, Trip};
 
-/// Most learners in a group at one stove; common practice, no source.
+/// Most learners in a group where the adults suffice; common practice, no source.
 const MOST_IN_A_GROUP: u32 = 6;
 /// Minutes that a burner of liquid fuel, alcohol or tablets cools before it is lit again, where
 /// the catalogue asks for no more; common practice, no source.
@@ -37,8 +37,15 @@ impl Ground {
         };
         let kitchens = trip.kitchens.len().max(1);
         let wanted = u32::try_from(kitchens).unwrap_or(u32::MAX);
+        // Where adults lead parts side by side, a part is a group.
+        let led = if people.instructors > 1 {
+            people.instructors
+        } else {
+            u32::MAX
+        };
         let count = wanted
             .max(learners.div_ceil(MOST_IN_A_GROUP))
+            .min(led)
             .clamp(1, learners);
         let groups = (0..count)
             .map(|index| Group {

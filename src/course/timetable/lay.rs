@@ -50,6 +50,8 @@ pub(super) struct Held<'a> {
     pub open: Vec<usize>,
     /// The check that it ends with.
     pub check: Option<Checked>,
+    /// Indices of what is watched with nothing lit before it.
+    pub watch: Vec<usize>,
     /// Whether learners teach its segments.
     pub teach_back: bool,
     /// Whether parts may go from place to place.
@@ -200,6 +202,14 @@ impl<'a> Layer<'a, '_> {
                 self.put_out(&mut lines);
             }
         }
+        for index in &held.watch {
+            let piece = &all[*index];
+            lines.push(Line {
+                what: What::Check(Some((piece.module, piece.segment))),
+                goes: Goes::Seen(*index),
+                ..Line::of(piece, *index)
+            });
+        }
         match held.check {
             Some(Checked::Lit(index)) => {
                 if first.is_none() {
@@ -267,7 +277,7 @@ impl<'a> Layer<'a, '_> {
     /// The rounds of every line at its minute; none where a flame cannot be held.
     fn run(&self, lines: &[Line<'a>]) -> Option<Vec<Run>> {
         let ground = self.fill.ground;
-        let mut burners = Burners::cold(self.fill.spares);
+        let mut burners = Burners::after(self.fill.spares, self.ask.had.clone());
         let everyone: Vec<u32> = (0..ground.learners).collect();
         let mut last: Vec<Turn> = Vec::new();
         let mut now = self.ask.starts;
@@ -294,6 +304,10 @@ impl<'a> Layer<'a, '_> {
                     }]
                 }
                 Goes::Watched(each) => rotation::unlit_rounds(ground, each, line.minutes),
+                Goes::Seen(index) => {
+                    let piece = &self.fill.all[index];
+                    rotation::watched_rounds(ground, piece, CHECKED_AT_ONCE, line.minutes)
+                }
                 Goes::Round(at) => self.carousels[at].rounds(self.fill.all, line.minutes),
             };
             if let Some(round) = rounds.iter().rev().find(|round| !round.lit.is_empty()) {
@@ -369,7 +383,7 @@ impl<'a> Layer<'a, '_> {
                 _ => Vec::new(),
             })
             .collect();
-        let drops = drops(&self.fill.worths(self.ask), all, &of_lines, &held.fast);
+        let drops = self.drops(&lines, &run, &of_lines);
         let mut dark = BTreeSet::new();
         let mut entries = Vec::new();
         let mut taught = 0;
@@ -464,13 +478,35 @@ impl<'a> Layer<'a, '_> {
         (filled.unwritten, laid)
     }
 
+    /// The lines that may go, the first to go first: breaks, then what lies outside the subjects,
+    /// then the subjects with nothing lit, and flames last. Nobody is late for what comes first.
+    fn drops(&self, lines: &[Line<'a>], run: &[Run], of_lines: &[Vec<usize>]) -> Vec<usize> {
+        let all = self.fill.all;
+        let late = |at: &usize| run[*at].0 > self.ask.starts + LATE;
+        let class = |index: usize| match (self.ask.aim.rank(&all[index]), all[index].segment.flame)
+        {
+            (_, true) => 2,
+            (Some(_), _) if self.ask.aim.asked => 1,
+            _ => 0,
+        };
+        let worths = self.fill.worths(self.ask);
+        let pieces = drops(&worths, &class, all, of_lines, &self.held.fast);
+        let breaks = (0..lines.len())
+            .rev()
+            .filter(|at| lines[*at].what == What::Break);
+        breaks.chain(pieces.into_iter().filter(late)).collect()
+    }
+
     /// The rounds of all lines, and whether those without a part are kept busy.
     fn drafts(&self, lines: &[Line<'a>], run: Vec<Run>) -> Vec<Draft> {
         let mut drafts = Vec::new();
         for (entry, (line, (starts, rounds))) in lines.iter().zip(run).enumerate() {
-            let segment = match line.what {
-                What::Segment(_, segment) => Some(segment),
-                _ => None,
+            let (segment, at) = match (&line.what, line.goes) {
+                (What::Segment(_, segment), _) => (Some(*segment), line.piece()),
+                (What::Check(Some((_, segment))), Goes::Seen(index)) => {
+                    (Some(*segment), Some(index))
+                }
+                _ => (None, None),
             };
             let mut now = starts;
             for round in rounds {
@@ -479,12 +515,12 @@ impl<'a> Layer<'a, '_> {
                     entry,
                     starts: now,
                     round,
-                    unlit_at: segment.map_or_else(Vec::new, |one| self.stations_of(one, line)),
-                    benches: line.piece().is_some_and(|index| {
+                    unlit_at: segment.map_or_else(Vec::new, |one| self.stations_of(one, at)),
+                    benches: at.is_some_and(|index| {
                         !self.fill.all[index].wants_a_stove(self.fill.ground.rests.len())
                     }),
                     fuel_open: segment.is_some_and(|one| one.opens_fuel && !line.flame),
-                    fills: matches!(line.goes, Goes::Piece(_) | Goes::Watched(_)),
+                    fills: matches!(line.goes, Goes::Piece(_) | Goes::Watched(_) | Goes::Seen(_)),
                     checks: matches!(line.what, What::Check(_)),
                 });
                 now += minutes;
@@ -494,12 +530,12 @@ impl<'a> Layer<'a, '_> {
     }
 
     /// The stations at which a segment is done with nothing lit; none where it is talked about.
-    fn stations_of(&self, segment: &Segment, line: &Line<'a>) -> Vec<usize> {
+    fn stations_of(&self, segment: &Segment, piece: Option<usize>) -> Vec<usize> {
         let does = matches!(
             segment.kind,
             SegmentKind::DryRun | SegmentKind::DoTogether | SegmentKind::YouDoIt
         );
-        match line.piece() {
+        match piece {
             Some(index) if does && !self.fill.all[index].cools() => {
                 self.fill.all[index].places.clone()
             }

@@ -28,6 +28,8 @@ pub(super) enum Goes {
     LastFlame,
     /// Everyone is watched with nothing lit, so many to an adult.
     Watched(u32),
+    /// This piece with nothing lit, each learner watched.
+    Seen(usize),
     /// The parts go from place to place of this carousel.
     Round(usize),
 }

@@ -30,10 +30,10 @@ use crate::diag::{Outcome, Problem, told};
 use crate::nouns::{Date, Id, Kind, Library, Module, SessionKind, Trip};
 use crate::physics::sun;
 use crate::plan::{self, Plan};
-use crate::units::Mass;
 use ask::{Ask, Fill, Short};
 use ground::Ground;
 use pieces::Aim;
+use std::collections::BTreeSet;
 use types::whole;
 
 pub use ask::MOST_WAITING;
@@ -190,6 +190,7 @@ fn asks(trip: &Trip, modules: &[&Module]) -> Vec<Ask> {
                 daylight,
                 dusk,
                 shorter: false,
+                had: BTreeSet::new(),
                 key: if several {
                     format!("course.sessions[{index}].minutes")
                 } else {
@@ -242,7 +243,8 @@ fn light(date: Option<Date>, latitude: Option<f64>) -> ((u32, u32), Option<(u32,
     )
 }
 
-/// A lesson's plan with the fuel of its practice burns handed out beside that of its menu. A trip's
+/// A lesson's plan with the fuel of its practice burns handed out beside that of its menu, and none
+/// to stations that it never lights. A trip's
 /// plan, and a lesson's whose course cannot be held, stays as it is.
 ///
 /// # Errors
@@ -252,11 +254,11 @@ pub fn with_practice(trip: &Trip, library: &Library, planned: Plan) -> Outcome<P
         return Ok(planned);
     }
     let modules = applying(trip, library);
-    let mut practice = vec![Mass::ZERO; trip.kitchens.len()];
+    let mut practice = vec![None; trip.kitchens.len()];
     match timetable(trip, library, &planned, &modules) {
         Ok(course) => {
             for one in &course.practice_fuel {
-                practice[one.station] = one.set_out;
+                practice[one.station] = Some(one.set_out);
             }
         }
         Err(_) => return Ok(planned),

@@ -3,7 +3,7 @@
 use super::ground::Ground;
 use super::piece::Piece;
 use super::types::Spot;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Learners at a lit station in a round.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -43,15 +43,33 @@ pub(super) struct Burners {
     uses: BTreeMap<usize, u32>,
     /// Whether a second burner stands at each station that needs rests.
     spares: bool,
+    /// Who did something at which station's flame.
+    had: BTreeSet<(usize, u32)>,
 }
 
 impl Burners {
     /// All cold.
     pub(super) fn cold(spares: bool) -> Self {
+        Self::after(spares, BTreeSet::new())
+    }
+
+    /// All cold, after sessions in which these learners were at the flames of these stations.
+    pub(super) fn after(spares: bool, had: BTreeSet<(usize, u32)>) -> Self {
         Self {
             spares,
+            had,
             ..Self::default()
         }
+    }
+
+    /// Who is called first to a station: whoever was not at its flame yet, and of those whoever
+    /// lacks the fewest of the others that may be lit now.
+    fn turn(&self, station: usize, ready: &[usize], learner: u32) -> (bool, usize) {
+        let lacks = |other: &&usize| !self.had.contains(&(**other, learner));
+        (
+            self.had.contains(&(station, learner)),
+            ready.iter().filter(lacks).count(),
+        )
     }
 
     /// The burner of a station that may be lit now.
@@ -149,6 +167,11 @@ fn lit_rounds(
             })
             .collect();
         ready.sort_unstable();
+        let remaining: u32 = left.iter().map(|group| group.len() as u32).sum();
+        // The last ones fit at any: at the one that fewest had.
+        if ready.iter().all(|(room, ..)| u32::MAX - room >= remaining) {
+            ready.sort_unstable_by_key(|(room, uses, station, _)| (*uses, *room, *station));
+        }
         if ready.is_empty() {
             let wait = burners.next(&piece.places).saturating_sub(now).max(1);
             rounds.push(Round {
@@ -158,9 +181,12 @@ fn lit_rounds(
             now += wait;
             continue;
         }
-        let remaining: u32 = left.iter().map(|group| group.len() as u32).sum();
-        let turns = turns(ground, piece, &ready, &left, remaining)?;
+        let turns = turns(ground, piece, &ready, &left, burners)?;
         for turn in &turns {
+            if !piece.looks_on() {
+                let had = turn.learners.iter().map(|one| (turn.station, *one));
+                burners.had.extend(had);
+            }
             for group in &mut left {
                 group.retain(|one| !turn.learners.contains(one));
             }
@@ -183,15 +209,16 @@ fn turns(
     piece: &Piece<'_>,
     ready: &[(u32, u32, usize, bool)],
     left: &[Vec<u32>],
-    remaining: u32,
+    burners: &Burners,
 ) -> Option<Vec<Turn>> {
+    let remaining: u32 = left.iter().map(|group| group.len() as u32).sum();
     if remaining == ground.learners
-        && let Some(turns) = all_at_once(ground, piece, ready, left)
+        && let Some(turns) = all_at_once(ground, piece, ready, left, burners)
     {
         return Some(turns);
     }
     let lit = ground.lit_beside_others();
-    (lit > 0).then(|| side_by_side(ground, piece, ready, &mut left.to_vec(), lit))
+    (lit > 0).then(|| side_by_side(ground, piece, ready, &mut left.to_vec(), lit, burners))
 }
 
 /// Everyone at a flame at the same time, if the adults and stations hold them: on looking on, more
@@ -201,6 +228,7 @@ fn all_at_once(
     piece: &Piece<'_>,
     ready: &[(u32, u32, usize, bool)],
     left: &[Vec<u32>],
+    burners: &Burners,
 ) -> Option<Vec<Turn>> {
     let mut left = left.to_vec();
     if piece.looks_on() {
@@ -213,12 +241,13 @@ fn all_at_once(
             vec![Turn {
                 station,
                 spare,
-                learners: take(&mut left, ground.learners),
+                learners: take(&mut left, ground.learners, &|_| (false, 0)),
                 adults,
             }]
         });
     }
-    let turns = side_by_side(ground, piece, ready, &mut left, ground.lit_for_all());
+    let lit = ground.lit_for_all();
+    let turns = side_by_side(ground, piece, ready, &mut left, lit, burners);
     left.iter().all(Vec::is_empty).then_some(turns)
 }
 
@@ -230,10 +259,13 @@ fn side_by_side(
     ready: &[(u32, u32, usize, bool)],
     left: &mut [Vec<u32>],
     lit: u32,
+    burners: &Burners,
 ) -> Vec<Turn> {
     let mut turns = Vec::new();
+    let stations: Vec<usize> = ready.iter().map(|(.., station, _)| *station).collect();
     for (.., station, spare) in ready.iter().take(lit as usize) {
-        let learners = take(left, room_at(ground, piece, *station));
+        let first = |learner| burners.turn(*station, &stations, learner);
+        let learners = take(left, room_at(ground, piece, *station), &first);
         if learners.is_empty() {
             break;
         }
@@ -247,16 +279,29 @@ fn side_by_side(
     turns
 }
 
-/// So many learners: of the group of which most are left, and when it has fewer, of the next.
-fn take(left: &mut [Vec<u32>], count: u32) -> Vec<u32> {
+/// So many learners, those first whose key is least: of the group of which most are left, and when
+/// it has fewer, of the next.
+fn take(left: &mut [Vec<u32>], count: u32, key: &dyn Fn(u32) -> (bool, usize)) -> Vec<u32> {
     let mut taken = Vec::new();
     while taken.len() < count as usize {
-        let most = left.iter_mut().rev().max_by_key(|group| group.len());
-        let Some(group) = most.filter(|group| !group.is_empty()) else {
+        let Some(least) = left.iter().flatten().map(|one| key(*one)).min() else {
             break;
         };
-        let more = (count as usize - taken.len()).min(group.len());
-        taken.extend(group.drain(..more));
+        let most = left
+            .iter_mut()
+            .rev()
+            .filter(|group| group.iter().any(|one| key(*one) == least))
+            .max_by_key(|group| group.len());
+        let Some(group) = most else { break };
+        let more = count as usize - taken.len();
+        let called: Vec<u32> = group
+            .iter()
+            .copied()
+            .filter(|one| key(*one) == least)
+            .take(more)
+            .collect();
+        group.retain(|one| !called.contains(one));
+        taken.extend(called);
     }
     taken.sort_unstable();
     taken
@@ -264,7 +309,28 @@ fn take(left: &mut [Vec<u32>], count: u32) -> Vec<u32> {
 
 /// The rounds of a piece with nothing lit: the parts that one adult each can lead, side by side.
 pub(super) fn unlit_rounds(ground: &Ground, watched: u32, minutes: u32) -> Vec<Round> {
-    let each = watched.max(1).saturating_mul(ground.leaders());
+    parted(ground, watched, ground.leaders(), minutes)
+}
+
+/// The rounds in which an adult watches so many at once, at no more places than there are.
+pub(super) fn watched_rounds(
+    ground: &Ground,
+    piece: &Piece<'_>,
+    at_once: u32,
+    minutes: u32,
+) -> Vec<Round> {
+    let places = if piece.wants_a_stove(ground.rests.len()) {
+        piece.places.len().max(1) as u32
+    } else {
+        ground.leaders()
+    };
+    let at_once = at_once.min(piece.watched);
+    parted(ground, at_once, places.min(ground.leaders()), minutes)
+}
+
+/// Rounds of at most so many parts side by side, so many learners in each.
+fn parted(ground: &Ground, watched: u32, leaders: u32, minutes: u32) -> Vec<Round> {
+    let each = watched.max(1).saturating_mul(leaders);
     let rounds = ground.learners.div_ceil(each).max(1);
     // As even as can be, so that nobody is the one who is left over.
     let (size, more) = (ground.learners / rounds, ground.learners % rounds);
@@ -275,15 +341,16 @@ pub(super) fn unlit_rounds(ground: &Ground, watched: u32, minutes: u32) -> Vec<R
             let active: Vec<u32> = (first..first + count).collect();
             first += count;
             let least = count.div_ceil(watched.max(1));
-            // Where all have their turn at once, no adult stands idle while there are pairs.
+            // Where all have their turn at once, each group is led on its own while there are pairs.
+            let groups = ground.groups.len() as u32;
             let wanted = if rounds == 1 {
-                least.max(count / 2)
+                least.max((count / 2).min(groups))
             } else {
                 least
             };
             Round {
                 minutes,
-                leaders: wanted.clamp(1, ground.leaders()),
+                leaders: wanted.clamp(1, leaders),
                 active,
                 ..Round::default()
             }

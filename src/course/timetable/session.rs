@@ -1,13 +1,13 @@
 //! Which segments go into which session.
 
 use super::ask::{Ask, Fill, MORE, MOST_WAITING, Pace, Short};
-use super::lay::{self, Checked, Held, Laid};
+use super::lay::{self, Checked, Held, LATE, Laid};
 use super::must::Before;
 use super::pick::{Wish, picked};
 use super::promise;
 use super::types::{Timetable, Why};
 use crate::diag::{Problem, told};
-use crate::nouns::{SegmentKind, SessionKind};
+use crate::nouns::{Id, SegmentKind, SessionKind};
 use std::collections::BTreeSet;
 
 /// Minutes beyond which a lesson that nobody timed is not made longer: a week.
@@ -58,7 +58,12 @@ impl<'a> Fill<'a, '_> {
         let to_teach = asks.iter().rposition(|ask| ask.kind == SessionKind::Teach);
         // What a later session needs stays in the earlier one: nothing of it may be dropped.
         let later = asks.len() > 1;
+        let mut had: BTreeSet<(usize, u32)> = BTreeSet::new();
         for (index, ask) in asks.iter().enumerate() {
+            let ask = &Ask {
+                had: had.clone(),
+                ..ask.clone()
+            };
             let last = Some(index) == to_teach;
             let before = Before {
                 refused: self.refused(ask),
@@ -91,6 +96,7 @@ impl<'a> Fill<'a, '_> {
                 }
             }
             done.extend(held.kept.iter().copied());
+            had.extend(held.laid.table.at_flames());
             sessions.push(held);
         }
         let count = sessions.len();
@@ -316,7 +322,7 @@ impl<'a> Fill<'a, '_> {
             let laid = lay::lay(self, ask, &held);
             if laid.over == 0 && laid.table.waits <= MOST_WAITING && laid.table.entries.len() > 2 {
                 return Ok(Session {
-                    laid,
+                    laid: self.watched_too(ask, before, held, laid),
                     kept: Vec::new(),
                     refused: before.refused.clone(),
                 });
@@ -345,5 +351,64 @@ impl<'a> Fill<'a, '_> {
                 .at(self.trip.file.clone(), ask.key.clone()),
             ),
         })
+    }
+
+    /// A check with what it has minutes for beside: what learners did with nothing lit and what keeps
+    /// people alive is watched, as much of it as the minutes hold, the most critical first.
+    fn watched_too(
+        &self,
+        ask: &Ask,
+        before: &Before<'a>,
+        mut held: Held<'a>,
+        mut laid: Laid<'a>,
+    ) -> Laid<'a> {
+        let criticals = |index: usize| -> BTreeSet<(&Id, &Id)> {
+            let (module, segment) = (self.all[index].module, self.all[index].segment);
+            let critical = |id: &&Id| module.objectives.get(*id).is_some_and(|one| one.critical);
+            let own = segment.objectives.iter().filter(critical);
+            own.map(|id| (&module.id, id)).collect()
+        };
+        let lit = match held.check {
+            Some(Checked::Lit(index)) => Some(index),
+            _ => None,
+        };
+        let assessed = lit.into_iter().chain(held.kept.iter().copied());
+        let mut assessed: BTreeSet<(&Id, &Id)> = assessed.flat_map(criticals).collect();
+        let mut open: Vec<usize> = before
+            .done
+            .iter()
+            .copied()
+            .filter(|index| {
+                let piece = &self.all[*index];
+                let taught = piece.practises() && piece.segment.kind != SegmentKind::Check;
+                let here = before.refused[*index].is_none() && piece.segment.light.is_none();
+                taught && here && !piece.segment.flame && !piece.cools() && !piece.drills()
+            })
+            .collect();
+        let new = |index: usize, assessed: &BTreeSet<(&Id, &Id)>| {
+            criticals(index).difference(assessed).count()
+        };
+        let latest = ask.starts + ask.minutes.saturating_sub(LATE);
+        while let Some(next) = open
+            .iter()
+            .copied()
+            .filter(|index| new(*index, &assessed) > 0)
+            .max_by_key(|index| {
+                let least = std::cmp::Reverse(self.all[*index].least);
+                (new(*index, &assessed), least, std::cmp::Reverse(*index))
+            })
+        {
+            open.retain(|index| *index != next);
+            held.watch.push(next);
+            held.watch.sort_unstable();
+            let with = lay::lay(self, ask, &held);
+            if with.table.ends <= latest && with.table.waits <= MOST_WAITING {
+                assessed.extend(criticals(next));
+                laid = with;
+            } else {
+                held.watch.retain(|index| *index != next);
+            }
+        }
+        laid
     }
 }

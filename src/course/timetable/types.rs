@@ -1,7 +1,7 @@
 //! What a timetable holds. Minutes are whole; clock times are minutes after midnight and may go
 //! beyond 24 h.
 
-use crate::nouns::{Date, Id, Module, Segment, SessionKind};
+use crate::nouns::{Date, Id, Module, Segment, SegmentKind, SessionKind};
 use crate::phrase::Phrase;
 use crate::units::{Mass, Time, Volume};
 
@@ -103,6 +103,27 @@ impl Timetable<'_> {
         short.map(|one| one.minutes).min()
     }
 
+    /// Who did something at which station's flame: station, learner.
+    pub(super) fn at_flames(&self) -> Vec<(usize, u32)> {
+        let turns = self.rows.iter().filter(|row| {
+            let what = &self.entries[row.entry].what;
+            let looks_on = |kind| matches!(kind, SegmentKind::Show | SegmentKind::Talk);
+            matches!(what, What::Segment(_, one) | What::Check(Some((_, one))) if !looks_on(one.kind))
+        });
+        turns
+            .flat_map(|row| &row.places)
+            .filter(|place| place.lit)
+            .flat_map(|place| {
+                let station = match place.at {
+                    Spot::Station(at) | Spot::Spare(at) => Some(at),
+                    Spot::Bench(_) | Spot::Line => None,
+                };
+                let who = place.learners.iter();
+                who.filter_map(move |one| station.map(|at| (at, *one)))
+            })
+            .collect()
+    }
+
     /// All learners.
     #[must_use]
     pub fn learners(&self) -> u32 {
@@ -191,8 +212,10 @@ pub struct Place<'a> {
     pub fuel_open: bool,
     /// The learners, counted from 0 through the groups.
     pub learners: Vec<u32>,
-    /// Adults who stay beside them.
+    /// Adults who stay beside them at a flame.
     pub adults: u32,
+    /// Whether one of the adults who have no stove stands here.
+    pub led: bool,
     /// What they do.
     pub does: Does<'a>,
 }
