@@ -2,7 +2,7 @@
 // stands where it is shown, and another language is a list beside it. A sentence
 // that the list lacks, or has too many, fails the build's test, so that one
 // mended in English cannot lose its translation unseen.
-import es from "../words/es.json";
+import es from "../words/es.json" with { type: "json" };
 
 /** Languages that there are: code and its own name. */
 export const LANGUAGES = [["en", "English"], ["es", "Español"]];
