@@ -1,7 +1,7 @@
 // Binds program and page into one HTML file: `node bind.mjs PROGRAM.wasm OUT.html`.
 import { execFileSync } from "node:child_process";
 import { createHash } from "node:crypto";
-import { readFileSync, writeFileSync } from "node:fs";
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { fileURLToPath } from "node:url";
 import { build } from "esbuild";
@@ -39,13 +39,21 @@ function digest(text) {
   return `'sha256-${createHash("sha256").update(text).digest("base64")}'`;
 }
 
+/** The page's languages: its catalogues, and English, which needs none. */
+const LANGUAGES = ["en", ...readdirSync(join(here, "words")).map((name) => name.replace(".json", ""))];
+
 /** The digests of the scripts that the program's own sheets carry, as their pages name them. */
 async function sheetScripts(program, trip) {
-  const made = await run(program, ["make", "trip.yaml", "--format", "html"], { "trip.yaml": trip });
-  const season = await run(program, ["season", "join", "season.csv", "--base", "trip.yaml"], { "trip.yaml": trip, "season.csv": "departure\none\n" });
-  for (const { status, err } of [made, season]) if (status !== 0) throw new Error(`the example cannot be made:\n${err}`);
+  const runs = [];
+  // what a sheet says by itself stands in its script, so that each language has scripts of its own
+  for (const language of LANGUAGES) {
+    const files = { "trip.yaml": `language: ${language}\n${trip}` };
+    runs.push(await run(program, ["make", "trip.yaml", "--format", "html"], files));
+    runs.push(await run(program, ["season", "join", "season.csv", "--base", "trip.yaml"], { ...files, "season.csv": "departure\none\n" }));
+  }
+  for (const { status, err } of runs) if (status !== 0) throw new Error(`the example cannot be made:\n${err}`);
   const found = new Set();
-  for (const bytes of [...Object.values(made.files), ...Object.values(season.files)]) {
+  for (const bytes of runs.flatMap(({ files }) => Object.values(files))) {
     const policy = new TextDecoder().decode(bytes).match(/script-src ([^;"]*)/)?.[1] ?? "";
     for (const [one] of policy.matchAll(/'sha256-[^']+'/g)) found.add(one);
   }

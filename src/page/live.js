@@ -1,6 +1,7 @@
 // What the program says of the work, as it is typed: the newest text is checked
 // and planned as soon as the one before it is done with.
 import { changed, state, units } from "./state.js";
+import { t } from "./text/language.js";
 
 let bench = null;
 let running = null;
@@ -36,7 +37,7 @@ async function one(work) {
     const check = await bench.run(["check", "--json", work.name, ...flags], files);
     const found = parsed(check.out);
     if (!found) {
-      changed({ live: { ...state.live, ...mark, problems: [], warnings: [], plan: null, said: check.err || "the program gave no answer" } });
+      changed({ live: { ...state.live, ...mark, problems: [], warnings: [], plan: null, said: check.err || t("the program gave no answer") } });
       return;
     }
     const isRight = found.problems.length === 0;
@@ -52,7 +53,7 @@ async function one(work) {
     const ids = parsed(says.out)?.ids ?? [];
     changed({ live: { ...state.live, units: chosen, says: new Map(ids.map((one) => [one.id, one.text])) } });
   } catch (error) {
-    changed({ live: { ...state.live, ...mark, plan: null, said: `The program could not be run: ${error.message}` } });
+    changed({ live: { ...state.live, ...mark, plan: null, said: t("The program could not be run: {message}", { message: error.message }) } });
   }
 }
 
@@ -67,7 +68,7 @@ export async function why(work, id) {
 export async function problemsOf(work, text, overlay) {
   const { files, flags } = inputs(work, text, overlay);
   const check = await bench.run(["check", "--json", work.name, ...flags], files);
-  return parsed(check.out)?.problems ?? [{ message: check.err.trim() || "the program gave no answer" }];
+  return parsed(check.out)?.problems ?? [{ message: check.err.trim() || t("the program gave no answer") }];
 }
 
 /** What a keeper of the content must look at again by a day, a line each. */

@@ -6,6 +6,7 @@ import { inputs, parsed } from "./live.js";
 import * as store from "./keep/store.js";
 import { state, units } from "./state.js";
 import { alone, columnOf, isOff, readTable } from "./text/table.js";
+import { later, t } from "./text/language.js";
 
 const ID = "season";
 /** A departure's check or packet takes a second; a slow phone has a minute for it. */
@@ -34,7 +35,7 @@ export function openSeason(name, text) {
 export function keep() {
   const { name, text, saved, own, dates, base, assigned } = season;
   const answer = store.keep(ID, { name, text, saved, own, dates, base, assigned }, season.turn);
-  if (answer.other) return "Another tab has another table of a season. This one is not kept in the browser: save it to a file.";
+  if (answer.other) return t("Another tab has another table of a season. This one is not kept in the browser: save it to a file.");
   season.turn = answer.turn ?? season.turn;
   return answer.why ?? null;
 }
@@ -81,10 +82,10 @@ export function tripFiles() {
 
 const tripsByName = remembered(() => {
   const found = new Map();
-  for (const one of state.library ? examples(state.library.files) : []) found.set(stem(one.name), { text: one.text, from: "an example of this file" });
-  for (const one of store.works().reverse()) found.set(stem(one.name), { text: one.text, from: "kept in this browser" });
-  if (state.work) found.set(stem(state.work.name), { text: state.work.text, from: "in hand" });
-  for (const [name, text] of Object.entries(season.own)) found.set(stem(name), { text, from: "opened here" });
+  for (const one of state.library ? examples(state.library.files) : []) found.set(stem(one.name), { text: one.text, from: later("an example of this file") });
+  for (const one of store.works().reverse()) found.set(stem(one.name), { text: one.text, from: later("kept in this browser") });
+  if (state.work) found.set(stem(state.work.name), { text: state.work.text, from: later("in hand") });
+  for (const [name, text] of Object.entries(season.own)) found.set(stem(name), { text, from: later("opened here") });
   return found;
 });
 
@@ -166,7 +167,7 @@ export function isSharedNow() {
 
 /** Takes a table of who gets which that was saved before; answers why not, or null. */
 export function openAssigned(text) {
-  if (!["departure", "leaves", "back", "tag"].every((head) => readTable(text).rows[0]?.cells.includes(head))) return "That is no table of who gets which: open the one that was saved here, or that `leeside shelf assign` wrote.";
+  if (!["departure", "leaves", "back", "tag"].every((head) => readTable(text).rows[0]?.cells.includes(head))) return t("That is no table of who gets which: open the one that was saved here, or that `leeside shelf assign` wrote.");
   season.assigned = { text, of: null, said: "" };
   return keep();
 }
@@ -178,7 +179,7 @@ export async function share(bench, rules) {
   const of = sharedBy();
   const args = ["shelf", "assign", "--season", table, "--shelf", LEDGER, "--out", ASSIGNED, ...rules, ...flags];
   const run = await bench.run(args, files, { limit: 10 * LIMIT });
-  if (!run.files[ASSIGNED]) return { why: run.err.trim() || "the program gave no answer" };
+  if (!run.files[ASSIGNED]) return { why: run.err.trim() || t("the program gave no answer") };
   season.assigned = { text: new TextDecoder().decode(run.files[ASSIGNED]), of, said: run.out.trim() };
   const looks = run.err.replace(/^wrote .*\n?/m, "").trim();
   return { why: keep(), looks };
@@ -198,7 +199,7 @@ export async function look(bench, step) {
   for (const row of todo) {
     const { table, files, flags } = folder(alone(season.text, row.number));
     const told = await bench.run(["check", "--json", table, ...flags], files, { limit: LIMIT });
-    const found = parsed(told.out) ?? { problems: [{ message: told.err.trim() || "the program gave no answer" }], warnings: [] };
+    const found = parsed(told.out) ?? { problems: [{ message: told.err.trim() || t("the program gave no answer") }], warnings: [] };
     const ofRow = (one) => rowOf(one) === row.number;
     const whole = found.problems.filter((one) => rowOf(one) === null);
     season.rows.set(row.number, { mark: markOf(row), problems: found.problems.filter(ofRow), warnings: found.warnings.filter(ofRow), whole });
@@ -208,9 +209,9 @@ export async function look(bench, step) {
   }
 }
 
-/** The row that a problem speaks of; null where it is the table as a whole. */
+/** The row that a problem speaks of, in whatever language it speaks; null where it is the table as a whole. */
 function rowOf({ message }) {
-  const row = message.match(/^departure `.*?`, row (\d+)|^row (\d+), column/);
+  const row = message.match(/^\p{L}+ `.*?`, \p{L}+ (\d+)|^\p{L}+ (\d+), column/u);
   return row ? Number(row[1] ?? row[2]) : null;
 }
 

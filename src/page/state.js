@@ -2,6 +2,7 @@
 // it, and where the reader is. Views read it and call the actions below.
 import { isSound, put, read, valueAt } from "./text/edit.js";
 import * as store from "./keep/store.js";
+import { decimals, t } from "./text/language.js";
 
 /** Steps of undo that are kept. */
 const STEPS = 200;
@@ -24,7 +25,7 @@ export const state = {
   /** What `make` can be asked for: {bundles, whole}. */
   ask: null,
   topics: [],
-  settings: { units: "", tried: "", ...store.settings() },
+  settings: { units: "", ...store.settings() },
   /** What to tell the reader: {kind: "note" | "trouble", text}. */
   told: null,
 };
@@ -71,7 +72,7 @@ export function change(path, value) {
   try {
     next = put(work.text, path, value);
   } catch (error) {
-    tell(`This could not be written into the text: ${error.message}`, "trouble");
+    tell(t("This could not be written into the text: {message}", { message: error.message }), "trouble");
     return;
   }
   rewrite(next, JSON.stringify(path));
@@ -150,7 +151,7 @@ export function keepNow() {
     const copy = store.newId();
     const again = store.keep(copy, { name, text, saved, overlay, stale }, undefined);
     changed({ work: { ...work, id: copy, turn: again.turn, kept: again.why ?? null } });
-    tell("Another tab has changed this one too. What you have here goes on as a copy of its own; the other is under Start.", "trouble");
+    tell(t("Another tab has changed this one too. What you have here goes on as a copy of its own; the other is under Start."), "trouble");
   } else if (answer.why) {
     if (work.kept !== answer.why) tell(answer.why, "trouble");
     changed({ work: { ...state.work, kept: answer.why } });
@@ -168,7 +169,8 @@ export function wouldLose() {
 
 /** A value as the sheets say it, by its id; `otherwise` until the program has said it. */
 export function said(id, otherwise) {
-  return state.live.says.get(id) ?? otherwise;
+  const text = state.live.says.get(id);
+  return text === undefined ? otherwise : decimals(text);
 }
 
 /** The units that numbers are shown in: the switch, else the trip's own. */

@@ -91,6 +91,7 @@
   function flip() { show(!isTurned()); }
   function go(step) { at += step; show(false); }
 
+  cards.forEach(function (card) { var head = card.querySelector("h3"); if (head) head.setAttribute("data-known", WORDS["known"]); });
   cards.forEach(function (card) { card.querySelector(".back").setAttribute("aria-live", "polite"); });
   part("_back").addEventListener("click", function () { go(-1); });
   part("_next").addEventListener("click", function () { go(1); });

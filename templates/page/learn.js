@@ -29,7 +29,7 @@
   var tries = all(".try");
   var ids = tries.map(function (one) { return one.getAttribute("data-try"); });
   var objectives = all("#_know [data-objective]");
-  var state = { boxes: {}, due: {}, check: null, solved: {} };
+  var state = { boxes: {}, due: {}, check: null, solved: {}, mocks: 0, half: null };
   var storage = true;
   try {
     var kept = JSON.parse(window.localStorage.getItem(key) || "null");
@@ -40,10 +40,18 @@
       });
       if (kept.check > 0) state.check = kept.check | 0;
       if (kept.solved && typeof kept.solved === "object") state.solved = kept.solved;
+      if (kept.mocks > 0) state.mocks = kept.mocks | 0;
+      if (isHalf(kept.half)) state.half = kept.half;
     }
     window.localStorage.setItem(key + "-probe", "1");
     window.localStorage.removeItem(key + "-probe");
   } catch (error) { storage = false; }
+  /** A check that was left before its end: whose questions this page still has. */
+  function isHalf(half) {
+    return !!half && Array.isArray(half.picked) && Array.isArray(half.wrong) && Array.isArray(half.written) &&
+      half.picked.length > 0 && half.at >= 0 && half.at <= half.picked.length &&
+      half.picked.concat(half.wrong, half.written.map(function (one) { return one && one.id; })).every(function (id) { return ids.indexOf(id) >= 0; });
+  }
   function keep() {
     if (!storage) return;
     try { window.localStorage.setItem(key, JSON.stringify(state)); }
@@ -104,6 +112,27 @@
     all(".answer > :not(summary)", article).forEach(function (part) { box.appendChild(part.cloneNode(true)); });
     return box;
   }
+  /** How far from its place each letter lies, in pixels of a phone: clear of every place and letter. */
+  var OFF = 36, PHONE = 320, EDGE = 15;
+  function besides(points, svg) {
+    var box = (svg.getAttribute("viewBox") || "0 0 2 1").split(/\s+/).map(Number);
+    var high = PHONE * box[3] / box[2];
+    var places = points.map(function (one) { return [one[0] * PHONE / 100, one[1] * high / 100]; });
+    var discs = [];
+    return places.map(function (here, at) {
+      var best = null;
+      for (var turn = 0; turn < 16; turn += 1) {
+        var by = [Math.round(OFF * Math.cos(turn * Math.PI / 8)), Math.round(OFF * Math.sin(turn * Math.PI / 8))];
+        var there = [here[0] + by[0], here[1] + by[1]];
+        var over = Math.max(0, EDGE - there[0], there[0] - PHONE + EDGE) + Math.max(0, EDGE - there[1], there[1] - high + EDGE);
+        var near = places.filter(function (_, other) { return other !== at; }).concat(discs).map(function (one) { return Math.hypot(one[0] - there[0], one[1] - there[1]); });
+        var room = Math.min.apply(null, near.concat(OFF * 2)) - over * 4;
+        if (!best || room > best.room + 1e-9) best = { room: room, by: by, there: there };
+      }
+      discs.push(best.there);
+      return best.by;
+    });
+  }
   var serial = 0;
   function ask(article, place, done, silent) {
     serial += 1;
@@ -116,10 +145,11 @@
     form.appendChild(field);
     var live = make("div", "", { "role": "status", "class": "verdict" });
     var act = make("div", "", { "class": "acts" });
-    function finish(right) {
+    function finish(right, own) {
       if (!silent) {
         live.textContent = "";
         live.appendChild(make("p", right ? WORDS["right"] : WORDS["not-yet"], { "class": "word" }));
+        if (!right && own) live.appendChild(make("p", put(WORDS["you-chose"], { name: own })));
         live.appendChild(reason(article));
       }
       all("input, .move", form).forEach(function (one) { one.disabled = true; });
@@ -143,7 +173,7 @@
         event.preventDefault();
         var chosen = form.querySelector("input:checked");
         if (!chosen) { live.textContent = WORDS["choose-first"]; return; }
-        finish(chosen.value === "0");
+        finish(chosen.value === "0", words(chosen.parentNode));
       });
     } else if (way === "order") {
       var list = make("ol", "", { "class": "order" });
@@ -166,13 +196,28 @@
       act.appendChild(make("button", WORDS["check"], { type: "submit" }));
       form.addEventListener("submit", function (event) {
         event.preventDefault();
-        finish(Array.prototype.every.call(list.children, function (line, at) { return line.getAttribute("data-at") === String(at); }));
+        var right = true;
+        Array.prototype.forEach.call(list.children, function (line, at) {
+          var place = Number(line.getAttribute("data-at"));
+          if (place === at) return;
+          right = false;
+          if (!silent) line.insertBefore(make("b", put(WORDS["belongs-at"], { n: place + 1 })), line.children[1]);
+        });
+        finish(right);
       });
     } else if (way === "places") {
       var picture = article.querySelector(".scene").cloneNode(true);
       picture.hidden = false;
       // an id that stood twice in the page would name the wrong drawing
       picture.innerHTML = picture.innerHTML.replace(/\b_f\d+([tdh])\b/g, "_q" + serial + "$1");
+      // the letters printed on the drawing hide what they stand on: here they lie beside it, on a line
+      var points = all(".choices li", article).map(function (line) { return [Number(line.getAttribute("data-right")), Number(line.getAttribute("data-down"))]; });
+      all("text", picture).filter(function (one) { return /^[A-Z]$/.test(one.textContent) && one.getAttribute("font-weight") === "700"; }).slice(-points.length).forEach(function (one) {
+        var disc = one.previousElementSibling;
+        if (disc && disc.tagName === "ellipse") disc.parentNode.removeChild(disc);
+        one.parentNode.removeChild(one);
+      });
+      var aside = besides(points, picture.querySelector("svg"));
       field.appendChild(make("p", WORDS["tap-each-place"]));
       field.appendChild(picture);
       var places = all(".choices li", article).map(function (line, at) {
@@ -185,8 +230,14 @@
         field.appendChild(label);
         // the same box, on the drawing: for the finger only, as its name stands beside the box
         var spot = make("span", letter, { "class": "spot", "aria-hidden": "true" });
-        spot.style.left = line.getAttribute("data-right") + "%";
-        spot.style.top = line.getAttribute("data-down") + "%";
+        spot.style.left = "calc(" + points[at][0] + "% + " + aside[at][0] + "px)";
+        spot.style.top = "calc(" + points[at][1] + "% + " + aside[at][1] + "px)";
+        var lead = make("span", "", { "class": "lead", "aria-hidden": "true" });
+        lead.style.left = points[at][0] + "%";
+        lead.style.top = points[at][1] + "%";
+        lead.style.width = Math.hypot(aside[at][0], aside[at][1]) + "px";
+        lead.style.transform = "rotate(" + Math.atan2(aside[at][1], aside[at][0]) + "rad)";
+        picture.appendChild(lead);
         function mark() { spot.classList.toggle("chosen", box.checked); }
         box.addEventListener("change", mark);
         spot.addEventListener("click", function () { if (!box.disabled) { box.checked = !box.checked; mark(); } });
@@ -200,6 +251,13 @@
         if (!silent) places.forEach(function (one) { one.spot.classList.toggle("fault", one.wrong); });
         finish(places.every(function (one) { return one.box.checked === one.wrong; }));
       });
+    } else if (silent) {
+      // nothing is told before the end: what is written here is held against the answer there
+      var written = make("textarea", "", { id: "_w" + serial, rows: "3", autocomplete: "off" });
+      field.appendChild(make("label", WORDS["write-short"], { "for": "_w" + serial }));
+      field.appendChild(written);
+      act.appendChild(make("button", WORDS["go-on"], { type: "submit" }));
+      form.addEventListener("submit", function (event) { event.preventDefault(); done(null, written.value.trim()); });
     } else {
       field.appendChild(make("p", WORDS["say-or-write"]));
       act.appendChild(button(WORDS["look"], function () {
@@ -217,7 +275,7 @@
     form.appendChild(act);
     place.textContent = "";
     place.appendChild(form);
-    var first = form.querySelector("input, button");
+    var first = form.querySelector("input, textarea, button");
     if (first && place.getAttribute("data-focus") === "yes") first.focus();
   }
 
@@ -231,9 +289,31 @@
   bar.appendChild(nav); bar.appendChild(where);
   main.appendChild(stage); main.appendChild(keeping);
   var subjects = all(".subject"), know = document.getElementById("_know"), sums = document.getElementById("_sums");
-  function show(name) {
+  // long views begin with the way to their parts
+  function jumps(parts, before) {
+    if (parts.length < 3) return null;
+    var box = make("details", "", { "class": "contents" });
+    box.appendChild(make("summary", WORDS["on-this-sheet"]));
+    var list = make("ul");
+    parts.forEach(function (part, at) {
+      var head = part.querySelector("h2, h3");
+      head.id = head.id || before.id + "-part-" + at;
+      head.tabIndex = -1;
+      var line = make("li");
+      line.appendChild(make("a", words(head), { href: "#" + head.id }));
+      list.appendChild(line);
+    });
+    box.appendChild(list);
+    before.parentNode.insertBefore(box, before);
+    return box;
+  }
+  var toSubjects = subjects.length ? jumps(subjects, subjects[0]) : null;
+  var topics = all(".topic", sums);
+  if (topics.length) jumps(topics, topics[0]);
+  function show(name, pressed) {
     know.hidden = name !== "know";
     subjects.forEach(function (one) { one.hidden = name !== "learn"; });
+    if (toSubjects) toSubjects.hidden = name !== "learn";
     sums.hidden = name !== "sums";
     stage.hidden = name !== "test" && name !== "mock";
     keeping.hidden = name !== "keep";
@@ -244,8 +324,10 @@
     if (name === "mock") mock();
     tell("");
     progress();
+    // a question stands at the top of a small screen, not below the title and the buttons
+    if (pressed && !stage.hidden) stage.scrollIntoView();
   }
-  function view(name, label) { views[name] = button(label, function () { show(name); }); nav.appendChild(views[name]); return views[name]; }
+  function view(name, label) { views[name] = button(label, function () { show(name, true); }); nav.appendChild(views[name]); return views[name]; }
   view("know", WORDS["must-know"]);
   view("learn", WORDS["learn"]);
   var testButton = view("test", WORDS["test-me"]);
@@ -303,45 +385,90 @@
     }
     next();
   }
+  // A check to try: one question an objective, others at each go. Its short answers are held against
+  // the key at the end; one that was left half-way is gone on with.
+  function find(id) { return tries[ids.indexOf(id)]; }
   function mock() {
     heading(stage, WORDS["try-a-check"]);
     stage.appendChild(make("p", WORDS["check-about"]));
-    var picked = [];
-    objectives.forEach(function (line) {
-      var here = of(line.getAttribute("data-objective"));
-      if (here.length) picked.push(here[(today() + picked.length) % here.length]);
-    });
-    picked.sort(function (a, b) { return isMust(b) - isMust(a); });
-    picked = picked.slice(0, 20);
+    var again = null;
+    if (state.half && state.half.at > 0) {
+      again = make("p", put(WORDS["goes-on"], { n: Math.min(state.half.at + 1, state.half.picked.length), of: state.half.picked.length }) + " ");
+      again.appendChild(button(WORDS["another-check"], function () { state.half = null; mock(); }));
+      stage.appendChild(again);
+    }
+    if (!state.half) state.half = { picked: drawn(), at: 0, wrong: [], written: [] };
     var count = make("p", "", { "class": "count" });
     var place = make("div", "", { "data-focus": "yes" });
     stage.appendChild(count); stage.appendChild(place);
-    var wrong = [], at = 0;
+    var half = state.half;
+    function took(id, right) {
+      answered(id, right);
+      if (!right) half.wrong.push(id);
+    }
     function next() {
-      if (at === picked.length) {
-        var missed = wrong.filter(isMust).length;
-        count.textContent = "";
-        place.textContent = "";
-        place.appendChild(make("p", put(WORDS["right-of"], { n: picked.length - wrong.length, of: picked.length }) + " " +
-          (missed ? put(missed === 1 ? WORDS["missed-one"] : WORDS["missed-many"], { n: missed }) : WORDS["every-must-right"])));
-        wrong.forEach(function (article) {
-          var box = make("div", "", { "class": "boxed" });
-          box.appendChild(make("p", words(article.querySelector(".ask"))));
-          box.appendChild(reason(article));
-          place.appendChild(box);
-        });
-        return;
-      }
-      var article = picked[at];
-      at += 1;
-      count.textContent = put(WORDS["question-of"], { n: at, of: picked.length });
-      ask(article, place, function (right) {
-        answered(article.getAttribute("data-try"), right);
-        if (!right) wrong.push(article);
-        next();
-      }, true);
+      keep();
+      if (half.at < half.picked.length) {
+        var id = half.picked[half.at];
+        count.textContent = put(WORDS["question-of"], { n: half.at + 1, of: half.picked.length });
+        ask(find(id), place, function (right, written) {
+          half.at += 1;
+          if (right === null) half.written.push({ id: id, text: written });
+          else took(id, right);
+          next();
+        }, true);
+      } else if (half.written.length) mark(half.written[0]);
+      else result();
+    }
+    function mark(one) {
+      var article = find(one.id);
+      count.textContent = put(WORDS["mark-own"], { n: half.written.length });
+      place.textContent = "";
+      var box = make("div", "", { "class": "boxed" });
+      box.appendChild(make("p", words(article.querySelector(".ask"))));
+      box.appendChild(make("p", put(WORDS["you-wrote"], { text: one.text || "\u2013" })));
+      box.appendChild(reason(article));
+      place.appendChild(box);
+      var acts = make("div", "", { "class": "acts" });
+      [["had-all", true], ["had-not-all", false]].forEach(function (pair) {
+        acts.appendChild(button(pair[1] ? WORDS["had-all"] : WORDS["had-not-all"], function () {
+          half.written.shift();
+          took(one.id, pair[1]);
+          next();
+        }));
+      });
+      place.appendChild(acts);
+      acts.querySelector("button").focus();
+    }
+    function result() {
+      var wrong = half.wrong.map(find);
+      var missed = wrong.filter(isMust).length;
+      state.half = null;
+      if (again) again.hidden = true;
+      state.mocks += 1;
+      keep();
+      count.textContent = "";
+      place.textContent = "";
+      place.appendChild(make("p", put(WORDS["right-of"], { n: half.picked.length - wrong.length, of: half.picked.length }) + " " +
+        (missed ? put(missed === 1 ? WORDS["missed-one"] : WORDS["missed-many"], { n: missed }) : WORDS["every-must-right"])));
+      wrong.forEach(function (article) {
+        var box = make("div", "", { "class": "boxed" });
+        box.appendChild(make("p", words(article.querySelector(".ask"))));
+        box.appendChild(reason(article));
+        place.appendChild(box);
+      });
+      place.appendChild(button(WORDS["another-check"], mock));
     }
     next();
+  }
+  function drawn() {
+    var picked = [];
+    objectives.forEach(function (line) {
+      var here = of(line.getAttribute("data-objective"));
+      if (here.length) picked.push(here[(today() + state.mocks + picked.length) % here.length]);
+    });
+    picked.sort(function (a, b) { return isMust(b) - isMust(a); });
+    return picked.slice(0, 20).map(function (one) { return one.getAttribute("data-try"); });
   }
 
   // ---- sums: the first of a topic worked, the second half worked, the others blank
@@ -352,7 +479,8 @@
       var steps = all("ol > li", details);
       if (at === 0) { details.open = true; details.querySelector("summary").textContent = WORDS["worked-to-follow"]; return; }
       details.hidden = true;
-      var shown = at === 1 ? Math.ceil(steps.length / 2) : 0;
+      // the last step's result is the answer: it is never given
+      var shown = at === 1 ? Math.floor(steps.length / 2) : 0;
       var id = number + "." + at;
       var form = make("form", "", { "class": "asking" });
       var hints = make("ol", "", { "class": "hints" });
@@ -360,7 +488,11 @@
       function hint() {
         if (shown > steps.length) return;
         hints.textContent = "";
-        steps.slice(0, shown).forEach(function (step) { hints.appendChild(step.cloneNode(true)); });
+        steps.slice(0, shown).forEach(function (step, at) {
+          var line = step.cloneNode(true);
+          if (at === steps.length - 1) all("b", line).slice(-1).forEach(function (result) { result.textContent = "?"; });
+          hints.appendChild(line);
+        });
       }
       hint();
       var label = make("label", article.getAttribute("data-unit") ? put(WORDS["your-answer-in"], { unit: article.getAttribute("data-unit") }) : WORDS["your-answer"], { "for": "_n" + id });
@@ -373,8 +505,12 @@
       }));
       form.addEventListener("submit", function (event) {
         event.preventDefault();
-        var number = Number(input.value.trim().replace(",", "."));
-        if (input.value.trim() === "" || !isFinite(number)) { live.textContent = WORDS["number-first"]; return; }
+        var typed = input.value.trim().replace(/^\u2212/, "-").match(/^(-?[\d.,\s]*\d)\s*(.*)$/);
+        var number = typed ? Number(typed[1].replace(/\s/g, "").replace(",", ".")) : NaN;
+        if (!isFinite(number)) { live.textContent = WORDS["number-first"]; return; }
+        // a unit may stand behind the number, as long as it is the one that is asked for
+        var unit = article.getAttribute("data-unit").toLowerCase(), named = typed[2].toLowerCase().replace(/\.$/, "");
+        if (named && unit && named.indexOf(unit) !== 0 && unit.indexOf(named) !== 0) { live.textContent = put(WORDS["your-answer-in"], { unit: article.getAttribute("data-unit") }); return; }
         var least = Number(article.getAttribute("data-least")), most = Number(article.getAttribute("data-most"));
         var slack = Math.abs(most) * 1e-9;
         if (number >= least - slack && number <= most + slack) {
@@ -435,8 +571,8 @@
     form.appendChild(make("button", WORDS["set"], { type: "submit" }));
     form.addEventListener("submit", function (event) {
       event.preventDefault();
-      var number = Math.floor(Number(days.value));
-      if (!(number >= 0 && number <= 366) || days.value.trim() === "") { tell(WORDS["days-wrong"]); return; }
+      var number = Number(days.value);
+      if (!(number >= 0 && number <= 366) || number % 1 !== 0 || days.value.trim() === "") { tell(WORDS["days-wrong"]); return; }
       state.check = today() + number;
       ids.forEach(function (id) { if (state.boxes[id] > 1) state.due[id] = Math.min(state.due[id], today() + wait(state.boxes[id])); });
       keep();
@@ -464,7 +600,7 @@
     var sure = make("p", "", { hidden: "" });
     sure.appendChild(make("span", WORDS["forget-sure"] + " "));
     sure.appendChild(button(WORDS["yes-forget"], function () {
-      state = { boxes: {}, due: {}, check: state.check, solved: {} };
+      state = { boxes: {}, due: {}, check: state.check, solved: {}, mocks: 0, half: null };
       keep(); sure.hidden = true; progress(); tell(WORDS["forgotten"]);
     }));
     sure.appendChild(button(WORDS["no-keep"], function () { sure.hidden = true; }));

@@ -187,6 +187,87 @@ for (const name of packets) {
     await form.getByRole("button", { name: "Check" }).click();
     hold(`${name}: sum ${at}, the key`, (await form.locator("[role=status]").textContent()).startsWith("Right"));
   }
+  // a sum's own answer is never given before it is asked for, not by half worked ones and not by hints
+  for (const sum of await page.locator(".sum:has(form)").all()) {
+    const told = await sum.evaluate((one) => {
+      const steps = [...one.querySelectorAll("details ol > li")].map((step) => step.textContent);
+      return { first: [...one.querySelectorAll(".hints li")].map((step) => step.textContent), last: steps.at(-1) };
+    });
+    hold(`${name}: the answer stands above the blank: ${told.last}`, !told.first.includes(told.last));
+  }
+  {
+    const form = sums.first();
+    const [key, unit, last] = await form.evaluate((one) => {
+      const sum = one.closest(".sum");
+      return [sum.querySelector(".because").textContent.match(/Answer: (-?[\d.]+)/)[1], sum.dataset.unit, sum.querySelector("details ol > li:last-child").textContent];
+    });
+    for (let press = 0; press < 6; press += 1) await form.getByRole("button", { name: "Hint" }).click();
+    hold(`${name}: a hint gives the answer`, !(await form.locator(".hints li").last().textContent()).endsWith(last.slice(last.lastIndexOf("="))));
+    for (const [typed, says] of [[`${key} ${unit}`, /^Right/], [`${key}${unit}`, /^Right/], [`${key} furlongs`, /^Your answer, in/], ["none", /^Write a number/]]) {
+      await form.locator("input").fill(typed);
+      await form.getByRole("button", { name: "Check" }).click();
+      hold(`${name}: '${typed}' in a sum`, says.test(await form.locator("[role=status]").textContent()));
+    }
+  }
+  for (const one of await page.locator(".topic .scroll").all()) hold(`${name}: a table of the sums is cut`, await one.evaluate((box) => box.scrollWidth <= box.clientWidth + 1));
+  hold(`${name}: sums have a list to jump by`, (await page.locator("#_sums .contents a").count()) === (await page.locator("#_sums .topic").count()));
+
+  // a check to try: nothing told before the end, gone on with after a pause, others at the next go
+  const tryOne = async (right) => {
+    const picked = [];
+    while (await page.locator("#_stage form").count()) {
+      picked.push(await page.locator("#_stage legend").textContent());
+      hold(`${name}: the check tells an answer before its end`, (await page.locator("#_stage .feedback").count()) === 0);
+      const written = page.locator("#_stage textarea");
+      if (await written.count()) {
+        await written.fill("as it stands in the handout");
+        await page.getByRole("button", { name: "Go on" }).click();
+      } else await answer(page, right);
+      if (picked.length === 2) {
+        await button("Learn").click();
+        await button("Try a check").click();
+        hold(`${name}: a check left half-way goes on`, /question 3 of/.test(await page.locator("#_stage").textContent()));
+      }
+    }
+    while (await page.locator("#_stage .acts button", { hasText: "I had all of it" }).count()) {
+      hold(`${name}: what was written stands beside its answer`, /You wrote: as it stands.*Why|You wrote: as it stands/s.test(await page.locator("#_stage .boxed").textContent()));
+      await page.locator("#_stage .acts button").nth(right ? 0 : 1).click();
+    }
+    return picked;
+  };
+  await button("Try a check").click();
+  const first = await tryOne(true);
+  hold(`${name}: a check all right: ${await page.locator("#_stage").textContent()}`, (await page.locator("#_stage").textContent()).includes(`${first.length} of ${first.length} right`));
+  await page.getByRole("button", { name: "Another check" }).click();
+  const second = await tryOne(false);
+  hold(`${name}: the second check asks the same`, all === first.length || second.some((one) => !first.includes(one)));
+  hold(`${name}: a check all wrong`, (await page.locator("#_stage").textContent()).includes(`0 of ${second.length} right`));
+
+  // one's own wrong choice and order are told beside the right ones
+  await button("Learn").click();
+  const wrongChoice = page.locator(".try[data-way=choice] form").first();
+  await wrongChoice.locator("input[value='1']").check();
+  const chosen = (await wrongChoice.locator("label:has(input[value='1'])").textContent()).trim();
+  await wrongChoice.getByRole("button", { name: "Check" }).click();
+  hold(`${name}: the wrong choice is named`, (await wrongChoice.locator(".verdict").textContent()).includes(`You chose: ${chosen}`));
+  const order = page.locator(".try[data-way=order] form").first();
+  if (await order.count()) {
+    for (const narrow of [390, 320]) {
+      await page.setViewportSize({ width: narrow, height: 844 });
+      const broken = await order.locator(".move").evaluateAll((moves) => moves.filter((move) => move.getBoundingClientRect().height > 50).length);
+      hold(`${name}: ${broken} buttons are broken at ${narrow} px`, broken === 0);
+    }
+    await page.setViewportSize({ width: 390, height: 844 });
+    await order.evaluate((form) => { const list = form.querySelector("ol"); [...list.children].sort((a, b) => b.dataset.at - a.dataset.at).forEach((line) => list.append(line)); });
+    await order.getByRole("button", { name: "Check" }).click();
+    hold(`${name}: a wrong order says where each step belongs`, (await order.locator("li b", { hasText: /^step \d/ }).count()) > 0);
+  }
+  await page.reload();
+  await button("Keep and settings").click();
+  await page.getByLabel("Days to the check").fill("2.5");
+  await page.getByRole("button", { name: "Set", exact: true }).click();
+  hold(`${name}: half a day is told`, (await page.locator("#_told").textContent()).startsWith("Write the days"));
+
   // a finger tells the places of a drawing apart (WCAG 2.2, 2.5.8: 24 CSS pixels), and a tap chooses
   await button("Learn").click();
   for (const scene of await page.locator(".try[data-way=places] form").all()) {
@@ -194,6 +275,15 @@ for (const name of packets) {
     hold(`${name}: places are large enough`, spots.every(([, , wide, high]) => wide >= 24 && high >= 24));
     const near = spots.some(([x, y], at) => spots.slice(0, at).some(([u, v]) => Math.hypot(x - u, y - v) < 24));
     hold(`${name}: places lie apart`, !near);
+    // the letter lies beside what it names, with a line to it
+    const off = await scene.locator(".spot").evaluateAll((all) => all.map((one) => {
+      const box = one.getBoundingClientRect();
+      const lead = [...one.parentNode.querySelectorAll(".lead")][[...one.parentNode.querySelectorAll(".spot")].indexOf(one)];
+      const picture = one.parentNode.getBoundingClientRect();
+      const point = [picture.left + picture.width * parseFloat(lead.style.left) / 100, picture.top + picture.height * parseFloat(lead.style.top) / 100];
+      return Math.hypot(box.x + box.width / 2 - point[0], box.y + box.height / 2 - point[1]);
+    }));
+    hold(`${name}: a letter covers its place: ${off}`, off.every((by) => by > 30 && by < 45));
     await scene.locator(".spot").first().tap();
     hold(`${name}: a tap chooses`, await scene.locator("input[type=checkbox]").first().isChecked());
     await scene.locator("input[type=checkbox]").first().press("Space");

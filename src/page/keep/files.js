@@ -1,4 +1,5 @@
 // Files of the reader's own disk: the real storage.
+import { t } from "../text/language.js";
 
 /** More than this is no trip: the largest that we know has 20 kB. */
 const LARGEST = 5_000_000;
@@ -46,24 +47,24 @@ export async function share(name, title, content) {
     await navigator.share({ title, files: [new File([content], name, { type: typeOf(name) })] });
     return null;
   } catch (error) {
-    return error.name === "AbortError" ? null : `It could not be handed on: ${error.message}`;
+    return error.name === "AbortError" ? null : t("It could not be handed on: {message}", { message: error.message });
   }
 }
 
 /** The text of a file that someone opens, or why it is none. */
 export async function textOf(file) {
   if (file.size > LARGEST) {
-    return { why: `${file.name} has ${Math.round(file.size / 1e6)} MB: a trip or lesson is a small text file that ends in .yaml.` };
+    return { why: t("{name} has {size} MB: a trip or lesson is a small text file that ends in .yaml.", { name: file.name, size: Math.round(file.size / 1e6) }) };
   }
   const bytes = new Uint8Array(await file.arrayBuffer());
   if (/\.zip$/i.test(file.name)) return { name: file.name, bytes };
   if (/\.(xlsx?|ods|numbers)$/i.test(file.name)) {
-    return { why: `${file.name} is a workbook, and this page reads tables as text. In the spreadsheet choose 'save as', then CSV UTF-8, and open that file here.` };
+    return { why: t("{name} is a workbook, and this page reads tables as text. In the spreadsheet choose 'save as', then CSV UTF-8, and open that file here.", { name: file.name }) };
   }
   try {
     // the mark that some programs put in front is kept, so that no byte is lost
     return { name: file.name, text: new TextDecoder("utf-8", { fatal: true, ignoreBOM: true }).decode(bytes) };
   } catch {
-    return { why: `${file.name} is not a text in UTF-8. Open it in a text editor, save it as UTF-8, and open it here again.` };
+    return { why: t("{name} is not a text in UTF-8. Open it in a text editor, save it as UTF-8, and open it here again.", { name: file.name }) };
   }
 }

@@ -1,6 +1,7 @@
 // A folder of the reader's disk, where the browser lets a page have one; what
 // cannot be there goes as a zip file instead.
 import { textOf } from "./files.js";
+import { t } from "../text/language.js";
 
 /** Whether this browser lets a page write into a folder that the reader names. */
 export function canWrite() {
@@ -19,7 +20,7 @@ export async function writeInto(make) {
   try {
     folder = await window.showDirectoryPicker({ mode: "readwrite", id: "leeside" });
   } catch (error) {
-    return error.name === "AbortError" ? {} : { why: `No folder could be opened: ${error.message}` };
+    return error.name === "AbortError" ? {} : { why: t("No folder could be opened: {message}", { message: error.message }) };
   }
   const { files, why } = await make();
   if (why) return { why };
@@ -31,7 +32,7 @@ export async function writeInto(make) {
     }
     return { name: folder.name };
   } catch (error) {
-    return { why: `Of ${Object.keys(files).length} files ${written} were written into ${folder.name}, then it ended: ${error.message}. Save a zip file instead.` };
+    return { why: t("Of {all} files {written} were written into {name}, then it ended: {message}. Save a zip file instead.", { all: Object.keys(files).length, written, name: folder.name, message: error.message }) };
   }
 }
 
@@ -57,7 +58,7 @@ export async function readFolder(files) {
     const inside = inLibrary(path.split("/").slice(1).join("/"));
     if (!/\.ya?ml$/i.test(path) && !inside) continue;
     const opened = await textOf(file);
-    if (opened.text === undefined) found.left.push(opened.why ?? `${path} is no text.`);
+    if (opened.text === undefined) found.left.push(opened.why ?? t("{path} is no text.", { path }));
     else if (inside) found.overlay[inside] = opened.text;
     else found.trips.push({ name: opened.name, text: opened.text });
   }

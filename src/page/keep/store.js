@@ -1,5 +1,6 @@
 // The browser's own store: a convenience that may be missing, full, shared with
 // other pages from a disk, or emptied. What must last is saved to a file.
+import { t } from "../text/language.js";
 
 const PREFIX = "leeside/piece/";
 const SETTINGS = "leeside/settings";
@@ -26,16 +27,16 @@ function readJson(key) {
 export function whyNot() {
   try {
     const here = store();
-    if (!here) return "This browser gives this page no store.";
+    if (!here) return t("This browser gives this page no store.");
     here.setItem("leeside/try", "1");
     here.removeItem("leeside/try");
     return null;
   } catch (error) {
-    return isFull(error) ? FULL : "This browser does not let this page keep anything.";
+    return isFull(error) ? full() : t("This browser does not let this page keep anything.");
   }
 }
 
-const FULL = "The browser's store is full. Save to a file; then take old work away under Start.";
+const full = () => t("The browser's store is full. Save to a file; then take old work away under Start.");
 
 function isFull(error) {
   return error?.name === "QuotaExceededError" || error?.name === "NS_ERROR_DOM_QUOTA_REACHED";
@@ -79,7 +80,7 @@ export function keep(id, work, turn) {
     here.setItem(PREFIX + id, JSON.stringify({ ...work, turn: next, when: new Date().toISOString() }));
     return { turn: next };
   } catch (error) {
-    return { why: isFull(error) ? FULL : whyNot() };
+    return { why: isFull(error) ? full() : whyNot() };
   }
 }
 

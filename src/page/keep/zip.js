@@ -1,5 +1,6 @@
 // A zip file without compression (PKWARE APPNOTE 6.3): the sheets are small,
 // and the PDFs in it are compressed already. The same files give the same bytes.
+import { t } from "../text/language.js";
 
 const TABLE = Uint32Array.from({ length: 256 }, (_, number) => {
   let value = number;
@@ -75,20 +76,20 @@ export function unzip(bytes) {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   let end = bytes.length - 22;
   while (end >= 0 && view.getUint32(end, true) !== 0x06054b50) end -= 1;
-  if (end < 0) throw new Error("this is no zip file");
+  if (end < 0) throw new Error(t("this is no zip file"));
   const files = {};
   let at = view.getUint32(end + 16, true);
   for (let left = view.getUint16(end + 10, true); left > 0; left -= 1) {
-    if (view.getUint32(at, true) !== 0x02014b50) throw new Error("this zip file is damaged");
+    if (view.getUint32(at, true) !== 0x02014b50) throw new Error(t("this zip file is damaged"));
     const length = view.getUint16(at + 28, true);
     const path = new TextDecoder().decode(bytes.subarray(at + 46, at + 46 + length));
     const size = view.getUint32(at + 24, true);
     if (!path.endsWith("/")) {
-      if (view.getUint16(at + 10, true) !== STORED) throw new Error(`${path} is compressed: unpack the zip file and open the files`);
+      if (view.getUint16(at + 10, true) !== STORED) throw new Error(t("{path} is compressed: unpack the zip file and open the files", { path }));
       const local = view.getUint32(at + 42, true);
       const start = local + 30 + view.getUint16(local + 26, true) + view.getUint16(local + 28, true);
       files[path] = bytes.slice(start, start + size);
-      if (crc32(files[path]) !== view.getUint32(at + 16, true)) throw new Error(`${path} is damaged`);
+      if (crc32(files[path]) !== view.getUint32(at + 16, true)) throw new Error(t("{path} is damaged", { path }));
     }
     at += 46 + length + view.getUint16(at + 30, true) + view.getUint16(at + 32, true);
   }

@@ -3,6 +3,7 @@
 
 import { XzReadableStream } from "xz-decompress";
 import { toBytes } from "./pairs.js";
+import { t } from "../text/language.js";
 
 /** A run that takes longer is ended. The largest example takes a second on a slow phone. */
 export const LIMIT_MS = 30_000;
@@ -55,7 +56,7 @@ export class Bench {
       event.preventDefault();
       this.worker?.terminate();
       this.worker = null;
-      if (this.now) this.done({ id: this.now.id, error: event.message || "the worker could not be started" });
+      if (this.now) this.done({ id: this.now.id, error: event.message || t("the worker could not be started") });
     };
     worker.postMessage({ program: this.program });
     return worker;
@@ -79,7 +80,7 @@ export class Bench {
     resolve({
       status: ENDED,
       out: "",
-      err: `ended after ${limit / 1000} seconds without a result; nothing was written\n`,
+      err: `${t("ended after {seconds} seconds without a result; nothing was written", { seconds: limit / 1000 })}\n`,
       files: {},
     });
     this.next();

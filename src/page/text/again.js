@@ -2,24 +2,25 @@
 // the other dates named, to be asked again. The text of what is stale stays.
 import { put, read, valueAt } from "./edit.js";
 import { pathText } from "./words.js";
+import { later } from "./language.js";
 
 const DAY_MS = 86_400_000;
 
 /** What is told, weighed or expected for certain days, and why it must be asked again. */
 const ASKED = [
-  [["restrictions"], "rules on fire and stoves change through a season: ask the land manager"],
-  [["people"], "other people come: how many, how young, what they may not eat"],
-  [["emergency"], "numbers and the way to help may be others"],
-  [["canisters_on_hand"], "they were used since: weigh them again"],
-  [["prices"], "prices of the other year"],
+  [["restrictions"], later("rules on fire and stoves change through a season: ask the land manager")],
+  [["people"], later("other people come: how many, how young, what they may not eat")],
+  [["emergency"], later("numbers and the way to help may be others")],
+  [["canisters_on_hand"], later("they were used since: weigh them again")],
+  [["prices"], later("prices of the other year")],
 ];
 const ASKED_OF_CAMP = [
-  ["rules", "told by the land manager for the other dates"],
-  ["pressure", "a barometer's reading holds for its day"],
-  ["day", "air of the other dates"],
-  ["night", "air of the other dates"],
-  ["water", "water of the other dates"],
-  ["water_from", "snow or stream: another year, another week"],
+  ["rules", later("told by the land manager for the other dates")],
+  ["pressure", later("a barometer's reading holds for its day")],
+  ["day", later("air of the other dates")],
+  ["night", later("air of the other dates")],
+  ["water", later("water of the other dates")],
+  ["water_from", later("snow or stream: another year, another week")],
 ];
 
 /** The first day that a text names: the trip's, or its first session's; "" for none. */

@@ -1,65 +1,68 @@
 // Which fields a form shows, in which order and under which words. What a field
 // takes comes from the program's own schema, so a new key needs no line here: a
 // key that no section names stands under "More".
+import { known, later, t } from "./language.js";
+import { capital, spoken } from "./words.js";
 
 /** Words for keys that do not say it themselves. */
 export const WORDS = {
-  title: "Title",
-  starts: "First day",
-  "people.learners": "Learners or clients",
-  "people.instructors": "Instructors or guides",
-  "people.youngest": "Age of the youngest",
-  "people.diet": "Diet: what, not who",
-  "people.adults_per_lit_stove": "Adults at each lit stove",
-  stove: "Stove",
-  menu: "Menu",
-  water_treatment: "How water is made safe",
-  camps: "Camps",
-  name: "Name",
-  nights: "Nights",
-  elevation: "Height above the sea",
-  day: "Air when supper is cooked",
-  night: "Lowest air, when breakfast is cooked",
-  water: "Water as it is drawn",
-  water_from: "Water comes from",
-  wind: "Wind at the stove",
-  place: "Kind of place, whose rules hold",
-  fuel_temperature: "A canister kept warm",
-  pressure: "Barometer's reading",
-  drinking: "Drinking water, each person and day",
-  rules: "Rules told by the land manager",
-  kitchens: "Kitchens, each with its stove and pot",
-  stations: "Stations, each with its stove and pot",
-  windscreen: "Windscreen",
-  lid: "Lid on the pot",
-  pots: "Pots: material and capacity",
-  measured: "Measured in a burn trial",
-  spare: "Spare fuel",
-  confidence: "How sure the fuel must last",
-  second_stove: "A second stove for each kitchen",
-  resupply: "Camp where new fuel is handed out",
-  canisters_on_hand: "Part-used canisters on hand",
-  part_used_at_most: "Part-used canisters a kitchen is given at most",
-  restrictions: "Fire restrictions",
-  emergency: "Emergency",
-  "emergency.call": "Whom to call",
-  "emergency.nearest_help": "Nearest help",
-  course: "Lesson",
-  boil_rules: "Whose minutes at the boil",
-  step_length: "Your own step",
-  arrival: "How the party comes",
-  washing: "Washing up",
-  eating: "Eating from",
-  organisation: "Organisation",
-  first_meal: "First meal",
-  last_meal: "Last meal",
-  "course.minutes": "Minutes there are",
-  "course.starts": "Clock at the start",
-  "course.focus": "What it is about",
-  "course.known": "What they can do already",
-  "course.seed": "Number of the skills check's forms",
-  feed: "Feed of the canister",
-  blend: "Make-up of new canisters",
+  title: later("Title"),
+  starts: later("First day"),
+  "people.learners": later("Learners or clients"),
+  "people.instructors": later("Instructors or guides"),
+  "people.youngest": later("Age of the youngest"),
+  "people.diet": later("Diet: what, not who"),
+  "people.adults_per_lit_stove": later("Adults at each lit stove"),
+  stove: later("Stove"),
+  menu: later("Menu"),
+  water_treatment: later("How water is made safe"),
+  camps: later("Camps"),
+  name: later("Name"),
+  nights: later("Nights"),
+  elevation: later("Height above the sea"),
+  day: later("Air when supper is cooked"),
+  night: later("Lowest air, when breakfast is cooked"),
+  water: later("Water as it is drawn"),
+  water_from: later("Water comes from"),
+  wind: later("Wind at the stove"),
+  place: later("Kind of place, whose rules hold"),
+  fuel_temperature: later("A canister kept warm"),
+  pressure: later("Barometer's reading"),
+  drinking: later("Drinking water, each person and day"),
+  rules: later("Rules told by the land manager"),
+  kitchens: later("Kitchens, each with its stove and pot"),
+  stations: later("Stations, each with its stove and pot"),
+  windscreen: later("Windscreen"),
+  lid: later("Lid on the pot"),
+  pots: later("Pots: material and capacity"),
+  measured: later("Measured in a burn trial"),
+  spare: later("Spare fuel"),
+  confidence: later("How sure the fuel must last"),
+  second_stove: later("A second stove for each kitchen"),
+  resupply: later("Camp where new fuel is handed out"),
+  canisters_on_hand: later("Part-used canisters on hand"),
+  part_used_at_most: later("Part-used canisters a kitchen is given at most"),
+  restrictions: later("Fire restrictions"),
+  emergency: later("Emergency"),
+  "emergency.call": later("Whom to call"),
+  "emergency.nearest_help": later("Nearest help"),
+  course: later("Lesson"),
+  boil_rules: later("Whose minutes at the boil"),
+  step_length: later("Your own step"),
+  arrival: later("How the party comes"),
+  washing: later("Washing up"),
+  eating: later("Eating from"),
+  organisation: later("Organisation"),
+  language: later("Language of the sheets"),
+  first_meal: later("First meal"),
+  last_meal: later("Last meal"),
+  "course.minutes": later("Minutes there are"),
+  "course.starts": later("Clock at the start"),
+  "course.focus": later("What it is about"),
+  "course.known": later("What they can do already"),
+  "course.seed": later("Number of the skills check's forms"),
+  feed: later("Feed of the canister"),
+  blend: later("Make-up of new canisters"),
   kind: "",
 };
 
@@ -67,36 +70,37 @@ export const WORDS = {
 const HINTS = {
   starts: "",
   learners: "",
-  youngest: "in years; under 16 an adult stands beside each lit stove",
+  youngest: later("in years; under 16 an adult stands beside each lit stove"),
   stove: "",
-  menu: "what is boiled at each meal; details under Text",
-  elevation: "a number with its unit: 8200 ft, 2500 m",
-  organisation: "whose name, phones and sign-off lines stand on the sheets",
+  menu: later("what is boiled at each meal; details under Text"),
+  elevation: later("a number with its unit: 8200 ft, 2500 m"),
+  organisation: later("whose name, phones and sign-off lines stand on the sheets"),
   place: "",
-  focus: "subjects, one a line",
-  known: "what needs no teaching again, one a line",
-  measured: "what a burn trial at home gave",
-  diet: "one a line",
-  pots: "one a line, such as aluminium 3 L",
+  focus: later("subjects, one a line"),
+  known: later("what needs no teaching again, one a line"),
+  measured: later("what a burn trial at home gave"),
+  diet: later("one a line"),
+  pots: later("one a line, such as aluminium 3 L"),
+  language: later("en, es; of several, one a line, and a packet each"),
 };
 
 export const TRIP = [
-  { title: "The trip", keys: ["title", "starts", "people", "stove", "menu", "water_treatment", "camps"], open: true },
-  { title: "Kitchens and stoves", keys: ["kitchens", "pots", "windscreen", "lid", "second_stove", "measured", "fuel", "blend", "feed", "efficiency", "power", "least_power", "heating_value"] },
-  { title: "Food and water", keys: ["first_meal", "last_meal", "drinking", "washing", "eating", "boil_rules"] },
-  { title: "Fuel to take", keys: ["spare", "confidence", "resupply", "arrival", "canisters_on_hand", "part_used_at_most", "prices"] },
-  { title: "Rules and emergency", keys: ["restrictions", "emergency", "step_length"] },
-  { title: "Lesson on the way", keys: ["course"] },
-  { title: "Paper and units", keys: ["organisation", "units", "paper"] },
+  { title: later("The trip"), keys: ["title", "starts", "people", "stove", "menu", "water_treatment", "camps"], open: true },
+  { title: later("Kitchens and stoves"), keys: ["kitchens", "pots", "windscreen", "lid", "second_stove", "measured", "fuel", "blend", "feed", "efficiency", "power", "least_power", "heating_value"] },
+  { title: later("Food and water"), keys: ["first_meal", "last_meal", "drinking", "washing", "eating", "boil_rules"] },
+  { title: later("Fuel to take"), keys: ["spare", "confidence", "resupply", "arrival", "canisters_on_hand", "part_used_at_most", "prices"] },
+  { title: later("Rules and emergency"), keys: ["restrictions", "emergency", "step_length"] },
+  { title: later("Lesson on the way"), keys: ["course"] },
+  { title: later("Paper and units"), keys: ["organisation", "language", "units", "paper"] },
 ];
 
 export const LESSON = [
-  { title: "The lesson", keys: ["title", "starts", "people", "place", "elevation", "stations", "stove", "water_treatment", "course"], open: true },
-  { title: "Weather and water", keys: ["day", "night", "wind", "water_from", "water", "pressure", "fuel_temperature", "land", "rules"] },
-  { title: "Food, pots and stoves", keys: ["menu", "pots", "windscreen", "lid", "second_stove", "measured", "fuel", "blend", "feed", "efficiency", "power", "least_power", "heating_value", "washing", "eating", "boil_rules"] },
-  { title: "Canisters", keys: ["canisters_on_hand", "part_used_at_most", "prices"] },
-  { title: "Rules and emergency", keys: ["restrictions", "emergency", "step_length"] },
-  { title: "Paper and units", keys: ["organisation", "units", "paper"] },
+  { title: later("The lesson"), keys: ["title", "starts", "people", "place", "elevation", "stations", "stove", "water_treatment", "course"], open: true },
+  { title: later("Weather and water"), keys: ["day", "night", "wind", "water_from", "water", "pressure", "fuel_temperature", "land", "rules"] },
+  { title: later("Food, pots and stoves"), keys: ["menu", "pots", "windscreen", "lid", "second_stove", "measured", "fuel", "blend", "feed", "efficiency", "power", "least_power", "heating_value", "washing", "eating", "boil_rules"] },
+  { title: later("Canisters"), keys: ["canisters_on_hand", "part_used_at_most", "prices"] },
+  { title: later("Rules and emergency"), keys: ["restrictions", "emergency", "step_length"] },
+  { title: later("Paper and units"), keys: ["organisation", "language", "units", "paper"] },
 ];
 
 /** Fields shown at once in a list's item; its others stand one tap away. */
@@ -111,11 +115,11 @@ export const FIRST = {
 
 /** What one more item of a list starts as. */
 export const NEW_ITEM = {
-  camps: (number) => ({ name: `Camp ${number}`, nights: "1", elevation: "" }),
-  kitchens: (number) => ({ name: `Kitchen ${number}`, people: "", stove: "canister on top" }),
-  stations: (number) => ({ name: `Station ${number}`, stove: "canister on top" }),
+  camps: (number) => ({ name: t("Camp {n}", { n: number }), nights: "1", elevation: "" }),
+  kitchens: (number) => ({ name: t("Kitchen {n}", { n: number }), people: "", stove: "canister on top" }),
+  stations: (number) => ({ name: t("Station {n}", { n: number }), stove: "canister on top" }),
   canisters_on_hand: (number) => ({ tag: `C-${String(number).padStart(3, "0")}`, size: "230 g", gross: "" }),
-  sessions: (number) => ({ name: `Session ${number}`, minutes: "120" }),
+  sessions: (number) => ({ name: t("Session {n}", { n: number }), minutes: "120" }),
 };
 
 /** A part of a schema with its reference followed. */
@@ -130,7 +134,12 @@ export function resolved(schema, root) {
 /** What a field takes, said below its label. */
 export function hintFor(path, hint) {
   const own = HINTS[path.at(-1)];
-  return own ?? hint;
+  return own === undefined ? hintSaid(hint) : t(own);
+}
+
+/** The schema's own hint, which speaks English to those who write the file. */
+export function hintSaid(hint) {
+  return hint && (known(hint) ?? hint);
 }
 
 /**
@@ -176,7 +185,5 @@ export function wordFor(path) {
   const keys = path.filter((step) => typeof step === "string");
   const key = keys.at(-1);
   const word = WORDS[keys.slice(-2).join(".")] ?? WORDS[key];
-  if (word) return word;
-  const said = key.replace(/[_.-]/g, " ");
-  return said.charAt(0).toUpperCase() + said.slice(1);
+  return word ? t(word) : capital(spoken(key.replace(/\./g, " ")));
 }

@@ -1,13 +1,22 @@
 // Numbers and words as the sheets say them.
 
-const NUMBER = new Intl.NumberFormat("en", { maximumFractionDigits: 2, useGrouping: true });
+import { known, language } from "./language.js";
+
+/** One form of numbers a language, made once. */
+const NUMBERS = new Map();
+
+function parts(value) {
+  const speaks = language();
+  if (!NUMBERS.has(speaks)) NUMBERS.set(speaks, new Intl.NumberFormat(speaks, { maximumFractionDigits: 2, useGrouping: "always" }));
+  return NUMBERS.get(speaks).formatToParts(value);
+}
 
 function number(value, digits = 0) {
   // a plan may leave a number out: a lesson has no day, a meal that is cold no minutes
   if (!Number.isFinite(value)) return "\u2013";
   const rounded = Number(value.toFixed(digits));
   // a space for thousands, as on the sheets; a real minus sign
-  return NUMBER.format(rounded).replace(/,/g, "\u202f").replace(/^-/, "\u2212");
+  return parts(rounded).map(({ type, value: part }) => ({ group: "\u202f", minusSign: "\u2212" })[type] ?? part).join("");
 }
 
 const isUs = (units) => units === "us";
@@ -29,15 +38,12 @@ export const plain = number;
 
 /** `white-gas` as a reader says it. */
 export function spoken(id) {
-  return String(id ?? "").replace(/[-_]/g, " ");
+  const said = String(id ?? "").replace(/[-_]/g, " ");
+  return known(said) ?? said;
 }
 
 export function capital(text) {
   return text.charAt(0).toUpperCase() + text.slice(1);
-}
-
-export function count(amount, one, many = `${one}s`) {
-  return `${number(amount)} ${amount === 1 ? one : many}`;
 }
 
 /** A file name from a title, as the program makes folder names. */

@@ -8,6 +8,7 @@ import { wordFor } from "../text/form.js";
 import * as say from "../text/words.js";
 import { More, goTo } from "./parts.jsx";
 import { go } from "./go.js";
+import { t } from "../text/language.js";
 
 export function Again() {
   const [date, setDate] = useState("");
@@ -18,18 +19,18 @@ export function Again() {
     const told = stale(text);
     const places = (value(["camps"]) ?? [{ place: value(["land"]) }]).flatMap?.((camp) => (camp?.place ? [say.slug(camp.place)] : [])) ?? [];
     const old = oldRules(await staleRules(date), places);
-    setStale([...told, ...[...old].map(([place, rules]) => ["", `${say.count(rules.length, "rule")} of ${say.spoken(place)}: ${rules[0].when}; read them again where the authority publishes them`])], text);
-    tell(`The first day is ${date} now. What was told for the other dates is marked, to be asked again.`);
+    setStale([...told, ...[...old].map(([place, rules]) => ["", t("{n} rule of {place}: {when}; read them again where the authority publishes them|{n} rules of {place}: {when}; read them again where the authority publishes them", { n: rules.length, place: say.spoken(place), when: rules[0].when })])], text);
+    tell(t("The first day is {date} now. What was told for the other dates is marked, to be asked again.", { date }));
     document.getElementById("stale")?.scrollIntoView({ block: "center" });
   };
   return (
-    <More title="Use it again on other dates">
-      <p class="hint">The first day is {firstDay(state.work.text)}. All days move together.</p>
+    <More title={t("Use it again on other dates")}>
+      <p class="hint">{t("The first day is {day}. All days move together.", { day: firstDay(state.work.text) })}</p>
       <div class="field">
-        <label for="again">New first day</label>
+        <label for="again">{t("New first day")}</label>
         <input id="again" type="date" value={date} onInput={(event) => setDate(event.target.value)} />
       </div>
-      <p><button type="button" onClick={move} disabled={!date}>Move the dates</button></p>
+      <p><button type="button" onClick={move} disabled={!date}>{t("Move the dates")}</button></p>
     </More>
   );
 }
@@ -45,17 +46,17 @@ export function Stale() {
   };
   return (
     <section class="problems" id="stale" aria-labelledby="stale-title">
-      <h2 id="stale-title">{say.count(all.length, "thing")} of the other dates</h2>
+      <h2 id="stale-title">{t("{n} thing of the other dates|{n} things of the other dates", { n: all.length })}</h2>
       <ul class="open">
         {all.map((one) => {
           const [path, why] = one;
           const name = path ? nameOf(path) : "";
           return (
             <li key={path + why}>
-              {path && <><a href="#form" onClick={(event) => { event.preventDefault(); if (!goTo(path)) go("text"); }}>{name}</a>{shown(path)}: </>}{why}
+              {path && <><a href="#form" onClick={(event) => { event.preventDefault(); if (!goTo(path)) go("text"); }}>{name}</a>{shown(path)}: </>}{t(why)}
               <span class="row">
-                <button type="button" class="quiet" onClick={() => drop(one)}>Asked: it is right now<span class="unseen">, {name || why}</span></button>
-                {path && path !== "people" && <button type="button" class="quiet" onClick={() => leaveOpen(one)}>Take it out<span class="unseen">: {name}</span></button>}
+                <button type="button" class="quiet" onClick={() => drop(one)}>{t("Asked: it is right now")}<span class="unseen">, {name || t(why)}</span></button>
+                {path && path !== "people" && <button type="button" class="quiet" onClick={() => leaveOpen(one)}>{t("Take it out")}<span class="unseen">: {name}</span></button>}
               </span>
             </li>
           );

@@ -8,6 +8,7 @@ import { rewrite, setOverlay, state, value } from "../state.js";
 import { put } from "../text/edit.js";
 import * as say from "../text/words.js";
 import { ProblemText } from "./parts.jsx";
+import { t } from "../text/language.js";
 
 /** Of the picture: a minute's width (less on a phone), a station's height, the room before and above. */
 const wideMinute = () => (window.innerWidth < 500 ? 3 : 5);
@@ -16,6 +17,8 @@ const TIME_WIDE = 42;
 const TALL = 28;
 const LEFT = 90;
 const TOP = 30;
+/** The lane of what all do together; no station can be called so. */
+const TOGETHER = "";
 /** Keys pressed within this time are one move. */
 const PAUSE_MS = 450;
 
@@ -48,9 +51,9 @@ function handles(session, at, lanes) {
   const stations = Number.parseInt(value(["course", "stations"]) ?? usual ?? "", 10);
   const text = (key, written) => (number) => ({ text: put(work.text, key, written(number)) });
   return {
-    starts: { label: "Begins", now: starts, least: 0, most: 23 * 60 + 55, step: 5, said: clock, to: text(keyOf(at, "starts"), clock) },
-    minutes: { label: "Minutes there are", now: Math.round(session.minutes), least: 10, most: 720, step: 5, said: (number) => `${number} min, to ${clock(starts + number)}`, to: text(keyOf(at, "minutes"), String) },
-    stations: { label: "Stations lit at a time", now: Number.isFinite(stations) ? stations : lanes, least: 1, most: 50, step: 1, said: String, to: text(["course", "stations"], String) },
+    starts: { label: t("Begins"), isClock: true, now: starts, least: 0, most: 23 * 60 + 55, step: 5, said: clock, to: text(keyOf(at, "starts"), clock) },
+    minutes: { label: t("Minutes there are"), now: Math.round(session.minutes), least: 10, most: 720, step: 5, said: (number) => t("{minutes}, to {clock}", { minutes: say.minutes(number), clock: clock(starts + number) }), to: text(keyOf(at, "minutes"), String) },
+    stations: { label: t("Stations lit at a time"), now: Number.isFinite(stations) ? stations : lanes, least: 1, most: 50, step: 1, said: String, to: text(["course", "stations"], String) },
   };
 }
 
@@ -64,7 +67,7 @@ function part(row, title, library) {
   const pinned = (number) => ["least", "usual"].reduce((text, key) => put(text, ["segments", name, key], `${number} min`), own);
   const now = minute(row.end) - minute(row.start);
   return {
-    label: title, now, least: 1, most: 240, step: 1, said: (number) => `${number} min`,
+    label: title, now, least: 1, most: 240, step: 1, said: say.minutes,
     floor: minutesOf(segment.least),
     to: (number) => ({ overlay: { ...state.work.overlay, [path]: pinned(number) } }),
     back: state.work.overlay?.[path]?.includes(`${name}:`) ? () => ({ overlay: without(path, own, name) }) : null,
@@ -94,8 +97,8 @@ function timesShown(rows, wide) {
 
 /** Stations that are ever lit come first, so that the line under them counts them. */
 function lanesOf(rows) {
-  const places = rows.flatMap((row) => row.places ?? []).map((place) => [place.station ?? "all together", place.lit]);
-  return [...new Set([...places.filter(([, lit]) => lit), ...places.filter(([name]) => name !== "all together"), ...places].map(([name]) => name))];
+  const places = rows.flatMap((row) => row.places ?? []).map((place) => [place.station ?? TOGETHER, place.lit]);
+  return [...new Set([...places.filter(([, lit]) => lit), ...places.filter(([name]) => name !== TOGETHER), ...places].map(([name]) => name))];
 }
 
 /** What a row is called: its part, or the parts that go on side by side. */
@@ -129,7 +132,7 @@ export function Picture({ session, at, titles, library }) {
     }
     if (one.floor !== undefined && one.floor !== null && number < one.floor) {
       setDraft(null);
-      setSaid({ label: one.label, problems: [{ message: `${one.floor} min is the least that is safe and useful for this part, by the library`, help: "leave it out of `focus` instead, or give the lesson more minutes" }] });
+      setSaid({ label: one.label, problems: [{ message: t("{minutes} is the least that is safe and useful for this part, by the library", { minutes: say.minutes(one.floor) }), help: t("leave it out of `focus` instead, or give the lesson more minutes") }] });
       return;
     }
     // what was written stays where it was moved to until it is planned
@@ -220,13 +223,13 @@ export function Picture({ session, at, titles, library }) {
   const wide = LEFT + (end - start) * MINUTE + 40;
   const x = (time) => LEFT + (time - start) * MINUTE;
   const timed = timesShown(rows, MINUTE);
-  const lane = (place) => TOP + Math.max(0, stations.indexOf(place.station ?? "all together")) * TALL;
+  const lane = (place) => TOP + Math.max(0, stations.indexOf(place.station ?? TOGETHER)) * TALL;
   return (
     <>
-      <p class="hint">Drag an edge, the line under the stations, or the end of a part; or go to it by Tab and press the arrow keys. What cannot be goes back, with the reason.</p>
-      <div class="scroll" role="region" aria-label="The clock as a picture" tabIndex={0}>
-        <svg width={wide} height={high} role="group" aria-label={`${say.count(rows.length, "part")} from ${session.starts} to ${session.ends}; the table below says the same`}>
-          {stations.map((station, line) => <text x="0" y={TOP + line * TALL + 18} class="name">{station}</text>)}
+      <p class="hint">{t("Drag an edge, the line under the stations, or the end of a part; or go to it by Tab and press the arrow keys. What cannot be goes back, with the reason.")}</p>
+      <div class="scroll" role="region" aria-label={t("The clock as a picture")} tabIndex={0}>
+        <svg width={wide} height={high} role="group" aria-label={t("{n} part from {starts} to {ends}; the table below says the same|{n} parts from {starts} to {ends}; the table below says the same", { n: rows.length, starts: session.starts, ends: session.ends })}>
+          {stations.map((station, line) => <text x="0" y={TOP + line * TALL + 18} class="name">{station || t("all together")}</text>)}
           {rows.map((row, number) => {
             const wideOf = Math.max(3, (minute(row.end) - minute(row.start)) * MINUTE - 1);
             const places = row.places?.length ? row.places : [{ station: stations[0] }];
@@ -242,30 +245,30 @@ export function Picture({ session, at, titles, library }) {
               </g>
             );
           })}
-          <g {...common("starts")} onPointerDown={grab("starts", MINUTE)}><title>Begins</title><rect class="hold" x={LEFT - 12 + shift * MINUTE} y={TOP - 6} width="24" height={high - TOP} /><rect class="bar" x={LEFT - 3 + shift * MINUTE} y={TOP - 6} width="5" height={high - TOP} /></g>
-          <g {...common("minutes")} onPointerDown={grab("minutes", MINUTE)}><title>Minutes there are</title><rect class="hold" x={x(start + nowOf("minutes")) - 10} y={TOP - 6} width="28" height={high - TOP} /><rect class="bar" x={x(start + nowOf("minutes")) + 2} y={TOP - 6} width="5" height={high - TOP} /></g>
-          <g {...common("stations")} aria-orientation="vertical" onPointerDown={grab("stations", TALL, true)}><title>Stations lit at a time</title><rect class="hold" x="0" y={TOP + nowOf("stations") * TALL - 12} width={LEFT - 16} height="24" /><rect class="bar" x="0" y={TOP + nowOf("stations") * TALL - 4} width={LEFT - 16} height="5" /></g>
+          <g {...common("starts")} onPointerDown={grab("starts", MINUTE)}><title>{t("Begins")}</title><rect class="hold" x={LEFT - 12 + shift * MINUTE} y={TOP - 6} width="24" height={high - TOP} /><rect class="bar" x={LEFT - 3 + shift * MINUTE} y={TOP - 6} width="5" height={high - TOP} /></g>
+          <g {...common("minutes")} onPointerDown={grab("minutes", MINUTE)}><title>{t("Minutes there are")}</title><rect class="hold" x={x(start + nowOf("minutes")) - 10} y={TOP - 6} width="28" height={high - TOP} /><rect class="bar" x={x(start + nowOf("minutes")) + 2} y={TOP - 6} width="5" height={high - TOP} /></g>
+          <g {...common("stations")} aria-orientation="vertical" onPointerDown={grab("stations", TALL, true)}><title>{t("Stations lit at a time")}</title><rect class="hold" x="0" y={TOP + nowOf("stations") * TALL - 12} width={LEFT - 16} height="24" /><rect class="bar" x="0" y={TOP + nowOf("stations") * TALL - 4} width={LEFT - 16} height="5" /></g>
         </svg>
       </div>
-      <p class="hint">Filled: a stove is lit. Light: nothing is lit. Dashed: a break.</p>
+      <p class="hint">{t("Filled: a stove is lit. Light: nothing is lit. Dashed: a break.")}</p>
       {["starts", "minutes", "stations"].map((id) => <Steps key={id} one={all[id]} now={nowOf(id)} onStep={(to) => move(id, to, true)} />)}
-      {typeof chosen === "number" && parts[chosen] && <Steps one={parts[chosen]} now={nowOf(chosen)} onStep={(to) => move(chosen, to, true)} onBack={parts[chosen].back && (() => write(parts[chosen], parts[chosen].back(), `${parts[chosen].label}: as the library has it.`))} />}
-      <div role="status">{said?.done && <p>{said.done} Undo takes it back.</p>}</div>
-      <div role="alert">{said?.problems?.map((problem) => <p class="wrong problem"><strong>Not moved, {said.label.toLowerCase()}: </strong><ProblemText problem={problem} /></p>)}</div>
+      {typeof chosen === "number" && parts[chosen] && <Steps one={parts[chosen]} now={nowOf(chosen)} onStep={(to) => move(chosen, to, true)} onBack={parts[chosen].back && (() => write(parts[chosen], parts[chosen].back(), t("{label}: as the library has it.", { label: parts[chosen].label })))} />}
+      <div role="status">{said?.done && <p>{t("{done} Undo takes it back.", { done: said.done })}</p>}</div>
+      <div role="alert">{said?.problems?.map((problem) => <p class="wrong problem"><strong>{t("Not moved, {label}:", { label: said.label.toLowerCase() })} </strong><ProblemText problem={problem} /></p>)}</div>
     </>
   );
 }
 
 /** The same moves by buttons, for whoever cannot drag. */
 function Steps({ one, now, onStep, onBack }) {
-  const less = one.label === "Begins" ? "Earlier" : "Less";
-  const more = one.label === "Begins" ? "Later" : "More";
+  const less = one.isClock ? t("Earlier") : t("Less");
+  const more = one.isClock ? t("Later") : t("More");
   return (
     <p class="row steps-row" role="group" aria-label={one.label}>
       <span class="grow"><b>{one.label}</b>: {one.said(now)}</span>
       <button type="button" onClick={() => onStep(now - one.step)} disabled={now <= one.least}>{less}<span class="unseen">: {one.label}</span></button>
       <button type="button" onClick={() => onStep(now + one.step)} disabled={now >= one.most}>{more}<span class="unseen">: {one.label}</span></button>
-      {onBack && <button type="button" class="quiet" onClick={onBack}>As the library has it</button>}
+      {onBack && <button type="button" class="quiet" onClick={onBack}>{t("As the library has it")}</button>}
     </p>
   );
 }

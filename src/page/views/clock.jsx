@@ -2,10 +2,12 @@
 // in the table below it.
 import * as say from "../text/words.js";
 import { Picture, titleOf } from "./clock-picture.jsx";
-import { Heading, useKnown } from "./parts.jsx";
+import { Heading, Told, useKnown } from "./parts.jsx";
 import { Problems } from "./numbers.jsx";
 import { toLine } from "./to-line.js";
 import { Nothing } from "./work.jsx";
+import { t } from "../text/language.js";
+import { objectiveName } from "../library.js";
 
 export function Clock() {
   const { work, live, library } = useKnown();
@@ -13,9 +15,9 @@ export function Clock() {
   const course = live.plan?.course;
   return (
     <>
-      <Heading>The clock</Heading>
+      <Heading>{t("The clock")}</Heading>
       <Problems focus={(path, problem) => toLine(problem)} />
-      {!course && live.plan && <p>Minute by minute it stands on <a href="#papers/staff/lesson-plan.html">the lesson plan</a>.</p>}
+      {!course && live.plan && <p>{t("Minute by minute it stands on {link}.", { link: <a href="#papers/staff/lesson-plan.html">{t("the lesson plan")}</a> })}</p>}
       {course?.sessions?.map((session, at) => <Session key={at} session={session} at={at} library={library} />)}
       {course?.left_out?.length > 0 && <Left rows={course.left_out} />}
       <Syllabus objectives={course?.objectives} />
@@ -27,13 +29,13 @@ function Session({ session, at, library }) {
   const rows = session.rows ?? [];
   const titles = segmentTitles(library);
   return (
-    <section class="card" aria-label={session.name ?? "The lesson"}>
-      <h2>{session.name ?? "The lesson"}, {session.starts} to {session.ends}</h2>
+    <section class="card" aria-label={session.name ?? t("The lesson")}>
+      <h2>{t("{name}, {starts} to {ends}", { name: session.name ?? t("The lesson"), starts: session.starts, ends: session.ends })}</h2>
       <Picture session={session} at={at} titles={titles} library={library} />
-      <div class="scroll" tabIndex={0} role="region" aria-label="The clock as a table">
+      <div class="scroll" tabIndex={0} role="region" aria-label={t("The clock as a table")}>
         <table>
-          <thead><tr><th scope="col">Clock</th><th scope="col">What</th><th scope="col">How</th><th scope="col">Lit</th></tr></thead>
-          <tbody>{rows.map((row) => <tr><td>{row.start} to {row.end}</td><th scope="row">{titleOf(row, titles)}</th><td>{row.kind}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => place.station).join(", ") || "nothing"}</td></tr>)}</tbody>
+          <thead><tr><th scope="col">{t("Clock")}</th><th scope="col">{t("What")}</th><th scope="col">{t("How")}</th><th scope="col">{t("Lit")}</th></tr></thead>
+          <tbody>{rows.map((row) => <tr><td>{t("{start} to {end}", { start: row.start, end: row.end })}</td><th scope="row">{titleOf(row, titles)}</th><td>{say.spoken(row.kind)}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => place.station).join(", ") || t("nothing")}</td></tr>)}</tbody>
         </table>
       </div>
       {session.left_out?.length > 0 && <Left rows={session.left_out} />}
@@ -51,7 +53,7 @@ function segmentTitles(library) {
 
 function Left({ rows }) {
   return (
-    <section class="card"><h2>Left out</h2><ul>{rows.map((row) => <li>{say.capital(say.spoken(row.segment))}: {row.why}{row.minutes ? ` (${row.minutes} min)` : ""}</li>)}</ul></section>
+    <section class="card"><h2>{t("Left out")}</h2><ul>{rows.map((row) => <li>{say.capital(say.spoken(row.segment))}: <Told text={row.why} />{row.minutes ? ` (${say.minutes(row.minutes)})` : ""}</li>)}</ul></section>
   );
 }
 
@@ -59,8 +61,8 @@ function Syllabus({ objectives }) {
   if (!objectives?.length) return null;
   return (
     <section class="card">
-      <h2>What is taught and checked</h2>
-      <ul class="lines">{objectives.map((one) => <li><b>{say.capital(say.spoken(one.id.replace(".", ": ")))}</b>{one.critical ? " (must be met)" : ""}: {one.taught?.length ? `taught ${one.taught.join(", ")}` : "not taught"}; {one.checked?.length ? `checked ${one.checked.join(", ")}` : "not checked"}</li>)}</ul>
+      <h2>{t("What is taught and checked")}</h2>
+      <ul class="lines">{objectives.map((one) => <li><b>{say.capital(objectiveName(one.id))}</b>{one.critical ? ` (${t("must be met")})` : ""}: {one.taught?.length ? t("taught {when}", { when: one.taught.join(", ") }) : t("not taught")}; {one.checked?.length ? t("checked {when}", { when: one.checked.join(", ") }) : t("not checked")}</li>)}</ul>
     </section>
   );
 }

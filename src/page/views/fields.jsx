@@ -3,7 +3,8 @@
 import { change, state, value as valueOf } from "../state.js";
 import { asked, FIRST, hintFor, NEW_ITEM, wordFor } from "../text/form.js";
 import { pathText, spoken } from "../text/words.js";
-import { More, ProblemText, Words, idOf } from "./parts.jsx";
+import { More, ProblemText, Told, Words, idOf } from "./parts.jsx";
+import { LANGUAGES, t } from "../text/language.js";
 
 /** What has to be known to draw a field: the schema, and names to choose from. */
 export function Fields({ schema, names, path = [], keys, required = [] }) {
@@ -42,7 +43,7 @@ function AsText({ path }) {
   return (
     <div class="field" id={idOf(pathText(path))} tabIndex={-1}>
       <p class="label">{wordFor(path)}</p>
-      <p class="hint">It is written in a way that has no field here. <a href="#text">Change it in the text.</a></p>
+      <p class="hint">{t("It is written in a way that has no field here.")} <a href="#text">{t("Change it in the text.")}</a></p>
       <Wrong path={path} />
     </div>
   );
@@ -73,11 +74,11 @@ function Wrong({ path, isBlock }) {
   if (found.length === 0 && !stale) return null;
   return (
     <div id={`${idOf(pathText(path))}-wrong`}>
-      {stale && <p class="wrong open"><strong>Ask again: </strong>{stale}</p>}
+      {stale && <p class="wrong open"><strong>{t("Ask again:")} </strong>{t(stale)}</p>}
       {found.map((problem) => (
         <p class={`wrong ${problem.kind}`}>
-          <strong>{{ open: "To answer: ", problem: "Problem: ", warning: "Look at this: " }[problem.kind]}</strong>
-          {problem.kind === "open" ? <Words text={isBlock ? "what is asked below" : problem.help ?? problem.message} /> : <ProblemText problem={problem} />}
+          <strong>{{ open: t("To answer:"), problem: t("Problem:"), warning: t("Look at this:") }[problem.kind]} </strong>
+          {problem.kind === "open" ? <Words text={isBlock ? t("what is asked below") : problem.help ?? problem.message} /> : <ProblemText problem={problem} />}
         </p>
       ))}
     </div>
@@ -112,7 +113,7 @@ function One({ path, ask, now, names, isRequired }) {
       {ask.hint && <p class="hint" id={`${id}-hint`}>{ask.hint}</p>}
       {choices ? (
         <select {...common} value={now ?? ""} onChange={(event) => change(path, event.target.value || undefined)}>
-          <option value="">{isRequired ? "Choose" : `As usual${word}`}</option>
+          <option value="">{isRequired ? t("Choose") : `${t("As usual")}${word}`}</option>
           {choices.map(([choice, said]) => <option value={choice}>{said}</option>)}
         </select>
       ) : ask.as === "lines" ? (
@@ -122,7 +123,7 @@ function One({ path, ask, now, names, isRequired }) {
         <input {...common} type={ask.isDate ? "date" : "text"} inputMode={ask.as === "number" ? "decimal" : undefined} autocomplete="off"
           value={now ?? ""} onInput={(event) => change(path, event.target.value)} onChange={(event) => tidy(path, event)} />
       )}
-      {standing && <p class="standing" id={`${id}-default`}>Left open: <b>{spoken(standing.value)}</b>{standing.why && standing.why !== "not stated" ? `, ${standing.why}` : ""}</p>}
+      {standing && <p class="standing" id={`${id}-default`}>{t("Left open:")} <b><Told text={standing.value} /></b>{standing.why && standing.why !== "not stated" ? <>, <Told text={standing.why} /></> : ""}</p>}
       <Wrong path={path} />
     </div>
   );
@@ -141,8 +142,8 @@ function linesOf(text) {
 function choicesOf(key, ask, names, now) {
   let choices = null;
   if (ask.as === "choice") choices = ask.of.map((word) => [word, spoken(word)]);
-  if (ask.as === "yesno") choices = [["yes", "yes"], ["no", "no"]];
-  const named = { stove: names.stoves, fuel: names.fuels, place: names.places, land: names.places, menu: names.menus, organisation: names.profiles }[key];
+  if (ask.as === "yesno") choices = [["yes", spoken("yes")], ["no", spoken("no")]];
+  const named = { stove: names.stoves, fuel: names.fuels, place: names.places, land: names.places, menu: names.menus, organisation: names.profiles, language: Array.isArray(now) ? null : LANGUAGES }[key];
   if (named && ask.as !== "choice") choices = named;
   if (!choices) return null;
   const isThere = now === undefined || now === "" || choices.some(([choice]) => choice === now);
@@ -161,10 +162,10 @@ function Block({ path, ask, root, names }) {
     <fieldset id={idOf(pathText(path))} tabIndex={-1}>
       <legend>{wordFor(path)}</legend>
       {ask.hint && <p class="hint">{ask.hint}</p>}
-      {standing && <p class="standing">Left open: <b>{spoken(standing.value)}</b>, {standing.why}</p>}
+      {standing && <p class="standing">{t("Left open:")} <b><Told text={standing.value} /></b>, <Told text={standing.why} /></p>}
       <Wrong path={path} isBlock />
       <Fields schema={schema} names={names} path={path} keys={first} />
-      {rest.length > 0 && <More title={first.length ? `More on ${lower(wordFor(path))}` : "Open"}><Fields schema={schema} names={names} path={path} keys={rest} /></More>}
+      {rest.length > 0 && <More title={first.length ? t("More on {what}", { what: lower(wordFor(path)) }) : t("Open")}><Fields schema={schema} names={names} path={path} keys={rest} /></More>}
     </fieldset>
   );
 }
@@ -174,6 +175,11 @@ function parted(path, of) {
   const wanted = FIRST[path.filter((step) => typeof step === "string").at(-1)];
   if (!wanted) return keys.length > 4 ? { first: [], rest: keys } : { first: keys, rest: [] };
   return { first: wanted.filter((key) => of[key]), rest: keys.filter((key) => !wanted.includes(key)) };
+}
+
+/** What an item of a list is called. */
+function nameOf(item, at) {
+  return item?.name || item?.tag || t("number {n}", { n: at + 1 });
 }
 
 function lower(text) {
@@ -194,11 +200,11 @@ function List({ path, ask, now, root, names }) {
     <fieldset class="list" id={id} tabIndex={-1}>
       <legend>{wordFor(path)}</legend>
       {ask.hint && <p class="hint">{ask.hint}</p>}
-      {standing && <p class="standing">Left open: <b>{spoken(standing.value)}</b>{standing.why ? `, ${standing.why}` : ""}</p>}
+      {standing && <p class="standing">{t("Left open:")} <b><Told text={standing.value} /></b>{standing.why ? <>, <Told text={standing.why} /></> : ""}</p>}
       <Wrong path={path} />
       {ask.orNumber && items.length === 0 && (
         <div class="field">
-          <label for={`${id}-number`}>How many</label>
+          <label for={`${id}-number`}>{t("How many")}</label>
           <input id={`${id}-number`} type="text" inputMode="numeric" autocomplete="off" value={isNumber ? now : ""}
             onInput={(event) => change(path, event.target.value)} onChange={(event) => tidy(path, event)} />
         </div>
@@ -209,14 +215,14 @@ function List({ path, ask, now, root, names }) {
           <Wrong path={[...path, at]} />
           <Fields schema={schema} names={names} path={[...path, at]} keys={first} />
           {rest.length > 0 && (
-            <More title={`More on ${item?.name || item?.tag || `number ${at + 1}`}`}>
+            <More title={t("More on {what}", { what: nameOf(item, at) })}>
               <Fields schema={schema} names={names} path={[...path, at]} keys={rest} />
             </More>
           )}
-          <p class="row"><button type="button" class="quiet" onClick={() => change([...path, at], undefined)}>Take away {item?.name || item?.tag || `number ${at + 1}`}</button></p>
+          <p class="row"><button type="button" class="quiet" onClick={() => change([...path, at], undefined)}>{t("Take away {what}", { what: nameOf(item, at) })}</button></p>
         </fieldset>
       ))}
-      <p class="row"><button type="button" onClick={add}>{isNumber ? "Name them one by one" : "One more"}<span class="unseen"> of {lower(wordFor(path))}</span></button></p>
+      <p class="row"><button type="button" onClick={add}>{isNumber ? t("Name them one by one") : t("One more")}<span class="unseen">: {lower(wordFor(path))}</span></button></p>
     </fieldset>
   );
 }
@@ -245,9 +251,9 @@ function Table({ path, ask, now = {} }) {
         </div>
       ))}
       <div class="field add">
-        <label for={`${id}-new`}>One more: of what</label>
+        <label for={`${id}-new`}>{t("One more: of what")}</label>
         <input id={`${id}-new`} type="text" autocomplete="off" />
-        <button type="button" onClick={add}>Add<span class="unseen"> to {lower(wordFor(path))}</span></button>
+        <button type="button" onClick={add}>{t("Add")}<span class="unseen">: {lower(wordFor(path))}</span></button>
       </div>
     </fieldset>
   );

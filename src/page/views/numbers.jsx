@@ -4,10 +4,12 @@ import { useEffect, useState } from "preact/hooks";
 import { why } from "../live.js";
 import { said, setting, state, units, value } from "../state.js";
 import * as say from "../text/words.js";
-import { More, Window, Words, goTo, useKnown } from "./parts.jsx";
+import { More, Told, Window, Words, foreign, goTo, useKnown } from "./parts.jsx";
 import { isOpen } from "./fields.jsx";
 import { toLine } from "./to-line.js";
 import { wordFor } from "../text/form.js";
+import { cautionSaid, containerName, placeName, ruleSaid } from "../library.js";
+import { known, t } from "../text/language.js";
 
 export function Numbers() {
   useKnown();
@@ -17,7 +19,7 @@ export function Numbers() {
   return (
     <div class="numbers">
       {said && <pre class="said">{said}</pre>}
-      {!plan && !said && <p class="hint">As soon as the questions are answered, fuel, water, boiling points and rules stand here.</p>}
+      {!plan && !said && <p class="hint">{t("As soon as the questions are answered, fuel, water, boiling points and rules stand here.")}</p>}
       {plan && <Planned plan={plan} show={show} />}
       {shown && <Working {...shown} onClose={() => setShown(null)} />}
     </div>
@@ -39,16 +41,16 @@ export function Problems({ focus }) {
   const link = (problem, text) => <a href="#text" onClick={(event) => lead(event, problem)}><Words text={text} /></a>;
   const line = (problem) => (
     <li>
-      {link(problem, problem.message)}{problem.line ? ` (line ${problem.line})` : ""}
+      {link(problem, problem.message)}{problem.line ? ` (${t("line {line}", { line: problem.line })})` : ""}
       {problem.help && <span class="help"><Words text={problem.help} /></span>}
     </li>
   );
   const toAnswer = (problem) => <li>{link(problem, problem.path ? whereTo(problem.path) : problem.message)}</li>;
   return (
-    <section class="problems" aria-label="What is wrong or open">
-      {wrong.length > 0 && <><h2>{say.count(wrong.length, "problem")}</h2><ul class="problem">{wrong.map(line)}</ul></>}
-      {open.length > 0 && <><h2>{say.count(open.length, "answer")} still open</h2><ul class="open">{open.map(toAnswer)}</ul></>}
-      {warnings.length > 0 && <><h2>{say.count(warnings.length, "thing")} to look at</h2><ul class="warning">{warnings.map(line)}</ul></>}
+    <section class="problems" aria-label={t("What is wrong or open")}>
+      {wrong.length > 0 && <><h2>{t("{n} problem|{n} problems", { n: wrong.length })}</h2><ul class="problem">{wrong.map(line)}</ul></>}
+      {open.length > 0 && <><h2>{t("{n} answer still open|{n} answers still open", { n: open.length })}</h2><ul class="open">{open.map(toAnswer)}</ul></>}
+      {warnings.length > 0 && <><h2>{t("{n} thing to look at|{n} things to look at", { n: warnings.length })}</h2><ul class="warning">{warnings.map(line)}</ul></>}
     </section>
   );
 }
@@ -61,12 +63,18 @@ function whereTo(path) {
   return name ? `${wordFor(steps)}, ${name}` : wordFor(steps);
 }
 
+/** `camps[1].night` as a reader says it: Camps 2, Night. */
+function whatFor(what) {
+  const steps = say.pathOf(what);
+  return steps.map((step, at) => (typeof step === "number" ? ` ${step + 1}` : `${at ? ", " : ""}${wordFor(steps.slice(0, at + 1))}`)).join("");
+}
+
 /** A number, as the sheets say it where they do, that opens its working. */
 function Figure({ id, children, title, steps, show }) {
   const text = said(id, children);
   const isTold = state.live.says.has(id);
   if (!steps?.length && !isTold) return <b class="figure">{text}</b>;
-  return <button type="button" class="figure" onClick={() => show(title, steps ?? [], isTold ? id : null)} aria-label={`${text}, how ${title} comes about`}>{text}</button>;
+  return <button type="button" class="figure" onClick={() => show(title, steps ?? [], isTold ? id : null)} aria-label={t("{text}, how {title} comes about", { text, title })}>{text}</button>;
 }
 
 function Planned({ plan, show }) {
@@ -87,8 +95,8 @@ function Planned({ plan, show }) {
 function Units() {
   return (
     <fieldset class="switch">
-      <legend>Units</legend>
-      {[["", "as in the file"], ["us", "US"], ["metric", "metric"]].map(([units, word]) => (
+      <legend>{t("Units")}</legend>
+      {[["", t("as in the file")], ["us", t("US")], ["metric", t("metric")]].map(([units, word]) => (
         <label><input type="radio" name="units" checked={state.settings.units === units} onChange={() => setting({ units })} /> <span>{word}</span></label>
       ))}
     </fieldset>
@@ -101,38 +109,44 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
   const cold = (kitchen.cold ?? []).filter((row) => (row.verdict ? row.verdict !== "fine" : row.works === false));
   const noBoil = (kitchen.meals ?? []).filter((meal) => meal.stops_at_c != null || meal.may_not_boil);
   return (
-    <section class="card" aria-label={`Kitchen ${kitchen.name}`}>
-      <h2>{kitchen.name} <small>{say.count(kitchen.people, "person", "people")}, {say.spoken(kitchen.stove)}</small></h2>
+    <section class="card" aria-label={t("Kitchen {name}", { name: kitchen.name })}>
+      <h2>{kitchen.name} <small>{t("{n} person|{n} people", { n: kitchen.people })}, {say.spoken(kitchen.stove)}</small></h2>
       {fuel ? (
         <dl class="facts">
-          <div class="big"><dt>Fuel to take, {say.spoken(fuel.kind)}</dt><dd><Figure id={`${here}.needed`} title="the fuel to take" steps={fuel.steps} show={show}>{say.grams(fuel.carry_g)}</Figure></dd></div>
-          <div><dt>Likely burnt</dt><dd><Figure id={`${here}.likely`} title="the likely fuel" steps={fuel.steps} show={show}>{say.grams(fuel.likely_g)}</Figure></dd></div>
-          {fuel.grams_per_person_day != null && <div><dt>A person and day</dt><dd><Figure id={`${here}.person-day`} title="the fuel a person and day" show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual ? `, usual ${say.plain(fuel.usual.low)} to ${say.plain(fuel.usual.high)}\u00a0g` : ""}</dd></div>}
+          <div class="big"><dt>{t("Fuel to take, {kind}", { kind: say.spoken(fuel.kind) })}</dt><dd><Figure id={`${here}.needed`} title={t("the fuel to take")} steps={fuel.steps} show={show}>{say.grams(fuel.carry_g)}</Figure></dd></div>
+          <div><dt>{t("Likely burnt")}</dt><dd><Figure id={`${here}.likely`} title={t("the likely fuel")} steps={fuel.steps} show={show}>{say.grams(fuel.likely_g)}</Figure></dd></div>
+          {fuel.grams_per_person_day != null && <div><dt>{t("A person and day")}</dt><dd><Figure id={`${here}.person-day`} title={t("the fuel a person and day")} show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual ? `, ${t("usual {low} to {high}", { low: say.plain(fuel.usual.low), high: say.grams(fuel.usual.high) })}` : ""}</dd></div>}
         </dl>
-      ) : <p>No fuel.</p>}
+      ) : <p>{t("No fuel.")}</p>}
       {fuel?.legs?.length > 1 && (
         <ul class="lines">{fuel.legs.map((leg, number) => (
-          <li>Leg {number + 1}{leg.from ? `, from ${leg.from}` : ""}: <Figure id={`${here}.leg-${number + 1}.needed`} title={`the fuel of leg ${number + 1}`} show={show}>{say.grams(leg.needed_g ?? leg.carry_g ?? 0)}</Figure> needed, {said(`${here}.leg-${number + 1}.issued`, say.grams(leg.issued_g ?? 0))} handed out</li>
+          <li>{leg.from ? t("Leg {number}, from {from}", { number: number + 1, from: leg.from }) : t("Leg {number}", { number: number + 1 })}: {t("{needed} needed, {issued} handed out", {
+            needed: <Figure id={`${here}.leg-${number + 1}.needed`} title={t("the fuel of leg {number}", { number: number + 1 })} show={show}>{say.grams(leg.needed_g ?? leg.carry_g ?? 0)}</Figure>,
+            issued: said(`${here}.leg-${number + 1}.issued`, say.grams(leg.issued_g ?? 0)),
+          })}</li>
         ))}</ul>
       )}
       <ul class="lines">{(kitchen.containers ?? []).map((one) => <li>{container(one, here)}</li>)}</ul>
-      {noBoil.map((meal) => <p class="wrong warning"><strong>Will not boil: </strong>{meal.meal} at {meal.camp}{meal.stops_at_c != null ? `, it stops at ${say.temperature(meal.stops_at_c, unit)}` : ""}</p>)}
-      {cold.map((row) => <p class="wrong warning"><strong>{say.capital(row.meal)} at {row.camp}, canister {row.container ?? row.tag}: </strong>{verdict(row)}</p>)}
-      <More title="Meals, minutes and the push that tips the pot">
-        <div class="scroll" tabIndex={0} role="region" aria-label={`Meals of ${kitchen.name}`}>
+      {noBoil.map((meal) => <p class="wrong warning"><strong>{t("Will not boil:")} </strong>{t("{meal} at {camp}", { meal: say.spoken(meal.meal), camp: meal.camp })}{meal.stops_at_c != null ? `, ${t("it stops at {temperature}", { temperature: say.temperature(meal.stops_at_c, unit) })}` : ""}</p>)}
+      {cold.map((row) => <p class="wrong warning"><strong>{t("{meal} at {camp}, canister {tag}:", { meal: say.capital(say.spoken(row.meal)), camp: row.camp, tag: known(row.container ?? row.tag) ?? row.container ?? row.tag })} </strong><Told text={verdict(row)} /></p>)}
+      <More title={t("Meals, minutes and the push that tips the pot")}>
+        <div class="scroll" tabIndex={0} role="region" aria-label={t("Meals of {name}", { name: kitchen.name })}>
           <table>
-            <thead><tr><th scope="col">Meal</th><th scope="col">Water</th><th scope="col">Potfuls</th><th scope="col">Fuel</th><th scope="col">Time</th></tr></thead>
+            <thead><tr><th scope="col">{t("Meal")}</th><th scope="col">{t("Water")}</th><th scope="col">{t("Potfuls")}</th><th scope="col">{t("Fuel")}</th><th scope="col">{t("Time")}</th></tr></thead>
             <tbody>{(kitchen.meals ?? []).map((meal) => [meal, `${here}.${say.slug(meal.camp)}.${meal.meal}`]).map(([meal, row]) => (
               <tr>
-                <th scope="row">{say.capital(meal.meal)}, {meal.camp}{meal.times > 1 ? `, ${meal.times} times` : ""}</th>
+                <th scope="row">{say.capital(say.spoken(meal.meal))}, {meal.camp}{meal.times > 1 ? `, ${t("{times} times", { times: meal.times })}` : ""}</th>
                 <td>{said(`${row}.water`, say.volume(meal.water_l, unit))}</td><td>{say.plain(meal.batches)}</td>
-                <td><Figure id={`${row}.fuel`} title={`the fuel for ${meal.meal} at ${meal.camp}`} steps={meal.steps} show={show}>{say.grams(meal.fuel_g)}</Figure></td>
-                <td>{meal.minutes == null ? "none" : said(`${row}.minutes`, say.minutes(meal.minutes))}</td>
+                <td><Figure id={`${row}.fuel`} title={t("the fuel for {meal} at {camp}", { meal: say.spoken(meal.meal), camp: meal.camp })} steps={meal.steps} show={show}>{say.grams(meal.fuel_g)}</Figure></td>
+                <td>{meal.minutes == null ? t("none") : said(`${row}.minutes`, say.minutes(meal.minutes))}</td>
               </tr>
             ))}</tbody>
           </table>
         </div>
-        {kitchen.stability && <p>A push of <Figure id={`${here}.push`} title="the push that tips the pot" steps={kitchen.stability.steps} show={show}>{`${say.plain(kitchen.stability.rim_push_n, 1)}\u00a0N`}</Figure> at the rim tips the pot (about {say.plain(kitchen.stability.rim_push_n * 102)} g on a kitchen scale).</p>}
+        {kitchen.stability && <p>{t("A push of {push} at the rim tips the pot (about {mass} on a kitchen scale).", {
+          push: <Figure id={`${here}.push`} title={t("the push that tips the pot")} steps={kitchen.stability.steps} show={show}>{`${say.plain(kitchen.stability.rim_push_n, 1)}\u00a0N`}</Figure>,
+          mass: say.grams(kitchen.stability.rim_push_n * 102),
+        })}</p>}
       </More>
     </section>
   );
@@ -145,21 +159,23 @@ function verdict({ verdict, advice }) {
 }
 
 function container(one, here) {
-  const size = one.tag ? `canister ${one.tag}` : say.spoken(one.container ?? one.kind);
+  const size = one.tag ? t("canister {tag}", { tag: one.tag }) : containerName(one.container ?? one.kind);
   const often = one.count > 1 ? `${one.count} × ` : "";
-  return `${often}${size}: ${said(`${here}.container.${one.tag}.gross`, say.grams(one.gross_g))} on the scale when handed out${one.on_hand ? ", on hand" : ""}`;
+  const mass = said(`${here}.container.${one.tag}.gross`, say.grams(one.gross_g));
+  const what = `${often}${size}`;
+  return one.on_hand ? t("{what}: {mass} on the scale when handed out, on hand", { what, mass }) : t("{what}: {mass} on the scale when handed out", { what, mass });
 }
 
 function Camps({ plan, show, unit }) {
   return (
-    <section class="card" aria-label="Camps">
-      <h2>Where water boils</h2>
+    <section class="card" aria-label={t("Camps")}>
+      <h2>{t("Where water boils")}</h2>
       <dl class="facts">
         {plan.camps?.map((camp) => [camp, `camp.${say.slug(camp.name)}`]).map(([camp, here]) => (
           <div>
-            <dt>{camp.name}, {said(`${here}.elevation`, say.height(camp.elevation_m, unit))}{camp.nights ? `, ${say.count(camp.nights, "night")}` : ""}</dt>
-            <dd><Figure id={`${here}.boils`} title={`the boiling point at ${camp.name}`} steps={camp.steps} show={show}>{say.boiling(camp.boiling_c, unit)}</Figure>, {camp.wind}
-              {camp.day_c !== undefined && `, air ${said(`${here}.day`, say.temperature(camp.day_c, unit))} by day, ${said(`${here}.night`, say.temperature(camp.night_c, unit))} at night`}</dd>
+            <dt>{camp.name}, {said(`${here}.elevation`, say.height(camp.elevation_m, unit))}{camp.nights ? `, ${t("{n} night|{n} nights", { n: camp.nights })}` : ""}</dt>
+            <dd><Figure id={`${here}.boils`} title={t("the boiling point at {name}", { name: camp.name })} steps={camp.steps} show={show}>{say.boiling(camp.boiling_c, unit)}</Figure>, {say.spoken(camp.wind)}
+              {camp.day_c !== undefined && `, ${t("air {day} by day, {night} at night", { day: said(`${here}.day`, say.temperature(camp.day_c, unit)), night: said(`${here}.night`, say.temperature(camp.night_c, unit)) })}`}</dd>
           </div>
         ))}
       </dl>
@@ -173,14 +189,14 @@ function Cautions({ plan }) {
   const all = plan.cautions ?? [];
   if (all.length === 0) return null;
   return (
-    <section class="card" aria-label="Cautions">
-      <h2>Cautions</h2>
-      <p class="hint">They stand on the sheets too. The land manager's rules, the maker's instructions and trained first aid come first.</p>
+    <section class="card" aria-label={t("Cautions")}>
+      <h2>{t("Cautions")}</h2>
+      <p class="hint">{t("They stand on the sheets too. The land manager's rules, the maker's instructions and trained first aid come first.")}</p>
       {SIGNALS.map((signal) => {
         const mine = all.filter((one) => one.signal === signal);
         return mine.length > 0 && (
-          <More title={say.capital(signal)} count={mine.length} open={signal === "danger"}>
-            <ul class={`cautions ${signal}`}>{mine.map((one) => <li>{one.text}</li>)}</ul>
+          <More title={say.capital(say.spoken(signal))} count={mine.length} open={signal === "danger"}>
+            <ul class={`cautions ${signal}`}>{mine.map((one) => <li>{cautionSaid(one) ?? <Told text={one.text} />}</li>)}</ul>
           </More>
         );
       })}
@@ -191,16 +207,16 @@ function Cautions({ plan }) {
 function Rules({ plan, show, unit }) {
   if (!plan.rules?.length) return null;
   return (
-    <section class="card" aria-label="Rules of the place">
-      <h2>Rules of the place</h2>
+    <section class="card" aria-label={t("Rules of the place")}>
+      <h2>{t("Rules of the place")}</h2>
       {plan.greywater?.map((one) => (
-        <p>{one.camp}: wash water {said(`camp.${say.slug(one.camp)}.wash-distance`, say.height(one.distance_m, unit))} from water, <Figure id={`camp.${say.slug(one.camp)}.wash-steps`} title={`the steps at ${one.camp}`} steps={one.working} show={show}>{`${say.plain(one.steps)} steps`}</Figure>. {say.capital(one.method ?? "")}.</p>
+        <p>{t("{camp}: wash water {distance} from water, {steps}.", { camp: one.camp, distance: said(`camp.${say.slug(one.camp)}.wash-distance`, say.height(one.distance_m, unit)), steps: <Figure id={`camp.${say.slug(one.camp)}.wash-steps`} title={t("the steps at {camp}", { camp: one.camp })} steps={one.working} show={show}>{t("{n} step|{n} steps", { n: one.steps })}</Figure> })} {say.capital(ruleSaid(one.from, "greywater.method", one.method ?? "") ?? "") || <Told text={say.capital(one.method ?? "")} />}.</p>
       ))}
       {plan.camps?.map((camp) => {
         const mine = plan.rules.filter((rule) => rule.camp === camp.name);
         return mine.length > 0 && (
           <More title={camp.name} count={mine.length}>
-            <dl class="facts">{mine.map((rule) => <div><dt>{say.capital(say.spoken(rule.rule.replace(/\./g, " ")))}</dt><dd>{said(`rule.${say.slug(rule.camp)}.${rule.rule}`, rule.value)} <small>({rule.checked ? `told: ${rule.checked}` : `${say.spoken(rule.from)}, not told by the land manager yet`})</small></dd></div>)}</dl>
+            <dl class="facts">{mine.map((rule) => <div><dt>{say.capital(say.spoken(rule.rule.replace(/\./g, "-")))}</dt><dd><Rule rule={rule} /> <small>({rule.checked ? t("told: {checked}", { checked: rule.checked }) : t("{from}, not told by the land manager yet", { from: placeName(rule.from) })})</small></dd></div>)}</dl>
           </More>
         );
       })}
@@ -208,16 +224,22 @@ function Rules({ plan, show, unit }) {
   );
 }
 
+/** A rule as the place says it in the reader's language, or as the sheets say its number. */
+function Rule({ rule }) {
+  const value = said(`rule.${say.slug(rule.camp)}.${rule.rule}`, rule.value);
+  return ruleSaid(rule.from, rule.rule, value) ?? <Told text={value} />;
+}
+
 function Stoves({ plan, unit }) {
   if (!plan.comparison?.length) return null;
   return (
-    <More title="Every family of stove on this trip" count={plan.comparison.length}>
-      <div class="scroll" tabIndex={0} role="region" aria-label="Stoves side by side">
+    <More title={t("Every family of stove on this trip")} count={plan.comparison.length}>
+      <div class="scroll" tabIndex={0} role="region" aria-label={t("Stoves side by side")}>
         <table>
-          <thead><tr><th scope="col">Stove</th><th scope="col">Fuel</th><th scope="col">Mass at the start</th><th scope="col">Time a litre</th><th scope="col">Containers</th><th scope="col">Allowed</th></tr></thead>
+          <thead><tr><th scope="col">{t("Stove")}</th><th scope="col">{t("Fuel")}</th><th scope="col">{t("Mass at the start")}</th><th scope="col">{t("Time a litre")}</th><th scope="col">{t("Containers")}</th><th scope="col">{t("Allowed")}</th></tr></thead>
           <tbody>{plan.comparison.map((one) => [one, `stove.${one.stove}.${one.fuel}`]).map(([one, here]) => (
-            <tr><th scope="row">{say.capital(say.spoken(one.stove))}</th><td>{one.fuel_g == null ? "none" : said(`${here}.fuel`, say.grams(one.fuel_g))}</td><td>{one.start_mass_g == null ? "none" : said(`${here}.start`, say.mass(one.start_mass_g, unit))}</td>
-              <td>{one.minutes_per_litre == null ? "none" : said(`${here}.minutes-per-litre`, say.minutes(one.minutes_per_litre))}</td><td>{one.containers == null ? "none" : say.plain(one.containers)}</td><td>{one.allowed}{one.why ? `: ${one.why}` : ""}</td></tr>
+            <tr><th scope="row">{say.capital(say.spoken(one.stove))}</th><td>{one.fuel_g == null ? t("none") : said(`${here}.fuel`, say.grams(one.fuel_g))}</td><td>{one.start_mass_g == null ? t("none") : said(`${here}.start`, say.mass(one.start_mass_g, unit))}</td>
+              <td>{one.minutes_per_litre == null ? t("none") : said(`${here}.minutes-per-litre`, say.minutes(one.minutes_per_litre))}</td><td>{one.containers == null ? t("none") : say.plain(one.containers)}</td><td>{say.spoken(one.allowed)}{one.why ? <>: <Told text={one.why} /></> : ""}</td></tr>
           ))}</tbody>
         </table>
       </div>
@@ -228,8 +250,8 @@ function Stoves({ plan, unit }) {
 function Assumed({ plan }) {
   if (!plan.assumed?.length) return null;
   return (
-    <More title="What was left open and taken as usual" count={plan.assumed.length}>
-      <dl class="facts">{plan.assumed.map((one) => <div><dt>{say.capital(say.spoken(one.what.replace(/\[(\d+)\]\.?/g, (_, at) => ` ${Number(at) + 1}, `).replace(/\./g, ", ")))}</dt><dd><b>{say.spoken(one.value)}</b>{one.why && one.why !== "not stated" ? `: ${one.why}` : ""}</dd></div>)}</dl>
+    <More title={t("What was left open and taken as usual")} count={plan.assumed.length}>
+      <dl class="facts">{plan.assumed.map((one) => <div><dt>{whatFor(one.what)}</dt><dd><b><Told text={one.value} /></b>{one.why && one.why !== "not stated" ? <>: <Told text={one.why} /></> : ""}</dd></div>)}</dl>
     </More>
   );
 }
@@ -243,15 +265,15 @@ function Working({ title, steps, id, onClose }) {
   }, [id]);
   const all = steps.length ? steps : told?.steps ?? [];
   return (
-    <Window title={`How ${title} comes about`} onClose={onClose}>
-      {told?.from && <p>{say.capital(told.from)}: <b>{told.text}</b></p>}
+    <Window title={t("How {title} comes about", { title })} onClose={onClose}>
+      {told?.from && <p><Told text={say.capital(told.from)} />: <b>{told.text}</b></p>}
       <ol class="steps">
         {all.map((step) => (
-          <li>{say.capital(step.say)}{step.formula && <span class="formula">{step.formula}</span>} = <b>{step.result ?? `${step.value}${step.unit ? `\u00a0${step.unit}` : ""}`}</b>{step.why && <small> ({step.why})</small>}</li>
+          <li lang={foreign()}>{say.capital(step.say)}{step.formula && <span class="formula">{step.formula}</span>} = <b>{step.result ?? `${step.value}${step.unit ? `\u00a0${step.unit}` : ""}`}</b>{step.why && <small> ({step.why})</small>}</li>
         ))}
       </ol>
-      {told?.assumed?.length > 0 && <><h3>Taken as usual</h3><ul>{told.assumed.map((line) => <li>{typeof line === "string" ? line : Object.values(line).join(": ")}</li>)}</ul></>}
-      {told?.sources?.length > 0 && <><h3>Sources</h3><ul>{told.sources.map((one) => <li>{one.code}: {one.title} {one.url && <a href={one.url} target="_blank" rel="noreferrer">{one.url}</a>}</li>)}</ul></>}
+      {told?.assumed?.length > 0 && <><h3>{t("Taken as usual")}</h3><ul>{told.assumed.map((line) => <li lang={foreign()}>{typeof line === "string" ? line : Object.values(line).join(": ")}</li>)}</ul></>}
+      {told?.sources?.length > 0 && <><h3>{t("Sources")}</h3><ul>{told.sources.map((one) => <li>{one.code}: <span lang={foreign()}>{one.title}</span> {one.url && <a href={one.url} target="_blank" rel="noreferrer">{one.url}</a>}</li>)}</ul></>}
     </Window>
   );
 }

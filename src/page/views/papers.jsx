@@ -7,13 +7,14 @@ import { Problems } from "./numbers.jsx";
 import { Leaves } from "./sheets.jsx";
 import { toLine } from "./to-line.js";
 import { Nothing, isLesson } from "./work.jsx";
+import { LANGUAGES, later, t } from "../text/language.js";
 
 /** Who prints a bundle. */
 const READERS = {
-  tonight: "the instructor, the evening before",
-  learners: "the learners",
-  field: "the group on its way",
-  office: "the office",
+  tonight: later("the instructor, the evening before"),
+  learners: later("the learners"),
+  field: later("the group on its way"),
+  office: later("the office"),
 };
 
 /** What the program can make, told by its own help. */
@@ -26,13 +27,20 @@ export async function readAsk(bench) {
 }
 
 function flagsOf(options) {
-  const { units, paper, large, bundle } = options;
+  const { units, paper, large, bundle, language } = options;
   return [
     ...(units && units !== "file" ? ["--units", units] : []),
     ...(paper ? ["--paper", paper] : []),
     ...(large ? ["--large-print"] : []),
     ...(bundle ? ["--bundle", bundle] : []),
+    ...(language ? ["--language", language] : []),
   ];
+}
+
+/** The packet's own folder is taken off; that of a further language stays, under its code. */
+function inFolder(folder, all) {
+  const first = Object.keys(all)[0].split("/")[1];
+  return folder === first ? "" : `${folder.slice(first.length + 1)}/`;
 }
 
 /** Makes the work's packet; answers {files by path in the packet} or {why}. */
@@ -43,7 +51,7 @@ export async function makePacket(bench, work, options, formats, only) {
   if (result.status !== 0) return { why: result.err };
   const made = {};
   for (const [path, bytes] of Object.entries(result.files)) {
-    made[path.replace(/^out\/[^/]+\//, "")] = bytes;
+    made[path.replace(/^out\/([^/]+)\//, (_, folder) => inFolder(folder, result.files))] = bytes;
   }
   return { files: made, said: result.err };
 }
@@ -51,7 +59,7 @@ export async function makePacket(bench, work, options, formats, only) {
 export function Papers({ bench, at }) {
   const { work, live, settings, packet, ask, library } = useKnown();
   const [large, setLarge] = useState(false);
-  const options = { units: settings.units, paper: settings.paper ?? "", bundle: settings.bundle ?? "", large };
+  const options = { units: settings.units, paper: settings.paper ?? "", bundle: settings.bundle ?? "", language: settings.sheets ?? "", large };
   const mark = work && JSON.stringify([work.id, work.text, work.overlay, options]);
   const isStale = packet?.mark !== mark;
   useEffect(() => {
@@ -73,20 +81,21 @@ export function Papers({ bench, at }) {
   const title = value(["title"]);
   return (
     <>
-      <Heading>Papers{typeof title === "string" ? `: ${title}` : ""}</Heading>
+      <Heading>{t("Papers")}{typeof title === "string" ? `: ${title}` : ""}</Heading>
       <Problems focus={(path, problem) => toLine(problem)} />
       {packet?.why && <pre class="said" role="alert">{packet.why}</pre>}
-      <details class="more"><summary><span>Paper, units, print</span></summary>
+      <details class="more"><summary><span>{t("Paper, units, print")}</span></summary>
         <div class="inside">
           {ask?.bundles.length > 0 && (
-            <Choice id="bundle" label="Who prints it" value={options.bundle} of={[["", "every sheet"], ...ask.bundles]} onPick={(bundle) => setting({ bundle })} />
+            <Choice id="bundle" label={t("Who prints it")} value={options.bundle} of={[["", t("every sheet")], ...ask.bundles.map(([name, reader]) => [name, t(reader)])]} onPick={(bundle) => setting({ bundle })} />
           )}
-          <Choice id="units" label="Units" value={options.units} of={[["", "as in the file"], ["us", "US"], ["metric", "metric"], ["both", "both"]]} onPick={(units) => setting({ units })} />
-          <Choice id="paper" label="Paper" value={options.paper} of={[["", "as in the file"], ["letter", "letter"], ["a4", "A4"]]} onPick={(paper) => setting({ paper })} />
-          <p><label class="tick"><input type="checkbox" checked={large} onChange={(event) => setLarge(event.target.checked)} /> <span>Large print</span></label></p>
+          <Choice id="units" label={t("Units")} value={options.units} of={[["", t("as in the file")], ["us", t("US")], ["metric", t("metric")], ["both", t("both")]]} onPick={(units) => setting({ units })} />
+          <Choice id="sheets-language" label={t("Language of the sheets")} value={options.language} of={[["", t("as in the file")], ...LANGUAGES, [LANGUAGES.map(([code]) => code).join(","), t("both")]]} onPick={(sheets) => setting({ sheets })} />
+          <Choice id="paper" label={t("Paper")} value={options.paper} of={[["", t("as in the file")], ["letter", t("letter")], ["a4", "A4"]]} onPick={(paper) => setting({ paper })} />
+          <p><label class="tick"><input type="checkbox" checked={large} onChange={(event) => setLarge(event.target.checked)} /> <span>{t("Large print")}</span></label></p>
         </div>
       </details>
-      <p role="status" class="hint">{isStale && live.problems.length === 0 ? "The sheets are being made." : ""}</p>
+      <p role="status" class="hint">{isStale && live.problems.length === 0 ? t("The sheets are being made.") : ""}</p>
       {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} whole={ask?.whole} first={isLesson() ? /lesson-plan/ : undefined} />}
     </>
   );

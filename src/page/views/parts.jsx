@@ -2,6 +2,7 @@
 import { useEffect, useLayoutEffect, useRef, useState } from "preact/hooks";
 import { listen, state } from "../state.js";
 import { pathOf } from "../text/words.js";
+import { decimals, known, language, t } from "../text/language.js";
 
 /** Renders again whenever what the page knows changes. */
 export function useKnown() {
@@ -33,6 +34,15 @@ export function More({ title, children, open, count, id }) {
 /** The program's words, with what is to be written set apart: `white gas`. */
 export function Words({ text }) {
   return String(text ?? "").split("`").map((part, at) => (at % 2 ? <code>{part}</code> : part));
+}
+
+/** The mark of words that are the program's English still, for whoever hears them; none where English is spoken. */
+export const foreign = () => (language() === "en" ? undefined : "en");
+
+/** What the program says: in the reader's language where it has words for it, else marked as English. */
+export function Told({ text }) {
+  const said = String(text ?? "");
+  return known(said) ?? known(said.replace(/[-_]/g, " ")) ?? (/[a-z]{3}/i.test(said) ? <span lang="en">{said}</span> : decimals(said));
 }
 
 /** A problem in the program's words. */
@@ -81,7 +91,7 @@ export function Window({ title, onClose, children }) {
     <dialog ref={here} aria-labelledby="window-title" onClose={onClose}>
       <h2 id="window-title">{title}</h2>
       {children}
-      <p><button type="button" onClick={() => here.current.close()}>Close</button></p>
+      <p><button type="button" onClick={() => here.current.close()}>{t("Close")}</button></p>
     </dialog>
   );
 }

@@ -12,6 +12,7 @@ import { go } from "./go.js";
 import { Choice } from "./papers.jsx";
 import { Heading, More, ProblemText, useKnown } from "./parts.jsx";
 import { Sheet, printSheet, sheetName } from "./sheets.jsx";
+import { later, t } from "../text/language.js";
 
 /** Counts the runs begun: a newer one ends those before it. */
 let turn = 0;
@@ -22,7 +23,7 @@ async function lookAgain(bench) {
   try {
     await look(bench, (done, of) => {
       if (mine !== turn) return false;
-      season.busy = done < of ? { word: "Looked at", done, of } : null;
+      season.busy = done < of ? { word: later("Looked at {done} of {of}"), done, of } : null;
       changed();
       return true;
     });
@@ -38,16 +39,16 @@ async function makeAll(bench) {
   const mine = (turn += 1);
   let ended = false;
   try {
-    season.busy = { word: "Made", done: 0, of: departures().rows.filter((row) => foundIn(row)?.problems.length === 0).length };
+    season.busy = { isMaking: true, word: later("Made {done} of {of}"), done: 0, of: departures().rows.filter((row) => foundIn(row)?.problems.length === 0).length };
     changed();
     const why = await make(bench, (done, of) => {
       ended = mine !== turn;
-      if (!ended) season.busy = { word: "Made", done, of };
+      if (!ended) season.busy = { isMaking: true, word: later("Made {done} of {of}"), done, of };
       changed();
       return !ended;
     });
     if (why) tell(why, "trouble");
-    else if (!ended) tell("The season's papers are made.");
+    else if (!ended) tell(t("The season's papers are made."));
   } finally {
     if (mine === turn) season.busy = null;
     changed();
@@ -58,7 +59,7 @@ function stop() {
   turn += 1;
   season.busy = null;
   changed();
-  tell("It ends with the departure that it is at. What is made is kept until the page is closed; making goes on from there.");
+  tell(t("It ends with the departure that it is at. What is made is kept until the page is closed; making goes on from there."));
 }
 
 /** Another table, or the same with something changed. */
@@ -82,7 +83,7 @@ export function Season({ bench, at }) {
   const open = async (file) => {
     const opened = await textOf(file);
     if (opened.why || opened.bytes) {
-      tell(opened.why ?? `${file.name} is no table: open a file that ends in .csv.`, "trouble");
+      tell(opened.why ?? t("{name} is no table: open a file that ends in .csv.", { name: file.name }), "trouble");
       return;
     }
     const why = openSeason(opened.name, opened.text);
@@ -97,31 +98,31 @@ export function Season({ bench, at }) {
   const toFile = () => {
     save(season.name, season.text);
     take({ saved: season.text });
-    tell(`${season.name} went to where this browser saves files.`);
+    tell(t("{name} went to where this browser saves files.", { name: season.name }));
   };
   return (
     <>
-      <Heading>The season</Heading>
-      <p>A table with a departure a row, each on a trip file of its own or a common one. Every row becomes its packet; beside them come the list of each day and what to order.</p>
+      <Heading>{t("The season")}</Heading>
+      <p>{t("A table with a departure a row, each on a trip file of its own or a common one. Every row becomes its packet; beside them come the list of each day and what to order.")}</p>
       <p class="row">
-        <label class="button" for="open-season">Open a table (.csv)</label>
+        <label class="button" for="open-season">{t("Open a table (.csv)")}</label>
         <input id="open-season" class="unseen" type="file" accept=".csv,.tsv,.txt,.xlsx,.ods,text/csv" onChange={(event) => { if (event.target.files[0]) open(event.target.files[0]); event.target.value = ""; }} />
-        {!season.text && <button type="button" onClick={begin}>A table to start from</button>}
-        {season.text && <button type="button" onClick={toFile}>Save the table to a file</button>}
-        <span class="hint">{season.text && (season.text === season.saved ? "saved to a file" : "kept in this browser, not saved to a file")}</span>
+        {!season.text && <button type="button" onClick={begin}>{t("A table to start from")}</button>}
+        {season.text && <button type="button" onClick={toFile}>{t("Save the table to a file")}</button>}
+        <span class="hint">{season.text && (season.text === season.saved ? t("saved to a file") : t("kept in this browser, not saved to a file"))}</span>
       </p>
       {season.text && (
         <>
           <Bases />
-          <More title="Days, units, paper">
-            <Choice id="season-dates" label="Days such as 03/04/2027 are" value={season.dates} of={[["", "as the table shows by itself"], ["day-first", "day, month, year"], ["month-first", "month, day, year"]]} onPick={(dates) => take({ dates })} />
-            <Choice id="season-base" label="Trip file of rows that name none" value={season.base} of={[["", "none"], ...[...tripFiles().keys()].sort().map((name) => [name, say.spoken(name)])]} onPick={(base) => take({ base })} />
-            <Choice id="season-units" label="Units" value={settings.units} of={[["", "as in the trip files"], ["us", "US"], ["metric", "metric"], ["both", "both"]]} onPick={(units) => setting({ units })} />
-            <Choice id="season-paper" label="Paper" value={settings.paper ?? ""} of={[["", "as in the trip files"], ["letter", "letter"], ["a4", "A4"]]} onPick={(paper) => setting({ paper })} />
+          <More title={t("Days, units, paper")}>
+            <Choice id="season-dates" label={t("Days such as 03/04/2027 are")} value={season.dates} of={[["", t("as the table shows by itself")], ["day-first", t("day, month, year")], ["month-first", t("month, day, year")]]} onPick={(dates) => take({ dates })} />
+            <Choice id="season-base" label={t("Trip file of rows that name none")} value={season.base} of={[["", t("none")], ...[...tripFiles().keys()].sort().map((name) => [name, say.spoken(name)])]} onPick={(base) => take({ base })} />
+            <Choice id="season-units" label={t("Units")} value={settings.units} of={[["", t("as in the trip files")], ["us", t("US")], ["metric", t("metric")], ["both", t("both")]]} onPick={(units) => setting({ units })} />
+            <Choice id="season-paper" label={t("Paper")} value={settings.paper ?? ""} of={[["", t("as in the trip files")], ["letter", t("letter")], ["a4", "A4"]]} onPick={(paper) => setting({ paper })} />
           </More>
           <Rows />
-          <More title="The table as text" id="season-as-text">
-            <label for="season-text">A row a line; what is changed here is looked at again</label>
+          <More title={t("The table as text")} id="season-as-text">
+            <label for="season-text">{t("A row a line; what is changed here is looked at again")}</label>
             <textarea id="season-text" class="code" rows={12} wrap="off" spellcheck={false} value={season.text} onInput={(event) => { setWaits(waits + 1); take({ text: event.target.value }); }} />
           </More>
           <Given bench={bench} />
@@ -139,7 +140,7 @@ function Bases() {
     const own = { ...season.own };
     for (const file of files) {
       const opened = await textOf(file);
-      if (opened.text === undefined) tell(opened.why ?? `${file.name} is no trip file.`, "trouble");
+      if (opened.text === undefined) tell(opened.why ?? t("{name} is no trip file.", { name: file.name }), "trouble");
       else own[opened.name] = opened.text;
     }
     take({ own });
@@ -147,11 +148,11 @@ function Bases() {
   const lacking = all.filter(([, found]) => !found);
   return (
     <section class="card" aria-labelledby="season-bases">
-      <h2 id="season-bases">Trip files it stands on</h2>
-      {all.length === 0 && <p>No row names one. Name it in a column <code>base</code>, or choose one for all rows below.</p>}
-      <ul class="lines">{all.map(([name, found]) => <li><b>{name}</b>: {found ? found.from : <strong class="missing">not here yet: open it</strong>}</li>)}</ul>
+      <h2 id="season-bases">{t("Trip files it stands on")}</h2>
+      {all.length === 0 && <p>{t("No row names one. Name it in a column {code}, or choose one for all rows below.", { code: <code>base</code> })}</p>}
+      <ul class="lines">{all.map(([name, found]) => <li><b>{name}</b>: {found ? t(found.from) : <strong class="missing">{t("not here yet: open it")}</strong>}</li>)}</ul>
       <p>
-        <label class={lacking.length ? "button strong" : "button"} for="open-bases">Open trip files (.yaml)</label>
+        <label class={lacking.length ? "button strong" : "button"} for="open-bases">{t("Open trip files (.yaml)")}</label>
         <input id="open-bases" class="unseen" type="file" multiple accept=".yaml,.yml" onChange={(event) => { open([...event.target.files]); event.target.value = ""; }} />
       </p>
     </section>
@@ -166,17 +167,17 @@ function Rows() {
   const { busy } = season;
   return (
     <section aria-labelledby="season-rows">
-      <h2 id="season-rows">{say.count(rows.length, "departure")}</h2>
-      <p role="status" class="hint">{busy ? `${busy.word} ${busy.done} of ${busy.of}` : whole.length ? "The table cannot be read as it is" : open.length ? "" : wrong.length ? `${say.count(wrong.length, "row")} to mend, the others can be made` : rows.length ? "Every row is right" : "It has headings and no rows"}</p>
-      {whole.map((problem) => <p class="wrong problem"><strong>The table: </strong><ProblemText problem={problem} /></p>)}
+      <h2 id="season-rows">{t("{n} departure|{n} departures", { n: rows.length })}</h2>
+      <p role="status" class="hint">{busy ? t(busy.word, busy) : whole.length ? t("The table cannot be read as it is") : open.length ? "" : wrong.length ? t("{n} row to mend, the others can be made|{n} rows to mend, the others can be made", { n: wrong.length }) : rows.length ? t("Every row is right") : t("It has headings and no rows")}</p>
+      {whole.map((problem) => <p class="wrong problem"><strong>{t("The table:")} </strong><ProblemText problem={problem} /></p>)}
       {wrong.length > 0 && (
-        <section class="problems" aria-label="What is wrong, by row"><h3>What is wrong, by row</h3>
-          <ul class="problem">{wrong.flatMap((row) => foundIn(row).problems.map((problem) => <li><a href="#season" onClick={(event) => { event.preventDefault(); toRow(row.number); }}>Row {row.number}, {row.name}</a>: <ProblemText problem={bare(problem)} /></li>))}</ul>
+        <section class="problems" aria-label={t("What is wrong, by row")}><h3>{t("What is wrong, by row")}</h3>
+          <ul class="problem">{wrong.flatMap((row) => foundIn(row).problems.map((problem) => <li><a href="#season" onClick={(event) => { event.preventDefault(); toRow(row.number); }}>{t("Row {number}, {name}", { number: row.number, name: row.name })}</a>: <ProblemText problem={bare(problem)} /></li>))}</ul>
         </section>
       )}
-      <div class="scroll" tabIndex={0} role="region" aria-label="Departures">
+      <div class="scroll" tabIndex={0} role="region" aria-label={t("Departures")}>
         <table>
-          <thead><tr><th scope="col">Row</th><th scope="col">State</th>{heads.map((head) => <th scope="col">{say.capital(say.spoken(head))}</th>)}</tr></thead>
+          <thead><tr><th scope="col">{t("Row")}</th><th scope="col">{t("State")}</th>{heads.map((head) => <th scope="col">{say.capital(say.spoken(head))}</th>)}</tr></thead>
           <tbody>{rows.map((row) => <Departure row={row} heads={heads} />)}</tbody>
         </table>
       </div>
@@ -186,12 +187,12 @@ function Rows() {
 
 /** The row's problem without the words that its place in the list says already. */
 function bare(problem) {
-  return { ...problem, message: problem.message.replace(/^departure `.*?`, row \d+(, )?(: )?/, "") };
+  return { ...problem, message: problem.message.replace(/^\p{L}+ `.*?`, \p{L}+ \d+(, )?(: )?/u, "") };
 }
 
 function Departure({ row, heads }) {
   const found = foundIn(row);
-  const said = row.off ? "called off" : !found ? "not looked at yet" : found.problems.length ? say.count(found.problems.length, "problem") : found.warnings.length ? `right; ${say.count(found.warnings.length, "thing")} to look at` : "right";
+  const said = row.off ? t("called off") : !found ? t("not looked at yet") : found.problems.length ? t("{n} problem|{n} problems", { n: found.problems.length }) : found.warnings.length ? t("right; {n} thing to look at|right; {n} things to look at", { n: found.warnings.length }) : t("right");
   return (
     <tr class={found?.problems.length ? "differs" : undefined}>
       <td>{row.number}</td>
@@ -225,27 +226,27 @@ function Made({ bench, at }) {
     const path = decodeURIComponent(new URL(to, `http://x/${shown}`).pathname.slice(1));
     if (path.endsWith(".html") && made[path]) go(`season/${path}`);
     else if (made[path]) (path.endsWith(".pdf") ? show : save)(path.split("/").at(-1), made[path]);
-    else tell("That file is not among what was made: make the packets again.", "trouble");
+    else tell(t("That file is not among what was made: make the packets again."), "trouble");
   };
   return (
     <section aria-labelledby="season-made">
-      <h2 id="season-made">The papers</h2>
+      <h2 id="season-made">{t("The papers")}</h2>
       <p class="row">
-        <button type="button" class="strong" disabled={good.length === 0 || busy !== null} onClick={() => makeAll(bench)}>Make {say.count(good.length, "packet")}</button>
-        {busy?.word === "Made" && <><progress max={busy.of} value={busy.done} aria-label="Packets made" /><button type="button" onClick={stop}>Stop</button></>}
-        {shown && <button type="button" onClick={() => { const name = season.name.replace(/\.\w+$/, ""); save(`${name}.zip`, zip(made)); tell(`${name}.zip went to where this browser saves files: the packets, the day lists and the season's page.`); }}>Save all as a zip file</button>}
-        {shown && canWrite() && <button type="button" onClick={async () => { const { name, why } = await writeInto(async () => ({ files: made })); if (why) tell(why, "trouble"); if (name) tell(`The season is in the folder ${name}.`); }}>Save all to a folder</button>}
+        <button type="button" class="strong" disabled={good.length === 0 || busy !== null} onClick={() => makeAll(bench)}>{t("Make {n} packet|Make {n} packets", { n: good.length })}</button>
+        {busy?.isMaking && <><progress max={busy.of} value={busy.done} aria-label={t("Packets made")} /><button type="button" onClick={stop}>{t("Stop")}</button></>}
+        {shown && <button type="button" onClick={() => { const name = season.name.replace(/\.\w+$/, ""); save(`${name}.zip`, zip(made)); tell(t("{name}.zip went to where this browser saves files: the packets, the day lists and the season's page.", { name })); }}>{t("Save all as a zip file")}</button>}
+        {shown && canWrite() && <button type="button" onClick={async () => { const { name, why } = await writeInto(async () => ({ files: made })); if (why) tell(why, "trouble"); if (name) tell(t("The season is in the folder {name}.", { name })); }}>{t("Save all to a folder")}</button>}
       </p>
-      {shown && busy === null && !isCurrent() && <p class="wrong open"><strong>Older than the table: </strong>something changed since these were made; make the packets again.</p>}
+      {shown && busy === null && !isCurrent() && <p class="wrong open"><strong>{t("Older than the table:")} </strong>{t("something changed since these were made; make the packets again.")}</p>}
       {shown && (
         <>
-          <div class="row" role="group" aria-label="This paper">
-            <label class="unseen" for="season-which">Paper</label>
+          <div class="row" role="group" aria-label={t("This paper")}>
+            <label class="unseen" for="season-which">{t("Paper")}</label>
             <select id="season-which" value={pages.includes(shown) ? shown : ""} onChange={(event) => go(`season/${event.target.value}`)}>
               {!pages.includes(shown) && <option value="">{sheetName(shown, decoder.decode(made[shown]))}</option>}
-              {pages.map((path) => <option value={path}>{path === "season/index.html" ? "The season's page" : path === "season/day-list.html" ? "The day list" : `Departure ${path.split("/")[0]}`}</option>)}
+              {pages.map((path) => <option value={path}>{path === "season/index.html" ? t("The season's page") : path === "season/day-list.html" ? t("The day list") : t("Departure {name}", { name: path.split("/")[0] })}</option>)}
             </select>
-            <button type="button" class="strong" onClick={printSheet}>Print this sheet</button>
+            <button type="button" class="strong" onClick={printSheet}>{t("Print this sheet")}</button>
           </div>
           <Sheet key={shown} html={decoder.decode(made[shown])} name={sheetName(shown, decoder.decode(made[shown]))} onGo={goTo} />
         </>

@@ -8,6 +8,7 @@ import * as store from "../keep/store.js";
 import { tell } from "../state.js";
 import { capital, spoken } from "../text/words.js";
 import { go } from "./go.js";
+import { LANGUAGES, t } from "../text/language.js";
 
 /** One sheet in a frame of its own: no origin, no network, only its own script. */
 export function Sheet({ html, name, onGo }) {
@@ -17,7 +18,7 @@ export function Sheet({ html, name, onGo }) {
     const hear = (event) => {
       if (event.source !== here.current?.contentWindow || event.data === null || typeof event.data !== "object") return;
       if (event.data.keep && typeof event.data.keep === "object") {
-        if (!store.keepMarks(key, event.data.keep)) tell("This browser cannot keep ticks: they are gone when the page is closed.", "trouble");
+        if (!store.keepMarks(key, event.data.keep)) tell(t("This browser cannot keep ticks: they are gone when the page is closed."), "trouble");
       } else if (typeof event.data.go === "string") {
         onGo?.(event.data.go);
       }
@@ -41,7 +42,7 @@ export function printSheet() {
 export function sheetName(path, html) {
   const title = html?.match(/<title>([^<:]*)/)?.[1];
   if (title && !/index\.html$/.test(path)) return decoded(title).trim();
-  return /index\.html$/.test(path) ? "All sheets, what to print" : capital(spoken(path.split("/").at(-1).replace(/\.html$/, "")));
+  return /index\.html$/.test(path) ? t("All sheets, what to print") : capital(spoken(path.split("/").at(-1).replace(/\.html$/, "")));
 }
 
 function decoded(text) {
@@ -71,7 +72,7 @@ export function Leaves({ files, base, at, name, make, title, whole, first = /kit
     const made = await make([format], shown);
     if (made.why) return made.why;
     const path = Object.keys(made.files).find((found) => found === shown.replace(/html$/, format)) ?? Object.keys(made.files).find((found) => found.endsWith(format));
-    if (!path) return `No ${format} was made.`;
+    if (!path) return t("No {format} was made.", { format });
     const file = path.split("/").at(-1);
     if (format === "pdf") show(file, made.files[path]);
     else save(file, made.files[path]);
@@ -81,19 +82,19 @@ export function Leaves({ files, base, at, name, make, title, whole, first = /kit
     const made = await make(["pdf", "html", "md"], null);
     if (made.why) return made.why;
     save(`${name}.zip`, zip(made.files));
-    tell(`${name}.zip went to where this browser saves files: every sheet as PDF, page and text.`);
+    tell(t("{name}.zip went to where this browser saves files: every sheet as PDF, page and text.", { name }));
     return null;
   };
   const folder = async () => {
     const { name: folder, why } = await writeInto(() => make(["pdf", "html", "md"], null));
-    if (folder) tell(`Every sheet is in the folder ${folder}, as PDF, page and text.`);
+    if (folder) tell(t("Every sheet is in the folder {folder}, as PDF, page and text.", { folder }));
     return why ?? null;
   };
   const all = async () => {
     const made = await make(["pdf"], null, true);
     if (made.why) return made.why;
     const packet = Object.keys(made.files).find((path) => /(^|\/)packet\.pdf$/.test(path));
-    if (!packet) return "No single PDF was made.";
+    if (!packet) return t("No single PDF was made.");
     show(`${name}.pdf`, made.files[packet]);
     return null;
   };
@@ -105,28 +106,28 @@ export function Leaves({ files, base, at, name, make, title, whole, first = /kit
   };
   return (
     <>
-      <div class="row" role="group" aria-label="This sheet">
-        <label class="unseen" for="which">Sheet</label>
+      <div class="row" role="group" aria-label={t("This sheet")}>
+        <label class="unseen" for="which">{t("Sheet")}</label>
         <select id="which" value={shown} onChange={(event) => go(`${base}/${event.target.value}`)}>
           {folders(order).map(([folder, paths]) => (
-            <optgroup label={folder === "learners" ? "To hand out" : folder === "staff" ? "For the staff, keys too" : "Sheets"}>
+            <optgroup label={folder === "learners" ? t("To hand out") : folder === "staff" ? t("For the staff, keys too") : LANGUAGES.find(([code]) => code === folder)?.[1] ?? t("Sheets")}>
               {paths.map((path) => <option value={path}>{sheetName(path, texts.get(path))}</option>)}
             </optgroup>
           ))}
         </select>
-        <button type="button" onClick={() => turn(-1)}>Sheet before</button>
-        <button type="button" onClick={() => turn(1)}>Next sheet</button>
-        <button type="button" class="strong" onClick={printSheet}>Print this sheet</button>
+        <button type="button" onClick={() => turn(-1)}>{t("Sheet before")}</button>
+        <button type="button" onClick={() => turn(1)}>{t("Next sheet")}</button>
+        <button type="button" class="strong" onClick={printSheet}>{t("Print this sheet")}</button>
       </div>
       <Sheet key={shown} html={texts.get(shown)} name={sheetName(shown, texts.get(shown))} onGo={(to) => go(`${base}/${beside(shown, to, order)}`)} />
-      <div class="row" role="group" aria-label="Take it along">
-        <button type="button" disabled={busy !== ""} onClick={() => take("pdf", one("pdf"))}>This sheet as PDF</button>
-        <button type="button" disabled={busy !== ""} onClick={() => take("docx", one("docx"))}>This sheet for a word processor</button>
-        {whole && <button type="button" disabled={busy !== ""} onClick={() => take("all", all)}>All in one PDF</button>}
-        <button type="button" disabled={busy !== ""} onClick={() => take("zip", packet)}>Save all as a zip file</button>
-        {canWrite() && <button type="button" disabled={busy !== ""} onClick={() => take("folder", folder)}>Save all to a folder</button>}
-        {canShare("sheet.pdf", "") && <button type="button" disabled={busy !== ""} onClick={() => take("share", hand)}>Hand on this sheet</button>}
-        <span role="status" class="hint">{busy && "Being made"}</span>
+      <div class="row" role="group" aria-label={t("Take it along")}>
+        <button type="button" disabled={busy !== ""} onClick={() => take("pdf", one("pdf"))}>{t("This sheet as PDF")}</button>
+        <button type="button" disabled={busy !== ""} onClick={() => take("docx", one("docx"))}>{t("This sheet for a word processor")}</button>
+        {whole && <button type="button" disabled={busy !== ""} onClick={() => take("all", all)}>{t("All in one PDF")}</button>}
+        <button type="button" disabled={busy !== ""} onClick={() => take("zip", packet)}>{t("Save all as a zip file")}</button>
+        {canWrite() && <button type="button" disabled={busy !== ""} onClick={() => take("folder", folder)}>{t("Save all to a folder")}</button>}
+        {canShare("sheet.pdf", "") && <button type="button" disabled={busy !== ""} onClick={() => take("share", hand)}>{t("Hand on this sheet")}</button>}
+        <span role="status" class="hint">{busy && t("Being made")}</span>
       </div>
     </>
   );

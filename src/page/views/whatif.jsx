@@ -2,30 +2,32 @@
 // changed. What differs is marked in words, not in colour alone.
 import { useEffect, useState } from "preact/hooks";
 import { planned } from "../live.js";
-import { rewrite, state, tell, units, value } from "../state.js";
+import { rewrite, tell, units, value } from "../state.js";
 import { isSound, put, read, valueAt } from "../text/edit.js";
 import * as say from "../text/words.js";
-import { Heading, ProblemText, useKnown } from "./parts.jsx";
+import { Heading, ProblemText, Told, useKnown } from "./parts.jsx";
 import { Nothing, isLesson } from "./work.jsx";
 import { go } from "./go.js";
+import { t } from "../text/language.js";
+import { cautionSaid, containerName } from "../library.js";
 
 /** What is usually asked: its words, and what it does to the text. */
 function questions(names) {
   const all = (key) => (text, choice) => each(text, key, choice);
   return [
-    { id: "stove", label: "Another stove in every kitchen", of: names.stoves, apply: stoves },
-    { id: "wind", label: "The wind at every stove", of: words("calm", "breezy", "windy"), apply: all("wind") },
-    { id: "lid", label: "A lid on the pot", of: words("yes", "no"), apply: top("lid") },
-    { id: "windscreen", label: "Windscreen", of: words("none", "natural", "partial", "full", "built-in"), apply: top("windscreen") },
-    { id: "water_from", label: "Water at every camp", of: words("stream", "tap", "snow"), apply: all("water_from") },
-    { id: "spare", label: "Spare fuel", of: words("none", "one extra day", "two extra days"), apply: top("spare") },
-    { id: "washing", label: "Washing up", of: words("wipe and rinse", "two pots", "three bowls", "three bowls with hot dip"), apply: top("washing") },
-    { id: "nights", label: "Nights at the last camp", of: words("1", "2", "3", "4", "5", "6", "7", "8", "9", "10"), apply: lastNights },
-    { id: "learners", label: "Learners", apply: (text, number) => put(text, ["people", "learners"], number) },
+    { id: "stove", label: t("Another stove in every kitchen"), of: names.stoves, apply: stoves },
+    { id: "wind", label: t("The wind at every stove"), of: words("calm", "breezy", "windy"), apply: all("wind") },
+    { id: "lid", label: t("A lid on the pot"), of: words("yes", "no"), apply: top("lid") },
+    { id: "windscreen", label: t("Windscreen"), of: words("none", "natural", "partial", "full", "built-in"), apply: top("windscreen") },
+    { id: "water_from", label: t("Water at every camp"), of: words("stream", "tap", "snow"), apply: all("water_from") },
+    { id: "spare", label: t("Spare fuel"), of: words("none", "one extra day", "two extra days"), apply: top("spare") },
+    { id: "washing", label: t("Washing up"), of: words("wipe and rinse", "two pots", "three bowls", "three bowls with hot dip"), apply: top("washing") },
+    { id: "nights", label: t("Nights at the last camp"), of: words("1", "2", "3", "4", "5", "6", "7", "8", "9", "10"), apply: lastNights },
+    { id: "learners", label: t("Learners"), apply: (text, number) => put(text, ["people", "learners"], number) },
   ];
 }
 
-const words = (...all) => all.map((word) => [word, word]);
+const words = (...all) => all.map((word) => [word, say.spoken(word)]);
 const top = (key) => (text, choice) => put(text, [key], choice);
 
 function each(text, key, choice) {
@@ -70,24 +72,24 @@ export function WhatIf() {
   const pick = (id, choice) => setChosen({ ...chosen, [id]: choice });
   return (
     <>
-      <Heading>What if</Heading>
-      <p>Change something here and see what follows. The trip itself stays as it is until you take the change.</p>
+      <Heading>{t("What if")}</Heading>
+      <p>{t("Change something here and see what follows. The trip itself stays as it is until you take the change.")}</p>
       <div class="fields-row">
         {asked.map((one) => (
           <div class="field" key={one.id}>
             <label for={`if-${one.id}`}>{one.label}</label>
             {one.of
-              ? <select id={`if-${one.id}`} value={chosen[one.id] ?? ""} onChange={(event) => pick(one.id, event.target.value)}><option value="">as it is</option>{one.of.map(([choice, word]) => <option value={choice}>{word}</option>)}</select>
+              ? <select id={`if-${one.id}`} value={chosen[one.id] ?? ""} onChange={(event) => pick(one.id, event.target.value)}><option value="">{t("as it is")}</option>{one.of.map(([choice, word]) => <option value={choice}>{word}</option>)}</select>
               : <input id={`if-${one.id}`} inputMode="numeric" autocomplete="off" value={chosen[one.id] ?? ""} placeholder={String(value(["people", "learners"]) ?? "")} onInput={(event) => pick(one.id, event.target.value)} />}
           </div>
         ))}
       </div>
-      {other?.problems.map((problem) => <p class="wrong problem"><strong>It cannot be: </strong><ProblemText problem={problem} /></p>)}
+      {other?.problems.map((problem) => <p class="wrong problem"><strong>{t("It cannot be:")} </strong><ProblemText problem={problem} /></p>)}
       {other?.said && !other.plan && <pre class="said">{other.said}</pre>}
       {live.plan && <Beside one={live.plan} two={other?.plan} />}
       <p class="row">
-        <button type="button" class="strong" disabled={!other?.plan} onClick={() => { rewrite(text); setChosen({}); tell("The change is taken. Undo takes it back."); go("form"); }}>Take the change</button>
-        <button type="button" onClick={() => setChosen({})}>As it was</button>
+        <button type="button" class="strong" disabled={!other?.plan} onClick={() => { rewrite(text); setChosen({}); tell(t("The change is taken. Undo takes it back.")); go("form"); }}>{t("Take the change")}</button>
+        <button type="button" onClick={() => setChosen({})}>{t("As it was")}</button>
       </p>
     </>
   );
@@ -108,20 +110,20 @@ function changedText(text, asked, chosen) {
 function rows(plan, unit) {
   const found = new Map();
   for (const kitchen of plan.kitchens ?? []) {
-    found.set(`${kitchen.name}: stove`, say.spoken(kitchen.stove));
+    found.set(t("{name}: stove", { name: kitchen.name }), say.spoken(kitchen.stove));
     if (kitchen.fuel) {
-      found.set(`${kitchen.name}: fuel to take`, say.grams(kitchen.fuel.carry_g));
-      found.set(`${kitchen.name}: likely burnt`, say.grams(kitchen.fuel.likely_g));
+      found.set(t("{name}: fuel to take", { name: kitchen.name }), say.grams(kitchen.fuel.carry_g));
+      found.set(t("{name}: likely burnt", { name: kitchen.name }), say.grams(kitchen.fuel.likely_g));
     }
-    found.set(`${kitchen.name}: containers`, (kitchen.containers ?? []).map((one) => (one.tag ? one.tag : `${one.count} × ${say.spoken(one.container ?? one.kind)}`)).join(", ") || "none");
-    const verdicts = new Set((kitchen.cold ?? []).map((row) => row.verdict ?? (row.works ? "works" : "weak")));
-    if (verdicts.size) found.set(`${kitchen.name}: in the cold`, [...verdicts].join(", "));
+    found.set(t("{name}: containers", { name: kitchen.name }), (kitchen.containers ?? []).map((one) => (one.tag ? one.tag : `${one.count} × ${containerName(one.container ?? one.kind)}`)).join(", ") || t("none"));
+    const verdicts = new Set((kitchen.cold ?? []).map((row) => say.spoken(row.verdict ?? (row.works ? "fine" : "weak"))));
+    if (verdicts.size) found.set(t("{name}: in the cold", { name: kitchen.name }), [...verdicts].join(", "));
     const supper = (kitchen.meals ?? []).find((meal) => meal.meal === "supper");
-    if (supper?.minutes != null) found.set(`${kitchen.name}: a supper takes`, say.minutes(supper.minutes));
-    if (kitchen.stability) found.set(`${kitchen.name}: push that tips the pot`, `${say.plain(kitchen.stability.rim_push_n, 1)}\u00a0N`);
+    if (supper?.minutes != null) found.set(t("{name}: a supper takes", { name: kitchen.name }), say.minutes(supper.minutes));
+    if (kitchen.stability) found.set(t("{name}: push that tips the pot", { name: kitchen.name }), `${say.plain(kitchen.stability.rim_push_n, 1)}\u00a0N`);
   }
-  for (const camp of plan.camps ?? []) found.set(`${camp.name}: water boils at`, say.boiling(camp.boiling_c, unit));
-  found.set("Cautions", say.plain(plan.cautions?.length ?? 0));
+  for (const camp of plan.camps ?? []) found.set(t("{name}: water boils at", { name: camp.name }), say.boiling(camp.boiling_c, unit));
+  found.set(t("Cautions"), say.plain(plan.cautions?.length ?? 0));
   return found;
 }
 
@@ -134,21 +136,21 @@ function Beside({ one, two }) {
   const more = (two?.cautions ?? []).filter((caution) => !before.has(caution.text));
   return (
     <>
-      <div class="scroll" tabIndex={0} role="region" aria-label="Two plans side by side">
+      <div class="scroll" tabIndex={0} role="region" aria-label={t("Two plans side by side")}>
         <table class="pair">
-          <thead><tr><th scope="col">What</th><th scope="col">As it is</th><th scope="col">What if</th></tr></thead>
+          <thead><tr><th scope="col">{t("What")}</th><th scope="col">{t("As it is")}</th><th scope="col">{t("What if")}</th></tr></thead>
           <tbody>{keys.map((key) => {
             const differs = two && left.get(key) !== right.get(key);
             return (
               <tr class={differs ? "differs" : undefined}>
-                <th scope="row">{key}</th><td>{left.get(key) ?? "none"}</td>
-                <td>{!two ? "" : differs ? <><b>{right.get(key) ?? "none"}</b> <small>differs</small></> : "the same"}</td>
+                <th scope="row">{key}</th><td>{left.get(key) ?? t("none")}</td>
+                <td>{!two ? "" : differs ? <><b>{right.get(key) ?? t("none")}</b> <small>{t("differs")}</small></> : t("the same")}</td>
               </tr>
             );
           })}</tbody>
         </table>
       </div>
-      {more.length > 0 && <section aria-label="Cautions that come with it"><h2>Cautions that come with it</h2><ul class="cautions">{more.map((caution) => <li><b>{say.capital(caution.signal)}.</b> {caution.text}</li>)}</ul></section>}
+      {more.length > 0 && <section aria-label={t("Cautions that come with it")}><h2>{t("Cautions that come with it")}</h2><ul class="cautions">{more.map((caution) => <li><b>{say.capital(say.spoken(caution.signal))}.</b> {cautionSaid(caution) ?? <Told text={caution.text} />}</li>)}</ul></section>}
     </>
   );
 }

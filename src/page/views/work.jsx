@@ -6,33 +6,34 @@ import { canWrite, writeInto } from "../keep/folder.js";
 import { keepNow, redo, rewrite, state, tell, undo, value, change, changed } from "../state.js";
 import { isSound, valueAt } from "../text/edit.js";
 import { firstDay } from "../text/again.js";
-import { LESSON, TRIP, asked, wordFor } from "../text/form.js";
-import { capital, fileName, pathText, spoken } from "../text/words.js";
+import { LESSON, TRIP, asked, hintSaid, wordFor } from "../text/form.js";
+import { capital, fileName, pathText } from "../text/words.js";
 import { Fields } from "./fields.jsx";
 import { Numbers, Problems } from "./numbers.jsx";
 import { Again, Stale } from "./again.jsx";
 import { Heading, More, useKnown } from "./parts.jsx";
 import { go } from "./go.js";
 import { taken, toLine } from "./to-line.js";
+import { t } from "../text/language.js";
 
 /** Views of the work, and what stands above each of them. */
 export function WorkBar({ view }) {
   const { work, live } = useKnown();
   if (!work) return null;
-  const links = [["form", "Questions"], ["text", "Text"], ["papers", "Papers"], ["whatif", "What if"], ...(isLesson() || live.plan?.course ? [["clock", "Clock"]] : [])];
+  const links = [["form", t("Questions")], ["text", t("Text")], ["papers", t("Papers")], ["whatif", t("What if")], ...(isLesson() || live.plan?.course ? [["clock", t("Clock")]] : [])];
   const isSaved = work.text === work.saved;
   return (
     <div class="workbar">
-      <nav aria-label="This piece of work">
+      <nav aria-label={t("This piece of work")}>
         {links.map(([to, word]) => <a href={`#${to}`} aria-current={view === to ? "page" : undefined}>{word}</a>)}
       </nav>
-      <div class="row" role="group" aria-label="Keep">
-        <button type="button" onClick={undo} disabled={work.undo.length === 0}>Undo</button>
-        <button type="button" onClick={redo} disabled={work.redo.length === 0}>Redo</button>
-        <button type="button" class="strong" onClick={saveWork}>Save to a file</button>
-        {canWrite() && <button type="button" onClick={saveFolder}>Save to a folder</button>}
-        {canShare(work.name, work.text) && <button type="button" onClick={async () => { const why = await share(work.name, value(["title"]), work.text); if (why) tell(why, "trouble"); }}>Hand on</button>}
-        <span class="hint" role="status">{isSaved ? `${work.name} is saved` : work.kept ? "Not kept: save to a file" : "Kept in this browser, not saved to a file"}</span>
+      <div class="row" role="group" aria-label={t("Keep")}>
+        <button type="button" onClick={undo} disabled={work.undo.length === 0}>{t("Undo")}</button>
+        <button type="button" onClick={redo} disabled={work.redo.length === 0}>{t("Redo")}</button>
+        <button type="button" class="strong" onClick={saveWork}>{t("Save to a file")}</button>
+        {canWrite() && <button type="button" onClick={saveFolder}>{t("Save to a folder")}</button>}
+        {canShare(work.name, work.text) && <button type="button" onClick={async () => { const why = await share(work.name, value(["title"]), work.text); if (why) tell(why, "trouble"); }}>{t("Hand on")}</button>}
+        <span class="hint" role="status">{isSaved ? t("{name} is saved", { name: work.name }) : work.kept ? t("Not kept: save to a file") : t("Kept in this browser, not saved to a file")}</span>
       </div>
     </div>
   );
@@ -49,8 +50,8 @@ export function saveWork() {
   const name = nameOf(work);
   save(name, work.text);
   isSavedAs(name, work);
-  const layer = Object.keys(work.overlay ?? {}).length ? " What your group changed in the library is a file of its own: save it under Library." : "";
-  tell(`${name} went to where this browser saves files.${layer}`);
+  const layer = Object.keys(work.overlay ?? {}).length ? ` ${t("What your group changed in the library is a file of its own: save it under Library.")}` : "";
+  tell(t("{name} went to where this browser saves files.", { name }) + layer);
 }
 
 function isSavedAs(name, { text }) {
@@ -66,7 +67,7 @@ async function saveFolder() {
   if (why) tell(why, "trouble");
   if (!folder) return;
   isSavedAs(name, work);
-  tell(`${name} is in the folder ${folder}${Object.keys(work.overlay ?? {}).length ? ", your group's library beside it" : ""}.`);
+  tell(Object.keys(work.overlay ?? {}).length ? t("{name} is in the folder {folder}, your group's library beside it.", { name, folder }) : t("{name} is in the folder {folder}.", { name, folder }));
 }
 
 export function isLesson() {
@@ -81,7 +82,7 @@ export function Form() {
       <>
         <Heading>{work.name}</Heading>
         <Problems focus={(path, problem) => toLine(problem)} />
-        <p>The text has a slip of form, so its questions cannot be shown. <a href="#text">Mend it in the text</a>, or undo.</p>
+        <p>{t("The text has a slip of form, so its questions cannot be shown. {link}, or undo.", { link: <a href="#text">{t("Mend it in the text")}</a> })}</p>
       </>
     );
   }
@@ -94,13 +95,13 @@ export function Form() {
         <Heading>{typeof title === "string" && title ? title : work.name}</Heading>
         <Problems />
         <Stale />
-        {!schema && <p class="hint">The questions are being read from the program.</p>}
+        {!schema && <p class="hint">{t("The questions are being read from the program.")}</p>}
         {schema && <Sections schema={schema} names={library.names} kind={kind} />}
-        <p class="row"><button type="button" class="strong" disabled={live.problems.length > 0} onClick={() => go("papers")}>Make the papers</button>
-          {live.problems.length > 0 && <span class="hint">when every answer is there</span>}</p>
+        <p class="row"><button type="button" class="strong" disabled={live.problems.length > 0} onClick={() => go("papers")}>{t("Make the papers")}</button>
+          {live.problems.length > 0 && <span class="hint">{t("when every answer is there")}</span>}</p>
         {firstDay(work.text) && <Again />}
       </div>
-      <aside aria-label="What the program works out"><Numbers /></aside>
+      <aside aria-label={t("What the program works out")}><Numbers /></aside>
     </div>
   );
 }
@@ -115,25 +116,25 @@ function Sections({ schema, names, kind }) {
       {sections.map((section) => section.open
         ? <Fields key={section.title} schema={schema} names={names} keys={section.keys} required={required} />
         : (
-          <More key={section.title} title={section.title} count={stated(section.keys)}>
+          <More key={section.title} title={t(section.title)} count={stated(section.keys)}>
             <Fields schema={schema} names={names} keys={section.keys} />
           </More>
         ))}
-      {rest.length > 0 && <More title="More"><Fields schema={schema} names={names} keys={rest} /></More>}
+      {rest.length > 0 && <More title={t("More")}><Fields schema={schema} names={names} keys={rest} /></More>}
     </form>
   );
 }
 
 function stated(keys) {
   const many = keys.filter((key) => value([key]) !== undefined).length;
-  return many ? `${many} stated` : "as usual";
+  return many ? t("{n} stated|{n} stated", { n: many }) : t("as usual");
 }
 
 export function Nothing() {
   return (
     <>
-      <Heading>Nothing is open</Heading>
-      <p><a href="#start">Choose what to make, or open a file.</a></p>
+      <Heading>{t("Nothing is open")}</Heading>
+      <p><a href="#start">{t("Choose what to make, or open a file.")}</a></p>
     </>
   );
 }
@@ -155,12 +156,12 @@ export function Text() {
   return (
     <div class="beside">
       <div class="main">
-        <Heading>{work.name}, as text</Heading>
+        <Heading>{t("{name}, as text", { name: work.name })}</Heading>
         <Problems focus={(path, problem) => jump(area.current, problem)} />
         <p class="row">
-          <button type="button" onClick={() => navigator.clipboard?.writeText(work.text).then(() => tell("The text is copied."), () => area.current.select())}>Copy all</button>
+          <button type="button" onClick={() => navigator.clipboard?.writeText(work.text).then(() => tell(t("The text is copied.")), () => area.current.select())}>{t("Copy all")}</button>
         </p>
-        <label for="text">The file, letter by letter. It and the questions are the same thing.</label>
+        <label for="text">{t("The file, letter by letter. It and the questions are the same thing.")}</label>
         <div class="editor">
           <ol ref={gutter} aria-hidden="true">{Array.from({ length: lines }, (_, line) => <li class={marks.get(line + 1)}>{line + 1}</li>)}</ol>
           <textarea id="text" ref={area} value={work.text} wrap="off" spellcheck={false} autocapitalize="off" autocomplete="off" rows={Math.min(40, lines + 2)}
@@ -171,7 +172,7 @@ export function Text() {
         </div>
         {library && isSound(work.document) && <Fits at={at} schema={library.schema[isLesson() ? "lesson" : "trip"]} area={area} />}
       </div>
-      <aside aria-label="What the program works out"><Numbers /></aside>
+      <aside aria-label={t("What the program works out")}><Numbers /></aside>
     </div>
   );
 }
@@ -207,12 +208,13 @@ function Fits({ at, schema, area }) {
     area.current?.focus();
   };
   return (
-    <More title={`Keys that fit ${path.length ? `below ${spoken(pathText(path))}` : "here"}`} count={missing.length}>
-      <p class="hint">A key is put at the end of its block; what it may hold is said here, or beside it as soon as it is wrong.</p>
+    <More title={path.length ? t("Keys that fit below {path}", { path: pathText(path) }) : t("Keys that fit here")} count={missing.length}>
+      <p class="hint">{t("A key is put at the end of its block; what it may hold is said here, or beside it as soon as it is wrong.")}</p>
       <ul class="keys">{missing.map((key) => {
         const ask = asked(part[key], schema);
-        const hint = ask.as === "choice" ? ask.of.join(", ") : ask.as === "yesno" ? "yes, no" : ask.hint ?? wordFor([...path, key]);
-        return <li><button type="button" onClick={() => put(key)}><code>{key}</code></button> <small>{capital(hint)}</small></li>;
+        // what is chosen from is written as it stands here, in any language
+        const of = ask.as === "choice" ? ask.of : ask.as === "yesno" ? ["yes", "no"] : null;
+        return <li><button type="button" onClick={() => put(key)}><code>{key}</code></button> <small>{of ? <code>{of.join(", ")}</code> : capital(hintSaid(ask.hint) ?? wordFor([...path, key]))}</small></li>;
       })}</ul>
     </More>
   );
