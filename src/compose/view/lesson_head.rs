@@ -1,10 +1,10 @@
 //! The head of a lesson plan: how long it takes, what must hold before the first flame, what the
 //! height does, and when the shorter plan takes over.
 
-use super::{Inputs, fuel};
 use super::briefing::most_wind;
 use super::lesson::{Move, taught};
 use super::lesson_clock::{free_while_away, hour, in_minutes};
+use super::{Inputs, fuel};
 use crate::compose::catalogue::text;
 use crate::course::stated::{left_id, left_of_fallback};
 use crate::course::timetable::{Course, Timetable, What};
