@@ -65,7 +65,6 @@ impl Bundle {
                 "kitchen-checklist",
                 "station-posters",
                 "register",
-                "learner-page",
             ],
             Self::Learners => vec![
                 "learner-page",
@@ -94,6 +93,7 @@ impl Bundle {
                 "fuel-worksheet-key",
                 "skills-check",
                 "skills-check-key",
+                "learner-page",
                 "certificate",
                 "week-later",
                 "slides",
