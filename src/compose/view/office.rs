@@ -5,13 +5,12 @@ use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
-use super::lesson_cover::again;
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
 use crate::markdown;
-use crate::nouns::{FuelKind, Kind, Module, Segment};
+use crate::nouns::{Kind, Module, Segment};
 use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -157,7 +156,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         hazards: hazards(inputs, &asked),
         controls: controls(inputs, course),
         kit: kit(inputs, course),
-        again: again(inputs, course),
+        again: super::lesson_cover::again(inputs, course),
         has_musts: !musts.is_empty(),
         musts,
         shown,
@@ -224,8 +223,7 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
             phrase!("papers-water-at-hand"),
             phrase!("papers-go-or-not"),
         ]);
-        lines.extend(cools_first(inputs, course).then(|| phrase!("papers-cold-again")));
-        lines.extend((inputs.trip.people.instructors == 1).then(|| phrase!("papers-lone-adult")));
+        lines.extend(super::lesson_head::flame_rules(inputs, course));
     } else {
         lines.push(phrase!("papers-nothing-lit"));
     }
@@ -236,15 +234,6 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
         lines.push(phrase!("papers-diet"));
     }
     lines.iter().map(text).collect()
-}
-
-/// Whether a burner is lit that must be cold before it is lit again.
-fn cools_first(inputs: &Inputs<'_>, course: &Course<'_>) -> bool {
-    let mut lit = course.practice_fuel.iter();
-    lit.any(|one| {
-        let kitchen = inputs.trip.kitchens.get(one.station);
-        kitchen.is_some_and(|kitchen| kitchen.fuel.kind != FuelKind::Canister)
-    })
 }
 
 fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Brought> {
