@@ -356,7 +356,14 @@ fn a_lesson_is_issued_practice_menu_and_reserve_as_one() {
             .sum();
         let issue = &issues(&whole, kitchen)[0];
         assert!((issue.practice.in_grams() - practice).abs() < 1e-9);
-        let needed = kitchen.fuel.carry.in_grams() + practice;
+        // A station that is never lit gets none.
+        let lit = course.practice_fuel.iter().any(|one| one.station == index);
+        assert_eq!(kitchen.stays_cold, !lit);
+        let needed = if lit {
+            kitchen.fuel.carry.in_grams() + practice
+        } else {
+            0.0
+        };
         assert!((issue.needed.in_grams() - needed).abs() < 1e-9);
         assert!(issue.issued >= issue.needed);
         assert_eq!(kitchen.fuel.carry, menu.kitchens[index].fuel.carry);

@@ -8,8 +8,8 @@ use super::{Inputs, fuel};
 use crate::compose::catalogue::text;
 use crate::course::stated::{left_id, left_of_fallback};
 use crate::course::timetable::{Course, Timetable, What};
-use crate::nouns::Module;
-use crate::phrase::phrase;
+use crate::nouns::{FuelKind, Module};
+use crate::phrase::{Phrase, phrase};
 use crate::units::say;
 
 /// The module of cooking where it is cold and high.
@@ -140,4 +140,21 @@ pub(super) fn adults(inputs: &Inputs<'_>, course: &Course<'_>) -> String {
     } else {
         text(&most)
     }
+}
+
+/// What holds of these flames and adults only: burners that must be cold before they are lit again,
+/// and who acts where one adult is alone.
+pub(super) fn flame_rules(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Phrase> {
+    let cools = course.practice_fuel.iter().any(|one| {
+        let kitchen = inputs.trip.kitchens.get(one.station);
+        kitchen.is_some_and(|kitchen| kitchen.fuel.kind != FuelKind::Canister)
+    });
+    let mut rules = Vec::new();
+    if cools {
+        rules.push(phrase!("papers-cold-again"));
+    }
+    if inputs.trip.people.instructors == 1 {
+        rules.push(phrase!("papers-lone-adult"));
+    }
+    rules
 }

@@ -37,10 +37,13 @@ pub(super) fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundR
         let entry = table.entries.get(row.entry);
         let rests = !lit && entry.is_some_and(|entry| entry.flame);
         let title = match entry.map(|entry| &entry.what) {
-            _ if rests => "Burners rest".to_owned(),
+            _ if rests => text(&phrase!("clock-burners-rest")),
             Some(What::Segment(_, segment)) => segment.title.clone(),
             Some(What::Carousel(_)) => words::capital(&text(&phrase!("clock-side-by-side"))),
-            Some(What::Check(_)) => text(&phrase!("clock-check")),
+            Some(What::Check(Some((_, segment)))) => {
+                text(&phrase!("clock-check-of", title = segment.title))
+            }
+            Some(What::Check(None)) => text(&phrase!("clock-check")),
             Some(What::AllOff) => text(&phrase!("clock-all-off-call")),
             _ => String::new(),
         };

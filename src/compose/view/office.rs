@@ -5,13 +5,12 @@ use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
 use super::lesson_clock::{self, hour};
-use super::lesson_cover::again;
 use super::office_kit::{Brought, kit, lit};
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
 use crate::course::timetable::{Course, Does, Spot, Timetable, What};
 use crate::doc;
-use crate::nouns::{FuelKind, Kind, Module, Segment, Signal};
+use crate::nouns::{Kind, Module, Segment, Signal};
 use crate::phrase::phrase;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -177,7 +176,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         hazards: hazards(inputs, course),
         controls: controls(inputs, course),
         kit: kit(inputs, course),
-        again: again(inputs, course),
+        again: super::lesson_cover::again(inputs, course),
         has_musts: !musts.is_empty(),
         musts,
         shown,
@@ -276,8 +275,7 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
             phrase!("papers-water-at-hand"),
             phrase!("papers-go-or-not"),
         ]);
-        lines.extend(cools_first(inputs, course).then(|| phrase!("papers-cold-again")));
-        lines.extend((inputs.trip.people.instructors == 1).then(|| phrase!("papers-lone-adult")));
+        lines.extend(super::lesson_head::flame_rules(inputs, course));
     } else {
         lines.push(phrase!("papers-nothing-lit"));
     }
@@ -294,15 +292,6 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
 /// where nobody ever is.
 fn free_adults(course: &Course<'_>) -> Option<u32> {
     lesson_clock::free_while_away(course.sessions.iter().flat_map(|table| &table.rows))
-}
-
-/// Whether a burner is lit that must be cold before it is lit again.
-fn cools_first(inputs: &Inputs<'_>, course: &Course<'_>) -> bool {
-    let mut lit = course.practice_fuel.iter();
-    lit.any(|one| {
-        let kitchen = inputs.trip.kitchens.get(one.station);
-        kitchen.is_some_and(|kitchen| kitchen.fuel.kind != FuelKind::Canister)
-    })
 }
 
 /// What is checked, the criticals first, each once.
