@@ -317,6 +317,29 @@ test("a lesson comes from four answers to its plan", async () => {
   await close(page);
 });
 
+test("the leaves of paper are those that the program counts, and a lesson's subjects are ticks", async () => {
+  const page = await open();
+  await openTrip(page, "boathouse-evening");
+  const { out, err } = await run(page, ["make", "t.yaml", "--bundle", "tonight", "--format", "pdf"], { "t.yaml": trip("boathouse-evening") });
+  const leaves = `${out}${err}`.match(/(\d+) leaves of paper/)[1];
+  await shows(page, "papers");
+  await page.getByText("Paper, units, print").click();
+  await page.getByLabel("Who prints it").selectOption("tonight");
+  await page.getByText("Leaves of paper").first().click();
+  await page.getByRole("row", { name: /^All together/ }).getByText(leaves, { exact: true }).waitFor({ timeout: 60_000 });
+  await shows(page, "form");
+  const focus = page.locator("[id='field-course.focus']");
+  await focus.evaluate((one) => { for (let box = one.closest("details"); box; box = box.parentElement.closest("details")) box.open = true; });
+  await focus.locator("summary").click();
+  assert.equal(await focus.getByRole("checkbox", { checked: true }).count(), 4);
+  await focus.getByRole("checkbox", { name: "Gas canister stoves" }).uncheck();
+  await focus.getByRole("checkbox", { name: "Making water safe" }).check();
+  await looked(page);
+  const text = (await saved(page)).bytes.toString();
+  assert.equal(text, trip("boathouse-evening").replace("    - canister-stoves\n", "").replace("    - alcohol-stoves\n", "    - alcohol-stoves\n    - water-treatment\n"));
+  await close(page);
+});
+
 test("the shelf: canisters come, are weighed, what cannot be is refused, the ledger is saved and opened", async () => {
   const page = await open({ at: "shelf" });
   // what will be put down is what the field shows

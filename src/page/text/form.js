@@ -76,7 +76,7 @@ const HINTS = {
   elevation: later("a number with its unit: 8200 ft, 2500 m"),
   organisation: later("whose name, phones and sign-off lines stand on the sheets"),
   place: "",
-  focus: later("subjects, one a line"),
+  focus: "",
   known: later("what needs no teaching again, one a line"),
   measured: later("what a burn trial at home gave"),
   diet: later("one a line"),

@@ -19,7 +19,7 @@ export function Clock() {
       <Problems focus={(path, problem) => toLine(problem)} />
       {!course && live.plan && <p>{t("Minute by minute it stands on {link}.", { link: <a href="#papers/staff/lesson-plan.html">{t("the lesson plan")}</a> })}</p>}
       {course?.sessions?.map((session, at) => <Session key={at} session={session} at={at} library={library} />)}
-      {course?.left_out?.length > 0 && <Left rows={course.left_out} />}
+      {course?.left_out?.length > 0 && <Left rows={course.left_out} titles={segmentTitles(library)} />}
       <Syllabus objectives={course?.objectives} />
     </>
   );
@@ -38,7 +38,7 @@ function Session({ session, at, library }) {
           <tbody>{rows.map((row) => <tr><td>{t("{start} to {end}", { start: row.start, end: row.end })}</td><th scope="row">{titleOf(row, titles)}</th><td>{say.spoken(row.kind)}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => place.station).join(", ") || t("nothing")}</td></tr>)}</tbody>
         </table>
       </div>
-      {session.left_out?.length > 0 && <Left rows={session.left_out} />}
+      {session.left_out?.length > 0 && <Left rows={session.left_out} titles={titles} />}
     </section>
   );
 }
@@ -51,9 +51,9 @@ function segmentTitles(library) {
   return found;
 }
 
-function Left({ rows }) {
+function Left({ rows, titles }) {
   return (
-    <section class="card"><h2>{t("Left out")}</h2><ul>{rows.map((row) => <li>{say.capital(say.spoken(row.segment))}: <Told text={row.why} />{row.minutes ? ` (${say.minutes(row.minutes)})` : ""}</li>)}</ul></section>
+    <section class="card"><h2>{t("Left out")}</h2><ul>{rows.map((row) => <li>{titles.get(row.segment) ?? say.capital(say.spoken(row.segment))}: <Told text={row.why} />{row.minutes ? ` (${say.minutes(row.minutes)})` : ""}</li>)}</ul></section>
   );
 }
 

@@ -2,7 +2,8 @@
 // column, what is wrong beside the field in the program's own words.
 import { change, state, value as valueOf } from "../state.js";
 import { asked, FIRST, hintFor, NEW_ITEM, wordFor } from "../text/form.js";
-import { pathText, spoken } from "../text/words.js";
+import { capital, pathText, spoken } from "../text/words.js";
+import { objectiveName } from "../library.js";
 import { More, ProblemText, Told, Words, idOf } from "./parts.jsx";
 import { LANGUAGES, t } from "../text/language.js";
 
@@ -27,6 +28,7 @@ function Field({ path, part, root, names, isRequired }) {
   if (ask.as === "list") return <List {...common} />;
   if (ask.as === "table") return <Table {...common} />;
   if (ask.orBlock && typeof now === "object") return <Block {...common} />;
+  if (ask.as === "lines" && severalOf(key)) return <Ticks {...common} of={severalOf(key)} />;
   return <One {...common} />;
 }
 
@@ -126,6 +128,39 @@ function One({ path, ask, now, names, isRequired }) {
       {standing && <p class="standing" id={`${id}-default`}>{t("Left open:")} <b><Told text={standing.value} /></b>{standing.why && standing.why !== "not stated" ? <>, <Told text={standing.why} /></> : ""}</p>}
       <Wrong path={path} />
     </div>
+  );
+}
+
+/** What several of which can be chosen: subjects of the library, objectives of this course; null for free lines. */
+function severalOf(key) {
+  const { library, live } = state;
+  if (key === "focus" && library?.modules) return library.modules.filter(({ module }) => module.segments).map(({ id, title }) => [id, title]);
+  const objectives = live.plan?.course?.objectives;
+  if (key === "known" && objectives?.length) return objectives.map(({ id }) => [id, capital(objectiveName(id))]);
+  return null;
+}
+
+/** Several of a kind, each with a tick; what stands in the text and is none of them keeps its line. */
+function Ticks({ path, now, of }) {
+  const id = idOf(pathText(path));
+  const items = Array.isArray(now) ? now : now ? [now] : [];
+  const same = (one, other) => one.toLowerCase().replace(/[\s_]+/g, "-") === other;
+  const more = items.filter((item) => !of.some(([one]) => same(item, one))).map((item) => [item, item]);
+  const flip = (choice, at) => {
+    if (at >= 0) change(items.length > 1 ? [...path, at] : path, undefined);
+    else change(Array.isArray(now) ? [...path, items.length] : path, Array.isArray(now) ? choice : [...items, choice]);
+  };
+  return (
+    <fieldset id={id} tabIndex={-1} aria-describedby={describedBy(path, null, null)}>
+      <legend>{wordFor(path)}</legend>
+      <Wrong path={path} />
+      <More title={t("Choose")} count={items.length || undefined}>
+        <ul class="ticks">{[...of, ...more].map(([choice, said]) => {
+          const at = items.findIndex((item) => item === choice || same(item, choice));
+          return <li key={choice}><label class="tick"><input type="checkbox" checked={at >= 0} onChange={() => flip(choice, at)} /> <span>{said}</span></label></li>;
+        })}</ul>
+      </More>
+    </fieldset>
   );
 }
 

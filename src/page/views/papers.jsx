@@ -1,6 +1,6 @@
 // The packet of the work in hand.
 import { useEffect, useState } from "preact/hooks";
-import { inputs } from "../live.js";
+import { inputs, parsed } from "../live.js";
 import { changed, setting, state, value } from "../state.js";
 import { Heading, useKnown } from "./parts.jsx";
 import { Problems } from "./numbers.jsx";
@@ -8,6 +8,7 @@ import { Leaves } from "./sheets.jsx";
 import { toLine } from "./to-line.js";
 import { Nothing, isLesson } from "./work.jsx";
 import { LANGUAGES, later, t } from "../text/language.js";
+import { plain } from "../text/words.js";
 
 /** Who prints a bundle. */
 const READERS = {
@@ -96,8 +97,38 @@ export function Papers({ bench, at }) {
         </div>
       </details>
       <p role="status" class="hint">{isStale && live.problems.length === 0 ? t("The sheets are being made.") : ""}</p>
+      {packet?.files && !isStale && <Paper key={mark} count={async () => (await makePacket(bench, work, options, ["pdf"])).files} />}
       {packet?.files && <Leaves files={packet.files} base="papers" at={at} name={work.name.replace(/\.ya?ml$/, "")} make={make} title={typeof title === "string" ? title : work.name} whole={ask?.whole} first={isLesson() ? /lesson-plan/ : undefined} />}
     </>
+  );
+}
+
+/** How much paper it takes, sheet by sheet: told by the program's list of what it made. */
+function Paper({ count }) {
+  const [found, setFound] = useState(null);
+  const ask = async (event) => {
+    if (!event.currentTarget.open || found) return;
+    setFound({ rows: [] });
+    const files = (await count()) ?? {};
+    const lists = Object.keys(files).filter((path) => /(^|\/)manifest\.json$/.test(path));
+    setFound({ rows: lists.flatMap((path) => Object.entries(parsed(new TextDecoder().decode(files[path]))?.sheets ?? {}).flatMap(([name, sheet]) => (name === "packet" ? [] : [sheet]))), isDone: true });
+  };
+  const all = found?.rows.reduce((sum, row) => sum + row.copies * row.leaves, 0);
+  return (
+    <details class="more" onToggle={ask}><summary><span>{t("Leaves of paper")}</span>{found?.isDone && <span class="count">{plain(all)}</span>}</summary>
+      <div class="inside">
+        {!found?.isDone && <p class="hint" role="status">{t("The leaves are being counted.")}</p>}
+        {found?.isDone && (
+          <div class="scroll" tabIndex={0} role="region" aria-label={t("Leaves of paper")}>
+            <table>
+              <thead><tr><th scope="col">{t("Sheet")}</th><th scope="col">{t("Copies")}</th><th scope="col">{t("Sides")}</th><th scope="col">{t("Leaves")}</th></tr></thead>
+              <tbody>{found.rows.filter((row) => row.leaves > 0).map((row) => <tr><th scope="row">{row.title}</th><td>{plain(row.copies)}</td><td>{plain(row.pages)}</td><td>{plain(row.copies * row.leaves)}</td></tr>)}</tbody>
+              <tfoot><tr><th scope="row">{t("All together")}</th><td /><td /><td>{plain(all)}</td></tr></tfoot>
+            </table>
+          </div>
+        )}
+      </div>
+    </details>
   );
 }
 
