@@ -177,7 +177,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
     }
     let rotation = rotation(inputs, table);
     SessionView {
-        name: table.name.clone(),
+        name: said::session(&table.name),
         named,
         has_about: !about.is_empty(),
         about: about.join(", "),
@@ -456,7 +456,7 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
         let entry = table.entries.get(row.entry);
         let rests = !lit && entry.is_some_and(|entry| entry.flame);
         let title = match entry.map(|entry| &entry.what) {
-            _ if rests => "Burners rest".to_owned(),
+            _ if rests => text(&phrase!("clock-burners-rest")),
             Some(What::Segment(_, segment)) => segment.title.clone(),
             Some(What::Carousel(_)) => words::capital(&text(&phrase!("clock-side-by-side"))),
             Some(What::Check(_)) => text(&phrase!("clock-check")),

@@ -7,6 +7,7 @@ use super::lesson::taught;
 use super::lesson_clock::{self, hour};
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
+use crate::compose::said;
 use crate::course::timetable::{Course, Does, Row, Spot, Timetable, What};
 use crate::doc;
 use crate::markdown;
@@ -190,7 +191,7 @@ pub fn station_posters(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
 fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     let day = table.date.or(inputs.trip.starts);
     Held {
-        name: table.name.clone(),
+        name: said::session(&table.name),
         day: day.map_or_else(String::new, |day| day.to_string()),
         hours: text(&phrase!(
             "papers-hours",
@@ -450,13 +451,20 @@ pub fn slides(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let several = course.sessions.len() > 1;
     for table in &course.sessions {
         if several {
-            deck.words(&table.name, &begins(inputs, table).join("\n\n"));
+            deck.words(
+                &said::session(&table.name),
+                &begins(inputs, table).join("\n\n"),
+            );
         }
         deck.session(table);
     }
     let first = match course.sessions.first() {
         Some(table) if !several => begins(inputs, table),
-        _ => course.sessions.iter().map(|one| one.name.clone()).collect(),
+        _ => course
+            .sessions
+            .iter()
+            .map(|one| said::session(&one.name))
+            .collect(),
     };
     let view = Slides {
         head: inputs.head(title, None, &BTreeSet::new()),
