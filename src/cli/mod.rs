@@ -15,6 +15,7 @@ pub mod man;
 pub mod new;
 pub mod plan;
 pub mod practice;
+mod press;
 pub mod schema;
 pub mod season;
 pub mod shelf;
