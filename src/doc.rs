@@ -4,9 +4,11 @@
 //! turns the same document into one format. How a sheet is laid out (paper,
 //! sizes, folds) is in its [`Style`], never in the text.
 
+mod beside;
 pub mod learn;
 mod words;
 
+pub use beside::{Beside, alike};
 use std::sync::Arc;
 pub use words::Words;
 
@@ -122,6 +124,8 @@ pub enum Block {
     Boxed(Vec<Block>),
     /// A drawing or chart.
     Figure(Figure),
+    /// The same in two languages beside each other.
+    Beside(Beside),
     /// A thin rule.
     Rule,
     /// A new page starts here.
@@ -431,6 +435,11 @@ pub fn each_run<'a>(blocks: &'a [Block], look: &mut impl FnMut(&'a [Inline])) {
                 cells.for_each(|cell| look(cell));
             }
             Block::Caution { blocks, .. } | Block::Boxed(blocks) => each_run(blocks, look),
+            Block::Beside(beside) => {
+                for blocks in beside.pairs.iter().flatten() {
+                    each_run(blocks, look);
+                }
+            }
             Block::Figure(_) | Block::Rule | Block::PageBreak => {}
         }
     }
@@ -466,6 +475,11 @@ fn plain_blocks(blocks: &mut [Block]) {
                 cells.for_each(plain_run);
             }
             Block::Caution { blocks, .. } | Block::Boxed(blocks) => plain_blocks(blocks),
+            Block::Beside(beside) => {
+                for blocks in beside.pairs.iter_mut().flatten() {
+                    plain_blocks(blocks);
+                }
+            }
             Block::Figure(_) | Block::Rule | Block::PageBreak => {}
         }
     }

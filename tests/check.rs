@@ -3,7 +3,7 @@
 
 use leeside::diag::{Problem, report};
 use leeside::nouns::{
-    Library, Meal, Paper, RuleValue, Screen, Spare, StoveRule, Trip, WaterFrom, Wind,
+    Library, Meal, Paper, Presumed, RuleValue, Screen, Spare, StoveRule, Trip, WaterFrom, Wind,
 };
 use leeside::units::{Fraction, Length, Power, Temperature, Units, Volume};
 use leeside::{check, load, plan};
@@ -214,7 +214,10 @@ restrictions:
         .iter()
         .find(|assumed| assumed.what == "kitchens[1].blend")
         .expect("a blend is assumed");
-    assert_eq!(blend.value, "propane 30, n-butane 70");
+    let Presumed::Blend(value) = &blend.value else {
+        panic!("{:?}", blend.value);
+    };
+    assert_eq!(value.to_string(), "propane 30, n-butane 70");
 }
 
 #[test]

@@ -8,6 +8,7 @@
 
 mod assign;
 mod bad;
+mod beside;
 mod boil_trial;
 mod canister;
 mod charts;
@@ -33,6 +34,7 @@ mod plan;
 mod plausible;
 mod practice;
 mod promises;
+mod pseudo;
 mod render_docx;
 mod render_html;
 mod render_pdf;

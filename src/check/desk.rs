@@ -3,7 +3,7 @@
 
 use crate::diag::{Outcome, Problem, Severity, Told, near, nearest, told};
 use crate::load::{Node, Value, folded_key, same_key};
-use crate::nouns::Assumed;
+use crate::nouns::{Assumed, Because, Presumed};
 use std::cell::{Cell, RefCell};
 
 /// No more problems than this are listed for one reading: nobody reads further.
@@ -113,17 +113,9 @@ impl Desk {
     }
 
     /// Notes a default that is used.
-    pub fn assume(
-        &self,
-        what: impl Into<String>,
-        value: impl Into<String>,
-        why: impl Into<String>,
-    ) {
-        self.assumed.borrow_mut().push(Assumed {
-            what: what.into(),
-            value: value.into(),
-            why: why.into(),
-        });
+    pub fn assume(&self, what: impl Into<String>, value: Presumed, why: Because) {
+        let what = what.into();
+        self.assumed.borrow_mut().push(Assumed { what, value, why });
     }
 
     /// The defaults noted so far.

@@ -1,13 +1,12 @@
 //! `leeside make`: writes the packets of one or several trips.
 
-use super::{Laid, Out, Said};
+use super::{Laid, Out, Said, press};
 use crate::check;
 use crate::compose::{self, bundles::Bundle};
 use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{ENGLISH, Written};
 use crate::nouns;
 use crate::packet::{Format, Job, Line, Lines, Packet, Press};
-use crate::ready::{self, Ready};
 use crate::units::Units;
 use crate::write::{self, Fate};
 use clap::{Args, ValueEnum};
@@ -299,7 +298,7 @@ fn presses<'w>(
         };
         let english = (folders.clone(), ENGLISH.to_owned());
         if !presses.contains_key(&english) {
-            let (press, more) = press(&english)?;
+            let (press, more) = press::of(&english.0, &english.1)?;
             warnings.extend(more);
             presses.insert(english.clone(), press);
         }
@@ -310,12 +309,19 @@ fn presses<'w>(
         for (number, language) in languages.iter().enumerate() {
             let key = (folders.clone(), language.to_lowercase());
             if !presses.contains_key(&key) {
-                match press(&key) {
+                match press::of(&key.0, &key.1) {
                     Ok((press, _)) => {
                         presses.insert(key.clone(), press);
                     }
                     Err(more) => {
-                        problems.extend(more.into_iter().map(|one| written.locate(one)));
+                        let of_file = make.language.is_empty();
+                        problems.extend(more.into_iter().map(|one| {
+                            if of_file {
+                                press::asked(written, one)
+                            } else {
+                                one
+                            }
+                        }));
                         continue;
                     }
                 }
@@ -334,24 +340,13 @@ fn presses<'w>(
     }
 }
 
-/// A press with what deserves a look in its content.
-fn press((folders, language): &(Vec<PathBuf>, String)) -> Outcome<(Press, Vec<Problem>)> {
-    let Ready {
-        assets,
-        library,
-        digest,
-        warnings,
-    } = ready::library_in(folders, language)?;
-    Ok((Press::new(&assets, library, digest)?, warnings))
-}
-
 /// The packet of a further language has its code behind the trip's name.
 fn made(one: &Wanted<'_>, press: &Press, job: &Job) -> Outcome<Packet> {
     let packet = press.packet(one.written, job)?;
     let slug = if one.first {
         packet.slug
     } else {
-        format!("{}-{}", packet.slug, one.press.1)
+        format!("{}-{}", packet.slug, one.press.1.replace('+', "-"))
     };
     Ok(Packet { slug, ..packet })
 }

@@ -15,6 +15,7 @@ pub mod man;
 pub mod new;
 pub mod plan;
 pub mod practice;
+mod press;
 pub mod schema;
 pub mod season;
 pub mod shelf;
@@ -44,7 +45,7 @@ struct Cli {
     #[arg(short, long, global = true)]
     quiet: bool,
     /// Language of messages, and of sheets where some are made, whatever a trip states; of several
-    /// a packet each, and the first speaks
+    /// a packet each, and the first speaks; `es+en`: both beside each other on briefing and kitchen card
     #[arg(long, global = true, value_name = "CODE", value_delimiter = ',')]
     language: Vec<String>,
     #[command(subcommand)]

@@ -1,18 +1,29 @@
 //! The words of a language: what [`Phrase`]s say, in Project Fluent's syntax (a line an id, what
 //! stands in it by name, with plurals and choices). Only home of `fluent_bundle`.
 
+mod held;
+
 use crate::diag::{Outcome, Problem, Told, told};
 use crate::nouns::{Library, id};
 use crate::phrase::{Arg, Phrase, Token, Tokens, phrase};
 use crate::units::say;
 use fluent_bundle::concurrent::FluentBundle;
 use fluent_bundle::{FluentArgs, FluentResource, FluentValue};
+use held::{Held, held, missing};
 use std::cell::RefCell;
-use std::collections::{BTreeMap, BTreeSet};
+use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
 
 /// The English words, by file.
-const ENGLISH: [(&str, &str); 6] = [
+const ENGLISH: [(&str, &str); 8] = [
+    (
+        "content/words/en/words.ftl",
+        include_str!("../../content/words/en/words.ftl"),
+    ),
+    (
+        "content/words/en/assumed.ftl",
+        include_str!("../../content/words/en/assumed.ftl"),
+    ),
     (
         "content/words/en/charts.ftl",
         include_str!("../../content/words/en/charts.ftl"),
@@ -39,12 +50,25 @@ const ENGLISH: [(&str, &str); 6] = [
     ),
 ];
 
+/// A message of ours that says which form of plurals a number has; no file has this id.
+const FORM: &str = "form-of-plurals";
+const FORMS: &str = "form-of-plurals =
+    { $number ->
+        [zero] zero
+        [one] one
+        [two] two
+        [few] few
+        [many] many
+       *[other] other
+    }
+";
+
 /// The words of a language.
 pub struct Catalogue {
     language: String,
     mark: char,
-    /// Each id, and the names of what stands in its words.
-    holds: BTreeMap<String, BTreeSet<String>>,
+    /// Each id, and what its words hold.
+    holds: BTreeMap<String, Held>,
     bundle: FluentBundle<FluentResource>,
 }
 
@@ -110,11 +134,18 @@ impl Catalogue {
                 );
             }
         }
+        if let Ok(forms) = FluentResource::try_new(FORMS.to_owned()) {
+            // only what has that id already could stand in the way
+            let _ = bundle.add_resource(forms);
+        }
         if problems.is_empty() {
             let mut words = Self {
                 language: language.to_owned(),
                 mark: say::POINT,
-                holds: files.iter().flat_map(|(_, text)| held(text)).collect(),
+                holds: files
+                    .iter()
+                    .flat_map(|(file, text)| held(file, text))
+                    .collect(),
                 bundle,
             };
             let mark = words
@@ -125,41 +156,6 @@ impl Catalogue {
         } else {
             Err(problems)
         }
-    }
-
-    /// What it lacks beside the English words: ids, and what must stand in them.
-    fn missing(&self) -> Vec<Problem> {
-        let mut problems = Vec::new();
-        for (id, names) in &english().holds {
-            let (message, help) = match self.holds.get(id) {
-                None => (
-                    told!(
-                        "there are no words for `{id}` in `{language}`",
-                        id,
-                        language = self.language
-                    ),
-                    Told::from("write them; `content/words/en` has the English ones"),
-                ),
-                Some(own) => {
-                    let lost = |name: &&String| !own.contains(*name);
-                    let Some(lost) = names.iter().find(lost) else {
-                        continue;
-                    };
-                    (
-                        told!(
-                            "the words for `{id}` in `{language}` lose `${lost}`",
-                            id,
-                            language = self.language,
-                            lost
-                        ),
-                        told!("put `{{ ${lost} }}` where it belongs", lost),
-                    )
-                }
-            };
-            let file = format!("content/{}/words", self.language);
-            problems.push(Problem::error("words.missing", message, help).in_file(file));
-        }
-        problems
     }
 
     /// What a phrase says; its numbers carry the lines that they are from.
@@ -197,6 +193,27 @@ impl Catalogue {
             None => Ok(text.into_owned()),
             Some(error) => Err(missing(told!("`{id}`: {error}", id = phrase.id(), error))),
         }
+    }
+
+    /// What it lacks beside the English words.
+    fn missing(&self) -> Vec<Problem> {
+        // the forms that its numbers have, each with the first number that has it
+        let mut forms = BTreeMap::new();
+        for number in 0..=200_u32 {
+            let form = self.form(f64::from(number));
+            forms.entry(form).or_insert_with(|| number.to_string());
+        }
+        missing(&self.language, &self.holds, &english().holds, &forms)
+    }
+
+    /// The form of plurals that a number has: `one`.
+    fn form(&self, number: f64) -> String {
+        let mut args = FluentArgs::new();
+        args.set("number", number);
+        let mut errors = Vec::new();
+        let words = self.bundle.get_message(FORM).and_then(|one| one.value());
+        let form = words.map(|words| self.bundle.format_pattern(words, Some(&args), &mut errors));
+        form.unwrap_or_default().trim().to_owned()
     }
 
     /// The words of an id in which nothing is put.
@@ -258,30 +275,6 @@ impl Catalogue {
             sign => return sign.to_owned(),
         })
     }
-}
-
-/// Each id of a file of words, and the names of what stands in its words; a name of what is chosen
-/// by (`stage-id`) counts as what is placed (`stage`).
-fn held(text: &str) -> BTreeMap<String, BTreeSet<String>> {
-    let mut all: BTreeMap<String, BTreeSet<String>> = BTreeMap::new();
-    let mut id = String::new();
-    for line in text.lines().filter(|line| !line.starts_with('#')) {
-        if let Some((name, _)) = line.split_once(" =")
-            && line.starts_with(char::is_alphabetic)
-        {
-            name.clone_into(&mut id);
-            all.entry(id.clone()).or_default();
-        }
-        let Some(names) = all.get_mut(&id) else {
-            continue;
-        };
-        names.extend(line.split('$').skip(1).map(|rest| {
-            let part = |sign: char| sign.is_alphanumeric() || matches!(sign, '_' | '-');
-            let end = rest.find(|sign| !part(sign)).unwrap_or(rest.len());
-            rest[..end].trim_end_matches("-id").to_owned()
-        }));
-    }
-    all
 }
 
 /// The words that a library's sheets are written in.
@@ -399,6 +392,18 @@ mod tests {
     #[test]
     fn the_english_words_are_in_their_syntax() {
         assert!(Catalogue::read("en", &ENGLISH).is_ok());
+    }
+
+    #[test]
+    fn a_word_of_the_lists_leads_to_its_id() {
+        let words = english();
+        let ids = words.holds.keys().filter(|id| id.starts_with("word-"));
+        let strays = ids.filter(|id| {
+            let own = word_id(&words.word(id).unwrap_or_default());
+            // of two lists with one word the second has its name before it
+            !id.ends_with(own.trim_start_matches("word"))
+        });
+        assert_eq!(strays.collect::<Vec<_>>(), Vec::<&String>::new());
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use super::catalogue::text;
 use crate::course::timetable::{Covering, Why};
-use crate::nouns::{FactValue, RuleValue};
+use crate::nouns::{FactValue, Library, RuleValue, Session};
 use crate::phrase::{Arg, Phrase, Said, phrase};
 use crate::plan::{Reason, Verdict};
 use crate::units::{Length, Time, Units, Volume, Warming, say};
@@ -233,6 +233,28 @@ fn between(low: &str, high: &str) -> String {
 #[must_use]
 pub fn from_to(low: &str, high: &str) -> String {
     text(&phrase!("from-to", low = low, high = high))
+}
+
+/// The name of a session; one that nobody named has its number.
+#[must_use]
+pub fn session(name: &str) -> String {
+    Session::number(name).map_or_else(
+        || name.to_owned(),
+        |number| text(&phrase!("session-unnamed", number = number)),
+    )
+}
+
+/// Whose rule it is: the trip's own, a place's by its title, or the usual one.
+#[must_use]
+pub fn rule_from(from: &str, library: &Library) -> String {
+    match from {
+        "trip" => text(&phrase!("rule-from-trip")),
+        "default" => text(&phrase!("rule-from-default")),
+        place => library
+            .places
+            .get(place)
+            .map_or_else(|| place.to_owned(), |place| place.title.clone()),
+    }
 }
 
 #[cfg(test)]

@@ -106,11 +106,9 @@ fn told<'s>(
         }
     }
     if let Origin::Assumed(one) = &statement.origin {
-        let (value, why) = (
-            catalogue::word(&one.value, &["value"]),
-            super::numbers::why(&one.why),
-        );
-        assumed.insert(0, format!("{} ({why})", say::in_mark(&value)));
+        let value = catalogue::text(&(&one.value).into());
+        let why = catalogue::text(&(&one.why).into());
+        assumed.insert(0, format!("{value} ({why})"));
     }
     Why {
         id: statement.id.clone(),

@@ -221,6 +221,7 @@ impl Laying<'_> {
                 match over {
                     Some(over) if alike(&base.value, &over.value) => {
                         self.coverage.said += 1;
+                        self.coverage.problems.extend(loses(base, over));
                         base.value = over.value.clone();
                         base.at = over.at.clone();
                     }
@@ -323,6 +324,36 @@ fn alike(a: &Value, b: &Value) -> bool {
         }
         _ => false,
     }
+}
+
+/// That a text leaves out a value that the English one puts in.
+fn loses(base: &Node, over: &Node) -> Option<Problem> {
+    if let (Value::List(items), Value::List(own)) = (&base.value, &over.value) {
+        return items
+            .iter()
+            .zip(own)
+            .find_map(|(base, own)| loses(base, own));
+    }
+    let (english, own) = (base.text()?, over.text()?);
+    let own: BTreeSet<&str> = placed(own).collect();
+    let lost = placed(english).find(|name| !own.contains(name))?;
+    Some(over.problem(Problem::error(
+        "language.placeholder",
+        told!("these words leave out `{{{lost}}}`, which the English ones put in", lost),
+        told!("write `{{{lost}}}` where the value belongs", lost),
+    )))
+}
+
+/// The names in braces of a text, which values take the place of.
+fn placed(text: &str) -> impl Iterator<Item = &str> {
+    let parts = text.split('{').skip(1);
+    parts
+        .filter_map(|part| part.split_once('}'))
+        .map(|(name, _)| name)
+        .filter(|name| {
+            let sign = |sign: char| sign.is_ascii_alphanumeric() || matches!(sign, '-' | '.' | '_');
+            !name.is_empty() && name.chars().all(sign)
+        })
 }
 
 fn shape(value: &Value) -> Told {

@@ -72,6 +72,23 @@ pub struct Session {
     pub focus: Vec<Id>,
 }
 
+impl Session {
+    /// The name of one that nobody named, by its place in the list.
+    #[must_use]
+    pub fn unnamed(index: usize) -> String {
+        format!("{UNNAMED}{}", index + 1)
+    }
+
+    /// The number in the name of one that nobody named.
+    #[must_use]
+    pub fn number(name: &str) -> Option<usize> {
+        name.strip_prefix(UNNAMED)?.parse().ok()
+    }
+}
+
+/// What the name of a session starts with that nobody named.
+const UNNAMED: &str = "Session ";
+
 /// The plan for bad weather.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Fallback {

@@ -6,6 +6,7 @@
 //! read is in `name` and `title` fields. Every default that was filled in is
 //! in [`Trip::assumed`].
 
+mod assumed;
 mod course;
 mod files;
 mod gear;
@@ -16,6 +17,7 @@ mod trial;
 mod trip;
 pub(crate) mod words;
 
+pub use assumed::{Assumed, Because, Presumed};
 pub use course::{CourseRequest, Fallback, Level, Session, SessionKind};
 pub use files::file_name;
 pub use gear::{
@@ -34,8 +36,8 @@ pub use module::{
 pub use plausible::{Bound, Dimension, Measure, Plausible};
 pub use trial::{BurnRun, Trial, TrialPot};
 pub use trip::{
-    Arrival, Assumed, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured,
-    Paper, People, Price, Restrictions, STALE_DAYS, Spare, StoveRule, Trip,
+    Arrival, Camp, CampRule, CanisterOnHand, Emergency, Kind, Kitchen, Meal, Measured, Paper,
+    People, Price, Restrictions, STALE_DAYS, Spare, StoveRule, Trip,
 };
 pub use words::{
     BoilRules, Date, Eating, Moment, Screen, Signal, Treatment, Washing, WaterFrom, Wind,

@@ -2,8 +2,8 @@
 
 use super::words::words;
 use super::{
-    Blend, BoilRules, Connection, CourseRequest, Date, Eating, Feed, Fuel, Id, Menu, Pot, Profile,
-    RuleValue, Screen, Stove, Treatment, Washing, WaterFrom, Wind,
+    Assumed, Blend, BoilRules, Connection, CourseRequest, Date, Eating, Feed, Fuel, Id, Menu, Pot,
+    Profile, RuleValue, Screen, Stove, Treatment, Washing, WaterFrom, Wind,
 };
 use crate::units::{Fraction, HeatingValue, Length, Mass, Pressure, Temperature, Units, Volume};
 use std::collections::BTreeMap;
@@ -355,15 +355,4 @@ pub struct Emergency {
     pub call: Option<String>,
     /// Nearest help.
     pub nearest_help: Option<String>,
-}
-
-/// A default that was used.
-#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Assumed {
-    /// What it is about: `camps[0].wind`.
-    pub what: String,
-    /// The value used, as a person reads it.
-    pub value: String,
-    /// Why that one.
-    pub why: String,
 }

@@ -36,6 +36,7 @@
 //! assert!(card.is_some_and(|(_, text)| !text.is_empty()));
 //! ```
 
+mod beside;
 mod book;
 mod format;
 mod handed;
@@ -80,7 +81,11 @@ impl Press {
     /// place in the file; then there is no packet.
     pub fn packet(&self, written: &Written, job: &Job) -> Outcome<Packet> {
         let (trip, warnings) = self.trip(written)?;
-        let packet = self.print(&trip, job).map_err(|problems| {
+        let others = match &self.other {
+            Some(other) => other.twins(written, job)?,
+            None => Vec::new(),
+        };
+        let packet = self.print_beside(&trip, job, others).map_err(|problems| {
             let located = problems.into_iter().map(|one| written.locate(one));
             located.collect::<Vec<_>>()
         })?;
@@ -103,23 +108,33 @@ impl Press {
     /// # Errors
     /// Whatever stands in the way of any sheet; then there is no packet.
     pub fn print(&self, trip: &Trip, job: &Job) -> Outcome<Packet> {
-        let plan = if compose::compares(&job.options.only)? {
+        self.print_beside(trip, job, Vec::new())
+    }
+
+    fn print_beside(&self, trip: &Trip, job: &Job, others: Vec<Sheet>) -> Outcome<Packet> {
+        let plan = self.planned(trip, &job.options.only)?;
+        self.speaking(|| self.spoken(trip, &plan, job, others))
+    }
+
+    /// The plan that some sheets are made from.
+    pub(super) fn planned(&self, trip: &Trip, only: &[String]) -> Outcome<Plan> {
+        let plan = if compose::compares(only)? {
             plan::plan(trip, &self.library)?
         } else {
             plan::plan_of_own_stoves(trip, &self.library)?
         };
-        let plan = timetable::with_practice(trip, &self.library, plan)?;
-        self.speaking(|| self.spoken(trip, &plan, job))
+        timetable::with_practice(trip, &self.library, plan)
     }
 
-    /// The packet of a plan, in the language that is spoken.
-    fn spoken(&self, trip: &Trip, plan: &Plan, job: &Job) -> Outcome<Packet> {
+    /// The packet of a plan, in the language that is spoken, with sheets of another beside it.
+    fn spoken(&self, trip: &Trip, plan: &Plan, job: &Job, others: Vec<Sheet>) -> Outcome<Packet> {
         let revision = self.revision(trip, job);
         let options = compose::Options {
             revision: Some(revision.clone()),
             ..job.options.clone()
         };
         let sheets = compose::compose(trip, plan, &self.library, &self.engine, &options)?;
+        let sheets = self.set_beside(sheets, others);
         let units = options.units.unwrap_or(trip.units);
         let facts = compose::front::facts(trip, plan, units);
         let row = Row {

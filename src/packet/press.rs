@@ -21,6 +21,8 @@ pub struct Press {
     pub(super) words: Arc<doc::Words>,
     /// The SHA-256 (FIPS 180-4) of library and templates.
     pub(super) content: [u8; 32],
+    /// What prints the language that stands beside this one on some sheets.
+    pub(super) other: Option<Box<Press>>,
 }
 
 /// The faces of the family, in the order that the PDF wants them.
@@ -48,7 +50,22 @@ impl Press {
             faces: faces(assets)?,
             shell: shell(&templates, &words)?,
             words,
+            other: None,
         })
+    }
+
+    /// The same with another language beside its own on the sheets that are read in a hurry by
+    /// people of both.
+    #[must_use]
+    pub fn beside(self, other: Self) -> Self {
+        let mut hash = Sha256::new();
+        hash.update(self.content);
+        hash.update(other.content);
+        Self {
+            content: hash.finalize().into(),
+            other: Some(Box::new(other)),
+            ..self
+        }
     }
 
     /// Runs something that speaks the language of its sheets.

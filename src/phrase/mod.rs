@@ -3,11 +3,12 @@
 //! Rooms that work things out say so by a [`Phrase`]; the words of its id stand in the catalogue
 //! of a language, and `compose` alone reads them.
 
+mod assumed;
 mod tokens;
 
 use crate::nouns::{
-    Arrival, Basis, Blend, Family, FuelKind, Id, Kind, Meal, Pot, Screen, Treatment, Verdict,
-    Washing, WaterFrom, Wind,
+    Arrival, Basis, Family, FuelKind, Id, Kind, Meal, Pot, Screen, Treatment, Verdict, Washing,
+    WaterFrom, Wind,
 };
 use crate::units::say;
 pub use tokens::{StepId, Token, Tokens};
@@ -186,7 +187,7 @@ macro_rules! words {
     };
 }
 
-words!(Arrival Blend Family FuelKind Kind Meal Screen Treatment Verdict Washing WaterFrom Wind);
+words!(Arrival Family FuelKind Kind Meal Screen Treatment Verdict Washing WaterFrom Wind);
 
 /// A [`Phrase`] by its id, with what stands in it by name: `phrase!("line-fuel-at", camp = name)`.
 macro_rules! phrase {

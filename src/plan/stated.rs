@@ -58,8 +58,12 @@ pub fn statements<'a>(plan: &'a Plan, trip: &Trip, library: &Library) -> Stateme
     for one in &plan.assumed {
         let at = assumed_id(&one.what);
         let origin = || Origin::Assumed(one.clone());
-        all.put(format!("{at}.why"), Value::Words(one.why.clone()), origin());
-        all.put(at, Value::Words(one.value.clone()), origin());
+        all.put(
+            format!("{at}.why"),
+            Value::Phrase((&one.why).into()),
+            origin(),
+        );
+        all.put(at, Value::Phrase((&one.value).into()), origin());
     }
     // What the numbers make worth saying is a statement as a whole.
     for one in &plan.cautions {

@@ -122,6 +122,7 @@ chart-input-wind = viento en la cocinilla
 chart-input-water = temperatura del agua
 chart-input-amount = cantidad de agua usada
 chart-input-spill = combustible derramado
+chart-input-loss = pérdida
 
 ## Consejos
 
@@ -361,86 +362,3 @@ index-link-pdf = PDF, para imprimir
 index-link-html = en pantalla
 index-link-md = texto
 index-link-docx = procesador de textos
-
-## Lo que se supone: de qué se trata (nombre de la línea del archivo)
-
-word-key-water-from = agua de
-word-key-water = agua
-word-key-water-treatment = tratamiento del agua
-word-key-last-meal = última comida
-word-key-first-meal = primera comida
-word-key-boil-rules = reglas del hervor
-word-key-eating = cómo se come
-word-key-washing = lavado
-word-key-spare = reserva
-word-key-confidence = seguridad pedida
-word-key-units = medidas
-word-key-menu = menú
-word-key-place = lugar
-word-key-day = aire en la cena
-word-key-night = mínima de la noche
-word-key-wind = viento
-word-key-drinking = agua para beber
-word-key-lid = tapa
-word-key-windscreen = paravientos
-word-key-pots = ollas
-word-key-blend = mezcla
-word-key-connection = unión
-word-key-people = personas
-word-key-instructors = instructores
-word-key-adults-per-lit-stove = adultos por cocinilla encendida
-word-key-step-length = largo del paso
-word-key-kitchens = cocinas
-word-key-stations = puestos
-word-key-course = curso
-word-key-level = nivel
-word-key-minutes = minutos
-word-key-starts = comienzo
-word-key-fallback = plan alternativo
-word-key-focus = temas
-word-key-canisters-on-hand = cartuchos a mano
-word-key-measured = medido
-
-## Lo que se supone: el valor
-
-word-value-us = medidas de EE. UU.
-word-value-none = ninguno
-word-value-cold = frío
-word-value-outdoors = al aire libre
-word-value-indoors = bajo techo
-word-value-boil = hervor
-word-value-snow = nieve
-
-## Lo que se supone: por qué (NAME es un nombre)
-
-word-why-not-stated = no se indica
-word-why-none-stated = no se indica ninguno
-word-why-no-menu-stated = no se indica menú
-word-why-someone-is-under-16 = alguien tiene menos de 16 años
-word-why-nobody-is-under-16 = nadie tiene menos de 16 años
-word-why-the-youngests-age-is-not-stated-so-someone-may-be-under-16 = no se indica la edad menor, así que puede haber alguien de menos de 16 años
-word-why-the-plainest-words = las palabras más sencillas
-word-why-one-for-each-kitchen = uno por cocina
-word-why-a-camp-lives-on-melted-snow = un campamento vive de nieve derretida
-word-why-midway-between-day-and-night = a medio camino entre el día y la noche
-word-why-snow-as-cold-as-the-night = nieve tan fría como la noche
-word-why-summer-air-at-this-height = aire de verano a esta altitud
-word-why-10-k-below-the-day = 10 K por debajo del día
-word-why-a-person-and-day = por persona y día
-word-why-a-person-and-day-where-water-comes-from-snow = por persona y día donde el agua sale de nieve
-word-why-the-units-of-the-first-elevation = las medidas de la primera altitud
-word-why-count-your-own-steps-over-a-known-length = cuente sus pasos en un largo conocido
-word-why-at-most-5-people-eat-from-one-kitchen = de una cocina comen a lo sumo 5 personas
-word-why-the-party-shared-out-evenly = el grupo, repartido en partes iguales
-word-why-not-stated-ask-the-land-manager-which-rules-hold = no se indica; pregunte a la autoridad del lugar qué normas rigen
-word-why-not-stated-this-is-the-cautious-side-in-the-cold = no se indica; con frío, esto es lo prudente
-word-why-make-up-of-new-canisters-not-stated-this-is-the-cautious-side-in-the-cold = no se indica la mezcla de los cartuchos nuevos; con frío, esto es lo prudente
-word-why-the-wind-of-the-trial-not-stated-calm-is-the-cautious-side = no se indica el viento de la prueba; calma es lo prudente
-word-why-a-lesson-drinks-what-it-brings = en una clase se bebe lo que se trae
-word-why-no-stove-may-be-lit-so-every-meal-is-cold = no se puede encender ninguna cocinilla, así que toda comida es fría
-word-why-bad-weather-nothing-is-lit = mal tiempo: no se enciende nada
-word-why-a-small-one-boils-within-a-turn-at-the-stove = una chica hierve en un turno en la cocinilla
-word-why-what-comes-with-the-stove-name = lo que viene con la cocinilla NAME
-word-why-no-more-than-name-carries-safely = no más de lo que NAME sostiene con seguridad
-word-why-a-lid-saves-fuel-say-name-if-there-is-none = una tapa ahorra combustible; escriba NAME si no hay
-word-why-what-name-stands-for = lo que NAME significa

@@ -207,6 +207,8 @@ efficiency-in-calm-air = { $percent } % con aire quieto
 shake-down-water = toda el agua que cocina de una vez
 night-at-home = casa
 checked-by-nobody = nadie
+rule-from-trip = salida
+rule-from-default = valor por defecto
 rule-read-on = leído el { $date }
 source-undated = Sin fecha
 

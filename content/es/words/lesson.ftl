@@ -93,6 +93,7 @@ clock-side-by-side = en paralelo
 clock-worksheet = Cálculo del combustible
 clock-each-alone = cada cual por su cuenta
 clock-form = Prueba: forma escrita
+session-unnamed = Sesión { $number }
 clock-burners-rest = Cocinillas en reposo
 clock-check = Prueba
 clock-check-of = Prueba: { $title }

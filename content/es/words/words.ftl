@@ -249,6 +249,59 @@ word-one-for-two-learners = una cada dos participantes
 word-one-for-six-learners = una cada seis participantes
 word-shown-not-printed = se muestra, no se imprime
 
+## De qué se trata lo que se supone: la línea del archivo
+
+word-key-water-from = agua de
+word-key-water = agua
+word-key-water-treatment = tratamiento del agua
+word-key-last-meal = última comida
+word-key-first-meal = primera comida
+word-key-boil-rules = reglas del hervor
+word-key-eating = cómo se come
+word-key-washing = lavado
+word-key-spare = reserva
+word-key-confidence = seguridad pedida
+word-key-units = medidas
+word-key-menu = menú
+word-key-place = lugar
+word-key-day = aire en la cena
+word-key-night = mínima de la noche
+word-key-wind = viento
+word-key-drinking = agua para beber
+word-key-lid = tapa
+word-key-windscreen = paravientos
+word-key-pots = ollas
+word-key-blend = mezcla
+word-key-connection = unión
+word-key-people = personas
+word-key-instructors = instructores
+word-key-adults-per-lit-stove = adultos por cocinilla encendida
+word-key-step-length = largo del paso
+word-key-kitchens = cocinas
+word-key-stations = puestos
+word-key-course = curso
+word-key-level = nivel
+word-key-minutes = minutos
+word-key-starts = comienzo
+word-key-fallback = plan alternativo
+word-key-focus = temas
+word-key-canisters-on-hand = cartuchos a mano
+word-key-measured = medido
+word-key-sessions = sesiones
+word-key-camps = campamentos
+word-key-known = ya sabido
+
+## Lo que se supone, y los gases de un cartucho
+
+word-cold = frío
+word-outdoors = al aire libre
+word-indoors = bajo techo
+word-isobutane = isobutano
+word-aluminium = aluminio
+word-titanium = titanio
+word-stainless = acero inoxidable
+word-n-butane = n-butano
+
 ## La misma palabra inglesa en otra lista, con otro sentido
 
 # familia de cocinillas (arriba está el combustible)

@@ -118,6 +118,7 @@ chart-input-wind = wind at the stove
 chart-input-water = temperature of the water
 chart-input-amount = amount of water used
 chart-input-spill = fuel spilt
+chart-input-loss = loss
 
 ## Advice
 

@@ -209,5 +209,7 @@ efficiency-in-calm-air = { $percent }% in calm air
 shake-down-water = as much as you cook at once
 night-at-home = home
 checked-by-nobody = nobody
+rule-from-trip = trip
+rule-from-default = default
 rule-read-on = read { $date }
 source-undated = No date

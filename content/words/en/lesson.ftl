@@ -93,6 +93,7 @@ clock-side-by-side = side by side
 clock-worksheet = Fuel worksheet
 clock-each-alone = each alone
 clock-form = Check: written form
+session-unnamed = Session { $number }
 clock-burners-rest = Burners rest
 clock-check = Check
 clock-check-of = Check: { $title }

@@ -24,6 +24,29 @@ const BOLD: [u16; 95] = [
     286, 857, 572, 555, 573, 573, 398, 443, 383, 568, 523, 776, 514, 521, 460, 344, 268, 344, 528,
 ];
 
+/// The letter that carries an accent, which takes no room of its own.
+fn plain(letter: char) -> char {
+    match letter {
+        'á' | 'à' | 'â' | 'ä' | 'ã' | 'å' => 'a',
+        'Á' | 'À' | 'Â' | 'Ä' | 'Ã' | 'Å' => 'A',
+        'é' | 'è' | 'ê' | 'ë' => 'e',
+        'É' | 'È' | 'Ê' | 'Ë' => 'E',
+        'í' | 'ì' | 'î' | 'ï' => 'i',
+        'Í' | 'Ì' | 'Î' | 'Ï' => 'I',
+        'ó' | 'ò' | 'ô' | 'ö' | 'õ' => 'o',
+        'Ó' | 'Ò' | 'Ô' | 'Ö' | 'Õ' => 'O',
+        'ú' | 'ù' | 'û' | 'ü' => 'u',
+        'Ú' | 'Ù' | 'Û' | 'Ü' => 'U',
+        'ý' | 'ÿ' => 'y',
+        'Ý' => 'Y',
+        'ñ' => 'n',
+        'Ñ' => 'N',
+        'ç' => 'c',
+        'Ç' => 'C',
+        other => other,
+    }
+}
+
 /// How wide words are, as a multiple of their size. Kerning is left out: it draws letters together
 /// by far less than a label stands apart.
 pub(super) fn width(text: &str, bold: bool) -> f64 {
@@ -31,7 +54,7 @@ pub(super) fn width(text: &str, bold: bool) -> f64 {
     let thousandths: f64 = text
         .chars()
         .map(|letter| {
-            let at = u32::from(letter).wrapping_sub(u32::from(FIRST));
+            let at = u32::from(plain(letter)).wrapping_sub(u32::from(FIRST));
             let found = usize::try_from(at).ok().and_then(|at| table.get(at));
             f64::from(*found.unwrap_or(&OTHER))
         })

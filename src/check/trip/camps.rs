@@ -6,7 +6,9 @@ use super::super::values::USUAL_PLACE;
 use super::menu;
 use crate::diag::{Told, told};
 use crate::load::{Node, Value};
-use crate::nouns::{Camp, CampRule, Library, Menu, Place, RuleValue, WaterFrom, Wind, id};
+use crate::nouns::{
+    Because, Camp, CampRule, Library, Menu, Place, Presumed, RuleValue, WaterFrom, Wind, id,
+};
 use crate::physics::air::pressure_us_standard_atmosphere_1976;
 use crate::physics::water::saturation_temperature_if97;
 use crate::units::{Length, Pressure, Temperature, Units, Volume, say};
@@ -140,7 +142,8 @@ pub(super) fn indoors(keys: &Keys<'_, '_>) -> bool {
     match keys.get("place") {
         None => {
             if keys.node.get("place").is_none() {
-                keys.desk.assume("place", "outdoors", "not stated");
+                keys.desk
+                    .assume("place", Presumed::Word("outdoors"), Because::NotStated);
             }
             false
         }
@@ -162,16 +165,13 @@ pub(super) fn in_or_out(desk: &Desk, node: &Node) -> Option<bool> {
 fn usual_drinking(keys: &Keys<'_, '_>, from: WaterFrom, wide: &Wide<'_>) -> Volume {
     let figures = &wide.library.figures;
     let (volume, why) = if from == WaterFrom::Snow {
-        (
-            figures.drinking_snow.value,
-            "a person and day where water comes from snow",
-        )
+        (figures.drinking_snow.value, Because::APersonAndDayFromSnow)
     } else {
-        (figures.drinking.value, "a person and day")
+        (figures.drinking.value, Because::APersonAndDay)
     };
     keys.desk.assume(
         keys.node.path_of("drinking"),
-        say::volume(volume, wide.units),
+        Presumed::Quantity(say::volume(volume, wide.units)),
         why,
     );
     volume
@@ -269,7 +269,11 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
         (None, Some(height)) => {
             let day =
                 figures.day_sea_level.value - figures.lapse_per_km.value * height.in_kilometres();
-            desk.assume(path("day"), temperature(day), "summer air at this height");
+            desk.assume(
+                path("day"),
+                Presumed::Quantity(temperature(day)),
+                Because::SummerAir,
+            );
             Some(day)
         }
         (None, None) => None,
@@ -280,11 +284,8 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
             let night = day - figures.night_below_day.value;
             desk.assume(
                 path("night"),
-                temperature(night),
-                format!(
-                    "{} K below the day",
-                    say::number(figures.night_below_day.value.kelvins(), 0)
-                ),
+                Presumed::Quantity(temperature(night)),
+                Because::BelowTheDay(figures.night_below_day.value),
             );
             Some(night)
         }
@@ -315,7 +316,11 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
             } else {
                 WaterFrom::Stream
             };
-            desk.assume(path("water_from"), usual.word(), "not stated");
+            desk.assume(
+                path("water_from"),
+                Presumed::Word(usual.word()),
+                Because::NotStated,
+            );
             Some(usual)
         }
     };
@@ -332,8 +337,8 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
                 let snow = night.min(Temperature::celsius(0.0));
                 desk.assume(
                     path("water"),
-                    temperature(snow),
-                    "snow as cold as the night",
+                    Presumed::Quantity(temperature(snow)),
+                    Because::SnowAsNight,
                 );
                 Some(snow)
             }
@@ -342,8 +347,8 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
                 let water = day.midway(night).max(least).min(most);
                 desk.assume(
                     path("water"),
-                    temperature(water),
-                    "midway between day and night",
+                    Presumed::Quantity(temperature(water)),
+                    Because::Midway,
                 );
                 Some(water)
             }
@@ -353,7 +358,11 @@ fn weather(keys: &Keys<'_, '_>, wide: &Wide<'_>) -> Option<Weather> {
     let wind = match keys.get("wind") {
         Some(node) => desk.word(node, "a wind", Wind::ALL, Wind::word),
         None => {
-            desk.assume(path("wind"), Wind::Breezy.word(), "not stated");
+            desk.assume(
+                path("wind"),
+                Presumed::Word(Wind::Breezy.word()),
+                Because::NotStated,
+            );
             Some(Wind::Breezy)
         }
     };
@@ -425,8 +434,8 @@ fn place<'l>(keys: &Keys<'_, '_>, library: &'l Library) -> Option<&'l Place> {
                 .catalogue(keys.node, "place", &library.places, USUAL_PLACE)?;
             keys.desk.assume(
                 keys.node.path_of("place"),
-                place.title.clone(),
-                "not stated; ask the land manager which rules hold",
+                Presumed::Name(place.title.clone()),
+                Because::AskLandManager,
             );
             Some(place)
         }

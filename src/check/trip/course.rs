@@ -4,7 +4,9 @@ use super::super::desk::{Desk, Keys, shown, suggestion};
 use super::camps::in_or_out;
 use crate::diag::{Told, told};
 use crate::load::{Node, Value};
-use crate::nouns::{CourseRequest, Fallback, Id, Level, Library, Session, SessionKind, id};
+use crate::nouns::{
+    Because, CourseRequest, Fallback, Id, Level, Library, Presumed, Session, SessionKind, id,
+};
 use crate::units::{Quantity as _, Time};
 
 /// Minutes of a session when none are stated.
@@ -25,7 +27,7 @@ pub(super) fn course(
     let Some(node) = root.get("course") else {
         return Some(CourseRequest {
             sessions: vec![Session {
-                name: "Session 1".to_owned(),
+                name: Session::unnamed(0),
                 length: Time::minutes(USUAL_MINUTES),
                 starts: USUAL_START,
                 date: None,
@@ -55,8 +57,8 @@ pub(super) fn course(
         None => {
             desk.assume(
                 "course.stations",
-                kitchens.to_string(),
-                "one for each kitchen",
+                Presumed::Count(kitchens as u32),
+                Because::OneAKitchen,
             );
             Some(kitchens as u32)
         }
@@ -82,7 +84,11 @@ pub(super) fn course(
     let level = match keys.get("level") {
         Some(node) => desk.word(node, "a level", Level::ALL, Level::word),
         None => {
-            desk.assume("course.level", Level::Scout.word(), "the plainest words");
+            desk.assume(
+                "course.level",
+                Presumed::Word(Level::Scout.word()),
+                Because::PlainestWords,
+            );
             Some(Level::Scout)
         }
     };
@@ -143,7 +149,7 @@ struct Usual {
 impl Usual {
     fn session(&self, index: usize) -> Session {
         Session {
-            name: format!("Session {}", index + 1),
+            name: Session::unnamed(index),
             length: self.length,
             starts: self.starts,
             date: None,
@@ -163,7 +169,11 @@ fn sessions(keys: &Keys<'_, '_>, indoors: bool, library: &Library) -> Option<Vec
         Some(read) => read,
         None => {
             if listed.is_none() {
-                desk.assume("course.minutes", format!("{USUAL_MINUTES}"), "not stated");
+                desk.assume(
+                    "course.minutes",
+                    Presumed::Quantity(format!("{USUAL_MINUTES}")),
+                    Because::NotStated,
+                );
             }
             Some(Time::minutes(USUAL_MINUTES))
         }
@@ -172,7 +182,11 @@ fn sessions(keys: &Keys<'_, '_>, indoors: bool, library: &Library) -> Option<Vec
         Some(read) => read,
         None => {
             if !matches!(listed.map(|node| &node.value), Some(Value::List(_))) {
-                desk.assume("course.starts", "9:00", "not stated");
+                desk.assume(
+                    "course.starts",
+                    Presumed::Quantity("9:00".to_owned()),
+                    Because::NotStated,
+                );
             }
             Some(USUAL_START)
         }
@@ -322,8 +336,8 @@ fn fallback(desk: &Desk, node: &Node, library: &Library) -> Option<Fallback> {
         None => {
             desk.assume(
                 "course.fallback.place",
-                "indoors",
-                "bad weather: nothing is lit",
+                Presumed::Word("indoors"),
+                Because::BadWeather,
             );
             Some(true)
         }
@@ -366,8 +380,8 @@ fn ids<'k>(
             if several {
                 desk.assume(
                     item.path.to_string(),
-                    part.join(", "),
-                    format!("what `{}` stands for", shown(&wanted)),
+                    Presumed::Modules(part.iter().map(|name| (*name).to_owned()).collect()),
+                    Because::StandsFor(shown(&wanted)),
                 );
             }
             read.extend(part.into_iter().map(|name| Some(name.to_owned())));

@@ -6,6 +6,7 @@ use super::measured::measured;
 use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::file_name;
+use crate::nouns::{Because, Presumed};
 use crate::nouns::{Family, Feed, Fuel, FuelKind, Geometry, Kitchen, Library, Pot, Screen, Stove};
 use crate::units::{HeatingValue, say};
 use std::collections::BTreeMap;
@@ -87,8 +88,8 @@ pub(super) fn kitchens(
     if wide.lid.is_none() && !stated.is_some_and(all_state_lid) {
         desk.assume(
             root.node.path_of("lid"),
-            "yes",
-            "a lid saves fuel; say `lid: no` if there is none",
+            Presumed::Word("yes"),
+            Because::LidSavesFuel,
         );
     }
     match stated {
@@ -116,11 +117,8 @@ pub(super) fn kitchens(
             let count = libm::ceil(f64::from(people) / most - 1e-9).max(1.0) as u32;
             desk.assume(
                 root.node.path_of(key),
-                count.to_string(),
-                format!(
-                    "at most {} people eat from one kitchen",
-                    say::number(most, 0)
-                ),
+                Presumed::Count(count),
+                Because::MostAKitchen(most),
             );
             counted(root, key, count, party, wide, library)
         }
@@ -312,8 +310,8 @@ fn listed(
                 let share = rest.next().unwrap_or(1);
                 desk.assume(
                     item.path_of("people"),
-                    share.to_string(),
-                    "the party, shared out evenly",
+                    Presumed::Count(share),
+                    Because::SharedOut,
                 );
                 share
             });
@@ -381,8 +379,8 @@ impl One<'_, '_, '_> {
         if gas && own.blend.is_none() {
             desk.assume(
                 format!("{}.blend", self.path),
-                self.library.figures.unknown_blend.value.to_string(),
-                "make-up of new canisters not stated; this is the cautious side in the cold",
+                Presumed::Blend(self.library.figures.unknown_blend.value),
+                Because::NewCanisters,
             );
         }
         let feed = self.feed(&stove);
@@ -459,8 +457,8 @@ impl One<'_, '_, '_> {
         let Some(node) = self.own.windscreen else {
             desk.assume(
                 format!("{}.windscreen", self.path),
-                stove.screen.word(),
-                format!("what comes with the stove `{}`", stove.name),
+                Presumed::Word(stove.screen.word()),
+                Because::ComesWith(stove.name.clone()),
             );
             return Some(stove.screen);
         };
@@ -513,16 +511,13 @@ impl One<'_, '_, '_> {
                 let pot = gear::made(material, capacity, None);
                 desk.assume(
                     format!("{}.pots", self.path),
-                    pot.name(),
+                    Presumed::Pot(pot.clone()),
                     if station {
-                        "a small one boils within a turn at the stove".to_owned()
+                        Because::SmallPot
                     } else if capacity < for_all {
-                        format!("no more than `{}` carries safely", stove.name)
+                        Because::CarriesSafely(stove.name.clone())
                     } else {
-                        format!(
-                            "{} L of pot a person",
-                            say::significant(library.figures.pot_a_person.value.in_litres(), 3)
-                        )
+                        Because::PotAPerson(library.figures.pot_a_person.value)
                     },
                 );
                 vec![pot]

@@ -3,7 +3,7 @@
 use super::super::desk::Desk;
 use crate::diag::told;
 use crate::load::Node;
-use crate::nouns::{Measured, Wind};
+use crate::nouns::{Because, Measured, Presumed, Wind};
 use crate::units::Fraction;
 
 /// A measured efficiency: 5 to 90 %, with a warning outside 20 to 80 %.
@@ -42,8 +42,8 @@ pub(super) fn measured(desk: &Desk, node: &Node) -> Option<Measured> {
         None => {
             desk.assume(
                 node.path_of("wind"),
-                Wind::Calm.word(),
-                "the wind of the trial not stated; calm is the cautious side",
+                Presumed::Word(Wind::Calm.word()),
+                Because::CalmTrial,
             );
             Some(Wind::Calm)
         }

@@ -20,6 +20,7 @@ use crate::nouns::{
     Arrival, BoilRules, Camp, Eating, Kind, Kitchen, Library, Meal, Paper, Profile, Spare,
     Treatment, Trip, Washing, WaterFrom, id,
 };
+use crate::nouns::{Because, Presumed};
 use crate::units::{Fraction, Length, Units, Volume, say};
 
 pub(super) fn trip(written: &Written, library: &Library) -> Outcome<(Trip, Vec<Problem>)> {
@@ -126,7 +127,11 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
             Treatment::word,
         ),
         None if lesson => {
-            desk.assume("water_treatment", "tap", "a lesson drinks what it brings");
+            desk.assume(
+                "water_treatment",
+                Presumed::Word("tap"),
+                Because::LessonBringsWater,
+            );
             Some(Treatment::Tap)
         }
         None => {
@@ -143,7 +148,11 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
     let menu = library_menu.and_then(|base| match menu_node {
         Some(node) => menu::menu(desk, node, &base, library),
         None => {
-            desk.assume("menu", base.name.clone(), "no menu stated");
+            desk.assume(
+                "menu",
+                Presumed::Name(base.name.clone()),
+                Because::NoMenuStated,
+            );
             Some(base)
         }
     });
@@ -248,8 +257,8 @@ fn read(keys: Keys<'_, '_>, written: &Written, library: &Library) -> Option<Trip
             let step = library.figures.step.value;
             desk.assume(
                 "step_length",
-                format!("{} m", say::significant(step.in_metres(), 3)),
-                "count your own steps over a known length",
+                Presumed::Quantity(format!("{} m", say::significant(step.in_metres(), 3))),
+                Because::CountYourSteps,
             );
             Some(step)
         }
@@ -409,7 +418,7 @@ fn units(keys: &Keys<'_, '_>, profile: Option<&Profile>) -> Units {
         (Units::Metric, "metric")
     };
     keys.desk
-        .assume("units", word, "the units of the first elevation");
+        .assume("units", Presumed::Word(word), Because::FirstElevation);
     units
 }
 
@@ -467,7 +476,8 @@ fn meal(
         Some(node) => keys.desk.word(node, "a meal", fits, Meal::word),
         None => {
             if !lesson {
-                keys.desk.assume(key, usual.word(), "not stated");
+                keys.desk
+                    .assume(key, Presumed::Word(usual.word()), Because::NotStated);
             }
             Some(usual)
         }
@@ -487,7 +497,8 @@ fn chosen<T: Copy>(
         Some(node) => keys.desk.word(node, what, all, word),
         None => {
             if !lesson {
-                keys.desk.assume(key, word(usual), "not stated");
+                keys.desk
+                    .assume(key, Presumed::Word(word(usual)), Because::NotStated);
             }
             Some(usual)
         }
@@ -505,8 +516,11 @@ fn spare(keys: &Keys<'_, '_>, lesson: bool) -> Option<Spare> {
             _ => keys.desk.word(node, "a spare", Spare::ALL, Spare::word),
         },
         None => {
-            keys.desk
-                .assume("spare", Spare::OneExtraDay.word(), "not stated");
+            keys.desk.assume(
+                "spare",
+                Presumed::Word(Spare::OneExtraDay.word()),
+                Because::NotStated,
+            );
             Some(Spare::OneExtraDay)
         }
     }
@@ -521,11 +535,12 @@ fn confidence(keys: &Keys<'_, '_>, snow: bool) -> Option<Fraction> {
         ),
         None => {
             let (percent, why) = if snow {
-                (95.0, "a camp lives on melted snow")
+                (95.0, Because::LivesOnSnow)
             } else {
-                (90.0, "not stated")
+                (90.0, Because::NotStated)
             };
-            keys.desk.assume("confidence", format!("{percent}%"), why);
+            keys.desk
+                .assume("confidence", Presumed::Percent(percent), why);
             Some(Fraction::percent(percent))
         }
     }

@@ -4,7 +4,7 @@ use super::super::desk::Desk;
 use super::optional;
 use crate::diag::{nearest, told};
 use crate::load::{Node, Value};
-use crate::nouns::{Library, People, Profile, id};
+use crate::nouns::{Because, Library, People, Presumed, Profile, id};
 
 /// The party. A youngest under 16, or of unknown age, wants an adult at each
 /// lit stove.
@@ -16,7 +16,11 @@ pub(super) fn people(desk: &Desk, node: &Node) -> Option<People> {
     let instructors = match keys.get("instructors") {
         Some(node) => desk.whole(node, "the number of instructors", 0..=200),
         None => {
-            desk.assume("people.instructors", "0", "none stated");
+            desk.assume(
+                "people.instructors",
+                Presumed::Count(0),
+                Because::NoneStated,
+            );
             Some(0)
         }
     };
@@ -30,11 +34,11 @@ pub(super) fn people(desk: &Desk, node: &Node) -> Option<People> {
             let minor = age.is_none_or(|age| age < 16);
             desk.assume(
                 "people.adults_per_lit_stove",
-                if minor { "1" } else { "0" },
+                Presumed::Count(u32::from(minor)),
                 match age {
-                    None => "the youngest's age is not stated, so someone may be under 16",
-                    Some(_) if minor => "someone is under 16",
-                    Some(_) => "nobody is under 16",
+                    None => Because::AgeNotStated,
+                    Some(_) if minor => Because::SomeoneUnder16,
+                    Some(_) => Because::NobodyUnder16,
                 },
             );
             Some(if minor { 1.0 } else { 0.0 })

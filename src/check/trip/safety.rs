@@ -3,6 +3,7 @@
 use super::super::desk::{Desk, Keys};
 use crate::diag::told;
 use crate::load::Node;
+use crate::nouns::{Because, Presumed};
 use crate::nouns::{
     Camp, Date, Emergency, Kitchen, Library, Restrictions, STALE_DAYS, StoveRule, Treatment,
     Washing, WaterFrom,
@@ -224,7 +225,7 @@ pub(super) fn cooked(desk: &Desk, restrictions: &Restrictions, mut camps: Vec<Ca
     if restrictions.stoves != Some(StoveRule::No) {
         return camps;
     }
-    desk.assume("menu", "cold", "no stove may be lit, so every meal is cold");
+    desk.assume("menu", Presumed::Word("cold"), Because::NothingLit);
     for camp in &mut camps {
         camp.menu = super::menu::cold();
     }

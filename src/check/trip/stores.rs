@@ -3,6 +3,7 @@
 use super::super::desk::{Desk, shown, suggestion};
 use crate::diag::{Told, told};
 use crate::load::{Node, Value};
+use crate::nouns::{Because, Presumed};
 use crate::nouns::{
     CanisterOnHand, Connection, Container, ContainerKind, FuelKind, Kitchen, Library, Price, id,
 };
@@ -101,8 +102,8 @@ fn canister(
             let blend = library.figures.unknown_blend.value;
             desk.assume(
                 node.path_of("blend"),
-                blend.to_string(),
-                "not stated; this is the cautious side in the cold",
+                Presumed::Blend(blend),
+                Because::CautiousInTheCold,
             );
             Some(blend)
         }
@@ -113,8 +114,8 @@ fn canister(
         None => {
             desk.assume(
                 node.path_of("connection"),
-                Connection::Thread.word(),
-                "not stated",
+                Presumed::Word(Connection::Thread.word()),
+                Because::NotStated,
             );
             Some(Connection::Thread)
         }

@@ -1,7 +1,9 @@
 //! How far the content is in a language; whether a trip's sheets can be made in theirs.
 
+use super::super::press;
 use super::{Check, Said};
 use crate::check;
+use crate::compose::catalogue;
 use crate::diag::{Outcome, Problem, told};
 use crate::load::{self, ENGLISH, Written};
 use crate::nouns::Library;
@@ -28,7 +30,13 @@ pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
         Err(missing) => missing,
     });
     if problems.is_empty() {
-        problems.extend(check::library(&files).err().unwrap_or_default());
+        problems.extend(match check::library(&files) {
+            Ok((library, _)) if library.language != ENGLISH => {
+                catalogue::of(&library).err().unwrap_or_default()
+            }
+            Ok(_) => Vec::new(),
+            Err(more) => more,
+        });
     }
     if args.json {
         let all = json!({
@@ -70,15 +78,26 @@ pub(super) fn said(args: &Check, language: &str) -> Outcome<Said> {
 /// What stands in the way of a trip's sheets in the languages that it asks for.
 pub(super) fn of_sheets(written: &Written, args: &Check, library: &Library) -> Vec<Problem> {
     let wanted = check::wanted_in(written, library);
-    let others = wanted.iter().filter(|language| *language != ENGLISH);
     let folders = match args.content.over(written) {
         Ok(folders) => folders,
         // told where the trip is checked
         Err(_) => return Vec::new(),
     };
-    others
-        .filter_map(|language| ready::library_in(&folders, &language.to_lowercase()).err())
-        .flatten()
-        .map(|problem| written.locate(problem))
+    let of = |language: &String| -> Vec<Problem> {
+        let (own, other) = match press::named(language) {
+            Ok(named) => named,
+            Err(problems) => return problems,
+        };
+        let others = [Some(own), other].into_iter().flatten();
+        others
+            .filter(|language| language != ENGLISH)
+            .filter_map(|language| ready::library_in(&folders, &language).err())
+            .flatten()
+            .collect()
+    };
+    wanted
+        .iter()
+        .flat_map(of)
+        .map(|problem| press::asked(written, problem))
         .collect()
 }

@@ -129,7 +129,8 @@ fn common() -> (Vec<Key>, Vec<Key>) {
         (
             "language",
             say(
-                "the language of the sheets; of several, a packet each",
+                "the language of the sheets; of several, a packet each; `es+en`: both beside each other \
+                 on the briefing and the kitchen card",
                 several(&at("line")),
             ),
         ),

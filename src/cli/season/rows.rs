@@ -122,7 +122,18 @@ impl Rows {
                 .to_lowercase()
         };
         let mut bases = self.bases.values();
-        let language = bases.next().map_or_else(|| ENGLISH.to_owned(), of);
+        let first = bases.next();
+        let language = first.map_or_else(|| ENGLISH.to_owned(), of);
+        if let Some(first) = first.filter(|_| language.contains('+')) {
+            return Err(vec![
+                Problem::error(
+                    "season.language",
+                    format!("a season's papers speak one language, and this trip file asks for `{language}`"),
+                    "write one `language`; `leeside make` sets two beside each other",
+                )
+                .at(first.source.name.clone(), "language".to_owned()),
+            ]);
+        }
         match bases.find(|base| of(base) != language) {
             None => Ok(language),
             Some(other) => Err(vec![

@@ -200,6 +200,7 @@ fn said(input: &str) -> String {
         "water" => phrase!("chart-input-water"),
         "amount" => phrase!("chart-input-amount"),
         "spill" => phrase!("chart-input-spill"),
+        "loss" => phrase!("chart-input-loss"),
         other => return catalogue::word(other, &[]),
     })
 }

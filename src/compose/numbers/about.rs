@@ -4,31 +4,29 @@ use crate::compose::catalogue;
 use crate::nouns::Assumed;
 use crate::phrase::phrase;
 use crate::plan::Plan;
-use crate::units::say;
 
-/// Why a default was used; a name in it is set in a language's words where they say `NAME`.
-#[must_use]
-pub fn why(why: &str) -> String {
-    let named = why.split_once('`').and_then(|(before, rest)| {
-        let (name, after) = rest.rsplit_once('`')?;
-        let words = format!("{before}name{after}");
-        let said = catalogue::word(&words, &["why"]);
-        (said != words).then(|| said.replace("NAME", &format!("`{name}`")))
-    });
-    named.unwrap_or_else(|| catalogue::word(why, &["why"]))
+/// A default that was used, in words.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AssumedLine {
+    /// What it is about.
+    pub what: String,
+    /// The value used.
+    pub value: String,
+    /// Why that one.
+    pub why: String,
 }
 
 impl Plan {
     /// The defaults that were used, in words; what several camps or kitchens share is one line.
     #[must_use]
-    pub fn assumed_in_words(&self) -> Vec<Assumed> {
+    pub fn assumed_in_words(&self) -> Vec<AssumedLine> {
         let lines = self.assumed_lines().into_iter();
         lines.map(|(_, line)| line).collect()
     }
 
     /// The same, each with the key path of the first that it is about.
     #[must_use]
-    pub fn assumed_lines(&self) -> Vec<(String, Assumed)> {
+    pub fn assumed_lines(&self) -> Vec<(String, AssumedLine)> {
         let mut lines: Vec<(String, Vec<String>, Assumed)> = Vec::new();
         for one in &self.assumed {
             let (owner, rest) = self.owner_and_rest(&one.what);
@@ -52,10 +50,10 @@ impl Plan {
         lines
             .into_iter()
             .map(|(path, owners, line)| {
-                let said = Assumed {
+                let said = AssumedLine {
                     what: self.joined(&owners, line.what),
-                    value: say::in_mark(&catalogue::word(&line.value, &["value"])),
-                    why: why(&line.why),
+                    value: catalogue::text(&(&line.value).into()),
+                    why: catalogue::text(&(&line.why).into()),
                 };
                 (path, said)
             })

@@ -90,8 +90,8 @@ pub fn json(plan: &Plan, trip: &Trip, library: &Library) -> Value {
         })).collect::<Vec<_>>(),
         "assumed": plan.assumed.iter().map(|one| json!({
             "what": one.what,
-            "value": one.value,
-            "why": one.why,
+            "value": text(&(&one.value).into()),
+            "why": text(&(&one.why).into()),
         })).collect::<Vec<_>>(),
         "cautions": plan.cautions.iter().map(|one| json!({
             "signal": one.signal.word(),

@@ -12,7 +12,7 @@ use crate::nouns::{Library, Trip};
 use crate::plan::Plan;
 use serde_json::Value;
 
-pub(super) use about::why;
+pub use about::AssumedLine;
 pub use cautions::caution;
 pub use json::json;
 pub use table::table;

@@ -233,7 +233,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         coverage_heads: course
             .sessions
             .iter()
-            .map(|table| table.name.clone())
+            .map(|table| said::session(&table.name))
             .collect(),
         has_coverage: !coverage.is_empty(),
         coverage,
@@ -495,7 +495,8 @@ fn card(
         starts: match one.session {
             None => text(&phrase!("lesson-fallback")),
             Some(index) if course.sessions.len() > 1 => {
-                format!("{}, {}", course.sessions[index].name, hour(one.starts))
+                let name = said::session(&course.sessions[index].name);
+                format!("{name}, {}", hour(one.starts))
             }
             Some(_) => hour(one.starts),
         },

@@ -173,7 +173,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
     }
     let rotation = rotation(inputs, table);
     SessionView {
-        name: table.name.clone(),
+        name: said::session(&table.name),
         named,
         has_about: !about.is_empty(),
         about: about.join(", "),

@@ -8,6 +8,7 @@ use super::lesson_clock::{self, hour};
 use super::office_kit::{Brought, kit, lit};
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};
+use crate::compose::said;
 use crate::course::timetable::{Course, Does, Spot, Timetable, What};
 use crate::doc;
 use crate::nouns::{Kind, Module, Segment, Signal};
@@ -204,7 +205,7 @@ pub fn station_posters(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
 pub(super) fn held(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Held {
     let day = table.date.or(inputs.trip.starts);
     Held {
-        name: table.name.clone(),
+        name: said::session(&table.name),
         day: day.map_or_else(String::new, |day| day.to_string()),
         hours: text(&phrase!(
             "papers-hours",

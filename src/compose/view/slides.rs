@@ -5,6 +5,7 @@ use super::lesson_clock::hour;
 use super::office::held;
 use super::{Filled, Inputs};
 use crate::compose::catalogue::text;
+use crate::compose::said;
 use crate::course::timetable::{Does, Row, Timetable, What};
 use crate::doc;
 use crate::markdown;
@@ -59,13 +60,13 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let several = course.sessions.len() > 1;
     for table in &course.sessions {
         if several {
-            deck.words(&table.name, &begins(inputs, table).join("\n\n"));
+            deck.words(&said::session(&table.name), &begins(inputs, table).join("\n\n"));
         }
         deck.session(table);
     }
     let first = match course.sessions.first() {
         Some(table) if !several => begins(inputs, table),
-        _ => course.sessions.iter().map(|one| one.name.clone()).collect(),
+        _ => course.sessions.iter().map(|one| said::session(&one.name)).collect(),
     };
     let view = Slides {
         head: inputs.head(title, None, &BTreeSet::new()),

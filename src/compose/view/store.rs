@@ -5,7 +5,7 @@ use super::common::{CautionGroup, Extent, Head, Pair, Prose};
 use super::{Filled, Inputs, fuel};
 use crate::compose::catalogue::{self, text};
 use crate::compose::cautions::Needed;
-use crate::compose::words;
+use crate::compose::{said, words};
 use crate::markdown;
 use crate::nouns::{Basis, FuelKind, Library, Module};
 use crate::phrase::phrase;
@@ -362,10 +362,11 @@ pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
             .iter()
             .map(|code| format!("[{code}]"))
             .collect();
+        let from = said::rule_from(&rule.said.from, inputs.library);
         let from = if sources.is_empty() {
-            rule.said.from.clone()
+            from
         } else {
-            format!("{} {}", rule.said.from, sources.join(" "))
+            format!("{from} {}", sources.join(" "))
         };
         RuleLine {
             camp: inputs.plan.camps[rule.camp].name.clone(),

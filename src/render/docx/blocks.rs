@@ -2,12 +2,14 @@
 
 use docx_rs::{
     AbstractNumbering, AlignmentType, BorderType, HeightRule, LineSpacing, Numbering, NumberingId,
-    Paragraph, ParagraphBorder, ParagraphBorderPosition, ParagraphBorders, Run, Table as Grid,
+    Paragraph, ParagraphBorder, ParagraphBorderPosition, ParagraphBorders, Table as Grid,
     TableBorder, TableBorderPosition, TableBorders, TableCell, TableCellMargins, TableLayoutType,
     TableRow, WidthType,
 };
 
-use crate::doc::{self, Align, Block, Document, Figure, Inline, Item, Signal, Table, plain};
+use crate::doc::{
+    self, Align, Beside, Block, Document, Figure, Inline, Item, Signal, Table, plain,
+};
 
 use super::drawing::Drawings;
 use super::looks::{self, Marks};
@@ -17,6 +19,9 @@ use std::sync::Arc;
 /// What the library writes for the row height by which header rows are known;
 /// no other row has one.
 pub(super) const HEADER_MARK: &str = "<w:trHeight w:val=\"1\" w:hRule=\"atLeast\" />";
+
+/// What the edges of two columns beside each other take of each, in twips.
+const BETWEEN: i32 = 220;
 
 /// The width of a usual sign in twips.
 const SIGN: usize = 115;
@@ -161,6 +166,7 @@ impl Writer {
                 self.boxed(inner, BorderType::Dashed, 6, false, pieces);
             }
             Block::Figure(figure) => self.figure(figure, pieces),
+            Block::Beside(beside) => self.beside(beside, pieces),
             Block::Rule => {
                 let line = ParagraphBorder::new(ParagraphBorderPosition::Bottom)
                     .val(BorderType::Single)
@@ -229,7 +235,7 @@ impl Writer {
         let mut inner = Vec::new();
         push(
             &mut inner,
-            word.add_run(Run::new().add_text(self.words.signal(signal))),
+            word.add_run(self.runs.run(self.words.signal(signal), Looks::default())),
         );
         for block in blocks {
             self.block(block, &mut inner);
@@ -243,16 +249,9 @@ impl Writer {
         self.boxed(inner, BorderType::Single, width, true, pieces);
     }
 
-    /// A table of one cell. `whole` keeps it on one page.
-    fn boxed(
-        &mut self,
-        inner: Vec<Piece>,
-        kind: BorderType,
-        width: usize,
-        whole: bool,
-        pieces: &mut Vec<Piece>,
-    ) {
-        let mut cell = TableCell::new().width(self.wide(), WidthType::Dxa);
+    /// A cell of a width that holds pieces, and at least an empty line.
+    fn cell(&mut self, inner: Vec<Piece>, width: usize) -> TableCell {
+        let mut cell = TableCell::new().width(width, WidthType::Dxa);
         let ends_in_table = matches!(inner.last(), Some(Piece::Table(_)) | None);
         for piece in inner {
             cell = match piece {
@@ -263,6 +262,41 @@ impl Writer {
         if ends_in_table {
             cell = cell.add_paragraph(self.gap());
         }
+        cell
+    }
+
+    /// Two languages beside each other: a table with a column each, a row for each pair.
+    fn beside(&mut self, beside: &Beside, pieces: &mut Vec<Piece>) {
+        let half = self.wide() / 2;
+        let before = (self.room, Arc::clone(&self.words));
+        self.room = self.room / 2 - BETWEEN;
+        let mut rows = Vec::with_capacity(beside.pairs.len());
+        for pair in &beside.pairs {
+            let mut cells = Vec::with_capacity(pair.len());
+            for (side, blocks) in pair.iter().enumerate() {
+                self.words = Arc::clone(&beside.words[side]);
+                self.runs.other = side == 1;
+                let inner = self.blocks(blocks);
+                cells.push(self.cell(inner, half));
+            }
+            rows.push(TableRow::new(cells).cant_split());
+        }
+        self.runs.other = false;
+        (self.room, self.words) = before;
+        let grid = self.grid(rows, &[half, half], BorderType::Nil, 0);
+        self.push_table(grid, pieces);
+    }
+
+    /// A table of one cell. `whole` keeps it on one page.
+    fn boxed(
+        &mut self,
+        inner: Vec<Piece>,
+        kind: BorderType,
+        width: usize,
+        whole: bool,
+        pieces: &mut Vec<Piece>,
+    ) {
+        let cell = self.cell(inner, self.wide());
         let mut row = TableRow::new(vec![cell]);
         if whole {
             row = row.cant_split();

@@ -5,6 +5,7 @@ use docx_rs::{
     Paragraph, RunFonts, SpecialIndentType, Start, Style as Look, StyleType,
 };
 
+use super::runs::OTHER;
 use crate::doc::Style;
 
 /// The style of the line at the foot.
@@ -61,6 +62,11 @@ pub(super) fn styled(file: Docx, style: &Style) -> Docx {
         .based_on("Normal")
         .size(half_points((style.body_pt * 0.8).max(8.0)));
     file.add_style(signal).add_style(caution).add_style(foot)
+}
+
+/// The file with a style for words in the second of two languages.
+pub(super) fn with_other_language(file: Docx) -> Docx {
+    file.add_style(Look::new(OTHER, StyleType::Character).name("Other language"))
 }
 
 /// The id of a heading's style.

@@ -19,7 +19,7 @@ use docx_rs::{
 };
 
 use crate::diag::{Outcome, Problem, told};
-use crate::doc::{Document, Paper};
+use crate::doc::{Block, Document, Paper};
 
 use super::markup::escaped;
 
@@ -62,6 +62,9 @@ pub fn docx(document: &Document) -> Outcome<Vec<u8>> {
         .created_at(DATE)
         .updated_at(DATE)
         .footer(footer(document));
+    if other_language(document).is_some() {
+        file = looks::with_other_language(file);
+    }
     for (list, numbering) in writer.lists() {
         file = file.add_abstract_numbering(list).add_numbering(numbering);
     }
@@ -143,6 +146,14 @@ fn footer(document: &Document) -> Footer {
 /// Puts in what the library has no words for: header rows that repeat on every
 /// page, the title and language of the file.
 fn add_what_is_missing(parts: &mut XMLDocx, document: &Document) {
+    if let Some(other) = other_language(document) {
+        let named = format!(
+            "<w:style w:type=\"character\" w:styleId=\"{}\">",
+            runs::OTHER
+        );
+        let spoken = format!("<w:rPr><w:lang w:val=\"{}\"/></w:rPr>", escaped(other));
+        within(&mut parts.styles, &named, "<w:rPr />", &spoken);
+    }
     replace(
         &mut parts.document,
         blocks::HEADER_MARK,
@@ -192,6 +203,22 @@ fn sort_links(part: &mut Vec<u8>) {
     }
     sorted.push_str(END);
     *part = sorted.into_bytes();
+}
+
+/// The second of two languages that stand beside each other.
+fn other_language(document: &Document) -> Option<&str> {
+    document.blocks.iter().find_map(|block| match block {
+        Block::Beside(beside) => Some(beside.words[1].language.as_str()),
+        _ => None,
+    })
+}
+
+/// Replaces what stands first behind a mark.
+fn within(part: &mut Vec<u8>, mark: &str, from: &str, to: &str) {
+    let text = String::from_utf8_lossy(part).into_owned();
+    if let Some((before, after)) = text.split_once(mark) {
+        *part = format!("{before}{mark}{}", after.replacen(from, to, 1)).into_bytes();
+    }
 }
 
 fn replace(part: &mut Vec<u8>, from: &str, to: &str) {

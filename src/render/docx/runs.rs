@@ -16,10 +16,15 @@ pub(super) struct Looks {
     pub(super) italic: bool,
 }
 
+/// The style of words in the second of two languages.
+pub(super) const OTHER: &str = "OtherLanguage";
+
 /// Writes runs, and keeps count of links so that equal documents have equal ids.
 #[derive(Default)]
 pub(super) struct Runs {
     links: usize,
+    /// Whether words are of the second language.
+    pub(super) other: bool,
     /// The bookmark of each anchor.
     pub(super) bookmarks: BTreeMap<String, String>,
 }
@@ -35,7 +40,7 @@ impl Runs {
         for inline in inlines {
             paragraph = match inline {
                 Inline::Text(words) | Inline::Said { words, .. } => {
-                    paragraph.add_run(run(words, looks))
+                    paragraph.add_run(self.run(words, looks))
                 }
                 Inline::Strong(inner) => self.add(
                     paragraph,
@@ -56,16 +61,24 @@ impl Runs {
                     let link = self.link(target, text, looks);
                     paragraph.add_hyperlink(link)
                 }
-                Inline::Blank(width) => paragraph.add_run(run(&"_".repeat(*width), looks)),
-                Inline::Tick => paragraph.add_run(run(BOX, looks)),
+                Inline::Blank(width) => paragraph.add_run(self.run(&"_".repeat(*width), looks)),
+                Inline::Tick => paragraph.add_run(self.run(BOX, looks)),
                 Inline::Break => paragraph.add_run(Run::new().add_break(BreakType::TextWrapping)),
             };
         }
         paragraph
     }
 
+    /// Words in one look and the language that is on.
+    pub(super) fn run(&self, words: &str, looks: Looks) -> Run {
+        let run = run(words, looks);
+        if self.other { run.style(OTHER) } else { run }
+    }
+
     fn link(&mut self, target: &str, text: &[Inline], looks: Looks) -> Hyperlink {
-        let words = run(&crate::doc::plain(text), looks).underline("single");
+        let words = self
+            .run(&crate::doc::plain(text), looks)
+            .underline("single");
         if let Some(anchor) = target.strip_prefix('#') {
             let mark = self.bookmarks.get(anchor).cloned().unwrap_or_default();
             return Hyperlink::new(mark, HyperlinkType::Anchor).add_run(words);

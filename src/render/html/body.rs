@@ -3,7 +3,9 @@
 use std::fmt::Write as _;
 use std::sync::Arc;
 
-use crate::doc::{Block, Document, Inline, Item, Signal, Words as PageWords, has_field, plain};
+use crate::doc::{
+    Beside, Block, Document, Inline, Item, Signal, Words as PageWords, has_field, plain,
+};
 
 use super::super::figures;
 use super::super::markup::{escaped, push_escaped};
@@ -133,9 +135,26 @@ impl Writer {
                 push_escaped(&mut self.words.out, &figure.caption);
                 self.push("</figcaption></figure>\n");
             }
+            Block::Beside(beside) => self.beside(beside),
             Block::Rule => self.push("<hr>\n"),
             Block::PageBreak => self.push("<hr class=\"new-page\">\n"),
         }
+    }
+
+    /// Two languages beside each other, each with its own words for fields and tables.
+    fn beside(&mut self, beside: &Beside) {
+        let before = Arc::clone(&self.words.page);
+        for pair in &beside.pairs {
+            self.push("<div class=\"beside\">\n");
+            for (blocks, words) in pair.iter().zip(&beside.words) {
+                self.words.page = Arc::clone(words);
+                self.push(&format!("<div lang=\"{}\">\n", escaped(&words.language)));
+                self.blocks(blocks);
+                self.push("</div>\n");
+            }
+            self.push("</div>\n");
+        }
+        self.words.page = before;
     }
 
     fn list(&mut self, start: Option<u64>, items: &[Item]) {

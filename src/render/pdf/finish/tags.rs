@@ -123,6 +123,9 @@ fn homes(elements: &[Element], kids: &[Option<Vec<Kid>>]) -> Vec<Option<usize>> 
 /// An element's entries, without its kids.
 fn describe(element: &Element, figure: Option<[f32; 4]>) -> Dictionary {
     let mut entry = dictionary! { "S" => role_name(element.role) };
+    if let Some(language) = &element.language {
+        entry.set("Lang", text_string(language));
+    }
     match element.role {
         Role::List(numbering) => {
             let name = match numbering {

@@ -4,13 +4,14 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 use std::sync::Arc;
 
+use super::furniture::triangle_marks;
 use super::sizes::{
     BLANK_HEIGHT, BLANK_RULE, CELL_BLANK_HEIGHT, FAR, FRAME_PAD, MOST_FOOT, PART, SECTION, TEXT,
     TICK_EDGE, TITLE, WORDS_BLANK,
 };
 use super::tip::{own_tip, tip};
 use super::tree::{ElementId, Role, Tree};
-use super::{Area, Frame, Ink, Keep, Mark, Path, Placed, Sizes, Strip};
+use super::{Area, Frame, Keep, Mark, Placed, Sizes, Strip};
 use crate::doc::{Block, Inline, Signal, Words, plain};
 use crate::render::pdf::text::{BOLD, Faces, ITALIC, Line, Object, REGULAR, Run, What};
 
@@ -107,6 +108,7 @@ impl<'a> Builder<'a> {
                 })
             }
             Block::Figure(figure) => self.figure(figure, area, parent),
+            Block::Beside(beside) => self.beside(beside, area, parent),
             Block::Rule => {
                 let mut strip = Strip::new(0.6 * area.size * space);
                 strip.space = 0.9 * area.size * space;
@@ -550,51 +552,4 @@ pub(super) fn tick(side: f32) -> Mark {
         height: side,
         weight: TICK_EDGE,
     }
-}
-
-/// A triangle with an exclamation mark, as lines, for the signal words that
-/// stand for harm to people.
-fn triangle_marks(x: f32, y: f32, side: f32, tall: f32) -> Vec<Placed> {
-    let at = |px: f32, py: f32| (px * side, py * tall, false);
-    let shape = |points: Vec<(f32, f32, bool)>, weight, fill| Placed {
-        element: None,
-        order: 0,
-        x,
-        y,
-        mark: Mark::Path(Rc::new(Path {
-            points,
-            closed: true,
-            weight,
-            dash: Vec::new(),
-            fill,
-        })),
-    };
-    let weight = 0.06 * side;
-    vec![
-        shape(
-            vec![at(0.5, 0.06), at(0.97, 0.97), at(0.03, 0.97)],
-            weight,
-            Ink::None,
-        ),
-        shape(
-            vec![
-                at(0.44, 0.36),
-                at(0.56, 0.36),
-                at(0.535, 0.70),
-                at(0.465, 0.70),
-            ],
-            0.0,
-            Ink::Black,
-        ),
-        shape(
-            vec![
-                at(0.45, 0.76),
-                at(0.55, 0.76),
-                at(0.55, 0.87),
-                at(0.45, 0.87),
-            ],
-            0.0,
-            Ink::Black,
-        ),
-    ]
 }

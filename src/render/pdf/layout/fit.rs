@@ -53,6 +53,12 @@ pub(in crate::render::pdf) fn layout_or_longer(
     };
     let mut longer = document.clone();
     longer.style.most_pages = Some(most);
+    if document.style.drawings_if_room {
+        // there is no room for any, and the pages were counted without them
+        longer
+            .blocks
+            .retain(|block| !matches!(block, Block::Figure(_)));
+    }
     Ok((attempt(&longer, faces, step), Some(problem)))
 }
 
@@ -327,6 +333,13 @@ fn block_length(block: &Block) -> usize {
         Block::Caution { blocks, .. } | Block::Boxed(blocks) => {
             blocks.iter().map(block_length).sum()
         }
+        Block::Beside(beside) => beside
+            .pairs
+            .iter()
+            .flatten()
+            .flatten()
+            .map(block_length)
+            .sum(),
         Block::Figure(figure) => figure.height as usize,
         Block::Rule | Block::PageBreak => 0,
     }

@@ -4,7 +4,7 @@ use std::rc::Rc;
 
 use super::blocks::{Builder, rule};
 use super::figure::ellipse;
-use super::{Mark, Page, Path, Placed, Role};
+use super::{Ink, Mark, Page, Path, Placed, Role};
 use crate::doc::Document;
 use crate::render::pdf::text::{BOLD, REGULAR, Run};
 
@@ -154,4 +154,51 @@ pub(super) fn hole(page: &mut Page, width: f32) {
         .push(rule(width - inset - 2.0, inset, 4.0, 0.0, 0.5));
     page.items
         .push(rule(width - inset, inset - 2.0, 0.0, 4.0, 0.5));
+}
+
+/// A triangle with an exclamation mark, as lines, for the signal words that
+/// stand for harm to people.
+pub(super) fn triangle_marks(x: f32, y: f32, side: f32, tall: f32) -> Vec<Placed> {
+    let at = |px: f32, py: f32| (px * side, py * tall, false);
+    let shape = |points: Vec<(f32, f32, bool)>, weight, fill| Placed {
+        element: None,
+        order: 0,
+        x,
+        y,
+        mark: Mark::Path(Rc::new(Path {
+            points,
+            closed: true,
+            weight,
+            dash: Vec::new(),
+            fill,
+        })),
+    };
+    let weight = 0.06 * side;
+    vec![
+        shape(
+            vec![at(0.5, 0.06), at(0.97, 0.97), at(0.03, 0.97)],
+            weight,
+            Ink::None,
+        ),
+        shape(
+            vec![
+                at(0.44, 0.36),
+                at(0.56, 0.36),
+                at(0.535, 0.70),
+                at(0.465, 0.70),
+            ],
+            0.0,
+            Ink::Black,
+        ),
+        shape(
+            vec![
+                at(0.45, 0.76),
+                at(0.55, 0.76),
+                at(0.55, 0.87),
+                at(0.45, 0.87),
+            ],
+            0.0,
+            Ink::Black,
+        ),
+    ]
 }

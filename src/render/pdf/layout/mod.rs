@@ -6,6 +6,7 @@
 //! card sheets are cut into cells (`cards`). Lengths are in points, y runs
 //! downwards from the top of the page.
 
+mod beside;
 mod blocks;
 mod cards;
 mod figure;

@@ -48,13 +48,14 @@ const LEAST_MARGIN: f32 = 34.0;
 pub(super) type Step = (f32, f32, f32, f32);
 
 /// The steps of tightening.
-pub(super) const STEPS: [Step; 6] = [
+pub(super) const STEPS: [Step; 7] = [
     (1.0, 1.0, 1.0, 1.3),
     (1.0, 1.0, 0.75, 1.27),
     (1.0, 0.85, 0.6, 1.23),
     (0.95, 0.75, 0.55, 1.22),
     (0.9, 0.7, 0.5, 1.2),
     (0.84, 0.65, 0.45, 1.18),
+    (0.82, 0.65, 0.35, 1.13),
 ];
 
 /// So many steps leave the words their size.

@@ -47,6 +47,8 @@ pub(in crate::render::pdf) struct Element {
     pub order: u32,
     /// What it shows or is for, for those who cannot see it.
     pub alt: Option<String>,
+    /// Its language where that is not the document's own.
+    pub language: Option<String>,
 }
 
 /// Whose a stretch of text is, and where it stands in the reading order.
@@ -81,6 +83,7 @@ impl Tree {
             parent: None,
             order,
             alt: None,
+            language: None,
         });
         tree
     }
@@ -99,8 +102,16 @@ impl Tree {
             parent: Some(parent),
             order,
             alt: None,
+            language: None,
         });
         self.elements.len() - 1
+    }
+
+    /// Adds a group whose words are of a language.
+    pub fn spoken(&mut self, language: &str, parent: ElementId) -> ElementId {
+        let id = self.add(Role::Group, parent);
+        self.elements[id].language = Some(language.to_owned());
+        id
     }
 
     /// Adds an element with a text for those who cannot see it.

@@ -1,0 +1,39 @@
+# What was assumed because a trip's file does not say: the value, and why that one.
+
+assumed-value = { $value }
+assumed-percent = { $percent }%
+blend-gas = { $gas } { $percent }
+blend-gases = { $some }, { $more }
+
+assumed-not-stated = not stated
+assumed-none-stated = none stated
+assumed-no-menu = no menu stated
+assumed-nothing-lit = no stove may be lit, so every meal is cold
+assumed-lesson-water = a lesson drinks what it brings
+assumed-first-elevation = the units of the first elevation
+assumed-count-steps = count your own steps over a known length
+assumed-lives-on-snow = a camp lives on melted snow
+assumed-age-not-stated = the youngest's age is not stated, so someone may be under 16
+assumed-someone-under-16 = someone is under 16
+assumed-nobody-under-16 = nobody is under 16
+assumed-a-person-and-day = a person and day
+assumed-a-person-and-day-from-snow = a person and day where water comes from snow
+assumed-summer-air = summer air at this height
+assumed-below-day = { $kelvins } K below the day
+assumed-snow-as-night = snow as cold as the night
+assumed-midway = midway between day and night
+assumed-ask-land-manager = not stated; ask the land manager which rules hold
+assumed-lid-saves-fuel = a lid saves fuel; say `lid: no` if there is none
+assumed-most-a-kitchen = at most { $people } people eat from one kitchen
+assumed-shared-out = the party, shared out evenly
+assumed-new-canisters = make-up of new canisters not stated; this is the cautious side in the cold
+assumed-cautious-in-cold = not stated; this is the cautious side in the cold
+assumed-calm-trial = the wind of the trial not stated; calm is the cautious side
+assumed-comes-with = what comes with the stove `{ $stove }`
+assumed-small-pot = a small one boils within a turn at the stove
+assumed-carries-safely = no more than `{ $stove }` carries safely
+assumed-pot-a-person = { $litres } L of pot a person
+assumed-one-a-kitchen = one for each kitchen
+assumed-plainest-words = the plainest words
+assumed-bad-weather = bad weather: nothing is lit
+assumed-stands-for = what `{ $part }` stands for
