@@ -1,6 +1,6 @@
 //! What prints in a language, or in one with another beside it.
 
-use crate::diag::{Outcome, Problem};
+use crate::diag::{Outcome, Problem, told};
 use crate::load::Written;
 use crate::packet::Press;
 use crate::ready::{self, Ready};
@@ -43,7 +43,10 @@ pub(super) fn named(language: &str) -> Outcome<(String, Option<String>)> {
     if parts.next().is_some() || other.as_ref() == Some(&own) {
         return Err(vec![Problem::error(
             "language.beside",
-            format!("`{language}` does not name two languages to stand beside each other"),
+            told!(
+                "`{language}` does not name two languages to stand beside each other",
+                language
+            ),
             "write two of them with a plus between them, such as `es+en`",
         )]);
     }

@@ -55,7 +55,7 @@ impl Speech {
     pub(super) fn messages(&self) -> Messages {
         let language = match &self.flag {
             Some(flag) => flag
-                .split(',')
+                .split([',', '+'])
                 .next()
                 .unwrap_or(ENGLISH)
                 .trim()
@@ -83,7 +83,8 @@ impl Speech {
 
     fn stated(&self, written: &Written) -> Option<String> {
         let own = written.root.get("language").and_then(|node| node.first());
-        own.map(str::to_lowercase).or_else(|| {
+        let first = own.and_then(|own| own.split('+').next());
+        first.map(|own| own.trim().to_lowercase()).or_else(|| {
             let profile = written.root.get("organisation")?.text()?;
             let mut folders = written.content().unwrap_or_default();
             folders.extend_from_slice(&self.content);

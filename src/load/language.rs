@@ -339,7 +339,10 @@ fn loses(base: &Node, over: &Node) -> Option<Problem> {
     let lost = placed(english).find(|name| !own.contains(name))?;
     Some(over.problem(Problem::error(
         "language.placeholder",
-        told!("these words leave out `{{{lost}}}`, which the English ones put in", lost),
+        told!(
+            "these words leave out `{{{lost}}}`, which the English ones put in",
+            lost
+        ),
         told!("write `{{{lost}}}` where the value belongs", lost),
     )))
 }

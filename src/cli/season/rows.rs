@@ -2,7 +2,7 @@
 
 use crate::check;
 use crate::cli::Laid;
-use crate::diag::{Outcome, Problem, Told};
+use crate::diag::{Outcome, Problem, Told, told};
 use crate::load::{self, ENGLISH, Written};
 use crate::nouns::{self, Library, Trip};
 use crate::season::{self, Departure, InHand, assigned, dates, table};
@@ -128,7 +128,7 @@ impl Rows {
             return Err(vec![
                 Problem::error(
                     "season.language",
-                    format!("a season's papers speak one language, and this trip file asks for `{language}`"),
+                    told!("a season's papers speak one language, and this trip file asks for `{language}`", language),
                     "write one `language`; `leeside make` sets two beside each other",
                 )
                 .at(first.source.name.clone(), "language".to_owned()),

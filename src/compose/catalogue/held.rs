@@ -129,7 +129,11 @@ pub(super) fn missing(
                 line = meant.line,
                 file = meant.file
             );
-            let message = told!("there are no words for `{id}` in `{language}`", id, language);
+            let message = told!(
+                "there are no words for `{id}` in `{language}`",
+                id,
+                language
+            );
             let problem = Problem::error("words.missing", message, help);
             problems.push(problem.in_file(format!("content/{language}/words/{file}")));
             continue;
@@ -137,7 +141,12 @@ pub(super) fn missing(
         if let Some(lost) = meant.names.difference(&own.names).next() {
             problems.push(own.problem(Problem::error(
                 "words.missing",
-                told!("the words for `{id}` in `{language}` lose `${lost}`", id, language, lost),
+                told!(
+                    "the words for `{id}` in `{language}` lose `${lost}`",
+                    id,
+                    language,
+                    lost
+                ),
                 told!("put `{{ ${lost} }}` where it belongs", lost),
             )));
         }

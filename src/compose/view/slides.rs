@@ -60,13 +60,20 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let several = course.sessions.len() > 1;
     for table in &course.sessions {
         if several {
-            deck.words(&said::session(&table.name), &begins(inputs, table).join("\n\n"));
+            deck.words(
+                &said::session(&table.name),
+                &begins(inputs, table).join("\n\n"),
+            );
         }
         deck.session(table);
     }
     let first = match course.sessions.first() {
         Some(table) if !several => begins(inputs, table),
-        _ => course.sessions.iter().map(|one| said::session(&one.name)).collect(),
+        _ => course
+            .sessions
+            .iter()
+            .map(|one| said::session(&one.name))
+            .collect(),
     };
     let view = Slides {
         head: inputs.head(title, None, &BTreeSet::new()),
