@@ -157,6 +157,10 @@ fn packed(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> (Vec<Row>, BTreeSet<Strin
     }
     let (items, sources) = gathered(inputs, one);
     rows.extend(items);
+    if inputs.flame() && !inputs.lights() {
+        // a lesson that lights nothing packs nothing to light
+        rows.retain(|row| row.bag != "fire");
+    }
     (rows, sources)
 }
 
