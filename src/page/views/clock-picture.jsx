@@ -8,7 +8,7 @@ import { rewrite, setOverlay, state, value } from "../state.js";
 import { put } from "../text/edit.js";
 import * as say from "../text/words.js";
 import { ProblemText } from "./parts.jsx";
-import { t } from "../text/language.js";
+import { known, t } from "../text/language.js";
 
 /** Of the picture: a minute's width (less on a phone), a station's height, the room before and above. */
 const wideMinute = () => (window.innerWidth < 500 ? 3 : 5);
@@ -229,7 +229,7 @@ export function Picture({ session, at, titles, library }) {
       <p class="hint">{t("Drag an edge, the line under the stations, or the end of a part; or go to it by Tab and press the arrow keys. What cannot be goes back, with the reason.")}</p>
       <div class="scroll" role="region" aria-label={t("The clock as a picture")} tabIndex={0}>
         <svg width={wide} height={high} role="group" aria-label={t("{n} part from {starts} to {ends}; the table below says the same|{n} parts from {starts} to {ends}; the table below says the same", { n: rows.length, starts: session.starts, ends: session.ends })}>
-          {stations.map((station, line) => <text x="0" y={TOP + line * TALL + 18} class="name">{station || t("all together")}</text>)}
+          {stations.map((station, line) => <text x="0" y={TOP + line * TALL + 18} class="name">{station ? known(station) ?? station : t("all together")}</text>)}
           {rows.map((row, number) => {
             const wideOf = Math.max(3, (minute(row.end) - minute(row.start)) * MINUTE - 1);
             const places = row.places?.length ? row.places : [{ station: stations[0] }];

@@ -6,7 +6,7 @@ import { Heading, Told, useKnown } from "./parts.jsx";
 import { Problems } from "./numbers.jsx";
 import { toLine } from "./to-line.js";
 import { Nothing } from "./work.jsx";
-import { t } from "../text/language.js";
+import { known, t } from "../text/language.js";
 import { objectiveName } from "../library.js";
 
 export function Clock() {
@@ -30,12 +30,12 @@ function Session({ session, at, library }) {
   const titles = segmentTitles(library);
   return (
     <section class="card" aria-label={session.name ?? t("The lesson")}>
-      <h2>{t("{name}, {starts} to {ends}", { name: session.name ?? t("The lesson"), starts: session.starts, ends: session.ends })}</h2>
+      <h2>{t("{name}, {starts} to {ends}", { name: session.name ? known(session.name) ?? session.name : t("The lesson"), starts: session.starts, ends: session.ends })}</h2>
       <Picture session={session} at={at} titles={titles} library={library} />
       <div class="scroll" tabIndex={0} role="region" aria-label={t("The clock as a table")}>
         <table>
-          <thead><tr><th scope="col">{t("Clock")}</th><th scope="col">{t("What")}</th><th scope="col">{t("How")}</th><th scope="col">{t("Lit")}</th></tr></thead>
-          <tbody>{rows.map((row) => <tr><td>{t("{start} to {end}", { start: row.start, end: row.end })}</td><th scope="row">{titleOf(row, titles)}</th><td>{say.spoken(row.kind)}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => place.station).join(", ") || t("nothing")}</td></tr>)}</tbody>
+          <thead><tr><th scope="col">{t("When")}</th><th scope="col">{t("What")}</th><th scope="col">{t("How")}</th><th scope="col">{t("Lit")}</th></tr></thead>
+          <tbody>{rows.map((row) => <tr><td>{t("{start} to {end}", { start: row.start, end: row.end })}</td><th scope="row">{titleOf(row, titles)}</th><td>{say.spoken(row.kind)}</td><td>{(row.places ?? []).filter((place) => place.lit).map((place) => known(place.station) ?? place.station).join(", ") || t("nothing")}</td></tr>)}</tbody>
         </table>
       </div>
       {session.left_out?.length > 0 && <Left rows={session.left_out} titles={titles} />}
@@ -57,12 +57,14 @@ function Left({ rows, titles }) {
   );
 }
 
+const all = (when) => when.map((one) => known(one) ?? one).join(", ");
+
 function Syllabus({ objectives }) {
   if (!objectives?.length) return null;
   return (
     <section class="card">
       <h2>{t("What is taught and checked")}</h2>
-      <ul class="lines">{objectives.map((one) => <li><b>{say.capital(objectiveName(one.id))}</b>{one.critical ? ` (${t("must be met")})` : ""}: {one.taught?.length ? t("taught {when}", { when: one.taught.join(", ") }) : t("not taught")}; {one.checked?.length ? t("checked {when}", { when: one.checked.join(", ") }) : t("not checked")}</li>)}</ul>
+      <ul class="lines">{objectives.map((one) => <li><b>{say.capital(objectiveName(one.id))}</b>{one.critical ? ` (${t("must be met")})` : ""}: {one.taught?.length ? t("taught {when}", { when: all(one.taught) }) : t("not taught")}; {one.checked?.length ? t("checked {when}", { when: all(one.checked) }) : t("not checked")}</li>)}</ul>
     </section>
   );
 }

@@ -63,6 +63,9 @@ function whereTo(path) {
   return name ? `${wordFor(steps)}, ${name}` : wordFor(steps);
 }
 
+/** Where a lesson is held is no name of the reader's but a word of the program. */
+const placed = (camp) => (/^(outdoors|indoors)$/.test(camp) ? say.spoken(camp) : camp);
+
 /** `camps[1].night` as a reader says it: Camps 2, Night. */
 function whatFor(what) {
   const steps = say.pathOf(what);
@@ -115,7 +118,7 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
         <dl class="facts">
           <div class="big"><dt>{t("Fuel to take, {kind}", { kind: say.spoken(fuel.kind) })}</dt><dd><Figure id={`${here}.needed`} title={t("the fuel to take")} steps={fuel.steps} show={show}>{say.grams(fuel.carry_g)}</Figure></dd></div>
           <div><dt>{t("Likely burnt")}</dt><dd><Figure id={`${here}.likely`} title={t("the likely fuel")} steps={fuel.steps} show={show}>{say.grams(fuel.likely_g)}</Figure></dd></div>
-          {fuel.grams_per_person_day != null && <div><dt>{t("A person and day")}</dt><dd><Figure id={`${here}.person-day`} title={t("the fuel a person and day")} show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual ? `, ${t("usual {low} to {high}", { low: say.plain(fuel.usual.low), high: say.grams(fuel.usual.high) })}` : ""}</dd></div>}
+          {fuel.grams_per_person_day != null && <div><dt>{t("A person and day")}</dt><dd><Figure id={`${here}.person-day`} title={t("the fuel a person and day")} show={show}>{say.grams(fuel.grams_per_person_day)}</Figure>{fuel.usual?.low != null ? `, ${t("usual {low} to {high}", { low: say.plain(fuel.usual.low), high: say.grams(fuel.usual.high) })}` : ""}</dd></div>}
         </dl>
       ) : <p>{t("No fuel.")}</p>}
       {fuel?.legs?.length > 1 && (
@@ -135,7 +138,7 @@ function Kitchen({ kitchen, at, plan, show, unit }) {
             <thead><tr><th scope="col">{t("Meal")}</th><th scope="col">{t("Water")}</th><th scope="col">{t("Potfuls")}</th><th scope="col">{t("Fuel")}</th><th scope="col">{t("Time")}</th></tr></thead>
             <tbody>{(kitchen.meals ?? []).map((meal) => [meal, `${here}.${say.slug(meal.camp)}.${meal.meal}`]).map(([meal, row]) => (
               <tr>
-                <th scope="row">{say.capital(say.spoken(meal.meal))}, {meal.camp}{meal.times > 1 ? `, ${t("{times} times", { times: meal.times })}` : ""}</th>
+                <th scope="row">{say.capital(say.spoken(meal.meal))}, {placed(meal.camp)}{meal.times > 1 ? `, ${t("{times} times", { times: meal.times })}` : ""}</th>
                 <td>{said(`${row}.water`, say.volume(meal.water_l, unit))}</td><td>{say.plain(meal.batches)}</td>
                 <td><Figure id={`${row}.fuel`} title={t("the fuel for {meal} at {camp}", { meal: say.spoken(meal.meal), camp: meal.camp })} steps={meal.steps} show={show}>{say.grams(meal.fuel_g)}</Figure></td>
                 <td>{meal.minutes == null ? t("none") : said(`${row}.minutes`, say.minutes(meal.minutes))}</td>
@@ -173,7 +176,7 @@ function Camps({ plan, show, unit }) {
       <dl class="facts">
         {plan.camps?.map((camp) => [camp, `camp.${say.slug(camp.name)}`]).map(([camp, here]) => (
           <div>
-            <dt>{camp.name}, {said(`${here}.elevation`, say.height(camp.elevation_m, unit))}{camp.nights ? `, ${t("{n} night|{n} nights", { n: camp.nights })}` : ""}</dt>
+            <dt>{placed(camp.name)}, {said(`${here}.elevation`, say.height(camp.elevation_m, unit))}{camp.nights ? `, ${t("{n} night|{n} nights", { n: camp.nights })}` : ""}</dt>
             <dd><Figure id={`${here}.boils`} title={t("the boiling point at {name}", { name: camp.name })} steps={camp.steps} show={show}>{say.boiling(camp.boiling_c, unit)}</Figure>, {say.spoken(camp.wind)}
               {camp.day_c !== undefined && `, ${t("air {day} by day, {night} at night", { day: said(`${here}.day`, say.temperature(camp.day_c, unit)), night: said(`${here}.night`, say.temperature(camp.night_c, unit)) })}`}</dd>
           </div>
@@ -210,12 +213,12 @@ function Rules({ plan, show, unit }) {
     <section class="card" aria-label={t("Rules of the place")}>
       <h2>{t("Rules of the place")}</h2>
       {plan.greywater?.map((one) => (
-        <p>{t("{camp}: wash water {distance} from water, {steps}.", { camp: one.camp, distance: said(`camp.${say.slug(one.camp)}.wash-distance`, say.height(one.distance_m, unit)), steps: <Figure id={`camp.${say.slug(one.camp)}.wash-steps`} title={t("the steps at {camp}", { camp: one.camp })} steps={one.working} show={show}>{t("{n} step|{n} steps", { n: one.steps })}</Figure> })} {say.capital(ruleSaid(one.from, "greywater.method", one.method ?? "") ?? "") || <Told text={say.capital(one.method ?? "")} />}.</p>
+        <p>{t("{camp}: wash water {distance} from water, {steps}.", { camp: placed(one.camp), distance: said(`camp.${say.slug(one.camp)}.wash-distance`, say.height(one.distance_m, unit)), steps: <Figure id={`camp.${say.slug(one.camp)}.wash-steps`} title={t("the steps at {camp}", { camp: one.camp })} steps={one.working} show={show}>{t("{n} step|{n} steps", { n: one.steps })}</Figure> })} {say.capital(ruleSaid(one.from, "greywater.method", one.method ?? "") ?? "") || <Told text={say.capital(one.method ?? "")} />}.</p>
       ))}
       {plan.camps?.map((camp) => {
         const mine = plan.rules.filter((rule) => rule.camp === camp.name);
         return mine.length > 0 && (
-          <More title={camp.name} count={mine.length}>
+          <More title={placed(camp.name)} count={mine.length}>
             <dl class="facts">{mine.map((rule) => <div><dt>{say.capital(say.spoken(rule.rule.replace(/\./g, "-")))}</dt><dd><Rule rule={rule} /> <small>({rule.checked ? t("told: {checked}", { checked: rule.checked }) : t("{from}, not told by the land manager yet", { from: placeName(rule.from) })})</small></dd></div>)}</dl>
           </More>
         );
