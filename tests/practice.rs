@@ -40,7 +40,7 @@ fn many() -> Vec<Practice> {
     let mut all = Vec::new();
     for units in [Units::Metric, Units::Us, Units::Both] {
         for seed in 0..40 {
-            all.push(made(&request(&Topic::ALL, 66, seed, units)));
+            all.push(made(&request(&Topic::ALL, 6 * Topic::ALL.len(), seed, units)));
         }
     }
     all
@@ -80,7 +80,7 @@ fn the_count_and_the_levels_are_those_that_were_asked_for() {
         assert_eq!(numbers, (1..=count).collect::<Vec<_>>());
     }
     for level in Level::ALL {
-        let mut wanted = request(&Topic::ALL, 22, 3, Units::Us);
+        let mut wanted = request(&Topic::ALL, 24, 3, Units::Us);
         wanted.level = Some(level);
         let set = made(&wanted);
         assert!(set.groups.iter().all(|group| group.level == level));
