@@ -1,7 +1,7 @@
 //! A session of a lesson as page 1 shows it: the clock, who is where, what goes first.
 
-use super::Inputs;
 use super::common::Prose;
+use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::{self, text};
 use crate::compose::{said, words};
 use crate::course::stated::segment_id;
@@ -61,6 +61,10 @@ pub struct SessionView {
     pub recall: Vec<Prose>,
     /// Whether something is.
     pub has_recall: bool,
+    /// Where the menu's water is boiled and when it is drunk, or why it is not made.
+    pub menu: String,
+    /// Whether there is a menu.
+    pub has_menu: bool,
     /// The groups: `A 4, B 3, C 3`.
     pub groups: String,
     /// Who is where while something is lit or parts take turns.
@@ -176,6 +180,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         about.push(catalogue::word(table.kind.word(), &[]));
     }
     let rotation = rotation(inputs, table);
+    let menu = lesson_menu::paragraph(inputs, table);
     SessionView {
         name: table.name.clone(),
         named,
@@ -205,6 +210,8 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         refused: refused.join("; "),
         has_recall: !recall.is_empty(),
         recall,
+        has_menu: !menu.is_empty(),
+        menu,
         groups: groups.join(", "),
         has_rotation: !rotation.is_empty(),
         rotation,
@@ -307,7 +314,7 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
     ClockRow {
         starts: hour(entry.starts),
         minutes: entry.minutes.to_string(),
-        title,
+        title: lesson_menu::title(inputs, table, index, title),
         kind,
         flame: entry.flame,
         who: if kept_busy && !entry.flame {
@@ -447,7 +454,7 @@ fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
 /// Who is where in the rows in which not all do the same.
 fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
     let mut found = Vec::new();
-    for row in &table.rows {
+    for (at, row) in table.rows.iter().enumerate() {
         let lit = row.places.iter().any(|place| place.lit);
         let all_its_part = row.places.iter().all(|place| place.does == Does::Entry);
         if row.places.len() < 2 && !lit && all_its_part {
@@ -468,8 +475,14 @@ fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
             .iter()
             .filter(|place| place.lit)
             .map(|place| {
+                let menu = match place.at {
+                    Spot::Station(station) | Spot::Spare(station) => {
+                        lesson_menu::beside(inputs, table, at, station)
+                    }
+                    Spot::Bench(_) | Spot::Line => String::new(),
+                };
                 format!(
-                    "{}: {}",
+                    "{}: {}{menu}",
                     spot(inputs, place.at),
                     table.label(&place.learners)
                 )

@@ -207,10 +207,7 @@ fn change(desk: &mut Desk<'_, '_>, plan: Scene) -> (Phrase, Scene) {
                 Wind::Windy
             };
             let by = up_to(kit, then.wind);
-            (
-                phrase!("practice-if-wind", wind = then.wind, by = by),
-                then,
-            )
+            (phrase!("practice-if-wind", wind = then.wind, by = by), then)
         }
         1 => {
             then.lid = false;

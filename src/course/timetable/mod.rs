@@ -17,6 +17,7 @@ mod ground;
 mod kit;
 mod lay;
 mod line;
+mod menu;
 mod must;
 mod pick;
 mod piece;
@@ -39,8 +40,8 @@ use types::whole;
 pub use ask::MOST_WAITING;
 pub use kit::thing;
 pub use types::{
-    Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place,
-    Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
+    Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Made,
+    MenuBoil, NotMade, Place, Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
 };
 
 /// Hours by the clock between which the sun is highest: a clock may run half an hour before the sun
@@ -115,16 +116,18 @@ pub fn timetable<'a>(
         return Err(problems);
     }
     let aims: Vec<&Aim> = asks.iter().map(|ask| &ask.aim).collect();
+    let menu = menu::menu(trip, plan, &sessions);
     Ok(Course {
         subjects: pieces::subjects(trip, modules, &focus),
         not_placed: promise::not_held(&fill, modules, &asks, &sessions),
         coverage: cover::coverage(trip, &aims, &all, &sessions),
-        kit: kit::sums(trip, &ground, &sessions),
+        kit: kit::sums(trip, &ground, &sessions, &menu),
         safety: kit::safety(&ground, &sessions),
-        practice_fuel: kit::fuel(trip, library, plan, &sessions),
+        practice_fuel: kit::fuel(trip, library, plan, &sessions, &menu),
         part_used: kit::part_used(trip, library),
         sessions,
         fallback,
+        menu,
     })
 }
 
@@ -242,7 +245,8 @@ fn light(date: Option<Date>, latitude: Option<f64>) -> ((u32, u32), Option<(u32,
     )
 }
 
-/// A lesson's plan with the fuel of its practice burns handed out beside that of its menu. A trip's
+/// A lesson's plan with the fuel of its practice burns handed out beside that of its menu; where no
+/// session lights anything nothing of the menu is cooked, and no fuel is counted for it. A trip's
 /// plan, and a lesson's whose course cannot be held, stays as it is.
 ///
 /// # Errors
@@ -254,6 +258,9 @@ pub fn with_practice(trip: &Trip, library: &Library, planned: Plan) -> Outcome<P
     let modules = applying(trip, library);
     let mut practice = vec![Mass::ZERO; trip.kitchens.len()];
     match timetable(trip, library, &planned, &modules) {
+        Ok(course) if course.sessions.iter().all(|table| table.lit == 0) => {
+            return plan::with_nothing_lit(planned, trip, library);
+        }
         Ok(course) => {
             for one in &course.practice_fuel {
                 practice[one.station] = one.set_out;
