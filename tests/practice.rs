@@ -40,7 +40,12 @@ fn many() -> Vec<Practice> {
     let mut all = Vec::new();
     for units in [Units::Metric, Units::Us, Units::Both] {
         for seed in 0..40 {
-            all.push(made(&request(&Topic::ALL, 66, seed, units)));
+            all.push(made(&request(
+                &Topic::ALL,
+                6 * Topic::ALL.len(),
+                seed,
+                units,
+            )));
         }
     }
     all
@@ -80,7 +85,7 @@ fn the_count_and_the_levels_are_those_that_were_asked_for() {
         assert_eq!(numbers, (1..=count).collect::<Vec<_>>());
     }
     for level in Level::ALL {
-        let mut wanted = request(&Topic::ALL, 22, 3, Units::Us);
+        let mut wanted = request(&Topic::ALL, 24, 3, Units::Us);
         wanted.level = Some(level);
         let set = made(&wanted);
         assert!(set.groups.iter().all(|group| group.level == level));
@@ -315,6 +320,51 @@ fn what_cannot_be_read_is_said_in_words() {
         assert_eq!(output.status.code(), Some(status), "{args:?}: {said}");
         assert!(said.contains(words), "{args:?}: {said}");
         assert!(!folder.exists(), "{args:?} wrote something");
+    }
+}
+
+#[test]
+fn a_subject_with_one_question_has_a_page_and_one_without_is_told() {
+    let own = folder("one-question");
+    std::fs::create_dir_all(own.join("modules")).expect("a folder");
+    let head = "title: A quiet corner\nsummary: One place in camp is for those who want to be quiet.\n\
+                order: 990\nhazard: no\nreviewed: 2026-11-26\nreview_by: 2028-11-25\ntext: |\n  Speak low there.\n\
+                segments:\n  corner:\n    title: The corner\n    kind: say it\n    least: 3 min\n    \
+                usual: 5 min\n    show: Walk there.\n    sentence: Here we speak low.\n    ask: Where?\n    \
+                watch_for: Loud voices.\n    stop_if: Someone needs help.\n";
+    let one = "    objectives: [keep]\nobjectives:\n  keep:\n    say: keep the corner quiet\n    behaviours:\n      \
+               - speaks low\nquestions:\n  where:\n    kind: short\n    objective: keep\n    ask: Where do we speak \
+               low?\n    answer: In the corner\n    because: Some need rest\n";
+    for (name, text, status) in [("with", one, 0), ("without", "", 1)] {
+        let home = folder(&format!("one-question-{name}"));
+        let module = own.join("modules/quiet-corner.yaml");
+        std::fs::write(module, format!("{head}{text}")).expect("a module");
+        let content = own.to_str().expect("a path");
+        let args = [
+            "--subject",
+            "quiet-corner",
+            "--content",
+            content,
+            "--count",
+            "1",
+            "--seed",
+            "3",
+            "--format",
+            "html",
+        ];
+        let output = leeside(&home, &args);
+        let said = String::from_utf8_lossy(&output.stderr);
+        assert_eq!(output.status.code(), Some(status), "{name}: {said}");
+        if status == 0 {
+            let page = home.join("practice-all-3-quiet-corner/learners/learn.html");
+            assert_eq!(
+                asked(&page),
+                BTreeSet::from(["quiet-corner.where".to_owned()])
+            );
+        } else {
+            assert!(said.contains("no page to learn it from"), "{said}");
+            assert!(!home.exists(), "it wrote something");
+        }
     }
 }
 

@@ -19,7 +19,7 @@ use std::path::PathBuf;
 /// Write practice problems and their key, each step worked
 #[derive(Args, Debug)]
 #[command(
-    after_help = "Topics (see also leeside list topics): fuel, boils, canister, height, snow, spare, steps, bleach, minutes, push, shelf, all\n\
+    after_help = "Topics (see also leeside list topics): fuel, boils, canister, height, snow, spare, steps, bleach, minutes, push, shelf, what-if, all\n\
                   Example: leeside practice --topic fuel --count 10 --seed 7\n\
                   Example: leeside practice --subject greywater --seed 7 --format html\n\
                   Example: leeside practice --for content/trips/school-yard.yaml --seed 7 --format html\n\n\

@@ -126,6 +126,7 @@ fn tries(inputs: &Inputs<'_>, module: &Module) -> Vec<Try> {
         .filter(|target| target.module.id == module.id)
         .map(|target| target.id.as_str())
         .collect();
+    let way = |question: &Question| way(inputs, module, question);
     checked
         .into_iter()
         .flat_map(|objective| inputs.to_learn_with(module, objective))
@@ -137,12 +138,7 @@ fn tries(inputs: &Inputs<'_>, module: &Module) -> Vec<Try> {
             Try {
                 id: format!("{}.{}", module.id, question.id),
                 objective: format!("{}.{}", module.id, question.objective),
-                way: match question.kind {
-                    QuestionKind::Choice => Way::Choice,
-                    QuestionKind::Order => Way::Order,
-                    _ if scene.is_some() => Way::Places,
-                    _ => Way::Words,
-                },
+                way: way(question),
                 ask: line(&question.ask),
                 choices: shown.map(|text| line(text)).collect(),
                 scene,
@@ -151,6 +147,33 @@ fn tries(inputs: &Inputs<'_>, module: &Module) -> Vec<Try> {
             }
         })
         .collect()
+}
+
+/// How a question is answered on the page.
+fn way(inputs: &Inputs<'_>, module: &Module, question: &Question) -> Way {
+    match question.kind {
+        QuestionKind::Choice => Way::Choice,
+        QuestionKind::Order => Way::Order,
+        _ if scene(inputs, module, question).is_some() => Way::Places,
+        _ => Way::Words,
+    }
+}
+
+/// How an objective is asked about on the page, each way once; none where it is not.
+pub(super) fn ways(inputs: &Inputs<'_>, module: &Module, objective: &str) -> Vec<Way> {
+    let mut ways = Vec::new();
+    for question in &module.questions {
+        let asked = question.objective == objective
+            && question.sum.is_none()
+            && inputs.holds(&question.applies);
+        if asked {
+            let way = way(inputs, module, question);
+            if !ways.contains(&way) {
+                ways.push(way);
+            }
+        }
+    }
+    ways
 }
 
 /// The drawing of a question with marked places.

@@ -1,8 +1,8 @@
 //! What the papers of a course say, as statements: its minutes, its water, its fuel to practise
 //! with.
 
-use super::timetable::{Course, Entry, MOST_WAITING, Timetable, What};
-use crate::nouns::{Id, Module, Segment, Trip};
+use super::timetable::{Course, Entry, MOST_WAITING, NotMade, Timetable, What};
+use crate::nouns::{Id, Meal, Module, Segment, Trip};
 use crate::plan::statements::part;
 use crate::plan::{Plan, Statements, Value};
 use crate::units::Time;
@@ -52,6 +52,7 @@ pub fn state(all: &mut Statements<'_>, course: &Course<'_>, trip: &Trip, plan: &
             Value::Number(f64::from(one.lightings)),
         );
         all.add(format!("{at}.burnt"), Value::Mass(one.burnt));
+        all.add(format!("{at}.of-menu"), Value::Mass(one.of_menu));
         all.add(format!("{at}.set-out"), Value::Mass(one.set_out));
         if let Some(kitchen) = trip.kitchens.get(one.station) {
             all.add(format!("{at}.power"), Value::Power(kitchen.stove.power));
@@ -61,9 +62,26 @@ pub fn state(all: &mut Statements<'_>, course: &Course<'_>, trip: &Trip, plan: &
             );
         }
     }
+    for one in &course.menu {
+        let Some(kitchen) = plan.kitchens.get(one.station) else {
+            continue;
+        };
+        let at = format!("kitchen.{}.{}", kitchen.slug, menu_id(one.meal));
+        all.add(format!("{at}.water"), Value::Volume(one.water));
+        if let Err(NotMade::Short { each, burns, .. }) = one.made {
+            all.add(format!("{at}.each"), minutes(each));
+            all.add(format!("{at}.burns"), minutes(burns));
+        }
+    }
     for (tag, net) in &course.part_used {
         all.add(part_used_id(tag), Value::Mass(*net));
     }
+}
+
+/// The id of a meal of a station's menu on the clock, behind that of its kitchen.
+#[must_use]
+pub fn menu_id(meal: Meal) -> String {
+    format!("menu.{}", part(meal.word()))
 }
 
 /// The id of what is left in a part-used canister on hand.

@@ -407,6 +407,8 @@ pub struct Segment {
     pub after: Vec<Id>,
     /// Whether something is lit.
     pub flame: bool,
+    /// Whether a pot of water stands on the flame with its lid on: then it may be the menu's water.
+    pub pot: bool,
     /// Whether fuel is there in it, joined, opened or handled; a flame always has fuel.
     pub opens_fuel: bool,
     /// Whether it can be held only under the open sky: it walks the ground or needs the wind.

@@ -154,6 +154,23 @@ pub fn with_practice(
     })
 }
 
+/// A lesson's plan when its course lights nothing, as indoors: no fuel, nothing cooked.
+///
+/// # Errors
+/// As [`plan`].
+pub fn with_nothing_lit(planned: Plan, trip: &Trip, library: &Library) -> Outcome<Plan> {
+    let mut cold = trip.clone();
+    cold.course.indoors = true;
+    let draws = draws(&trip.camps, library);
+    let plan = decide(&cold, library, Depth::OwnStoves, draws, &[])?;
+    Ok(Plan {
+        comparison: planned.comparison,
+        crossings: planned.crossings,
+        cautions: planned.cautions,
+        ..plan
+    })
+}
+
 /// How much of a plan is read: the rest is left empty.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Depth {

@@ -260,8 +260,43 @@ def taught_by(session):
         assert not (turns and row["teacher"]), row
 
 
+def menu(plan):
+    """Each meal at each station of a lesson once: a boil a row on a lit stove of its own with a pot on it,
+    drunk after the last flame; or a reason why not, and where nothing is lit no fuel for it."""
+    if plan["kind"] != "lesson":
+        assert plan["course"]["menu"] == []
+        return
+    sessions = {one["name"]: one for one in plan["course"]["sessions"]}
+    lit = any(row["flame"] for one in sessions.values() for row in one["rows"])
+    told = [(one["station"], one["meal"]) for one in plan["course"]["menu"]]
+    assert len(told) == len(set(told))
+    if lit:
+        assert set(told) == {(one["name"], row["meal"]) for one in plan["kitchens"] for row in one["meals"]}
+    else:
+        assert all(one["why_not"] == "nothing is lit" for one in plan["course"]["menu"])
+        assert all(one["fuel"]["carry_g"] == 0 and not one["meals"] for one in plan["kitchens"])
+    mugs = sum(one["people"] for one in plan["course"]["menu"] if not one["why_not"])
+    listed = sum(one["count"] for one in plan["course"]["kit"] if one["item"].startswith("mug, "))
+    assert mugs == listed, "what is on the list is what is made"
+    used = set()
+    for one in plan["course"]["menu"]:
+        assert bool(one["why_not"]) == (not one["boiled"]) == (one["drunk"] is None), one
+        rows = {row["start"]: row for row in sessions[one["session"]]["rows"]}
+        for start in one["boiled"]:
+            assert SEGMENTS[rows[start]["segment"]].get("pot") is True, one
+            places = [place for place in rows[start]["places"] if place["lit"]]
+            assert any(place["station"].startswith(one["station"]) for place in places), one
+            assert (one["station"], one["session"], start) not in used, "one pot, two meals"
+            used.add((one["station"], one["session"], start))
+        if one["drunk"]:
+            after = sessions[one["session"]]["rows"]
+            at = [row["start"] for row in after].index(one["drunk"])
+            assert not any(row["flame"] for row in after[at:]), "drunk beside a flame"
+
+
 def walk(plan, focus):
     course = plan["course"]
+    menu(plan)
     held, checked, beside = set(), False, []
     left = {one["subject"] for one in course["not_placed"] if one["why"]}
     for session in course["sessions"]:
@@ -344,6 +379,22 @@ def test_the_lesson_plan_says_who_is_where(program, packets, path):
                 hour, minute = row["start"].split(":")
                 together = all(place["does"] == "form" for place in row["places"])
                 assert together or f"\n| {int(hour)}:{minute} | " in text, (path.stem, row)
+
+
+@pytest.mark.parametrize("path", EXAMPLES, ids=lambda path: path.stem)
+def test_the_register_lists_on_its_back_what_may_be_known(program, packets, path):
+    """Each thing that is checked once, the musts marked; what has acts to see is not done with saying it."""
+    plan, _ = planned(program, path)
+    if plan["kind"] != "lesson":
+        return
+    back = (packets / path.stem / "staff" / "register.md").read_text().split("\n## Beforehand")[1]
+    rows = [line.strip("|").split("|") for line in back.splitlines() if "________ |" in line]
+    checked = [one for one in plan["course"]["objectives"] if one["checked"]]
+    assert len(rows) == len(checked) and len({row[0] for row in rows}) == len(rows)
+    assert sum("**MUST:**" in row[0] for row in rows) == sum(one["critical"] for one in checked)
+    acts = [row for row in rows if "act" in row[2]]
+    assert len(acts) == sum("station" in one["checked"] for one in checked)
+    assert all(row[1].strip() for row in rows)
 
 
 def test_drawn_lessons_can_be_walked(program, tmp_path):

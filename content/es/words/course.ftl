@@ -73,6 +73,14 @@ sum-with-one-day-more = con un día más
 sum-with-spare-share = con la parte de reserva
 sum-with-the-spare = con la reserva
 sum-your-step = su paso
+sum-canister-counts = lo que cuenta de un cartucho lleno
+sum-canisters-needed = cartuchos que lleva
+sum-fuel-a-day-now = combustible por día ahora
+sum-fuel-now = combustible ahora
+sum-fuel-trip-now = combustible para todos los días ahora
+sum-one-boil = un hervor: { $scene }
+sum-times-as-many = veces las personas
+sum-times-as-much = veces lo planeado
 
 ## Ejercicios, sus tablas y avisos
 
@@ -210,6 +218,27 @@ practice-work-out = calcular
 practice-you-move-camp-from = Usted muda el campamento de { $low } a { $high } de altitud. ¿A cuántos { $unit } menos hierve el agua?
 practice-you-want-water-drink = Usted quiere { $words } de agua para beber a { $to }, hecha de nieve a { $snow }. Llega a la olla el { $share } del calor. ¿Cuántos gramos de { $gas } hacen falta?
 practice-your-camp-lies-how = Su campamento está a { $words } de altitud. ¿A cuántos { $unit } hierve allí el agua?
+practice-grams-one-boil = Gramos de { $gas } para un hervor de { $water } en una olla de { $pot }, al nivel del mar, sobre un quemador puesto en su cartucho, al reparo natural; el aire tan tibio como el agua
+practice-if-and = { $some } { $more }
+practice-if-boils = El plan cuenta { $boils } hervores: { $scene }. { $changes } ¿Cuántos gramos de { $gas } llevan ahora?
+practice-if-canisters = { $scene } Los cartuchos van llenos, todos iguales: { $canister }. ¿Cuántos hacen falta ahora para { $days } días?
+practice-if-colder = La noche es { $by } más fría, y el agua está a { $to }.
+practice-if-day = { $scene } ¿Cuántos gramos por día son ahora?
+practice-if-day-scene = Una cocina de { $people } personas cuenta con { $fuel } g de { $gas } por día: { $scene }. { $changes }
+practice-if-guests = Vienen { $more } personas más.
+practice-if-lasts = { $scene } Un { $canister } lleno iba a alcanzar para { $days } días. ¿Para cuántos días enteros alcanza ahora?
+practice-if-no-lid = La tapa quedó en casa.
+practice-if-wind = Se levanta viento: ahora { $wind }, hasta { $by }.
+practice-more-people-more-fuel = El combustible crece como el número de personas, con bastante exactitud.
+practice-no-screen-all-round = Nunca compense el viento con un paravientos cerrado alrededor de un quemador puesto en su cartucho: el cartucho se calienta de más y puede reventar. Busque reparo, o espere.
+practice-scene = { $stands }, agua a { $water }
+practice-what-if = ¿Y si cambia algo?
+practice-what-if-is-no-plan = La tabla vale para una cocinilla y una olla, con el medio de lo probable. Lleve lo que dice la hoja de cuentas de combustible de la salida.
+practice-wind-and-lid = Viento y tapa
+practice-wind-classes = Viento donde está la cocinilla: calma es hasta { $calm }, brisa hasta { $breezy }, ventoso hasta { $windy }. Con más que eso no se enciende nada al aire libre.
+practice-wind-lid = { $wind }, con tapa
+practice-wind-no-lid = { $wind }, sin tapa
+practice-within-table = margen de { $percent } %, porque la tabla está redondeada
 
 ## Unidades que son palabras
 

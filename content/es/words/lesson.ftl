@@ -207,6 +207,27 @@ kit-lighters =
     }, uno en el bolsillo del adulto de cada lugar con llama
 kit-burns = { $minutes }, { $times } × encendido
 kit-left = { $tag } (resto: { $left })
+kit-menu = taza, y lo que va en ella ({ $meal })
+kit-of-menu = de eso, { $menu } hierven el agua del menú
+
+## El menú en el horario
+
+clock-menu-boiled = { $title }; su agua es para: { $meals }
+clock-menu-drunk = { $title }; se reparte: { $meals }
+clock-menu-water = agua para: { $meals }
+menu-made = { $station }: { $water } para { $people } personas ({ $meal }), un hervor en cada uno de estos turnos de "{ $segment }": { $times }.
+menu-handed-round = Para eso, agua potable y ollas limpias; un adulto levanta y sirve, con la llama apagada y los recipientes en el suelo. Se reparte desde las { $from }, todo apagado.
+menu-short =
+    { $station }: en este horario no hay { $meal }: lleva { $boils ->
+        [one] un hervor
+       *[other] { $boils } hervores
+    } de { $each } y { $turns ->
+        [one] hay una llama
+       *[other] hay { $turns } llamas
+    } de { $burns } con una olla. Su combustible se entrega: hierva el agua después de la lección, o escriba "menu: cold" en su archivo.
+menu-never = { $stations }: no hay { $meals }: aquí su agua no hierve nunca.
+menu-no-pot = { $stations }: en este horario no hay { $meals }: ninguna llama de allí tiene una olla. Su combustible se entrega: hierva el agua después de la lección, o escriba "menu: cold" en su archivo.
+menu-nothing-lit = No hay { $meals }: no se enciende nada, y su combustible no está en ninguna lista.
 
 ## Papeles alrededor de una clase
 
@@ -305,3 +326,17 @@ card-look-for = Alguien va a { $say }. ¿En qué se fija usted?
 
 practice-all-topics = todos los temas
 practice-given = dato
+
+## Lo que quizá ya saben
+
+known-words = lo dice
+known-choice = elige lo correcto
+known-order = ordena los pasos
+known-places = señala la falla
+known-not-asked = allí no se pregunta
+known-said-is-enough = alcanza con decirlo
+known-acts =
+    { $acts ->
+        [one] un acto a ver
+       *[other] { $acts } actos a ver
+    }

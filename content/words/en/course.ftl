@@ -73,6 +73,14 @@ sum-with-one-day-more = with one day more
 sum-with-spare-share = with the spare share
 sum-with-the-spare = with the spare
 sum-your-step = your step
+sum-canister-counts = what counts of a full canister
+sum-canisters-needed = canisters that it takes
+sum-fuel-a-day-now = fuel a day now
+sum-fuel-now = fuel now
+sum-fuel-trip-now = fuel for all days now
+sum-one-boil = one boil: { $scene }
+sum-times-as-many = times as many people
+sum-times-as-much = times as much as planned
 
 ## Problems, their tables and cautions
 
@@ -210,6 +218,27 @@ practice-work-out = work it out
 practice-you-move-camp-from = You move camp from { $low } up to { $high }. By how many { $unit } does water boil cooler?
 practice-you-want-water-drink = You want { $words } of water to drink at { $to }, made from snow of { $snow }. { $share } of the heat reaches the pot. How many grams of { $gas } does it take?
 practice-your-camp-lies-how = Your camp lies at { $words }. At how many { $unit } does water boil there?
+practice-grams-one-boil = Grams of { $gas } for one boil of { $water } in a pot of { $pot }, by the sea, on a burner that stands on its canister in natural shelter; the air as warm as the water
+practice-if-and = { $some } { $more }
+practice-if-boils = The plan counts { $boils } boils: { $scene }. { $changes } How many grams of { $gas } do they take now?
+practice-if-canisters = { $scene } Canisters come full, each a { $canister }. How many are needed for { $days } days now?
+practice-if-colder = The night is { $by } colder, and the water is at { $to }.
+practice-if-day = { $scene } How many grams a day is that now?
+practice-if-day-scene = A kitchen of { $people } people plans { $fuel } g of { $gas } a day: { $scene }. { $changes }
+practice-if-guests = { $more } more people come.
+practice-if-lasts = { $scene } One full { $canister } was to last { $days } days. For how many whole days does it last now?
+practice-if-no-lid = The lid is left at home.
+practice-if-wind = The wind rises: { $wind } now, up to { $by }.
+practice-more-people-more-fuel = Fuel grows as the number of people does, near enough.
+practice-no-screen-all-round = Never make up for wind with a screen all round a burner on its canister: the canister overheats and can burst. Move into shelter, or wait.
+practice-scene = { $stands }, water at { $water }
+practice-what-if = What if: one thing changes
+practice-what-if-is-no-plan = The table is for one stove and one pot, with the middle of what is likely. Carry what the trip's own fuel worksheet says.
+practice-wind-and-lid = Wind and lid
+practice-wind-classes = Wind where the stove stands: calm is up to { $calm }, breezy up to { $breezy }, windy up to { $windy }. In more than that nothing is lit in the open.
+practice-wind-lid = { $wind }, lid on
+practice-wind-no-lid = { $wind }, no lid
+practice-within-table = within { $percent } %, as the table is rounded
 
 ## What is brought
 

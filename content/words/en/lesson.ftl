@@ -203,6 +203,27 @@ kit-lighters =
     }, one in the pocket of the adult at each live place
 kit-burns = { $minutes }, lit { $times } ×
 kit-left = { $tag } ({ $left } left)
+kit-menu = mug, and what goes into it ({ $meal })
+kit-of-menu = { $menu } of it boil the menu’s water
+
+## The menu on the clock
+
+clock-menu-boiled = { $title }; its water is for { $meals }
+clock-menu-drunk = { $title }; { $meals } handed round
+clock-menu-water = water for { $meals }
+menu-made = { $station }: { $water } for { $people } ({ $meal }), one boil in each of these turns of “{ $segment }”: { $times }.
+menu-handed-round = Drinking water and clean pots for it; an adult lifts and pours, the flame off and the bowls on the ground. Handed round from { $from }, all off.
+menu-short =
+    { $station }: no { $meal } on this clock, as it takes { $boils ->
+        [one] one boil
+       *[other] { $boils } boils
+    } of { $each } and { $turns ->
+        [one] there is one flame
+       *[other] there are { $turns } flames
+    } of { $burns } with a pot on. Its fuel is handed out: boil it after the lesson, or write “menu: cold” in its file.
+menu-never = { $stations }: no { $meals }: its water never boils here.
+menu-no-pot = { $stations }: no { $meals } on this clock, as no flame there has a pot on it. Its fuel is handed out: boil it after the lesson, or write “menu: cold” in its file.
+menu-nothing-lit = No { $meals }: nothing is lit, and no fuel for it is on any list.
 
 ## Papers around a lesson
 
@@ -301,3 +322,17 @@ card-look-for = Somebody is to { $say }. What do you look for?
 
 practice-all-topics = all topics
 practice-given = given
+
+## What may be known beforehand
+
+known-words = says it
+known-choice = chooses what is right
+known-order = puts the steps in order
+known-places = spots the fault
+known-not-asked = not asked there
+known-said-is-enough = said is enough
+known-acts =
+    { $acts ->
+        [one] one act to see
+       *[other] { $acts } acts to see
+    }

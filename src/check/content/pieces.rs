@@ -204,6 +204,7 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
         .map_or(Some(false), |node| desk.yes_no(node));
     let yes = |key| keys.get(key).map_or(Some(false), |node| desk.yes_no(node));
     let (opens_fuel, outdoors_only) = (yes("opens_fuel"), yes("outdoors_only"));
+    let pot = yes("pot");
     let light = match keys.get("light") {
         Some(node) => desk
             .word(
@@ -264,6 +265,14 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
             "write `flame: yes`, or leave `flame_minutes` out",
         );
     }
+    if !flame && pot == Some(true) {
+        desk.error::<()>(
+            node.get("pot").unwrap_or(node),
+            "content.segment",
+            "a pot stands on the flame, but nothing is lit",
+            "write `flame: yes`, or leave `pot` out",
+        );
+    }
     if flame && kind == Some(SegmentKind::DryRun) {
         desk.error::<()>(
             node.get("flame").unwrap_or(node),
@@ -288,6 +297,7 @@ pub(super) fn segment(desk: &Desk, module: &Id, name: &Id, node: &Node) -> Optio
         usual: usual?,
         after,
         flame,
+        pot: pot?,
         opens_fuel: opens_fuel? || flame,
         outdoors_only: outdoors_only? || flame,
         light: light?,

@@ -339,6 +339,7 @@ fn segment() -> Value {
     let mut may: Vec<Key> = vec![
         ("after", several(&at("line"))),
         ("flame", at("yes_no")),
+        ("pot", at("yes_no")),
         ("opens_fuel", at("yes_no")),
         ("outdoors_only", at("yes_no")),
         ("light", one_of(Light::ALL, Light::word)),

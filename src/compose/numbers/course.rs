@@ -4,7 +4,8 @@ use crate::compose::{catalogue, said};
 use crate::course::skills::{Check, Target};
 use crate::course::syllabus::{self, Checked};
 use crate::course::timetable::{
-    Course, Does, Entry, LeftOut, MOST_WAITING, Place, Row, Spot, Timetable, What,
+    Course, Does, Entry, LeftOut, MOST_WAITING, MenuBoil, NotMade, Place, Row, Spot, Timetable,
+    What,
 };
 use crate::nouns::{CourseRequest, Id, Trip};
 use serde_json::{Map, Value, json};
@@ -19,6 +20,7 @@ pub fn json(trip: &Trip, course: &Course<'_>, check: &Check<'_>) -> Value {
             .collect::<Vec<_>>(),
         "objectives": objectives(course, check, &trip.course),
         "kit": kit(course),
+        "menu": course.menu.iter().map(|one| menu(trip, course, one)).collect::<Vec<_>>(),
         "not_placed": course.not_placed.iter().map(|(module, why)| json!({
             "subject": module.id,
             "why": said::left_out(*why),
@@ -205,6 +207,31 @@ fn checked(check: &Check<'_>, target: &Target<'_>) -> Vec<String> {
         Checked::Station => "station".to_owned(),
     })
     .collect()
+}
+
+/// A meal at a station: the rows in which its water is boiled and that in which it is drunk, or
+/// why it is not made.
+fn menu(trip: &Trip, course: &Course<'_>, one: &MenuBoil) -> Value {
+    let table = &course.sessions[one.session];
+    let made = one.made.as_ref();
+    json!({
+        "meal": one.meal.word(),
+        "station": trip.kitchens.get(one.station).map(|kitchen| &kitchen.name),
+        "session": table.name,
+        "water_l": one.water.in_litres(),
+        "people": one.people,
+        "boiled": made.map_or_else(
+            |_| Vec::new(),
+            |made| made.rows.iter().map(|row| clock(table.rows[*row].starts)).collect(),
+        ),
+        "drunk": made.ok().map(|made| clock(table.entries[made.drunk].starts)),
+        "why_not": made.err().map(|why| match why {
+            NotMade::NothingLit => "nothing is lit",
+            NotMade::NoPot => "no flame has a pot on it",
+            NotMade::NeverBoils => "it never boils",
+            NotMade::Short { .. } => "the flames are too short",
+        }),
+    })
 }
 
 /// What is brought: what the segments ask for, and the safety kit.

@@ -1,9 +1,9 @@
 //! A session of a lesson as page 1 shows it: the clock, who is where, what goes first.
 
-use super::Inputs;
 use super::briefing::most_wind;
 use super::common::Prose;
 use super::lesson_rotation::{RoundRow, rotation};
+use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::{self, text};
 use crate::compose::{said, words};
 use crate::course::stated::segment_id;
@@ -67,6 +67,10 @@ pub struct SessionView {
     pub recall: Vec<Prose>,
     /// Whether something is.
     pub has_recall: bool,
+    /// Where the menu's water is boiled and when it is drunk, or why it is not made.
+    pub menu: String,
+    /// Whether there is a menu.
+    pub has_menu: bool,
     /// The groups: `A 4, B 3, C 3`.
     pub groups: String,
     /// Who is where while something is lit or parts take turns.
@@ -172,6 +176,7 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         about.push(catalogue::word(table.kind.word(), &[]));
     }
     let rotation = rotation(inputs, table);
+    let menu = lesson_menu::paragraph(inputs, table);
     SessionView {
         name: said::session(&table.name),
         named,
@@ -206,6 +211,8 @@ pub fn session(inputs: &Inputs<'_>, table: &Timetable<'_>, named: bool) -> Sessi
         refused: refused.join("; "),
         has_recall: !recall.is_empty(),
         recall,
+        has_menu: !menu.is_empty(),
+        menu,
         groups: groups.join(", "),
         has_rotation: !rotation.is_empty(),
         rotation,
@@ -328,7 +335,7 @@ fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usi
     ClockRow {
         starts: hour(entry.starts),
         minutes: entry.minutes.to_string(),
-        title,
+        title: lesson_menu::title(inputs, table, index, title),
         has_go: !go.is_empty(),
         go,
         kind,

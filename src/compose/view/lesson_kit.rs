@@ -6,7 +6,7 @@ use crate::compose::words;
 use crate::course::stated::part_used_id;
 use crate::course::timetable::Course;
 use crate::phrase::phrase;
-use crate::units::{Time, Units, say};
+use crate::units::{Mass, Time, Units, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -104,7 +104,7 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
                     text(&phrase!("kit-burns", minutes = minutes, times = lightings))
                 },
                 sum: format!(
-                    "{} × {} ÷ {}{} = {}",
+                    "{} × {} ÷ {}{} = {}{}",
                     of("minutes", format!("{} s", one.minutes * 60)),
                     of(
                         "power",
@@ -139,7 +139,14 @@ pub fn kit(inputs: &Inputs<'_>, course: &Course<'_>) -> Kit {
                     of(
                         "burnt",
                         format!("{} g", say::number(one.burnt.in_grams(), 1))
-                    )
+                    ),
+                    if one.of_menu > Mass::ZERO {
+                        let grams = format!("{} g", say::number(one.of_menu.in_grams(), 1));
+                        let menu = of("of-menu", grams);
+                        format!("; {}", text(&phrase!("kit-of-menu", menu = menu)))
+                    } else {
+                        String::new()
+                    }
                 ),
                 set_out: of(
                     "set-out",

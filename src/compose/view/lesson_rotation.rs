@@ -1,8 +1,8 @@
 //! Who is where on a lesson's clock, row by row: at which flame, at which bench, with an adult or
 //! from a card.
 
-use super::Inputs;
 use super::lesson_clock::{hour, spot};
+use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::text;
 use crate::compose::words;
 use crate::course::timetable::{Does, Place, Row, Spot, Timetable, What};
@@ -28,7 +28,7 @@ pub struct RoundRow {
 /// Who is where in the rows in which not all do the same.
 pub(super) fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundRow> {
     let mut found = Vec::new();
-    for row in &table.rows {
+    for (at, row) in table.rows.iter().enumerate() {
         let lit = row.places.iter().any(|place| place.lit);
         let all_its_part = row.places.iter().all(|place| place.does == Does::Entry);
         if row.places.len() < 2 && !lit && all_its_part {
@@ -52,8 +52,14 @@ pub(super) fn rotation(inputs: &Inputs<'_>, table: &Timetable<'_>) -> Vec<RoundR
             .iter()
             .filter(|place| place.lit)
             .map(|place| {
+                let menu = match place.at {
+                    Spot::Station(station) | Spot::Spare(station) => {
+                        lesson_menu::beside(inputs, table, at, station)
+                    }
+                    Spot::Bench(_) | Spot::Line => String::new(),
+                };
                 format!(
-                    "{}: {}",
+                    "{}: {}{menu}",
                     spot(inputs, place.at),
                     table.label(&place.learners)
                 )

@@ -4,6 +4,7 @@
 //! in the sheet's units, so that a template can neither round nor reckon.
 
 pub mod assess;
+pub mod beforehand;
 pub mod briefing;
 pub mod cards;
 pub mod common;
@@ -20,6 +21,7 @@ pub mod lesson_clock;
 pub mod lesson_cover;
 mod lesson_head;
 pub mod lesson_kit;
+mod lesson_menu;
 pub mod lesson_rotation;
 pub mod notes;
 pub mod office;

@@ -1,6 +1,7 @@
 //! The papers around a lesson: what an office, parents, learners and a store room are given. Each is
 //! a template of its own, filled from one view, so that what two of them say is the same.
 
+use super::beforehand::{Known, known};
 use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::lesson::taught;
@@ -70,6 +71,10 @@ pub struct Papers {
     pub again: Vec<Prose>,
     /// A poster a station.
     pub posters: Vec<Poster>,
+    /// What of it may be known beforehand.
+    pub known: Vec<Known>,
+    /// Whether anything is checked.
+    pub has_known: bool,
     /// The learners, by group and number; never by name.
     pub learners: Vec<String>,
     /// The number to call.
@@ -144,6 +149,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut figures = BTreeMap::new();
     let posters = posters(inputs, course, &mut figures);
     let shown = shown(inputs, &mut sources);
+    let known = known(inputs);
     let emergency = &inputs.trip.emergency;
     let stoves: Vec<bool> = lit(course)
         .into_iter()
@@ -180,6 +186,8 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         again: super::lesson_cover::again(inputs, course),
         has_musts: !musts.is_empty(),
         musts,
+        has_known: !known.is_empty(),
+        known,
         shown,
         posters,
         learners: learners(course),

@@ -4,11 +4,12 @@
 use super::types::{Accept, Table};
 use crate::course::dice::Dice;
 use crate::diag::{Outcome, Problem, told};
-use crate::nouns::{Container, ContainerKind, Fuel, Library};
+use crate::nouns::{Container, ContainerKind, Family, Fuel, Library, Material, Stove};
 use crate::phrase::{Phrase, Said, phrase};
 use crate::physics::{air, water};
 use crate::plan::{Lines, Worked, fuel_called};
 use crate::units::{Length, Temperature, Units, Volume, say};
+use std::cell::OnceCell;
 
 /// What every problem is made from.
 pub(super) struct Kit<'a> {
@@ -22,6 +23,12 @@ pub(super) struct Kit<'a> {
     pub fuels: Vec<&'a Fuel>,
     /// Canister sizes, smallest first.
     pub canisters: Vec<&'a Container>,
+    /// The burner of problems about a plan that changes.
+    pub burner: &'a Stove,
+    /// What their pot is made of.
+    pub metal: &'a Material,
+    /// Grams for one boil of theirs, by row and column of their table, once it is asked for.
+    pub potfuls: OnceCell<Vec<f64>>,
 }
 
 /// Efficiency that tables are made for, percent: a canister stove with lid in shelter.
@@ -58,12 +65,25 @@ impl<'a> Kit<'a> {
             return Err(missing("canister"));
         }
         canisters.sort_by(|a, b| a.net.in_grams().total_cmp(&b.net.in_grams()));
+        let burner = library
+            .stoves
+            .values()
+            .find(|stove| stove.family == Family::CanisterOnTop)
+            .ok_or_else(|| missing("stove on top of its canister"))?;
+        let metal = library
+            .materials
+            .get("aluminium")
+            .or_else(|| library.materials.values().next())
+            .ok_or_else(|| missing("material of pots"))?;
         Ok(Self {
             library,
             units,
             gas,
             fuels,
             canisters,
+            burner,
+            metal,
+            potfuls: OnceCell::new(),
         })
     }
 

@@ -11,6 +11,7 @@ mod ground;
 mod heat;
 mod stores;
 mod types;
+mod what_if;
 
 use crate::course::dice::Dice;
 use crate::diag::Outcome;
@@ -159,6 +160,7 @@ fn made(desk: &mut Desk<'_, '_>, topic: Topic, level: Level, seed: u64) -> Draft
         Topic::Steps => ground::steps(desk, level),
         Topic::Bleach => ground::bleach(desk, level),
         Topic::Push => ground::push(desk, level),
+        Topic::WhatIf => what_if::what_if(desk, level),
     }
 }
 
@@ -175,5 +177,6 @@ fn above(kit: &Kit<'_>, topic: Topic, level: Level, seed: u64) -> Above {
         Topic::Steps => ground::above_steps(kit, level),
         Topic::Bleach => ground::above_bleach(kit, level),
         Topic::Push => ground::above_push(kit, level),
+        Topic::WhatIf => what_if::above(kit, level),
     }
 }

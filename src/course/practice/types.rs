@@ -32,11 +32,13 @@ pub enum Topic {
     Push,
     /// Sums over a shelf of part-used canisters.
     Shelf,
+    /// A plan that one thing changes.
+    WhatIf,
 }
 
 impl Topic {
     /// Every topic, in the order of a sheet.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Fuel,
         Self::Boils,
         Self::Canister,
@@ -48,6 +50,7 @@ impl Topic {
         Self::Minutes,
         Self::Push,
         Self::Shelf,
+        Self::WhatIf,
     ];
 
     /// Its word on the command line.
@@ -65,6 +68,7 @@ impl Topic {
             Self::Minutes => "minutes",
             Self::Push => "push",
             Self::Shelf => "shelf",
+            Self::WhatIf => "what-if",
         }
     }
 
@@ -83,6 +87,7 @@ impl Topic {
             Self::Minutes => phrase!("practice-minutes-stove"),
             Self::Push => phrase!("practice-push-tips-pot"),
             Self::Shelf => phrase!("practice-shelf-canisters"),
+            Self::WhatIf => phrase!("practice-what-if"),
         }
     }
 

@@ -1,8 +1,9 @@
 //! What is brought: kit summed over stations and learners, the safety kit, fuel to practise with.
 
 use super::ground::Ground;
-use super::types::{Does, Entry, KitItem, SafetyKit, Spot, StationFuel, Timetable, What};
-use crate::nouns::{Id, Library, Segment, Trip};
+use super::menu;
+use super::types::{Does, Entry, KitItem, MenuBoil, SafetyKit, Spot, StationFuel, Timetable, What};
+use crate::nouns::{Id, Library, Meal, Segment, Trip};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::fuel::fuel_burnt;
 use crate::plan::Plan;
@@ -24,8 +25,23 @@ pub(super) fn sums<'s, 'a: 's>(
     trip: &Trip,
     ground: &Ground,
     sessions: impl Iterator<Item = &'s Timetable<'a>>,
+    menu: &[MenuBoil],
 ) -> Vec<KitItem> {
     let mut items: Vec<KitItem> = Vec::new();
+    for meal in Meal::ALL {
+        let made = menu
+            .iter()
+            .filter(|one| one.meal == *meal && one.made.is_ok());
+        let people: u32 = made.map(|one| one.people).sum();
+        if people > 0 {
+            add(
+                &mut items,
+                phrase!("kit-menu", meal = meal),
+                people,
+                Vec::new(),
+            );
+        }
+    }
     for session in sessions {
         for (index, entry) in session.entries.iter().enumerate() {
             if let What::Carousel(stops) = &entry.what {
@@ -190,12 +206,14 @@ pub(super) fn safety(ground: &Ground, sessions: &[Timetable<'_>]) -> SafetyKit {
 }
 
 /// Fuel of the practice burns: minutes of full flame x power / heating value, and what lighting
-/// takes, for every learner who lights.
+/// takes, for every learner who lights. What of it boils the menu's water is counted once, with the
+/// menu.
 pub(super) fn fuel(
     trip: &Trip,
     library: &Library,
     plan: &Plan,
     sessions: &[Timetable<'_>],
+    menu: &[MenuBoil],
 ) -> Vec<StationFuel> {
     let mut burns: BTreeMap<usize, (u32, u32)> = BTreeMap::new();
     for session in sessions {
@@ -228,12 +246,14 @@ pub(super) fn fuel(
             let value = plan.kitchens.get(station)?.fuel.heating_value;
             let burnt = fuel_burnt(stove.power, Time::minutes(f64::from(minutes)), value)
                 + stove.to_light * f64::from(lightings);
-            let set_out = libm::ceil(burnt.in_grams() / step - 1e-9) * step;
+            let of_menu = menu::burnt_anyway(menu, station).min(burnt);
+            let set_out = libm::ceil((burnt - of_menu).in_grams() / step - 1e-9) * step;
             Some(StationFuel {
                 station,
                 minutes,
                 lightings,
                 burnt,
+                of_menu,
                 set_out: Mass::grams(set_out),
             })
         })

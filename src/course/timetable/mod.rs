@@ -17,6 +17,7 @@ mod ground;
 mod kit;
 mod lay;
 mod line;
+mod menu;
 mod must;
 mod pick;
 mod piece;
@@ -39,8 +40,8 @@ use types::whole;
 pub use ask::MOST_WAITING;
 pub use kit::{OWN_STOVE, thing};
 pub use types::{
-    Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Place,
-    Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
+    Beside, CarouselStop, Course, Covered, Covering, Does, Entry, Group, KitItem, LeftOut, Made,
+    MenuBoil, NotMade, Place, Row, SafetyKit, Spot, StationFuel, Timetable, What, Why,
 };
 
 /// Hours by the clock between which the sun is highest: a clock may run half an hour before the sun
@@ -115,16 +116,18 @@ pub fn timetable<'a>(
         return Err(problems);
     }
     let aims: Vec<&Aim> = asks.iter().map(|ask| &ask.aim).collect();
+    let menu = menu::menu(trip, plan, &sessions);
     Ok(Course {
         subjects: pieces::subjects(trip, modules, &focus),
         not_placed: promise::not_held(&fill, modules, &asks, &sessions),
         coverage: cover::coverage(trip, &aims, &all, &sessions),
-        kit: kit::sums(trip, &ground, sessions.iter().chain(&fallback)),
+        kit: kit::sums(trip, &ground, sessions.iter().chain(&fallback), &menu),
         safety: kit::safety(&ground, &sessions),
-        practice_fuel: kit::fuel(trip, library, plan, &sessions),
+        practice_fuel: kit::fuel(trip, library, plan, &sessions, &menu),
         part_used: kit::part_used(trip, library),
         sessions,
         fallback,
+        menu,
     })
 }
 
@@ -244,7 +247,8 @@ fn light(date: Option<Date>, latitude: Option<f64>) -> ((u32, u32), Option<(u32,
 }
 
 /// A lesson's plan with the fuel of its practice burns handed out beside that of its menu, and none
-/// to stations that it never lights. A trip's
+/// to stations that it never lights; where no session lights anything nothing of the menu is cooked,
+/// and no fuel is counted for it. A trip's
 /// plan, and a lesson's whose course cannot be held, stays as it is.
 ///
 /// # Errors
@@ -256,6 +260,9 @@ pub fn with_practice(trip: &Trip, library: &Library, planned: Plan) -> Outcome<P
     let modules = applying(trip, library);
     let mut practice = vec![None; trip.kitchens.len()];
     match timetable(trip, library, &planned, &modules) {
+        Ok(course) if course.sessions.iter().all(|table| table.lit == 0) => {
+            return plan::with_nothing_lit(planned, trip, library);
+        }
         Ok(course) => {
             for one in &course.practice_fuel {
                 practice[one.station] = Some(one.set_out);

@@ -1,7 +1,7 @@
 //! What a timetable holds. Minutes are whole; clock times are minutes after midnight and may go
 //! beyond 24 h.
 
-use crate::nouns::{Date, Id, Module, Segment, SegmentKind, SessionKind};
+use crate::nouns::{Date, Id, Meal, Module, Segment, SegmentKind, SessionKind};
 use crate::phrase::Phrase;
 use crate::units::{Mass, Time, Volume};
 
@@ -31,6 +31,59 @@ pub struct Course<'a> {
     pub practice_fuel: Vec<StationFuel>,
     /// Part-used canisters on hand, the emptiest first: (tag, fuel in it).
     pub part_used: Vec<(String, Mass)>,
+    /// What becomes of the menu, each meal at each station once.
+    pub menu: Vec<MenuBoil>,
+}
+
+/// The water of a meal at a station, and whether it is boiled on the clock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MenuBoil {
+    /// For what.
+    pub meal: Meal,
+    /// Index of the session whose clock was looked at.
+    pub session: usize,
+    /// Index of the station (the kitchen).
+    pub station: usize,
+    /// Water, in all.
+    pub water: Volume,
+    /// For how many.
+    pub people: u32,
+    /// Where it is boiled, or why it is not.
+    pub made: Result<Made, NotMade>,
+}
+
+/// Where the water of a meal is boiled: on practice flames that have a pot on them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Made {
+    /// Indices of the session's rows, a boil each.
+    pub rows: Vec<usize>,
+    /// Index of the entry in which it is handed round: all is off.
+    pub drunk: usize,
+    /// Fuel that the menu counts for it, lighting aside; the practice burns it and is not asked for
+    /// it again.
+    pub fuel: Mass,
+}
+
+/// Why the water of a meal is not boiled on the clock.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NotMade {
+    /// Nothing is lit.
+    NothingLit,
+    /// No flame there has a pot on it.
+    NoPot,
+    /// It never boils.
+    NeverBoils,
+    /// Its flames are too short or too few for it.
+    Short {
+        /// Boils that it would take: as many as there are flames, or as its pots do.
+        boils: u32,
+        /// Minutes of flame of each.
+        each: u32,
+        /// Flames with a pot on them.
+        turns: u32,
+        /// Minutes of the longest.
+        burns: u32,
+    },
 }
 
 /// One session on the clock.
@@ -446,6 +499,8 @@ pub struct StationFuel {
     pub lightings: u32,
     /// Fuel burnt and lit with.
     pub burnt: Mass,
-    /// The same rounded up to what is set out.
+    /// Of which the menu's boils burn, that are counted with the menu.
+    pub of_menu: Mass,
+    /// The rest, rounded up to what is set out.
     pub set_out: Mass,
 }
