@@ -87,6 +87,19 @@ fn put_below(
     }
 }
 
+/// Takes keys out of a block of the trip.
+pub(super) fn forget(root: &mut Node, block: &str, keys: &[&str]) {
+    let Value::Map(entries) = &mut root.value else {
+        return;
+    };
+    let found = entries
+        .iter_mut()
+        .find(|entry| folded_key(&entry.key) == folded_key(block));
+    if let Some(Value::Map(inside)) = found.map(|entry| &mut entry.node.value) {
+        inside.retain(|entry| !keys.contains(&folded_key(&entry.key).as_str()));
+    }
+}
+
 fn put_in_list(
     node: &mut Node,
     index: usize,

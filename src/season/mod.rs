@@ -14,13 +14,16 @@ pub mod table;
 mod workbook;
 
 use crate::diag::{Outcome, Problem};
-use crate::load::{Spot, Value, Written};
+use crate::load::{Spot, Value, Written, folded_key};
 use crate::nouns;
 pub use assigned::InHand;
 use heads::Column;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 use table::{Table, letters};
+
+/// The stage of the fire rule.
+const STAGE: &str = "restrictions.stage";
 
 /// Folders beside the departures' own.
 pub const TAKEN: [&str; 4] = ["season", "days", "weeks", "withdrawn"];
@@ -210,6 +213,11 @@ impl Departure {
     pub fn over(&self, base: &Written, in_hand: &InHand) -> Outcome<Written> {
         let mut root = base.root.clone();
         let mut problems = Vec::new();
+        // another stage is another answer: what was allowed under the old one, who told it and
+        // until when does not go with it
+        if self.lays(STAGE) {
+            lay::forget(&mut root, "restrictions", &["stoves", "checked", "until"]);
+        }
         for Laid {
             column, text, at, ..
         } in &self.cells
@@ -238,6 +246,14 @@ impl Departure {
         } else {
             Err(problems)
         }
+    }
+
+    /// Whether its row has something for a key of the trip file.
+    fn lays(&self, key: &str) -> bool {
+        self.cells.iter().any(|cell| match &cell.column {
+            Column::Key(path) | Column::Date(path) => folded_key(path) == folded_key(key),
+            _ => false,
+        })
     }
 
     /// A problem said of this departure: its name, and row and column where a cell is at fault.
@@ -358,6 +374,25 @@ mod tests {
             panic!()
         };
         assert_eq!(camps[0].get("nights").unwrap().text(), Some("2"));
+    }
+
+    #[test]
+    fn another_stage_takes_nothing_over_that_was_allowed_under_the_old_one() {
+        let text = format!(
+            "{BASE}restrictions:\n  stage: none in winter\n  stoves: yes\n  checked: 2027-02-12, desk\n  until: 2027-03-01\n"
+        );
+        let base = load::text("t.yaml", &text).unwrap();
+        let season =
+            season("departure,fire stage,fire rule checked\nas it is,,\nban,burn ban,2027-02-20\n");
+        let restrictions = |index: usize| {
+            let laid = season.departures[index].over(&base, &InHand::default());
+            laid.unwrap().root.get("restrictions").unwrap().clone()
+        };
+        assert_eq!(restrictions(0).get("stoves").unwrap().text(), Some("yes"));
+        let other = restrictions(1);
+        assert_eq!(other.get("stage").unwrap().text(), Some("burn ban"));
+        assert_eq!(other.get("checked").unwrap().text(), Some("2027-02-20"));
+        assert!(other.get("stoves").is_none() && other.get("until").is_none());
     }
 
     #[test]

@@ -5,7 +5,7 @@ use super::super::values::LONGEST_LINE;
 use super::optional;
 use crate::load::{Node, Value};
 use crate::nouns::{
-    AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, Washing, WaterFrom, id,
+    AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Screen, Treatment, Washing, WaterFrom, id,
 };
 use crate::units::Length;
 
@@ -71,6 +71,13 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         FuelKind::word,
     );
     let stove = words(&keys, "stove", "a stove family", Family::ALL, Family::word);
+    let windscreen = words(
+        &keys,
+        "windscreen",
+        "a windscreen",
+        Screen::ALL,
+        Screen::word,
+    );
     let colder_than = keys
         .get("colder_than")
         .map(|node| desk.outdoor_temperature(node));
@@ -126,6 +133,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         kind: optional(kind)?,
         fuel: fuel?,
         stove: stove?,
+        windscreen: windscreen?,
         colder_than: optional(colder_than)?,
         higher_than: optional(higher_than)?,
         people_from: optional(people_from)?,

@@ -1,7 +1,8 @@
 //! Restrictions, help, and what one part of a trip says about another.
 
 use super::super::desk::{Desk, Keys};
-use crate::load::Node;
+use super::stage::{at_camp, told};
+use crate::load::{Node, Value};
 use crate::nouns::{
     Camp, Date, Emergency, Kitchen, Library, Restrictions, StoveRule, Treatment, Washing, WaterFrom,
 };
@@ -52,7 +53,7 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
                 ),
                 format!(
                     "write `stoves: {told}`; if the manager allows stoves all the same, write the \
-                     stage in the manager's own words"
+                     stage in the manager's own words, such as `burn ban, stoves allowed`"
                 ),
             );
         }
@@ -116,49 +117,6 @@ fn stoves(desk: &Desk, node: &Node) -> Option<StoveRule> {
     }
 }
 
-/// What the words of a stage say for sure about stoves. Words that could mean either say nothing.
-fn told(stage: &str) -> Option<StoveRule> {
-    let words = stage.to_lowercase().replace('-', " ");
-    let has = |part: &str| words.contains(part);
-    let free = [
-        "none",
-        "none in force",
-        "no restrictions",
-        "no restriction",
-        "no fire restrictions",
-        "no ban",
-        "no fire ban",
-        "no closure",
-    ];
-    if free.contains(&words.trim()) {
-        return Some(StoveRule::Yes);
-    }
-    if has("shut off") || has("shutoff") {
-        return Some(StoveRule::WithShutOff);
-    }
-    // 'campfires banned, stoves allowed' is no ban on stoves
-    let but = ["except", "allowed", "excluding", "permitted", "exempt"]
-        .iter()
-        .any(|part| has(part));
-    let ban = [
-        "no stove",
-        "no flame",
-        "no naked flame",
-        "no open flame",
-        "total fire ban",
-        "full ban",
-        "fire ban",
-        "stoves banned",
-        "prohibited",
-        "closure",
-        "closed",
-        "ban on stoves",
-    ]
-    .iter()
-    .any(|part| has(part));
-    (ban && !but).then_some(StoveRule::No)
-}
-
 /// Whom to call.
 pub(super) fn emergency(keys: &Keys<'_, '_>) -> Emergency {
     let Some(node) = keys.get("emergency") else {
@@ -195,8 +153,9 @@ pub(super) struct Whole<'a> {
 /// What one part of a trip says about another.
 pub(super) fn cross_checks(desk: &Desk, root: &Node, whole: &Whole<'_>) {
     let at = root.get("restrictions").unwrap_or(root);
+    by_camp(desk, root, whole);
     match whole.restrictions.stoves {
-        Some(StoveRule::No) => without_flame(desk, root, whole),
+        Some(StoveRule::No) => without_flame(desk, root, whole, None),
         Some(StoveRule::WithShutOff) => {
             let none = whole
                 .kitchens
@@ -224,23 +183,87 @@ pub(super) fn cross_checks(desk: &Desk, root: &Node, whole: &Whole<'_>) {
 
 /// The camps with what is cooked there: nothing where no stove may be lit.
 pub(super) fn cooked(desk: &Desk, restrictions: &Restrictions, mut camps: Vec<Camp>) -> Vec<Camp> {
-    if restrictions.stoves != Some(StoveRule::No) {
-        return camps;
+    let nowhere = restrictions.stoves == Some(StoveRule::No);
+    if nowhere {
+        desk.assume("menu", "cold", "no stove may be lit, so every meal is cold");
     }
-    desk.assume("menu", "cold", "no stove may be lit, so every meal is cold");
-    for camp in &mut camps {
-        camp.menu = super::menu::cold();
+    for (index, camp) in camps.iter_mut().enumerate() {
+        camp.no_stove = at_camp(camp.rules.get(FIRE_STOVES)) == Some(StoveRule::No);
+        if camp.no_stove && !nowhere {
+            desk.assume(
+                format!("camps[{index}].menu"),
+                "cold",
+                "no stove may be lit there, so every meal is cold",
+            );
+        }
+        if camp.no_stove || nowhere {
+            camp.menu = super::menu::cold();
+        }
     }
     camps
 }
 
-/// What cannot be had without a flame.
-fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
+/// The rule that says which stoves a camp allows.
+const FIRE_STOVES: &str = "fire.stoves";
+
+/// A camp as it stands in the file; a lesson's stands at its top.
+fn camp_node<'n>(root: &'n Node, index: usize) -> &'n Node {
+    match root.get("camps").map(|camps| &camps.value) {
+        Some(Value::List(items)) => items.get(index).unwrap_or(root),
+        _ => root,
+    }
+}
+
+/// What the fire rule of a single camp asks of the trip.
+fn by_camp(desk: &Desk, root: &Node, whole: &Whole<'_>) {
+    if whole.restrictions.stoves == Some(StoveRule::No) {
+        return;
+    }
+    let rule = |index: usize| {
+        let camp = camp_node(root, index);
+        camp.get("rules").unwrap_or(camp)
+    };
+    let dark: Vec<usize> = (0..whole.camps.len())
+        .filter(|index| whole.camps[*index].no_stove)
+        .collect();
+    if !dark.is_empty() && dark.len() == whole.camps.len() {
+        desk.error::<()>(
+            rule(0),
+            "trip.restrictions",
+            "by the rules written here no stove may be lit at any camp",
+            "say it once, for the whole trip: `restrictions:` with `stoves: no` below it",
+        );
+        return;
+    }
+    if let Some(first) = dark.first() {
+        without_flame(desk, root, whole, Some(&whole.camps[*first].name));
+    }
+    for (index, camp) in whole.camps.iter().enumerate() {
+        let needs_valve = at_camp(camp.rules.get(FIRE_STOVES)) == Some(StoveRule::WithShutOff);
+        let without = whole.kitchens.iter().find(|one| !one.stove.shut_off);
+        if let Some(kitchen) = without.filter(|_| needs_valve) {
+            desk.error::<()>(
+                rule(index),
+                "trip.restrictions",
+                format!(
+                    "only stoves with a shut-off valve are allowed at `{}`, and `{}` of {} has none",
+                    camp.name, kitchen.stove.name, kitchen.name
+                ),
+                "take another stove for that kitchen, or write `stoves: no` below `fire` there and \
+                 eat cold",
+            );
+        }
+    }
+}
+
+/// What cannot be had without a flame: nowhere on the trip, or not at one of its camps.
+fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>, only_at: Option<&str>) {
+    let at = only_at.map_or_else(String::new, |camp| format!(" at `{camp}`"));
     if whole.treatment == Some(Treatment::Boil) {
         desk.error::<()>(
             root.get("water_treatment").unwrap_or(root),
             "trip.restrictions",
-            "no stove may be lit, so water cannot be made safe by boiling it",
+            format!("no stove may be lit{at}, so water cannot be made safe by boiling it"),
             "write `water_treatment: filter`, chemical or uv",
         );
     }
@@ -251,20 +274,16 @@ fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
         desk.error::<()>(
             root.get("washing").unwrap_or(root),
             "trip.restrictions",
-            "no stove may be lit, so no water is warm to wash up in",
+            format!("no stove may be lit{at}, so no water is warm to wash up in"),
             "write `washing: wipe and rinse`, or leave `washing` out",
         );
     }
     for (index, camp) in whole.camps.iter().enumerate() {
-        if camp.water_from == WaterFrom::Snow {
-            let node = root.get("camps").and_then(|camps| match &camps.value {
-                crate::load::Value::List(items) => items.get(index),
-                _ => None,
-            });
+        let lit = only_at.is_some() && !camp.no_stove;
+        if camp.water_from == WaterFrom::Snow && !lit {
+            let node = camp_node(root, index);
             desk.error::<()>(
-                node.and_then(|node| node.get("water_from"))
-                    .or(node)
-                    .unwrap_or(root),
+                node.get("water_from").unwrap_or(node),
                 "trip.restrictions",
                 format!(
                     "no stove may be lit, so no snow can be melted at `{}`",
@@ -337,27 +356,5 @@ fn due_for_review(desk: &Desk, root: &Node, library: &Library, starts: Date) {
             ),
             "let the content keeper read them again and move `review_by`",
         );
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::told;
-
-    #[test]
-    fn only_sure_words_are_taken_for_a_rule() {
-        use crate::nouns::StoveRule::{No, WithShutOff, Yes};
-        for (stage, rule) in [
-            ("shut-off valve only", Some(WithShutOff)),
-            ("none", Some(Yes)),
-            ("stage 2", None),
-            ("No stoves", Some(No)),
-            ("total fire ban", Some(No)),
-            ("all stoves prohibited", Some(No)),
-            ("stage 3, full closure", Some(No)),
-            ("campfires prohibited, stoves allowed", None),
-        ] {
-            assert_eq!(told(stage), rule, "{stage}");
-        }
     }
 }
