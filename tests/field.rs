@@ -174,7 +174,7 @@ fn a_kitchen_on_snow_is_told_what_snow_asks() {
         "Snow on top of some water, lid on; melt to drink first, it cools burns too",
         "a closed bottle of water for the morning",
         "spilt fuel freezes skin",
-        "Melting snow to drink",
+        "**Snow to drink:**",
         "An avalanche slope",
     ] {
         says(&told, CARD, words, true);

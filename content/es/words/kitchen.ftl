@@ -64,7 +64,7 @@ card-adults =
         [one] { $adults } adulto junto a cada cocinilla encendida
        *[other] { $adults } adultos junto a cada cocinilla encendida
     }
-card-other-side = { $item } (al dorso)
+card-other-side = { $item }: según la norma de cada campamento
 card-head-night = Noche
 card-head-after-night = Tras la noche
 card-head-left = g restantes (margen)

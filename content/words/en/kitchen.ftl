@@ -65,7 +65,7 @@ card-adults =
         [one] { $adults } adult beside each lit stove
        *[other] { $adults } adults beside each lit stove
     }
-card-other-side = { $item } (other side)
+card-other-side = { $item }: by each camp's own rule
 card-head-night = Night
 card-head-after-night = After night
 card-head-left = g left (band)

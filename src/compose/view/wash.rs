@@ -178,9 +178,11 @@ fn soap(inputs: &Inputs<'_>, camp: usize) -> Option<String> {
         |key: &str, rule: &CampRule| inputs.of_rule(camp, key, inputs.filler.rule_words(rule));
     let use_of_it = rules.get("soap.use")?;
     let words = said("soap.use", use_of_it);
+    // where it is the distance of wash water it is said already
+    let washed = rules.get("greywater.distance").map(|rule| &rule.value);
     let distance = rules
         .get("soap.distance")
-        .filter(|rule| rule.from == use_of_it.from);
+        .filter(|rule| rule.from == use_of_it.from && washed != Some(&rule.value));
     Some(match distance {
         Some(rule) => text(&phrase!(
             "wash-soap-far",
