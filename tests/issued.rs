@@ -176,7 +176,10 @@ fn what_is_handed_out_on_the_way_is_not_in_the_bag() {
     // each camp's own rule on wash water, and zero in words
     let briefing = &sheet(&sheets, "briefing-sheet", None).markdown;
     assert!(briefing.contains("into the main current"), "{briefing}");
-    assert!(briefing.contains("asks for no distance"), "{briefing}");
+    assert!(
+        briefing.contains("no distance from the main current"),
+        "{briefing}"
+    );
 }
 
 /// A text as words with single spaces between and around them.

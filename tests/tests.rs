@@ -17,6 +17,7 @@ mod circles;
 mod compose;
 mod content;
 mod course;
+mod field;
 mod group;
 mod issued;
 mod layering;

@@ -188,7 +188,7 @@ fn sentences(all: &[Phrase]) -> String {
 }
 
 /// A time of hours in hours and minutes: `83 min`, `3 h 20 min`.
-fn long(time: Time) -> String {
+pub(super) fn long(time: Time) -> String {
     let minutes = time.in_minutes().round();
     if minutes < 120.0 {
         return format!("{} min", say::number(minutes, 0));

@@ -5,7 +5,7 @@ use super::view::containers::Handed;
 use super::words;
 use crate::nouns::{Kind, Trip};
 use crate::phrase::phrase;
-use crate::plan::Plan;
+use crate::plan::{self, Plan};
 use crate::units::Units;
 
 /// The facts that someone who opens the packet looks for first, each with its name.
@@ -48,17 +48,26 @@ pub(super) fn who_is_named() -> String {
     text(&phrase!("front-who"))
 }
 
-/// The fire rule as known: the manager's words, and which stoves may be lit.
+/// The fire rule as known: the manager's words, which stoves may be lit, and where or when not.
 fn fire_rule(trip: &Trip) -> Option<String> {
     let known = &trip.restrictions;
+    if known.stoves.is_none() {
+        return known
+            .stage
+            .as_ref()
+            .map(|stage| text(&phrase!("fire-stage-only", stage = stage)));
+    }
+    let mut said = vec![allowed(trip)];
+    said.extend(plan::fire_rule_lacks(trip).iter().map(|(_, one)| text(one)));
+    Some(said.join("; "))
+}
+
+/// The manager's words and which stoves may be lit.
+pub(super) fn allowed(trip: &Trip) -> String {
+    let known = &trip.restrictions;
     let stoves = known.stoves.map(words::stove_rule);
-    let said: Vec<String> = known
-        .stage
-        .clone()
-        .into_iter()
-        .chain(stoves.map(|words| words.to_string()))
-        .collect();
-    (!said.is_empty()).then(|| said.join("; "))
+    let said: Vec<String> = known.stage.clone().into_iter().chain(stoves).collect();
+    said.join("; ")
 }
 
 fn when(trip: &Trip) -> String {

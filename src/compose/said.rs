@@ -125,6 +125,12 @@ fn reason(reason: &Reason, holds: bool, units: Units) -> Phrase {
             Some((kitchen, stove)) => phrase!("applies-stove", kitchen = kitchen, stove = stove),
             None => phrase!("applies-stove-not", any = any(of)),
         },
+        Reason::Windscreen { of, found } => match found {
+            Some((kitchen, screen)) => {
+                phrase!("applies-windscreen", kitchen = kitchen, screen = screen)
+            }
+            None => phrase!("applies-windscreen-not", any = any(of)),
+        },
         Reason::ColderThan(limit, found) => {
             let limit = say::temperature(*limit, units);
             match found {

@@ -246,6 +246,14 @@ pub struct Stove {
     pub sources: Vec<Id>,
 }
 
+impl Stove {
+    /// Whether its flame can be turned down.
+    #[must_use]
+    pub fn turns_down(&self) -> bool {
+        !matches!(self.family, Family::Alcohol | Family::Tablet) && self.least_power < self.power
+    }
+}
+
 /// Composition of a canister by mass; the shares sum to one.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize, Serialize)]
 pub struct Blend {

@@ -2,8 +2,8 @@
 
 use super::words::words;
 use super::{
-    Arrival, Basis, Date, Family, FuelKind, Id, Kind, Level, Moment, Signal, Sure, Treatment,
-    Washing, WaterFrom,
+    Arrival, Basis, Date, Family, FuelKind, Id, Kind, Level, Moment, Screen, Signal, Sure,
+    Treatment, Washing, WaterFrom,
 };
 use crate::units::{Angle, Fraction, Length, Mass, Pressure, Temperature, Time, Volume, Warming};
 use serde::{Deserialize, Serialize};
@@ -113,6 +113,8 @@ pub struct AppliesWhen {
     pub fuel: Vec<FuelKind>,
     /// Any kitchen has one of these stoves.
     pub stove: Vec<Family>,
+    /// Any kitchen has one of these windscreens.
+    pub windscreen: Vec<Screen>,
     /// The coldest night is below this.
     pub colder_than: Option<Temperature>,
     /// The highest camp is above this.

@@ -164,6 +164,15 @@ impl Trip {
         self.without_flame() || (self.kind == Kind::Lesson && self.course.indoors)
     }
 
+    /// The first of its days for which the fire rule is no longer known, where it allows some stove
+    /// and ends before the trip does.
+    #[must_use]
+    pub fn fire_rule_lacks(&self) -> Option<Date> {
+        let (until, ends) = (self.restrictions.until?, self.ends()?);
+        let allows = self.restrictions.stoves.is_some() && !self.lights_nothing();
+        (allows && until < ends).then(|| until.plus_days(1))
+    }
+
     /// The day that it ends, where its start is stated.
     #[must_use]
     pub fn ends(&self) -> Option<Date> {
@@ -171,6 +180,22 @@ impl Trip {
         self.starts.map(|date| date.plus_days(nights))
     }
 }
+
+/// Diets that people choose; anything else may be an allergy, and is taken for one.
+const CHOSEN: [&str; 12] = [
+    "vegetarian",
+    "vegetarians",
+    "vegan",
+    "vegans",
+    "pescatarian",
+    "no-meat",
+    "no-pork",
+    "no-beef",
+    "no-alcohol",
+    "halal",
+    "kosher",
+    "jain",
+];
 
 /// Who goes.
 #[derive(Clone, Debug, PartialEq)]
@@ -188,6 +213,14 @@ pub struct People {
 }
 
 impl People {
+    /// Whether anything that is stated may be an allergy: all but what is chosen for other reasons.
+    #[must_use]
+    pub fn may_react(&self) -> bool {
+        self.diet
+            .iter()
+            .any(|diet| !CHOSEN.contains(&super::id(diet).as_str()))
+    }
+
     /// All of them.
     #[must_use]
     pub fn all(&self) -> u32 {
@@ -264,6 +297,8 @@ pub struct Camp {
     pub fuel_temperature: Option<Temperature>,
     /// Drinking water a person and day, beside the menu's.
     pub drinking: Volume,
+    /// Whether the camp's own fire rule lets no stove be lit here; then nothing is cooked.
+    pub no_stove: bool,
 }
 
 /// A rule in force at a camp, and where it comes from.

@@ -264,7 +264,8 @@ fn boils(kitchen: &Kitchen, library: &Library, plan: &KitchenPlan, capacity: Vol
 }
 
 /// Snow melted to drink, camp by camp.
-fn melting(plan: &Plan, kitchen: &KitchenPlan) -> Vec<MeltAdvice> {
+#[must_use]
+pub fn melting(plan: &Plan, kitchen: &KitchenPlan) -> Vec<MeltAdvice> {
     let melts = |row: &&Row| {
         let drunk = matches!(row.meal, Meal::Snow | Meal::Treatment);
         let snow = plan.camps[row.camp].water_from == WaterFrom::Snow;

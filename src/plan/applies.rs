@@ -2,8 +2,8 @@
 //! its kitchens; and why.
 
 use crate::nouns::{
-    AppliesWhen, Arrival, Camp, Family, FuelKind, Id, Kind, Kitchen, Treatment, Trip, Washing,
-    WaterFrom,
+    AppliesWhen, Arrival, Camp, Family, FuelKind, Id, Kind, Kitchen, Screen, Treatment, Trip,
+    Washing, WaterFrom,
 };
 use crate::units::{Length, Temperature};
 
@@ -27,6 +27,13 @@ pub enum Reason {
         of: Vec<Family>,
         /// The kitchen and its stove.
         found: Option<(String, String)>,
+    },
+    /// A kitchen with one of the windscreens.
+    Windscreen {
+        /// The windscreens.
+        of: Vec<Screen>,
+        /// The kitchen and its windscreen.
+        found: Option<(String, Screen)>,
     },
     /// A camp with a night below this.
     ColderThan(Temperature, Option<String>),
@@ -136,7 +143,9 @@ impl AppliesWhen {
             all.push((trip.kind == kind, Reason::Kind(kind)));
         }
         if let Some(flame) = self.flame {
-            all.push((flame != trip.without_flame(), Reason::Flame(flame)));
+            let nowhere = !scope.camps.is_empty() && scope.camps.iter().all(|camp| camp.no_stove);
+            let lit = !trip.without_flame() && !nowhere;
+            all.push((flame == lit, Reason::Flame(flame)));
         }
         self.of_kitchens(scope, &mut all);
         self.of_camps(scope, &mut all);
@@ -181,10 +190,18 @@ impl AppliesWhen {
         }
         if !self.stove.is_empty() {
             let found = kitchens
+                .clone()
                 .find(|one| self.stove.contains(&one.stove.family))
                 .map(|one| (one.name.clone(), one.stove.name.clone()));
             let of = self.stove.clone();
             all.push((found.is_some(), Reason::Stove { of, found }));
+        }
+        if !self.windscreen.is_empty() {
+            let found = kitchens
+                .find(|one| self.windscreen.contains(&one.screen))
+                .map(|one| (one.name.clone(), one.screen));
+            let of = self.windscreen.clone();
+            all.push((found.is_some(), Reason::Windscreen { of, found }));
         }
     }
 

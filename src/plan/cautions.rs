@@ -2,8 +2,9 @@
 //! make worth saying.
 
 use super::applies::applies;
-use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, Usual};
-use crate::nouns::{Family, Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
+use super::fire::fire_rule_lacks;
+use super::types::{CautionPlan, KitchenPlan, ModulePlan, RulePlan, UNUSUAL, Usual};
+use crate::nouns::{Kitchen, Library, Module, Signal, Trip, WaterFrom, id};
 use crate::phrase::{Phrase, phrase};
 use crate::units::{Time, say};
 
@@ -107,12 +108,18 @@ fn restrictions(trip: &Trip, raised: &mut Raised) {
                 None => phrase!("caution-no-flame"),
             },
         );
-    } else if known.stoves.is_none() && known.stage.is_none() && !trip.lights_nothing() {
+    } else if known.stoves.is_none() && !trip.lights_nothing() {
         raised.say(
             Signal::Notice,
             "fire-rule-unknown",
-            phrase!("caution-fire-rule-unknown"),
+            match &known.stage {
+                Some(stage) => phrase!("caution-fire-rule-stage-only", stage = stage),
+                None => phrase!("caution-fire-rule-unknown"),
+            },
         );
+    }
+    for (id, says) in fire_rule_lacks(trip) {
+        raised.say(Signal::Warning, id, says);
     }
 }
 
@@ -246,9 +253,7 @@ fn stove(trip: &Trip, plan: &KitchenPlan, kitchen: &Kitchen, raised: &mut Raised
         );
     }
     let holds = plan.rows.iter().any(|row| row.hold > Time::ZERO);
-    let cannot_turn_down = matches!(kitchen.stove.family, Family::Alcohol | Family::Tablet)
-        || kitchen.stove.least_power >= kitchen.stove.power;
-    if holds && cannot_turn_down {
+    if holds && !kitchen.stove.turns_down() {
         raised.say(
             Signal::Notice,
             format!("no-simmer-{key}"),
@@ -273,7 +278,7 @@ fn usual(plan: &KitchenPlan, raised: &mut Raised) {
             inside: false,
         } => raised.say(
             Signal::Notice,
-            format!("unusual-{key}"),
+            format!("{UNUSUAL}{key}"),
             phrase!(
                 "caution-unusual",
                 kitchen = plan.name,

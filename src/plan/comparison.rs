@@ -134,10 +134,25 @@ fn one(base: &Base<'_>, stove: &Stove, fuel: &Fuel) -> Outcome<ComparisonRow> {
         plan.cold = cold::rows(&trip, library, kitchen, plan, &camps, &burns);
         plan.stability = stability::work(kitchen, library, plan);
     }
-    let may_not_boil = kitchens
+    // a kitchen that has this stove is judged with its own pots, not with those of the others
+    let own = |index: usize| base.trip.kitchens[index].stove.family == stove.family;
+    let ours = (0..kitchens.len()).any(own);
+    let judged: Vec<&KitchenPlan> = kitchens
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| !ours || own(*index))
+        .map(|(_, plan)| plan)
+        .collect();
+    let may_not_boil = judged
         .iter()
         .any(|plan| plan.rows.iter().any(|row| row.may_not_boil));
-    let (allowed, why) = allowed(&trip, stove, &kitchens, too_cold, may_not_boil);
+    let (allowed, why) = allowed(
+        &trip,
+        stove,
+        &judged,
+        too_cold,
+        may_not_boil.then_some(ours),
+    );
     let never_boils = kitchens.iter().any(|plan| plan.failing().next().is_some());
     let stoves: Mass = trip.kitchens.iter().map(|kitchen| kitchen.stove.mass).sum();
     let at_start = stoves + gross(kitchens.iter().flat_map(|plan| &plan.containers), 0);
@@ -293,30 +308,28 @@ fn minutes_per_litre(base: &Base<'_>) -> Outcome<Time> {
 }
 
 /// The pot that is farthest from a boil: where it stops, and what would make it boil.
-fn never_boils(trip: &Trip, kitchens: &[KitchenPlan]) -> Option<Phrase> {
-    let failing = kitchens.iter().flat_map(KitchenPlan::failing);
+fn never_boils(trip: &Trip, kitchens: &[&KitchenPlan]) -> Option<Phrase> {
+    let failing = kitchens.iter().flat_map(|plan| plan.failing());
     let stopping = failing.filter_map(|row| row.stops.as_ref().map(|stops| (row.meal, stops)));
     let (meal, stops) = stopping.min_by(|(_, a), (_, b)| {
         let (a, b) = (a.at.in_kelvin(), b.at.in_kelvin());
         a.total_cmp(&b)
     })?;
     let at = crate::units::say::temperature(stops.at, trip.units);
-    let remedy = stops.remedy();
-    Some(phrase!(
-        "stove-never-boils",
-        meal = meal,
-        at = at,
-        remedy = remedy
-    ))
+    Some(match stops.remedy_but_stove() {
+        Some(remedy) => phrase!("stove-never-boils", meal = meal, at = at, remedy = remedy),
+        None => phrase!("stove-never-boils-at-all", meal = meal, at = at),
+    })
 }
 
-/// Whether a stove may be used here, and why not.
+/// Whether a stove may be used here, and why not: by the kitchens that it is judged with; where
+/// it may not boil, whether it is ours.
 fn allowed(
     trip: &Trip,
     stove: &Stove,
-    kitchens: &[KitchenPlan],
+    kitchens: &[&KitchenPlan],
     too_cold: bool,
-    may_not_boil: bool,
+    may_not_boil: Option<bool>,
 ) -> (Allowed, Option<Phrase>) {
     let no = |why: Phrase| (Allowed::No, Some(why));
     let unknown = |why: Phrase| (Allowed::Unknown, Some(why));
@@ -340,8 +353,10 @@ fn allowed(
     if let Some(why) = never_boils(trip, kitchens) {
         return no(why);
     }
-    if may_not_boil {
-        return no(phrase!("stove-may-not-boil"));
+    match may_not_boil {
+        Some(true) => return no(phrase!("stove-may-not-boil-own")),
+        Some(false) => return no(phrase!("stove-may-not-boil")),
+        None => {}
     }
     if rule.stoves.is_some() {
         return (Allowed::Yes, None);

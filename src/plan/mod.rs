@@ -24,6 +24,7 @@ mod comparison;
 mod containers;
 mod days;
 mod drawn;
+mod fire;
 mod flame;
 mod fuel;
 mod given_out;
@@ -65,7 +66,7 @@ pub(crate) use steps::{Lines, Worked};
 
 pub use advice::{
     Advice, BetterPot, BurnAdvice, FORECAST_HEIGHT, KitchenAdvice, LightestKit, MeltAdvice,
-    PotAdvice, PotLimit, WindAdvice, advice,
+    PotAdvice, PotLimit, WindAdvice, advice, melting,
 };
 pub use applies::{Reason, Verdict, applies};
 pub use boil::{blend_heating_value, blend_why, boil, fuel_called};
@@ -73,6 +74,7 @@ pub use canister::{CanisterBurn, CanisterBurnt, burn_canister};
 pub use change::{Change, ChangeKind, Changed, DEGREES, HIGHER, Trouble};
 pub use days::{DayMeal, DayPlan, days};
 pub use drawn::{canister_curves, canister_through, stack_outline};
+pub use fire::fire_rule_lacks;
 pub use issue::{Issue, IssuedContainer, issued_in_all, issues};
 pub use on_the_way::{NightLeft, fuel_so_far};
 pub use outline::{CanisterCurve, CanisterCurves, StackOutline, Through};

@@ -148,10 +148,10 @@ pub(crate) fn needs(
     index: usize,
     work: &CampWork,
 ) -> Vec<Need> {
-    if trip.lights_nothing() {
+    let camp = &trip.camps[index];
+    if trip.lights_nothing() || camp.no_stove {
         return Vec::new();
     }
-    let camp = &trip.camps[index];
     let people = f64::from(kitchen.people);
     let (suppers, breakfasts, lunches) = eaten(trip, index);
     let meal = |meal: Meal, need: &MealNeed, times: u32, a_day: u32, air, lights| Need {

@@ -3,7 +3,7 @@
 use super::flame;
 use super::setup::Setup;
 use super::terms::{Remedy, Stops};
-use crate::nouns::{Family, Screen, Wind};
+use crate::nouns::{Family, FuelKind, Screen, Wind};
 use crate::phrase::{Phrase, phrase};
 use crate::physics::heating::{Loss, surface_m2};
 use crate::units::{Fraction, Power, Temperature, Volume, say};
@@ -99,13 +99,20 @@ impl Stopped {
     }
 
     /// The catalogue's first other stove, behind its own screen, that would do: none that may fail in
-    /// this wind.
+    /// this wind or this cold, or lacks a valve that this one has.
     fn stove(&self, setup: &Setup<'_>) -> Option<String> {
         let mut stoves: Vec<_> = setup.library.stoves.values().collect();
         stoves.sort_by_key(|stove| stove.family);
         stoves
             .into_iter()
             .filter(|stove| stove.family != setup.kitchen.stove.family)
+            // no valve is given up for it, and in frost what a canister gives is another question
+            .filter(|stove| stove.shut_off || !setup.kitchen.stove.shut_off)
+            .filter(|stove| {
+                let fuel = setup.library.fuels.get(&stove.fuel);
+                let gas = fuel.is_some_and(|fuel| fuel.kind == FuelKind::Canister);
+                !gas || self.air > Temperature::celsius(0.0)
+            })
             .find(|stove| {
                 let Some(factors) = stove.wind.get(&stove.screen) else {
                     return false;
@@ -150,6 +157,20 @@ impl Stops {
     #[must_use]
     pub fn any_remedy(&self) -> Option<Phrase> {
         self.each_remedy(&|most| most)
+    }
+
+    /// What would make it boil on this stove: where all stoves stand side by side, each row says of
+    /// itself whether it does.
+    #[must_use]
+    pub fn remedy_but_stove(&self) -> Option<Phrase> {
+        let own = self
+            .remedies
+            .iter()
+            .filter(|one| !matches!(one, Remedy::Stove(_)));
+        let joined = own
+            .map(Remedy::says)
+            .reduce(|some, more| phrase!("remedy-or", some = some, more = more))?;
+        Some(phrase!("remedy-takes", remedies = joined))
     }
 
     fn each_remedy(&self, pot: &impl Fn(String) -> String) -> Option<Phrase> {

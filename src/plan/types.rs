@@ -525,6 +525,17 @@ pub struct CautionPlan {
     pub says: Option<Phrase>,
 }
 
+impl CautionPlan {
+    /// Whether it asks the office to look at its numbers again, and tells those who go nothing.
+    #[must_use]
+    pub fn for_the_office(&self) -> bool {
+        self.id.starts_with(UNUSUAL)
+    }
+}
+
+/// What the id of a caution on an unusual amount of fuel begins with.
+pub(crate) const UNUSUAL: &str = "unusual-";
+
 /// How many batches each pot boils, in order of first use.
 pub(crate) fn counted(batches: &[Batch]) -> Vec<(usize, usize)> {
     let mut counts: Vec<(usize, usize)> = Vec::new();

@@ -69,7 +69,8 @@ pub(crate) fn held(trip: &Trip, kitchen: &Kitchen, camps: &[&CampPlan], grams: f
         season,
         low,
         high,
-        inside: (low..=high).contains(&grams),
+        // held as they are printed: 35 g is not outside 20 to 35 g
+        inside: (low.round()..=high.round()).contains(&grams.round()),
     }
 }
 

@@ -12,6 +12,9 @@ use crate::units::{Temperature, Time, Volume, Warming};
 use rayon::prelude::*;
 use std::sync::Arc;
 
+/// A night's low, in a valley nearby or a forecast that missed, at which streams may freeze.
+const FREEZES: Temperature = Temperature::celsius(2.0);
+
 /// The changes that a card in the hand speaks of.
 #[must_use]
 pub fn changes_on_the_way(trip: &Trip, plan: &Plan) -> Vec<ChangeKind> {
@@ -19,8 +22,8 @@ pub fn changes_on_the_way(trip: &Trip, plan: &Plan) -> Vec<ChangeKind> {
     kinds.extend(night_more(trip, plan));
     kinds.push(ChangeKind::Colder);
     let lesson = trip.kind == Kind::Lesson;
-    let some_unfrozen = |camp: &Camp| camp.water_from != WaterFrom::Snow;
-    if !lesson && trip.camps.iter().any(some_unfrozen) {
+    let may_freeze = |camp: &Camp| camp.water_from != WaterFrom::Snow && camp.night <= FREEZES;
+    if !lesson && trip.camps.iter().any(may_freeze) {
         kinds.push(ChangeKind::FromSnow);
     }
     if trip.camps.iter().any(|camp| camp.wind != Wind::Windy) {

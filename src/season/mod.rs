@@ -22,6 +22,9 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 use table::{Table, letters};
 
+/// The stage of the fire rule.
+const STAGE: &str = "restrictions.stage";
+
 /// Folders beside the departures' own.
 pub const TAKEN: [&str; 4] = ["season", "days", "weeks", "withdrawn"];
 
@@ -256,7 +259,6 @@ impl Departure {
     /// Another stage than the trip file's is another rule: which stoves it allows, who told it and
     /// until when is no longer what stands there.
     fn forget_the_rule(&self, root: &mut Node) {
-        const STAGE: &str = "restrictions.stage";
         let stated = |cell: &&Laid| matches!(&cell.column, Column::Key(path) if path == STAGE);
         let Some(stage) = self.cells.iter().find(stated) else {
             return;

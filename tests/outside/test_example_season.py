@@ -87,6 +87,9 @@ def trip_of(row, canisters):
             {**kitchen, "people": int(heads[kitchen["name"]])}
             for kitchen in trip["kitchens"] if kitchen["name"] in heads
         ]
+    if row["fire stage"]:  # another stage takes no earlier answer over
+        for key in ("stoves", "checked", "until"):
+            trip.get("restrictions", {}).pop(key, None)
     for head, key in (("fire stage", "stage"), ("fire rule checked", "checked")):
         if row[head]:
             trip.setdefault("restrictions", {})[key] = row[head]

@@ -521,6 +521,7 @@ pub fn camp(name: &str, nights: u32, metres: f64) -> Camp {
         menu: menu(),
         fuel_temperature: None,
         drinking: Volume::litres(3.0),
+        no_stove: false,
     }
 }
 

@@ -101,6 +101,12 @@ chart-stack-about = Una cocinilla con su olla, vista de lado.
 chart-fuel = combustible
 chart-stoves-containers = cocinillas, envases
 chart-not-allowed = { $stove }: no permitido
+chart-ruled-out =
+    { $stove }: { $why ->
+        [cold] demasiado frío
+        [wind] viento
+       *[boil] nunca hierve
+    }
 chart-ask = { $stove }: preguntar
 chart-carried = { $stove }: { $start }, de eso { $fuel } de combustible
 chart-stoves = Lo que se lleva al inicio, todas las cocinas juntas. Cada barra empieza en cero; ninguna está cortada.

@@ -44,6 +44,9 @@ pot-name = { $material } { $litres } L
 stoves-may-be-lit = se pueden encender cocinillas
 stoves-with-valve-may-be-lit = solo se pueden encender cocinillas con válvula de cierre
 stoves-may-not-be-lit = no se puede encender ninguna cocinilla: no se enciende nada
+fire-none-at = no se puede encender ninguna cocinilla en { $camps } ({ $rule }): allí las comidas son frías y no se cuenta combustible para ellas
+fire-not-known-from = desde el { $day } no se conoce la norma y no se autoriza nada: pregunte a la autoridad del lugar
+fire-stage-only = { $stage }; no se sabe qué cocinillas se pueden encender, y por eso no se autoriza nada
 stove-burning = { $stove }, con { $fuel }
 meal-at = { $meal } en { $camp }
 item-at-some-camps = { $item } (en { $count } de los campamentos)
@@ -61,7 +64,7 @@ card-adults =
         [one] { $adults } adulto junto a cada cocinilla encendida
        *[other] { $adults } adultos junto a cada cocinilla encendida
     }
-card-other-side = { $item } (al dorso)
+card-other-side = { $item }: según la norma de cada campamento
 card-head-night = Noche
 card-head-after-night = Tras la noche
 card-head-left = g restantes (margen)
@@ -151,6 +154,9 @@ starts-with-nothing = sin combustible, porque { $why }
 
 wash-in-steps = { $distance } = { $steps } pasos
 wash-no-distance = la norma de aquí no pide distancia
+wash-no-distance-from = sin distancia desde { $from }
+wash-from = { $distance } desde { $from }
+wash-soap-far = { $soap }; a { $distance } de distancia
 wash-and-soap = { $method }; { $distance }; jabón: { $soap }
 wash-without-soap = { $method }; { $distance }
 

@@ -97,6 +97,12 @@ chart-stack-about = A stove with its pot from the side.
 chart-fuel = fuel
 chart-stoves-containers = stoves, containers
 chart-not-allowed = { $stove }: not allowed
+chart-ruled-out =
+    { $stove }: { $why ->
+        [cold] too cold
+        [wind] wind
+       *[boil] never boils
+    }
 chart-ask = { $stove }: ask
 chart-carried = { $stove }: { $start }, of it { $fuel } fuel
 chart-stoves = Carried at the start, all kitchens together. Every bar begins at nothing; none is cut.

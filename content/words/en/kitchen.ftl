@@ -44,6 +44,9 @@ pot-name = { $material } { $litres } L
 stoves-may-be-lit = stoves may be lit
 stoves-with-valve-may-be-lit = only stoves with a shut-off valve may be lit
 stoves-may-not-be-lit = no stove may be lit, nothing is lit at all
+fire-none-at = no stove may be lit at { $camps } ({ $rule }): meals there are cold, and no fuel is counted for them
+fire-not-known-from = from { $day } on not known, so nothing is cleared: ask the land manager
+fire-stage-only = { $stage }; which stoves may be lit is not known, so nothing is cleared
 stove-burning = { $stove }, burning { $fuel }
 meal-at = { $meal } at { $camp }
 # what a module says, where only some camps are meant
@@ -62,7 +65,7 @@ card-adults =
         [one] { $adults } adult beside each lit stove
        *[other] { $adults } adults beside each lit stove
     }
-card-other-side = { $item } (other side)
+card-other-side = { $item }: by each camp's own rule
 card-head-night = Night
 card-head-after-night = After night
 card-head-left = g left (band)
@@ -153,6 +156,9 @@ starts-with-nothing = no fuel, for it { $why }
 
 wash-in-steps = { $distance } = { $steps } steps
 wash-no-distance = the rule here asks for no distance
+wash-no-distance-from = no distance from { $from }
+wash-from = { $distance } from { $from }
+wash-soap-far = { $soap }; { $distance } away
 wash-and-soap = { $method }; { $distance }; soap: { $soap }
 wash-without-soap = { $method }; { $distance }
 

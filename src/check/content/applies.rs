@@ -6,7 +6,7 @@ use super::optional;
 use crate::diag::{Told, told};
 use crate::load::{Node, Value};
 use crate::nouns::{
-    AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Treatment, Washing, WaterFrom, id,
+    AppliesWhen, Arrival, Family, FuelKind, Id, Kind, Screen, Treatment, Washing, WaterFrom, id,
 };
 use crate::units::Length;
 
@@ -75,6 +75,13 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         FuelKind::word,
     );
     let stove = words(&keys, "stove", "a stove family", Family::ALL, Family::word);
+    let windscreen = words(
+        &keys,
+        "windscreen",
+        "a windscreen",
+        Screen::ALL,
+        Screen::word,
+    );
     let colder_than = keys
         .get("colder_than")
         .map(|node| desk.outdoor_temperature(node));
@@ -130,6 +137,7 @@ fn conditions(keys: Keys<'_, '_>) -> Option<AppliesWhen> {
         kind: optional(kind)?,
         fuel: fuel?,
         stove: stove?,
+        windscreen: windscreen?,
         colder_than: optional(colder_than)?,
         higher_than: optional(higher_than)?,
         people_from: optional(people_from)?,

@@ -212,6 +212,7 @@ impl Weather {
             },
             fuel_temperature: self.fuel_temperature,
             drinking: Volume::ZERO,
+            no_stove: false,
         }
     }
 }

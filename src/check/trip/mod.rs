@@ -7,6 +7,7 @@ mod measured;
 mod menu;
 mod people;
 mod safety;
+mod stage;
 mod stores;
 
 pub(super) use camps::{elevation, pressure};

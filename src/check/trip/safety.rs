@@ -1,8 +1,9 @@
 //! Restrictions, help, and what one part of a trip says about another.
 
 use super::super::desk::{Desk, Keys};
-use crate::diag::told;
-use crate::load::Node;
+use super::stage::{at_camp, told as told_by};
+use crate::diag::{Told, told};
+use crate::load::{Node, Value};
 use crate::nouns::{Because, Presumed};
 use crate::nouns::{
     Camp, Date, Emergency, Kitchen, Library, Restrictions, STALE_DAYS, StoveRule, Treatment,
@@ -42,7 +43,7 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
         }
     }
     keys.done();
-    let told = stage.as_deref().and_then(told);
+    let told = stage.as_deref().and_then(told_by);
     let at = node.get("stoves").unwrap_or(node);
     match (stated, told) {
         (Some(StoveRule::Yes), Some(told @ (StoveRule::No | StoveRule::WithShutOff))) => {
@@ -55,7 +56,7 @@ pub(super) fn restrictions(keys: &Keys<'_, '_>) -> Restrictions {
                 ),
                 told!(
                     "write `stoves: {told}`; if the manager allows stoves all the same, write the \
-                     stage in the manager's own words",
+                     stage in the manager's own words, such as `burn ban, stoves allowed`",
                     told
                 ),
             );
@@ -120,49 +121,6 @@ fn stoves(desk: &Desk, node: &Node) -> Option<StoveRule> {
     }
 }
 
-/// What the words of a stage say for sure about stoves. Words that could mean either say nothing.
-fn told(stage: &str) -> Option<StoveRule> {
-    let words = stage.to_lowercase().replace('-', " ");
-    let has = |part: &str| words.contains(part);
-    let free = [
-        "none",
-        "none in force",
-        "no restrictions",
-        "no restriction",
-        "no fire restrictions",
-        "no ban",
-        "no fire ban",
-        "no closure",
-    ];
-    if free.contains(&words.trim()) {
-        return Some(StoveRule::Yes);
-    }
-    if has("shut off") || has("shutoff") {
-        return Some(StoveRule::WithShutOff);
-    }
-    // 'campfires banned, stoves allowed' is no ban on stoves
-    let but = ["except", "allowed", "excluding", "permitted", "exempt"]
-        .iter()
-        .any(|part| has(part));
-    let ban = [
-        "no stove",
-        "no flame",
-        "no naked flame",
-        "no open flame",
-        "total fire ban",
-        "full ban",
-        "fire ban",
-        "stoves banned",
-        "prohibited",
-        "closure",
-        "closed",
-        "ban on stoves",
-    ]
-    .iter()
-    .any(|part| has(part));
-    (ban && !but).then_some(StoveRule::No)
-}
-
 /// Whom to call.
 pub(super) fn emergency(keys: &Keys<'_, '_>) -> Emergency {
     let Some(node) = keys.get("emergency") else {
@@ -196,8 +154,9 @@ pub(super) struct Whole<'a> {
 /// What one part of a trip says about another.
 pub(super) fn cross_checks(desk: &Desk, root: &Node, whole: &Whole<'_>) {
     let at = root.get("restrictions").unwrap_or(root);
+    by_camp(desk, root, whole);
     match whole.restrictions.stoves {
-        Some(StoveRule::No) => without_flame(desk, root, whole),
+        Some(StoveRule::No) => without_flame(desk, root, whole, None),
         Some(StoveRule::WithShutOff) => {
             let none = whole
                 .kitchens
@@ -222,23 +181,92 @@ pub(super) fn cross_checks(desk: &Desk, root: &Node, whole: &Whole<'_>) {
 
 /// The camps with what is cooked there: nothing where no stove may be lit.
 pub(super) fn cooked(desk: &Desk, restrictions: &Restrictions, mut camps: Vec<Camp>) -> Vec<Camp> {
-    if restrictions.stoves != Some(StoveRule::No) {
-        return camps;
+    let nowhere = restrictions.stoves == Some(StoveRule::No);
+    if nowhere {
+        desk.assume("menu", Presumed::Word("cold"), Because::NothingLit);
     }
-    desk.assume("menu", Presumed::Word("cold"), Because::NothingLit);
-    for camp in &mut camps {
-        camp.menu = super::menu::cold();
+    for (index, camp) in camps.iter_mut().enumerate() {
+        camp.no_stove = at_camp(camp.rules.get(FIRE_STOVES)) == Some(StoveRule::No);
+        if camp.no_stove && !nowhere {
+            desk.assume(
+                format!("camps[{index}].menu"),
+                Presumed::Word("cold"),
+                Because::NothingLit,
+            );
+        }
+        if camp.no_stove || nowhere {
+            camp.menu = super::menu::cold();
+        }
     }
     camps
 }
 
-/// What cannot be had without a flame.
-fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
+/// The rule that says which stoves a camp allows.
+const FIRE_STOVES: &str = "fire.stoves";
+
+/// A camp as it stands in the file; a lesson's stands at its top.
+fn camp_node<'n>(root: &'n Node, index: usize) -> &'n Node {
+    match root.get("camps").map(|camps| &camps.value) {
+        Some(Value::List(items)) => items.get(index).unwrap_or(root),
+        _ => root,
+    }
+}
+
+/// What the fire rule of a single camp asks of the trip.
+fn by_camp(desk: &Desk, root: &Node, whole: &Whole<'_>) {
+    if whole.restrictions.stoves == Some(StoveRule::No) {
+        return;
+    }
+    let rule = |index: usize| {
+        let camp = camp_node(root, index);
+        camp.get("rules").unwrap_or(camp)
+    };
+    let dark: Vec<usize> = (0..whole.camps.len())
+        .filter(|index| whole.camps[*index].no_stove)
+        .collect();
+    if !dark.is_empty() && dark.len() == whole.camps.len() {
+        desk.error::<()>(
+            rule(0),
+            "trip.restrictions",
+            "by the rules written here no stove may be lit at any camp",
+            "say it once, for the whole trip: `restrictions:` with `stoves: no` below it",
+        );
+        return;
+    }
+    if let Some(first) = dark.first() {
+        without_flame(desk, root, whole, Some(&whole.camps[*first].name));
+    }
+    for (index, camp) in whole.camps.iter().enumerate() {
+        let needs_valve = at_camp(camp.rules.get(FIRE_STOVES)) == Some(StoveRule::WithShutOff);
+        let without = whole.kitchens.iter().find(|one| !one.stove.shut_off);
+        if let Some(kitchen) = without.filter(|_| needs_valve) {
+            desk.error::<()>(
+                rule(index),
+                "trip.restrictions",
+                told!(
+                    "only stoves with a shut-off valve are allowed at `{camp}`, and `{stove}` of {kitchen} has none",
+                    camp = camp.name,
+                    stove = kitchen.stove.name,
+                    kitchen = kitchen.name
+                ),
+                "take another stove for that kitchen, or write `stoves: no` below `fire` there and \
+                 eat cold",
+            );
+        }
+    }
+}
+
+/// What cannot be had without a flame: nowhere on the trip, or not at one of its camps.
+fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>, only_at: Option<&str>) {
+    let at = only_at.map_or(Told::from(""), |camp| told!(" at `{camp}`", camp));
     if whole.treatment == Some(Treatment::Boil) {
         desk.error::<()>(
             root.get("water_treatment").unwrap_or(root),
             "trip.restrictions",
-            "no stove may be lit, so water cannot be made safe by boiling it",
+            told!(
+                "no stove may be lit{at}, so water cannot be made safe by boiling it",
+                at
+            ),
             "write `water_treatment: filter`, chemical or uv",
         );
     }
@@ -249,20 +277,19 @@ fn without_flame(desk: &Desk, root: &Node, whole: &Whole<'_>) {
         desk.error::<()>(
             root.get("washing").unwrap_or(root),
             "trip.restrictions",
-            "no stove may be lit, so no water is warm to wash up in",
+            told!(
+                "no stove may be lit{at}, so no water is warm to wash up in",
+                at
+            ),
             "write `washing: wipe and rinse`, or leave `washing` out",
         );
     }
     for (index, camp) in whole.camps.iter().enumerate() {
-        if camp.water_from == WaterFrom::Snow {
-            let node = root.get("camps").and_then(|camps| match &camps.value {
-                crate::load::Value::List(items) => items.get(index),
-                _ => None,
-            });
+        let lit = only_at.is_some() && !camp.no_stove;
+        if camp.water_from == WaterFrom::Snow && !lit {
+            let node = camp_node(root, index);
             desk.error::<()>(
-                node.and_then(|node| node.get("water_from"))
-                    .or(node)
-                    .unwrap_or(root),
+                node.get("water_from").unwrap_or(node),
                 "trip.restrictions",
                 told!(
                     "no stove may be lit, so no snow can be melted at `{name}`",
@@ -337,27 +364,5 @@ fn due_for_review(desk: &Desk, root: &Node, library: &Library, starts: Date) {
             ),
             "let the content keeper read them again and move `review_by`",
         );
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::told;
-
-    #[test]
-    fn only_sure_words_are_taken_for_a_rule() {
-        use crate::nouns::StoveRule::{No, WithShutOff, Yes};
-        for (stage, rule) in [
-            ("shut-off valve only", Some(WithShutOff)),
-            ("none", Some(Yes)),
-            ("stage 2", None),
-            ("No stoves", Some(No)),
-            ("total fire ban", Some(No)),
-            ("all stoves prohibited", Some(No)),
-            ("stage 3, full closure", Some(No)),
-            ("campfires prohibited, stoves allowed", None),
-        ] {
-            assert_eq!(told(stage), rule, "{stage}");
-        }
     }
 }

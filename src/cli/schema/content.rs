@@ -295,6 +295,7 @@ fn conditions() -> Vec<Key> {
         ("kind", one_of(Kind::ALL, Kind::word)),
         ("fuel", several_of("fuel_kind")),
         ("stove", several_of("family")),
+        ("windscreen", several_of("screen")),
         ("colder_than", at("temperature")),
         ("higher_than", at("length")),
         ("people_from", whole(1, 200)),

@@ -5,7 +5,7 @@ use super::bars::{Bar, drawn};
 use crate::compose::catalogue::text;
 use crate::compose::view::Inputs;
 use crate::doc::Fill;
-use crate::phrase::phrase;
+use crate::phrase::{Arg, Phrase, phrase};
 use crate::plan::{Allowed, Carried, ComparisonRow};
 use crate::units::{Mass, say};
 
@@ -28,7 +28,7 @@ pub fn stoves(inputs: &Inputs<'_>) -> Option<Chart> {
     let units = inputs.units;
     let named = |row: &ComparisonRow| match row.allowed {
         Allowed::Yes => row.stove_name.clone(),
-        Allowed::No => text(&phrase!("chart-not-allowed", stove = row.stove_name)),
+        Allowed::No => ruled_out(row),
         Allowed::Unknown => text(&phrase!("chart-ask", stove = row.stove_name)),
     };
     let bars: Vec<Bar> = rows
@@ -83,5 +83,20 @@ pub fn stoves(inputs: &Inputs<'_>) -> Option<Chart> {
         lines,
         board,
         height,
+    ))
+}
+
+/// The name of a stove that is ruled out, and by what: the land manager, the cold or the wind.
+fn ruled_out(row: &ComparisonRow) -> String {
+    let why = match row.why.as_ref().map(Phrase::id) {
+        Some("stove-too-cold") => "cold",
+        Some("stove-may-not-boil" | "stove-may-not-boil-own") => "wind",
+        Some("stove-never-boils" | "stove-never-boils-at-all") => "boil",
+        _ => return text(&phrase!("chart-not-allowed", stove = row.stove_name)),
+    };
+    text(&phrase!(
+        "chart-ruled-out",
+        stove = row.stove_name,
+        why = Arg::Word(why.to_owned())
     ))
 }

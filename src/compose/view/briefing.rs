@@ -4,10 +4,11 @@ use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
 use super::lesson::taught;
 use super::{Filled, Inputs, handout, wash};
 use crate::compose::catalogue::{self, text};
-use crate::compose::words;
+use crate::compose::{front, words};
 use crate::markdown;
 use crate::nouns::{Arrival, Caution, Kind, Module};
 use crate::phrase::phrase;
+use crate::plan::fire_rule_lacks;
 use crate::plan::statements::caution_id;
 use crate::units::{Units, say};
 use schemars::JsonSchema;
@@ -40,10 +41,14 @@ pub struct Briefing {
     pub camps: Vec<CampLine>,
     /// Fuel a kitchen: containers and grams.
     pub fuel: Vec<Pair>,
-    /// The fire restriction as known.
+    /// The stage and which stoves may be lit.
     pub stage: String,
-    /// Whether anybody asked.
+    /// Whether the manager's words are known.
     pub has_stage: bool,
+    /// Whether it is known which stoves may be lit.
+    pub has_rule: bool,
+    /// Where or when nothing is cleared all the same.
+    pub not_cleared: Vec<String>,
     /// Who checked it and when.
     pub checked: String,
     /// Whether that is known.
@@ -58,6 +63,12 @@ pub struct Briefing {
     pub has_until: bool,
     /// Where wash water goes, a line for camps that do it alike.
     pub wash: Vec<wash::WashLine>,
+    /// How far camp and kitchen keep from water.
+    pub camp_distance: String,
+    /// Whether a rule says so.
+    pub has_camp_distance: bool,
+    /// Whether the tide decides where the kitchen stands.
+    pub tide: bool,
     /// How water is made safe.
     pub treatment: String,
     /// Whether a kitchen has a card.
@@ -116,6 +127,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     } else {
         food
     };
+    let camp_distance = inputs.filler.rule("camp.distance");
     let restrictions = &trip.restrictions;
     let (cautions, sources) = gravest(inputs);
     let view = Briefing {
@@ -144,19 +156,21 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
             .collect(),
         flame: inputs.lights(),
         card: inputs.trip.kind != Kind::Lesson || inputs.lights(),
-        has_stage: restrictions.stage.is_some() || restrictions.stoves.is_some(),
-        stage: restrictions
-            .stage
-            .clone()
-            .into_iter()
-            .chain(restrictions.stoves.map(words::stove_rule))
-            .collect::<Vec<_>>()
-            .join("; "),
+        has_stage: restrictions.stage.is_some(),
+        has_rule: restrictions.stoves.is_some(),
+        stage: front::allowed(trip),
+        not_cleared: fire_rule_lacks(trip)
+            .iter()
+            .map(|(_, one)| text(one))
+            .collect(),
         has_until: restrictions.until.is_some(),
         until: restrictions
             .until
             .map_or_else(String::new, |date| date.to_string()),
         wash: wash::lines(inputs),
+        has_camp_distance: !camp_distance.is_empty(),
+        camp_distance,
+        tide: tide(inputs),
         has_checked: restrictions.checked.is_some(),
         checked: restrictions.checked.clone().unwrap_or_default(),
         cautions,
@@ -169,6 +183,13 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         guardian: trip.people.youngest.is_none_or(|age| age < 18),
     };
     Filled::one(&view)
+}
+
+/// Whether the tide decides where the kitchen stands: where the caution about it holds.
+fn tide(inputs: &Inputs<'_>) -> bool {
+    let module = inputs.library.modules.get("kitchen-place");
+    let caution = module.and_then(|module| module.cautions.iter().find(|one| one.id == "tide"));
+    caution.is_some_and(|caution| inputs.holds(&caution.applies))
 }
 
 fn camps(inputs: &Inputs<'_>) -> Vec<CampLine> {
@@ -214,11 +235,17 @@ fn gravest(inputs: &Inputs<'_>) -> (Vec<CautionGroup>, std::collections::BTreeSe
         .flat_map(|module| inputs.held(module).map(move |caution| (*module, caution)))
         .collect();
     found.sort_by_key(|(_, caution)| caution.signal);
+    // the line of the fire rule says these in bold
+    let with_the_rule: Vec<_> = fire_rule_lacks(inputs.trip)
+        .into_iter()
+        .map(|(id, _)| id)
+        .collect();
     let raised: Vec<_> = inputs
         .plan
         .cautions
         .iter()
-        .filter(|caution| caution.module == "plan")
+        .filter(|caution| caution.module == "plan" && !caution.for_the_office())
+        .filter(|caution| !with_the_rule.contains(&caution.id.as_str()))
         .take(2)
         .collect();
     for (module, caution) in found.iter().take(READ_OUT - raised.len()) {

@@ -229,8 +229,11 @@ impl Inputs<'_> {
         }
     }
 
-    /// What to do about a reaction, where a diet is stated: from the module that applies then.
+    /// What to do about a reaction, where what is stated may be an allergy: from the module that applies then.
     fn reaction(&self) -> Option<Prose> {
+        if !self.trip.people.may_react() {
+            return None;
+        }
         let module = self.modules.iter().find(|module| module.applies.diet)?;
         let caution = module.cautions.iter().min_by_key(|one| one.signal)?;
         Some(Prose::new(self.filler.line(module, &caution.respond)))
@@ -419,7 +422,7 @@ impl Inputs<'_> {
         self.plan
             .cautions
             .iter()
-            .filter(|caution| caution.module == "plan")
+            .filter(|caution| caution.module == "plan" && !caution.for_the_office())
             .map(|caution| CautionView {
                 signal: signal_word(caution.signal).to_owned(),
                 words: Prose::new(self.say(

@@ -172,7 +172,10 @@ pub fn needs(inputs: &Inputs<'_>, _: Option<&str>) -> Vec<Needed> {
 /// The modules of the trip that say what is done first when it has gone wrong.
 pub fn responding<'a>(inputs: &Inputs<'a>) -> impl Iterator<Item = &'a Module> {
     let modules = inputs.modules.iter().copied();
-    modules.filter(|module| !module.first_response.is_empty())
+    let react = inputs.trip.people.may_react();
+    modules
+        .filter(|module| !module.first_response.is_empty())
+        .filter(move |module| react || !module.applies.diet)
 }
 
 /// What is told, and at which length.

@@ -3,6 +3,7 @@
 
 use super::common::{CautionGroup, Extent, Head, Pair, Prose, for_looking_up};
 use super::{Filled, Inputs, OneKitchen, containers, fuel, handout, wash};
+use crate::compose::advice::long;
 use crate::compose::catalogue::text;
 use crate::compose::cautions::Needed;
 use crate::compose::{charts, words};
@@ -19,7 +20,7 @@ use std::collections::{BTreeMap, BTreeSet};
 pub const MOST_ITEMS: usize = 7;
 
 /// Items that keep only the meal or the place get in while a moment has fewer.
-const MOST_LESSER: usize = 5;
+const MOST_LESSER: usize = 4;
 
 /// Characters of an item that its place on the card holds.
 const LONGEST_ITEM: usize = 140;
@@ -41,6 +42,8 @@ pub struct KitchenCard {
     pub head: Head,
     /// The stove and its fuel, or that none may be lit.
     pub stove: String,
+    /// Where or when no stove is cleared.
+    pub not_cleared: Vec<String>,
     /// Whether a stove may be lit.
     pub flame: bool,
     /// Whether one is lit here.
@@ -71,6 +74,8 @@ pub struct KitchenCard {
     pub gauge: Vec<Prose>,
     /// Fuel at the start, one line a kitchen.
     pub start: Vec<Pair>,
+    /// Whether its flame can be turned down.
+    pub turns_down: bool,
     /// How to tell without a scale.
     pub without_scale: String,
     /// What changes the fuel, and by how much.
@@ -81,6 +86,8 @@ pub struct KitchenCard {
     pub greywater: Vec<wash::WashLine>,
     /// Whether there is any.
     pub has_greywater: bool,
+    /// How long snow is melted a day to drink, a line a camp.
+    pub melting: Vec<Pair>,
     /// Where water boils, a line a camp.
     pub boils: Vec<Pair>,
     /// How long a rolling boil makes water safe; empty where it is made safe otherwise.
@@ -169,10 +176,11 @@ fn cautioned<'a>(inputs: &Inputs<'a>, one: OneKitchen<'_>) -> Vec<&'a Module> {
         .into_iter()
         .filter(|module| {
             let gravest = inputs.gravest_for(module, one);
-            let trouble = module
-                .items
-                .iter()
-                .any(|item| item.moment == Moment::Trouble && on_card(inputs, one, module, item));
+            // a lesser item has no room where seven graver ones tell what to do
+            let trouble = module.items.iter().any(|item| {
+                let told = item.moment == Moment::Trouble && item.rank == 1;
+                told && on_card(inputs, one, module, item)
+            });
             trouble || gravest.is_some_and(|one| one.signal == Signal::Danger)
         })
         .collect()
@@ -211,6 +219,10 @@ fn card(
     let emergency = &inputs.trip.emergency;
     KitchenCard {
         head: inputs.head(title, name, &sources),
+        not_cleared: plan::fire_rule_lacks(inputs.trip)
+            .iter()
+            .map(|(_, one)| text(one))
+            .collect(),
         flame: inputs.flame(),
         lights,
         stove: if inputs.flame() {
@@ -245,6 +257,7 @@ fn card(
             })
             .filter(|one| !one.value.is_empty())
             .collect(),
+        turns_down: first.kitchen.stove.turns_down(),
         without_scale: containers::without_scale(first.plan.fuel.kind),
         has_changes: lights && !changes.is_empty(),
         changes,
@@ -256,6 +269,7 @@ fn card(
         } else {
             String::new()
         },
+        melting: melting(inputs, first),
         has_push: stability.is_some(),
         push: stability.map_or_else(String::new, |one| {
             inputs.of_kitchen(first, "push", words::push_words(one.rim_push))
@@ -269,6 +283,21 @@ fn card(
             adults = libm::ceil(inputs.trip.people.adults_per_lit_stove)
         )),
     }
+}
+
+/// How long snow is melted a day to drink, camp by camp.
+fn melting(inputs: &Inputs<'_>, one: OneKitchen<'_>) -> Vec<Pair> {
+    let melted = plan::melting(inputs.plan, one.plan).into_iter();
+    melted
+        .map(|melt| {
+            let camp = &inputs.plan.camps[melt.camp];
+            let at = format!("advice.melt.{}.time", camp.slug);
+            Pair::new(
+                camp.name.clone(),
+                inputs.of_kitchen(one, &at, long(melt.time)),
+            )
+        })
+        .collect()
 }
 
 /// Where water boils, camp by camp, or from where to where on a long trip.

@@ -9,6 +9,7 @@ use crate::compose::{said, words};
 use crate::markdown;
 use crate::nouns::{Basis, FuelKind, Library, Module};
 use crate::phrase::phrase;
+use crate::plan::RulePlan;
 use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -351,6 +352,20 @@ pub fn intake(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     Filled::one(&view)
 }
 
+/// What a rule says, with from what its place keeps a distance that no rule of its own names.
+fn with_note(inputs: &Inputs<'_>, rule: &RulePlan, value: String) -> String {
+    let place = inputs.library.places.get(&rule.said.from);
+    let note = place
+        .filter(|_| rule.rule == "soap.distance")
+        .and_then(|place| place.rules.get(&rule.rule))
+        .map_or("", |rule| rule.note.as_str());
+    if note.is_empty() {
+        value
+    } else {
+        format!("{value}, {note}")
+    }
+}
+
 /// The rules in force, each with where it comes from and who checked it; a rule
 /// that several camps share is one line.
 #[must_use]
@@ -371,7 +386,11 @@ pub fn rules(inputs: &Inputs<'_>) -> Vec<RuleLine> {
         RuleLine {
             camp: inputs.plan.camps[rule.camp].name.clone(),
             rule: catalogue::word(&rule.rule.replace('.', ", "), &[]),
-            value: inputs.of_rule(rule.camp, &rule.rule, inputs.filler.rule_words(&rule.said)),
+            value: with_note(
+                inputs,
+                rule,
+                inputs.of_rule(rule.camp, &rule.rule, inputs.filler.rule_words(&rule.said)),
+            ),
             from,
             checked: rule.said.checked.clone().unwrap_or_else(|| {
                 text(&match rule.said.as_of {

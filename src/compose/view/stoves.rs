@@ -5,7 +5,7 @@ use super::{Filled, Inputs};
 use crate::compose::catalogue::text;
 use crate::compose::{charts, words};
 use crate::phrase::{Phrase, phrase};
-use crate::plan::{Allowed, Carried, ComparisonRow};
+use crate::plan::{Allowed, Carried, ComparisonRow, fire_rule_lacks};
 use crate::units::{Energy, HeatingValue, Mass, say};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -18,6 +18,8 @@ pub struct StoveChoice {
     pub head: Head,
     /// What the kitchens have now: `Blue: heat-exchanger pot`.
     pub own: String,
+    /// Where or when no stove is cleared.
+    pub not_cleared: Vec<String>,
     /// A line a family.
     pub stoves: Vec<StoveLine>,
     /// Why a family is not allowed or has to be asked for, by its number.
@@ -135,6 +137,10 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let view = StoveChoice {
         head: inputs.head(title, None, &codes(inputs)),
         own: own.join("; "),
+        not_cleared: fire_rule_lacks(inputs.trip)
+            .iter()
+            .map(|(_, one)| text(one))
+            .collect(),
         stoves: rows.iter().map(|row| line(inputs, row, &reasons)).collect(),
         has_notes: !notes.is_empty(),
         notes,
