@@ -367,18 +367,16 @@ fn cycles(desk: &Desk, files: &load::Library, library: &Library) {
             .and_then(|segments| segments.get(segment))
             .and_then(|segment| segment.get("after"));
         if let Some(node) = node {
-            let waits: Vec<String> = rest
-                .iter()
-                .chain(std::iter::once(first))
-                .map(|name| format!("`{name}`"))
-                .collect();
+            let ring = rest.iter().chain(std::iter::once(first));
+            let names = ring.map(|name| Told::as_written(format!("`{name}`")));
+            let waits = Told::list(names, ", which waits for ");
             desk.error::<()>(
                 node,
                 "content.segment",
                 told!(
                     "no segment of this ring can be the first: `{first}` waits for {waits}",
                     first,
-                    waits = waits.join(", which waits for ")
+                    waits
                 ),
                 "take one of them out of the `after` of the one before it in this ring",
             );
