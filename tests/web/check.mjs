@@ -118,6 +118,28 @@ async function noSideScroll(page, name, look) {
   did("width checks");
 }
 
+// On a desk a table of many columns has the room that there is; on a phone no heading breaks within a word.
+async function fits(page, name, look) {
+  const bad = await page.evaluate((look) => {
+    if (look === "desk") return [...document.querySelectorAll(".scroll > table.wide")].filter(({ parentNode: box }) => box.scrollWidth > box.clientWidth + 1).map((table) => `cut: ${table.textContent.slice(0, 60)}`);
+    const broken = [];
+    const range = document.createRange();
+    for (const heading of document.querySelectorAll("h1, h2, h3")) {
+      const texts = document.createTreeWalker(heading, NodeFilter.SHOW_TEXT);
+      for (let node = texts.nextNode(); node; node = texts.nextNode()) {
+        for (const { 0: word, index } of node.textContent.matchAll(/\p{L}{3,14}/gu)) {
+          range.setStart(node, index);
+          range.setEnd(node, index + word.length);
+          if (new Set([...range.getClientRects()].map((line) => line.top)).size > 1) broken.push(`broken: ${word}`);
+        }
+      }
+    }
+    return broken;
+  }, look);
+  if (bad.length) fault(name, `(${look}) ${bad[0]} (${bad.length} in all)`);
+  did("tables and headings that fit");
+}
+
 // Targets of 44 by 44 px, links within a line of text apart (WCAG 2.5.5).
 async function bigTargets(page, name) {
   const small = await page.evaluate(() => {
@@ -320,6 +342,7 @@ async function usePage(browser, name) {
     await accessible(page, name, look);
     await noSideScroll(page, name, look);
     if (look === "phone") await bigTargets(page, name);
+    if (look === "phone" || look === "desk") await fits(page, name, look);
     if (shots) {
       await page.screenshot({ path: join(shots, `${name.replaceAll("/", "-")}-${look.replace(/\W+/g, "-")}.png`), fullPage: true });
     }
