@@ -4,6 +4,7 @@
 use crate::layering::root;
 use crate::support::folder::Folder;
 use std::collections::BTreeSet;
+use std::io::Read as _;
 use std::process::Command;
 
 /// Examples that are made: a trip of several kitchens, ten days with two, a lesson.
@@ -71,6 +72,8 @@ fn each_block_stands_beside_the_same_in_the_other_language() {
                 assert_eq!(said(left), said(right), "{path}: {left} {right}");
                 held += 1;
             }
+        } else if path.ends_with(".docx") && both {
+            spoken(&path, bytes);
         } else if path.ends_with(".pdf") && both {
             tagged(&out, &path);
         } else if path.ends_with(".html") && path.contains("register") {
@@ -79,6 +82,24 @@ fn each_block_stands_beside_the_same_in_the_other_language() {
         }
     }
     assert!(held > 100, "{held}");
+}
+
+/// A word-processor file whose second column has its language (ISO/IEC 29500-1, 17.3.2.20).
+fn spoken(path: &str, bytes: Vec<u8>) {
+    let mut parts = zip::ZipArchive::new(std::io::Cursor::new(bytes)).expect("a file");
+    let mut part = |name: &str| {
+        let mut text = String::new();
+        let mut part = parts.by_name(name).expect("a part");
+        part.read_to_string(&mut text).expect("text");
+        text
+    };
+    let styles = part("word/styles.xml");
+    for language in ["es", "en"] {
+        let tag = format!("<w:lang w:val=\"{language}\"/>");
+        assert!(styles.contains(&tag), "{path}: {language}");
+    }
+    let own = part("word/document.xml").matches("OtherLanguage").count();
+    assert!(own > 20, "{path}: {own}");
 }
 
 /// A PDF whose structure elements name both languages (ISO 32000-1, 14.9.2), without a fault.

@@ -457,6 +457,6 @@ fn the_language_is_made_as_it_says() {
     assert!(own.contains("{ $stage-id ->"), "{own}");
     assert_eq!(
         template("{% if x %}Back by{% endif %} {{ x }}"),
-        "{% if x %}Bááck bý{% endif %} {{ x }}"
+        "{% if x %}Bááck býý{% endif %} {{ x }}"
     );
 }

@@ -3,9 +3,11 @@
 
 use super::kinds::Job;
 use super::press::Press;
+use crate::compose::catalogue::text;
 use crate::compose::{self, Sheet};
 use crate::diag::Outcome;
 use crate::load::Written;
+use crate::phrase::phrase;
 use std::sync::Arc;
 
 /// The sheets that have both languages.
@@ -47,6 +49,7 @@ impl Press {
             twin.document.words = Arc::clone(&other.words);
             sheet.document = sheet.document.beside(twin.document);
             sheet.style = sheet.document.style.clone();
+            sheet.print = text(&phrase!("print-both-sides"));
             sheet.markdown = format!("{}\n\n{}", sheet.markdown.trim_end(), twin.markdown);
             sheet
         };

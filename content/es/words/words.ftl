@@ -297,9 +297,6 @@ word-cold = frío
 word-outdoors = al aire libre
 word-indoors = bajo techo
 word-isobutane = isobutano
-word-aluminium = aluminio
-word-titanium = titanio
-word-stainless = acero inoxidable
 word-n-butane = n-butano
 
 ## La misma palabra inglesa en otra lista, con otro sentido
