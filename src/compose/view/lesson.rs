@@ -2,7 +2,8 @@
 //! segment.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::lesson_clock::{SessionView, hour, in_minutes, session};
+use super::hours::{hour, in_minutes};
+use super::lesson_clock::{SessionView, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::{Filled, Inputs, lesson_kit};
 use crate::compose::catalogue::{self, text};
