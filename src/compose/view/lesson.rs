@@ -2,7 +2,8 @@
 //! segment.
 
 use super::common::{CautionGroup, Extent, Head, Prose};
-use super::lesson_clock::{SessionView, hour, in_minutes, session};
+use super::hours::{hour, in_minutes};
+use super::lesson_clock::{SessionView, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
 use super::lesson_head::{adults, fallback_start, go, height, high, high_untaught, lengths, moves};
 use super::{Filled, Inputs, lesson_kit};

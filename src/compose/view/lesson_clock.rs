@@ -2,6 +2,7 @@
 
 use super::briefing::most_wind;
 use super::common::Prose;
+use super::hours::{hour, in_minutes};
 use super::lesson_rotation::{RoundRow, rotation};
 use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::{self, text};
@@ -10,7 +11,6 @@ use crate::course::stated::segment_id;
 use crate::course::timetable::{Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why};
 use crate::nouns::{SegmentKind, SessionKind};
 use crate::phrase::{Phrase, phrase};
-use crate::units::{Time, say};
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -309,11 +309,6 @@ fn most_waiting(inputs: &Inputs<'_>) -> String {
     inputs.say("course.most-waiting", in_minutes(MOST_WAITING))
 }
 
-/// Whole minutes as they are said.
-pub(super) fn in_minutes(minutes: u32) -> String {
-    say::time(Time::minutes(f64::from(minutes)))
-}
-
 fn row(inputs: &Inputs<'_>, table: &Timetable<'_>, entry: &Entry<'_>, index: usize) -> ClockRow {
     let rows: Vec<&Row<'_>> = table.rows.iter().filter(|row| row.entry == index).collect();
     let (title, mut kind) = title_and_kind(&entry.what);
@@ -509,10 +504,4 @@ pub fn spot(inputs: &Inputs<'_>, at: Spot) -> String {
         Spot::Bench(number) => text(&phrase!("clock-bench", number = number)),
         Spot::Line => text(&phrase!("clock-behind-line")),
     }
-}
-
-/// Minutes after midnight as a clock shows them.
-#[must_use]
-pub fn hour(minutes: u32) -> String {
-    format!("{}:{:02}", minutes / 60 % 24, minutes % 60)
 }

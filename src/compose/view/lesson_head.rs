@@ -2,8 +2,9 @@
 //! height does, and when the shorter plan takes over.
 
 use super::briefing::most_wind;
+use super::hours::{hour, in_minutes};
 use super::lesson::{Move, taught};
-use super::lesson_clock::{free_while_away, hour, in_minutes};
+use super::lesson_clock::free_while_away;
 use super::{Inputs, fuel};
 use crate::compose::catalogue::text;
 use crate::course::stated::{left_id, left_of_fallback};

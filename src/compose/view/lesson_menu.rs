@@ -1,7 +1,7 @@
 //! The menu of a lesson on its clock: on which flames its water is boiled, who drinks it when, or
 //! why it is not made.
 
-use super::lesson_clock::{hour, in_minutes};
+use super::hours::{hour, in_minutes};
 use super::{Inputs, OneKitchen};
 use crate::compose::catalogue::{self, text};
 use crate::compose::words;

@@ -1,7 +1,8 @@
 //! Who is where on a lesson's clock, row by row: at which flame, at which bench, with an adult or
 //! from a card.
 
-use super::lesson_clock::{hour, spot};
+use super::hours::hour;
+use super::lesson_clock::spot;
 use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::text;
 use crate::compose::words;

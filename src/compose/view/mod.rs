@@ -13,6 +13,7 @@ pub mod fuel;
 pub mod fuel_form;
 pub mod fuel_lines;
 pub mod handout;
+pub mod hours;
 pub mod key_charts;
 pub mod key_more;
 pub mod kitchen;

@@ -4,8 +4,9 @@
 use super::beforehand::{Known, known};
 use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
+use super::hours::hour;
 use super::lesson::taught;
-use super::lesson_clock::{self, hour};
+use super::lesson_clock;
 use super::office_kit::{Brought, kit, lit};
 use super::{Filled, Inputs};
 use crate::compose::catalogue::{self, text};

@@ -1,7 +1,7 @@
 //! The slides of a lesson: one idea a page, from the segments that its clock holds.
 
 use super::common::{Head, Prose};
-use super::lesson_clock::hour;
+use super::hours::hour;
 use super::office::held;
 use super::{Filled, Inputs};
 use crate::compose::catalogue::text;
