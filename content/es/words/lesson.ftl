@@ -145,7 +145,7 @@ clock-adults-there =
         [2] los dos adultos están en ella
        *[other] todos los adultos están en ella
     }
-clock-burns = arde { $burns } de { $minutes } min
+clock-burns = arde { $burns } de { $minutes }
 clock-go = viento de menos de { $wind }
 clock-adult-here = { $does } (adulto)
 clock-keep = queda

@@ -141,7 +141,7 @@ clock-adults-there =
         [2] both adults at it
        *[other] all adults at it
     }
-clock-burns = burns { $burns } of { $minutes } min
+clock-burns = burns { $burns } of { $minutes }
 clock-go = wind under { $wind }
 clock-adult-here = { $does } (adult)
 clock-keep = keep

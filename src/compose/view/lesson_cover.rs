@@ -137,7 +137,7 @@ pub fn covered(coverage: &[CoverageRow]) -> Vec<CoveredRow> {
 /// went furthest. The plan and the sheet of that day ask for the same.
 #[must_use]
 pub fn again(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Prose> {
-    let mut covered: Vec<((bool, std::cmp::Reverse<Option<Covering>>), Prose)> = course
+    let mut covered: Vec<(bool, Option<Covering>, Prose)> = course
         .coverage
         .iter()
         .filter(|one| one.sessions.iter().any(Option::is_some))
@@ -145,11 +145,10 @@ pub fn again(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<Prose> {
             let objective = one.module.objectives.get(&one.objective)?;
             let say = inputs.filler.line(one.module, &objective.say);
             let furthest = one.sessions.iter().flatten().max().copied();
-            let key = (!objective.critical, std::cmp::Reverse(furthest));
-            Some((key, Prose::new(say)))
+            Some((!objective.critical, furthest, Prose::new(say)))
         })
         .collect();
-    covered.sort_by_key(|(key, _)| *key);
+    covered.sort_by_key(|(minor, furthest, _)| (*minor, std::cmp::Reverse(*furthest)));
     covered.truncate(ASK_AGAIN);
-    covered.into_iter().map(|(_, say)| say).collect()
+    covered.into_iter().map(|(.., say)| say).collect()
 }
