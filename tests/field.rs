@@ -180,7 +180,7 @@ fn a_kitchen_on_snow_is_told_what_snow_asks() {
         says(&told, CARD, words, true);
     }
     // there is no water to stand by before anything is melted
-    says(&told, CARD, "Stand 10 L", false);
+    says(&told, CARD, "of water for burns beside", false);
     for sheet in [BRIEFING, "lesson-handout"] {
         says(&told, sheet, "An avalanche slope", true);
     }
@@ -191,7 +191,7 @@ fn a_kitchen_on_snow_is_told_what_snow_asks() {
             says(&told, sheet, "valanche", false);
         }
         says(&told, CARD, "All water from snow", false);
-        says(&told, CARD, "Stand 10 L", true);
+        says(&told, CARD, "of water for burns beside", true);
         says(&told, BRIEFING, "**Tide**", mild == "gull-strand");
     }
 }

@@ -205,7 +205,7 @@ pub(super) fn cooked(desk: &Desk, restrictions: &Restrictions, mut camps: Vec<Ca
 const FIRE_STOVES: &str = "fire.stoves";
 
 /// A camp as it stands in the file; a lesson's stands at its top.
-fn camp_node<'n>(root: &'n Node, index: usize) -> &'n Node {
+fn camp_node(root: &Node, index: usize) -> &Node {
     match root.get("camps").map(|camps| &camps.value) {
         Some(Value::List(items)) => items.get(index).unwrap_or(root),
         _ => root,

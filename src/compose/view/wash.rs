@@ -179,10 +179,11 @@ fn soap(inputs: &Inputs<'_>, camp: usize) -> Option<String> {
     let use_of_it = rules.get("soap.use")?;
     let words = said("soap.use", use_of_it);
     // where it is the distance of wash water it is said already
-    let washed = rules.get("greywater.distance").map(|rule| &rule.value);
+    let washed = rules.get("greywater.distance");
     let distance = rules
         .get("soap.distance")
-        .filter(|rule| rule.from == use_of_it.from && washed != Some(&rule.value));
+        .filter(|rule| rule.from == use_of_it.from)
+        .filter(|rule| washed.is_some_and(|one| one.from == rule.from && one.value != rule.value));
     Some(match distance {
         Some(rule) => text(&phrase!(
             "wash-soap-far",
