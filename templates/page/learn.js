@@ -116,9 +116,8 @@
   var OFF = 36, PHONE = 320, EDGE = 15;
   function besides(points, svg) {
     var box = (svg.getAttribute("viewBox") || "0 0 2 1").split(/\s+/).map(Number);
-    var high = PHONE * box[3] / box[2];
+    var high = PHONE * box[3] / box[2], discs = [];
     var places = points.map(function (one) { return [one[0] * PHONE / 100, one[1] * high / 100]; });
-    var discs = [];
     return places.map(function (here, at) {
       var best = null;
       for (var turn = 0; turn < 16; turn += 1) {
@@ -299,17 +298,14 @@
       var head = part.querySelector("h2, h3");
       head.id = head.id || before.id + "-part-" + at;
       head.tabIndex = -1;
-      var line = make("li");
-      line.appendChild(make("a", words(head), { href: "#" + head.id }));
-      list.appendChild(line);
+      list.appendChild(make("li")).appendChild(make("a", words(head), { href: "#" + head.id }));
     });
     box.appendChild(list);
     before.parentNode.insertBefore(box, before);
     return box;
   }
-  var toSubjects = subjects.length ? jumps(subjects, subjects[0]) : null;
-  var topics = all(".topic", sums);
-  if (topics.length) jumps(topics, topics[0]);
+  var toSubjects = jumps(subjects, subjects[0]), topics = all(".topic", sums);
+  jumps(topics, topics[0]);
   function show(name, pressed) {
     know.hidden = name !== "know";
     subjects.forEach(function (one) { one.hidden = name !== "learn"; });
@@ -402,10 +398,7 @@
     var place = make("div", "", { "data-focus": "yes" });
     stage.appendChild(count); stage.appendChild(place);
     var half = state.half;
-    function took(id, right) {
-      answered(id, right);
-      if (!right) half.wrong.push(id);
-    }
+    function took(id, right) { answered(id, right); if (!right) half.wrong.push(id); }
     function next() {
       keep();
       if (half.at < half.picked.length) {
@@ -413,30 +406,28 @@
         count.textContent = put(WORDS["question-of"], { n: half.at + 1, of: half.picked.length });
         ask(find(id), place, function (right, written) {
           half.at += 1;
-          if (right === null) half.written.push({ id: id, text: written });
-          else took(id, right);
+          if (right === null) half.written.push({ id: id, text: written }); else took(id, right);
           next();
         }, true);
       } else if (half.written.length) mark(half.written[0]);
       else result();
     }
+    function boxed(article, more) {
+      var box = make("div", "", { "class": "boxed" });
+      box.appendChild(make("p", words(article.querySelector(".ask"))));
+      if (more) box.appendChild(make("p", more));
+      box.appendChild(reason(article));
+      return box;
+    }
     function mark(one) {
       var article = find(one.id);
       count.textContent = put(WORDS["mark-own"], { n: half.written.length });
       place.textContent = "";
-      var box = make("div", "", { "class": "boxed" });
-      box.appendChild(make("p", words(article.querySelector(".ask"))));
-      box.appendChild(make("p", put(WORDS["you-wrote"], { text: one.text || "\u2013" })));
-      box.appendChild(reason(article));
-      place.appendChild(box);
+      place.appendChild(boxed(article, put(WORDS["you-wrote"], { text: one.text || "\u2013" })));
       var acts = make("div", "", { "class": "acts" });
-      [["had-all", true], ["had-not-all", false]].forEach(function (pair) {
-        acts.appendChild(button(pair[1] ? WORDS["had-all"] : WORDS["had-not-all"], function () {
-          half.written.shift();
-          took(one.id, pair[1]);
-          next();
-        }));
-      });
+      function judged(right) { half.written.shift(); took(one.id, right); next(); }
+      acts.appendChild(button(WORDS["had-all"], function () { judged(true); }));
+      acts.appendChild(button(WORDS["had-not-all"], function () { judged(false); }));
       place.appendChild(acts);
       acts.querySelector("button").focus();
     }
@@ -451,12 +442,7 @@
       place.textContent = "";
       place.appendChild(make("p", put(WORDS["right-of"], { n: half.picked.length - wrong.length, of: half.picked.length }) + " " +
         (missed ? put(missed === 1 ? WORDS["missed-one"] : WORDS["missed-many"], { n: missed }) : WORDS["every-must-right"])));
-      wrong.forEach(function (article) {
-        var box = make("div", "", { "class": "boxed" });
-        box.appendChild(make("p", words(article.querySelector(".ask"))));
-        box.appendChild(reason(article));
-        place.appendChild(box);
-      });
+      wrong.forEach(function (article) { place.appendChild(boxed(article)); });
       place.appendChild(button(WORDS["another-check"], mock));
     }
     next();

@@ -421,6 +421,23 @@ test("a subject is changed for a group, shown on its sheets, saved and opened by
   await close(other);
 });
 
+test("a rule of a place is changed for a group, and the sheets say it", async () => {
+  const page = await open();
+  await openTrip(page, "quillback-ridge");
+  await shows(page, "library");
+  await page.getByText("Inland forest and mountain").click();
+  await page.getByRole("button", { name: "Change these rules" }).click();
+  await page.getByLabel("Greywater distance").fill("300 ft");
+  await page.locator(".differences li.come", { hasText: "300 ft" }).first().waitFor({ state: "attached", timeout: 60_000 });
+  await page.getByText("Nothing is wrong in it").waitFor();
+  await page.getByLabel("Greywater distance").fill("3 ft of rope");
+  await page.locator(".inside .wrong.problem").first().waitFor({ timeout: 60_000 });
+  await axe(page, "a place's rules");
+  await page.getByRole("button", { name: "Take this change away" }).click();
+  await page.getByRole("button", { name: "Change these rules" }).waitFor();
+  await close(page);
+});
+
 for (const [name, look] of [
   ["wide and light", { colorScheme: "light" }],
   ["wide and dark", { colorScheme: "dark" }],

@@ -77,8 +77,10 @@ test("every key, choice and hint of the form has its words", async () => {
 
 /** What stands in the view and what it is called, without what the reader or the program wrote as a file. */
 async function saidIn(page) {
-  return page.evaluate(() => {
+  return page.evaluate(async () => {
     document.querySelectorAll("details").forEach((one) => { one.open = true; });
+    // what opens is drawn then
+    await new Promise((done) => setTimeout(done, 100));
     const aside = "[lang=en], a[href^=http], pre, textarea, code, script, style, noscript, iframe, .code";
     const found = [document.title];
     const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);

@@ -1,5 +1,6 @@
 // The library: what every sheet is made from, to read, and to change for one's
 // own group in a layer of its own.
+import { useState } from "preact/hooks";
 import { modules, places, sentence, sources } from "../library.js";
 import { parsed } from "../live.js";
 import { save } from "../keep/files.js";
@@ -9,6 +10,7 @@ import { put } from "../text/edit.js";
 import * as say from "../text/words.js";
 import { Heading, More, Prose, foreign, useKnown } from "./parts.jsx";
 import { Own } from "./own.jsx";
+import { OwnPlace, rulesOf } from "./own-place.jsx";
 import { Opener } from "./start.jsx";
 import { decimals, language, t } from "../text/language.js";
 
@@ -25,7 +27,7 @@ export function Library({ bench, at }) {
       <h2>{t("Subjects")}</h2>
       <ul class="list-of">{modules(library.files).map((one) => <li key={one.id}><a href={`#library/modules/${one.id}`}>{one.title}</a> <small>{one.summary}</small></li>)}</ul>
       <h2>{t("Places and their rules")}</h2>
-      {places(library.files).map((place) => <Place key={place.id} place={place} />)}
+      {places(library.files).map((place) => <Place key={place.id} bench={bench} place={place} />)}
       <h2>{t("Sources")}</h2>
       <More title={t("All sources")} count={sources(library.files).length}>
         <dl class="facts">{sources(library.files).map((one) => <div><dt id={`source-${one.code}`}>{one.code}: <span lang={foreign()}>{one.title}</span></dt><dd><span lang={foreign()}>{one.publisher}{one.year ? `, ${one.year}` : ""}.</span> {one.url && <a href={one.url} target="_blank" rel="noreferrer">{one.url}</a>} {one.note && <small lang={foreign()}>{one.note}</small>}</dd></div>)}</dl>
@@ -42,7 +44,7 @@ function OwnLayer() {
       <h2 id="own">{t("Of your group")}</h2>
       {paths.length === 0 ? <p>{state.work ? t("Nothing is changed for your group.") : t("Nothing is changed for your group; open a trip first, so that a change has sheets to show on.")}</p> : (
         <>
-          <ul>{paths.map((path) => <li><a href={`#library/modules/${path.split("/").at(-1).replace(".yaml", "")}`}>{path}</a></li>)}</ul>
+          <ul>{paths.map((path) => <li>{path.includes("/modules/") ? <a href={`#library/modules/${path.split("/").at(-1).replace(".yaml", "")}`}>{path}</a> : path}</li>)}</ul>
           <p class="row">
             <button type="button" onClick={() => save("our-library.zip", zip(encoded(overlay)))}>{t("Save it to a file")}</button>
             <button type="button" class="quiet" onClick={() => setOverlay({})}>{t("Take it off")}</button>
@@ -59,15 +61,22 @@ function encoded(overlay) {
   return Object.fromEntries(Object.entries(overlay).map(([path, text]) => [`our-library/${path}`, encoder.encode(text)]));
 }
 
-function Place({ place }) {
+function Place({ bench, place }) {
+  const [isOpen, setOpen] = useState(false);
   return (
-    <More title={place.title}>
-      <p>{place.summary}</p>
-      <dl class="facts">{Object.entries(place.rules ?? {}).flatMap(([subject, rule]) => (rule.text || rule.value ? [[subject, rule]] : Object.entries(rule).map(([name, one]) => [`${subject}, ${name}`, one]))).map(([name, rule]) => (
-        <div><dt>{say.capital(say.spoken(name))}</dt><dd>{rule.value ? decimals(rule.value) : rule.text} <small>{[].concat(rule.source ?? []).join(", ")}{rule.note ? ` ${rule.note}` : ""}</small></dd></div>
-      ))}</dl>
-      {place.disagreements && <><h3>{t("Where authorities differ")}</h3><Prose text={place.disagreements} /></>}
-    </More>
+    <details class="more" onToggle={(event) => setOpen(event.currentTarget.open)}>
+      <summary><span>{place.title}</span></summary>
+      {isOpen && (
+        <div class="inside">
+          <p>{place.summary}</p>
+          <dl class="facts">{rulesOf(place).map(([keys, rule]) => (
+            <div><dt>{say.capital(say.spoken(keys.join("-")))}</dt><dd>{rule.value ? decimals(rule.value) : rule.text} <small>{[].concat(rule.source ?? []).join(", ")}{rule.note ? ` ${rule.note}` : ""}</small></dd></div>
+          ))}</dl>
+          {place.disagreements && <><h3>{t("Where authorities differ")}</h3><Prose text={place.disagreements} /></>}
+          <OwnPlace bench={bench} place={place} change={change} beginning={beginning} />
+        </div>
+      )}
+    </details>
   );
 }
 
@@ -99,13 +108,14 @@ function Module({ bench, id, files }) {
   );
 }
 
-/** A layer over a subject, with the mark of the subject as it is today: the program says it. */
+/** A layer over a subject or place, with the mark of what it is written over as it is today: the program says it. */
 async function beginning(bench, id, path, title) {
+  const named = title ? put("", ["title"], title) : "";
   // a language is laid over the English: what it is written over is no concern of its
-  if (language() !== "en") return put("", ["title"], title);
+  if (path.startsWith(`content/${language()}/`)) return named;
   const plain = `extends: ${id}\n`;
-  const named = put("", ["title"], title);
-  const { out } = await bench.run(["check", "--json", "ours"], { [`ours/${path}`]: plain + named });
+  // the mark is told for a layer that changes something
+  const { out } = await bench.run(["check", "--json", "ours"], { [`ours/${path}`]: plain + (named || put("", ["title"], id)) });
   const mark = parsed(out)?.warnings.find((one) => one.code === "content.base")?.help.match(/`(base: \S+)`/)?.[1];
   return `${plain}${mark ? `${mark}\n` : ""}${named}`;
 }

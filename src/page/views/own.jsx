@@ -84,7 +84,7 @@ function Reading({ bench, own, id }) {
   );
 }
 
-function Wrong({ bench, own }) {
+export function Wrong({ bench, own }) {
   const [said, setSaid] = useState(null);
   usePaused(async (isHere) => {
     const check = await bench.run(["check", "--json", "ours"], layer());
@@ -101,7 +101,7 @@ function Wrong({ bench, own }) {
 }
 
 /** Which sheets of the work in hand change, and how: before and after. */
-function Changes({ bench, own }) {
+export function Changes({ bench, own }) {
   const { work } = state;
   const [shown, setShown] = useState({ sheets: null, why: "" });
   const before = useRef({ text: null, files: null });
