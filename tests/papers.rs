@@ -308,7 +308,7 @@ fn asked(lesson: &Lesson) -> Vec<(String, String, String)> {
 #[test]
 fn a_stove_is_asked_for_once() {
     for (name, lesson) in &*ALL {
-        let rows = asked(&lesson);
+        let rows = asked(lesson);
         for kitchen in &lesson.trip.kitchens {
             let of_it: Vec<_> = rows
                 .iter()
@@ -358,7 +358,7 @@ fn content_calls_a_stove_by_these_names() {
 fn the_shorter_plans_things_are_asked_for() {
     let mut seen = 0;
     for (name, lesson) in &*ALL {
-        let rows = asked(&lesson);
+        let rows = asked(lesson);
         let course = lesson.course();
         let entries = course.fallback.iter().flat_map(|table| &table.entries);
         for (_, segment) in entries.flat_map(|entry| entry.segments()) {

@@ -392,10 +392,8 @@ impl Inputs<'_> {
         module: &Module,
         one: OneKitchen<'_>,
     ) -> Option<(Prose, doc::Figure)> {
-        let drawings = module.drawings.iter();
-        let drawing = drawings
-            .filter(|drawing| self.holds_for(&drawing.applies, one))
-            .next()?;
+        let mut drawings = module.drawings.iter();
+        let drawing = drawings.find(|drawing| self.holds_for(&drawing.applies, one))?;
         Some(self.drawn(module, drawing))
     }
 
