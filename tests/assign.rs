@@ -125,7 +125,7 @@ proptest! {
                 }
                 other => prop_assert!(false, "{other:?} is handed out"),
             }
-            if given.from != TakenFrom::Picked {
+            if !matches!(given.from, TakenFrom::Picked | TakenFrom::Out) {
                 let full = sizes["canister-230"].is_full(given.offer.net);
                 prop_assert!(full || !going.frost);
                 let lesson = kept.standing == Standing::BurnDown;

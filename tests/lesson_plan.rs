@@ -230,7 +230,7 @@ fn what_goes_first_is_not_what_the_lesson_is_for() {
             line(&plan, "| Break |").ends_with("| drop\u{a0}1 |"),
             "{plan}"
         );
-        let flame = line(&plan, "First flame. **Go?**");
+        let flame = line(&plan, "**Go?**");
         assert!(flame.ends_with("last rounds first |"), "{flame}");
     }
     let plan = lesson_plan(&example("one-adult-one-stove"));
@@ -259,7 +259,7 @@ fn a_shorter_plan_that_comes_too_late_is_not_offered() {
 #[test]
 fn flames_are_told_from_rests() {
     let plan = lesson_plan(&example("family-evening"));
-    let flame = line(&plan, "First flame. **Go?**");
+    let flame = line(&plan, "**Go?**");
     // Three turns of ten minutes, and between them two rests of eleven.
     assert!(flame.contains("**ON**, burns 30 of 52, 1 free"), "{flame}");
     let beside = line(&plan, "### 17:48 ");

@@ -195,7 +195,8 @@ fn said() -> (BTreeMap<String, String>, BTreeSet<String>) {
             let line = own[..text.start].matches('\n').count() + 1;
             let template = told
                 .iter()
-                .any(|(open, _)| own[open + 1..text.start].trim().is_empty() && *open < text.start);
+                .filter_map(|(open, _)| own.get(open + 1..text.start))
+                .any(|between| between.trim().is_empty());
             let piece = within(&spans, text) && !within(&other, text) && is_prose(&text.says);
             if template || piece {
                 messages.insert(text.says.clone(), format!("{inside}:{line}"));

@@ -323,7 +323,7 @@ fn a_workbook_is_the_table_that_it_holds() {
     let heads: Vec<&str> = page.heads.iter().map(|head| head.text.as_str()).collect();
     assert_eq!(heads[..3], ["day", "departure", "trip"]);
     assert_eq!(page.rows.len(), 3);
-    assert_eq!(page.rows[2].cells[7].text, "guide: =1+1");
+    assert_eq!(page.rows[2].cells[8].text, "guide: =1+1");
     // a bad cell is told by its place in the spreadsheet
     folder.write(
         "season.xlsx",

@@ -5,7 +5,7 @@ use super::board::{Board, LEAD, WIDE, room, shortened, solid};
 use crate::compose::catalogue::text;
 use crate::compose::view::Inputs;
 use crate::compose::view::hours::hour;
-use crate::compose::view::lesson_clock::spot;
+use crate::compose::view::lesson_rotation::spot;
 use crate::course::timetable::{Row, Spot, Timetable};
 use crate::doc::{Anchor, Fill, Pen};
 use crate::phrase::phrase;

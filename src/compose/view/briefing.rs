@@ -1,7 +1,7 @@
 //! The briefing: one side that the leader reads out and two people sign.
 
-use super::common::{CautionGroup, Extent, Head, Pair, Prose, signal_word};
-use super::lesson::taught;
+use super::common::{CautionGroup, Extent, Head, Pair, Prose, most_wind, signal_word};
+use super::lesson_taught::taught;
 use super::{Filled, Inputs, handout, wash};
 use crate::compose::catalogue::{self, text};
 use crate::compose::{front, words};
@@ -10,7 +10,7 @@ use crate::nouns::{Arrival, Caution, Kind, Module};
 use crate::phrase::phrase;
 use crate::plan::fire_rule_lacks;
 use crate::plan::statements::caution_id;
-use crate::units::{Units, say};
+use crate::units::say;
 use schemars::JsonSchema;
 use serde::Serialize;
 
@@ -279,14 +279,5 @@ fn in_short(words: &str) -> String {
             text(&phrase!("briefing-see-handout", first = first))
         }
         _ => words.to_owned(),
-    }
-}
-
-/// The wind above which no flame stands in the open (the upper end of 'windy').
-pub(super) fn most_wind(units: Units) -> String {
-    match units {
-        Units::Us => "18 mph".to_owned(),
-        Units::Metric => "8 m/s (29 km/h)".to_owned(),
-        Units::Both => "8 m/s (18 mph)".to_owned(),
     }
 }

@@ -11,6 +11,7 @@ use crate::markdown;
 use crate::nouns::{Caution, Drawing, Kind, Module, Question, Signal};
 use crate::phrase::phrase;
 use crate::plan::{CautionPlan, statements::caution_id};
+use crate::units::Units;
 use schemars::JsonSchema;
 use serde::Serialize;
 use std::collections::{BTreeMap, BTreeSet};
@@ -535,4 +536,13 @@ fn boxed(groups: BTreeMap<Signal, Vec<Prose>>, most: usize) -> Vec<CautionGroup>
             boxes
         })
         .collect()
+}
+
+/// The wind above which no flame stands in the open (the upper end of 'windy').
+pub(super) fn most_wind(units: Units) -> String {
+    match units {
+        Units::Us => "18 mph".to_owned(),
+        Units::Metric => "8 m/s (29 km/h)".to_owned(),
+        Units::Both => "8 m/s (18 mph)".to_owned(),
+    }
 }

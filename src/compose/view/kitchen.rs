@@ -390,7 +390,8 @@ fn items(
     let mut said = BTreeSet::new();
     let mut chosen = Vec::new();
     for (rank, module, item) in found {
-        let words = brief(&inputs.filler.item_for(module, &item.say, &item.applies));
+        let words = inputs.filler.item_for(module, &item.say, &item.applies);
+        let words = brief(&item.say, words);
         let most = if rank == 1 { MOST_ITEMS } else { MOST_LESSER };
         if chosen.len() < most && said.insert(words.clone()) {
             inputs.cite(module, &[&item.say], sources);
@@ -408,13 +409,17 @@ fn on_card(inputs: &Inputs<'_>, one: OneKitchen<'_>, module: &Module, item: &Ite
 }
 
 /// An item in two or three lines: where rules differ from camp to camp, what
-/// stands before its colon; the rules themselves are on the other side.
-fn brief(words: &str) -> String {
+/// stands before its colon; the rules themselves are on the other side. What `written` says behind
+/// its colon without a value is no rule, and stays however long it is.
+fn brief(written: &str, words: String) -> String {
+    let rules = written
+        .split_once(':')
+        .is_some_and(|(_, behind)| behind.contains('{'));
     match words.split_once(':') {
-        Some((before, _)) if super::super::words::width(words) > LONGEST_ITEM => {
+        Some((before, _)) if rules && super::super::words::width(&words) > LONGEST_ITEM => {
             text(&phrase!("card-other-side", item = before))
         }
-        _ => words.to_owned(),
+        _ => words,
     }
 }
 

@@ -5,7 +5,10 @@ use super::common::{CautionGroup, Extent, Head, Prose};
 use super::hours::{hour, in_minutes};
 use super::lesson_clock::{SessionView, session};
 use super::lesson_cover::{CoverageRow, CoveredRow, again, coverage, covered};
-use super::lesson_head::{adults, fallback_start, go, height, high, high_untaught, lengths, moves};
+use super::lesson_head::{
+    Move, adults, fallback_start, go, height, high, high_untaught, lengths, moves,
+};
+use super::lesson_taught::{Taught, taught, taught_segments};
 use super::{Filled, Inputs, lesson_kit};
 use crate::compose::catalogue::{self, text};
 use crate::compose::cautions::Needed;
@@ -13,8 +16,8 @@ use crate::compose::prose;
 use crate::compose::said;
 use crate::compose::{charts, words};
 use crate::course::stated::segment_id;
-use crate::course::timetable::{Course, Does, Entry};
-use crate::nouns::{Module, Segment};
+use crate::course::timetable::{Course, Does};
+
 use crate::phrase::{Phrase, phrase};
 use schemars::JsonSchema;
 use serde::Serialize;
@@ -112,17 +115,6 @@ pub struct LessonPlan {
     pub drawings: Vec<Prose>,
     /// Whether there are any.
     pub has_drawings: bool,
-}
-
-/// What is left to do when the lesson moves in.
-#[derive(Clone, Debug, Serialize, JsonSchema)]
-pub struct Move {
-    /// `from 9:40`.
-    pub at: String,
-    /// What is left of the fallback.
-    pub left: String,
-    /// Its minutes.
-    pub minutes: String,
 }
 
 /// A segment's card.
@@ -268,9 +260,12 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
         drawings,
     };
     // The clock and four sides; a session more has its own clock and rounds, and a long one
-    // more parts than four sides hold.
+    // more parts than four sides hold; words a third longer may take one side more.
     let many = view.cards.len() > MANY_PARTS;
-    let sides = 4 + course.sessions.len() + usize::from(many && course.sessions.len() == 1);
+    let sides = 4
+        + course.sessions.len()
+        + usize::from(many && course.sessions.len() == 1)
+        + usize::from(catalogue::language() != "en");
     vec![Filled {
         most_pages: Some(sides),
         ..Filled::of(None, &view, figures)
@@ -338,73 +333,6 @@ fn boxes(
         });
     }
     notes
-}
-
-/// A segment that is taught, and where on the clock.
-struct Taught<'a, 'i> {
-    module: &'a Module,
-    segment: &'a Segment,
-    /// The entry that holds it; none where it is done beside a flame.
-    entry: Option<&'i Entry<'a>>,
-    /// Index of its session; none in the fallback.
-    session: Option<usize>,
-    starts: u32,
-}
-
-/// The segments of all sessions and of the fallback, each once, with where it is held.
-fn taught_segments<'a, 'i>(course: &'i Course<'a>) -> Vec<Taught<'a, 'i>> {
-    let mut found: Vec<Taught<'a, 'i>> = Vec::new();
-    let tables = course
-        .sessions
-        .iter()
-        .enumerate()
-        .map(|(index, table)| (Some(index), table));
-    for (session, table) in tables.chain(course.fallback.iter().map(|table| (None, table))) {
-        let on_the_clock = table.entries.iter().flat_map(|entry| {
-            let segments = entry.segments().into_iter();
-            segments.map(move |(module, segment)| Taught {
-                module,
-                segment,
-                entry: Some(entry),
-                session,
-                starts: entry.starts,
-            })
-        });
-        let beside = table.beside.iter().map(|one| Taught {
-            module: one.module,
-            segment: one.segment,
-            entry: None,
-            session,
-            starts: one.starts,
-        });
-        for one in on_the_clock.chain(beside) {
-            if !found
-                .iter()
-                .any(|known| known.module.id == one.module.id && known.segment.id == one.segment.id)
-            {
-                found.push(one);
-            }
-        }
-    }
-    found
-}
-
-/// The subjects of the plan, and what it teaches beside them.
-pub(super) fn taught<'a>(course: &Course<'a>) -> (Vec<&'a Module>, Vec<&'a Module>) {
-    let mut asked: Vec<&Module> = course.subjects.clone();
-    let mut beside: Vec<&Module> = Vec::new();
-    for module in taught_segments(course).into_iter().map(|one| one.module) {
-        if !asked
-            .iter()
-            .chain(&beside)
-            .any(|known| known.id == module.id)
-        {
-            beside.push(module);
-        }
-    }
-    asked.sort_by_key(|module| (module.order, &module.id));
-    beside.sort_by_key(|module| (module.order, &module.id));
-    (asked, beside)
 }
 
 /// The cautions of what is taught.

@@ -1,12 +1,11 @@
 //! A session of a lesson as page 1 shows it: the clock, who is where, what goes first.
 
-use super::briefing::most_wind;
-use super::common::Prose;
+use super::common::{Prose, most_wind};
 use super::hours::{hour, in_minutes};
-use super::lesson_rotation::{RoundRow, rotation};
+use super::lesson_rotation::{RoundRow, free_while_away, names, rotation, spot};
 use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::{self, text};
-use crate::compose::{said, words};
+use crate::compose::said;
 use crate::course::stated::segment_id;
 use crate::course::timetable::{Does, Entry, MOST_WAITING, Place, Row, Spot, Timetable, What, Why};
 use crate::nouns::{SegmentKind, SessionKind};
@@ -250,17 +249,6 @@ pub(super) fn flames(inputs: &Inputs<'_>, table: &Timetable<'_>) -> String {
     ))
 }
 
-/// Fewest adults without a stove while someone is away from the flame; none where nobody is.
-pub(super) fn free_while_away<'r>(rows: impl IntoIterator<Item = &'r Row<'r>>) -> Option<u32> {
-    rows.into_iter()
-        .filter(|row| {
-            let lit = row.places.iter().filter(|place| place.lit).count();
-            lit > 0 && lit < row.places.len()
-        })
-        .map(|row| row.free_adults)
-        .min()
-}
-
 /// Minutes that a session leaves.
 fn in_hand(table: &Timetable<'_>) -> u32 {
     (table.starts + table.length).saturating_sub(table.ends)
@@ -481,27 +469,4 @@ fn who(inputs: &Inputs<'_>, table: &Timetable<'_>, rows: &[&Row<'_>]) -> String 
         [] => phrase!("clock-all-together"),
         _ => phrase!("clock-in-parts", parts = parts.len()),
     })
-}
-
-fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
-    let names: Vec<String> = stations
-        .iter()
-        .filter_map(|index| inputs.trip.kitchens.get(*index))
-        .map(|kitchen| kitchen.name.clone())
-        .collect();
-    words::list(&names)
-}
-
-/// A place by name.
-#[must_use]
-pub fn spot(inputs: &Inputs<'_>, at: Spot) -> String {
-    match at {
-        Spot::Station(station) => names(inputs, &[station]),
-        Spot::Spare(station) => {
-            let station = names(inputs, &[station]);
-            text(&phrase!("clock-second-burner", station = station))
-        }
-        Spot::Bench(number) => text(&phrase!("clock-bench", number = number)),
-        Spot::Line => text(&phrase!("clock-behind-line")),
-    }
 }

@@ -1,10 +1,10 @@
 //! The head of a lesson plan: how long it takes, what must hold before the first flame, what the
 //! height does, and when the shorter plan takes over.
 
-use super::briefing::most_wind;
+use super::common::most_wind;
 use super::hours::{hour, in_minutes};
-use super::lesson::{Move, taught};
-use super::lesson_clock::free_while_away;
+use super::lesson_rotation::free_while_away;
+use super::lesson_taught::taught;
 use super::{Inputs, fuel};
 use crate::compose::catalogue::text;
 use crate::course::stated::{left_id, left_of_fallback};
@@ -12,6 +12,19 @@ use crate::course::timetable::{Course, Timetable, What};
 use crate::nouns::{FuelKind, Module};
 use crate::phrase::{Phrase, phrase};
 use crate::units::say;
+use schemars::JsonSchema;
+use serde::Serialize;
+
+/// What is left to do when the lesson moves in.
+#[derive(Clone, Debug, Serialize, JsonSchema)]
+pub struct Move {
+    /// `from 9:40`.
+    pub at: String,
+    /// What is left of the fallback.
+    pub left: String,
+    /// Its minutes.
+    pub minutes: String,
+}
 
 /// The module of cooking where it is cold and high.
 const HEIGHT: &str = "cold-and-altitude";

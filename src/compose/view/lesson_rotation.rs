@@ -2,7 +2,6 @@
 //! from a card.
 
 use super::hours::hour;
-use super::lesson_clock::spot;
 use super::{Inputs, lesson_menu};
 use crate::compose::catalogue::text;
 use crate::compose::words;
@@ -114,5 +113,40 @@ fn other(inputs: &Inputs<'_>, table: &Timetable<'_>, row: &Row<'_>, place: &Plac
     match place.at {
         Spot::Line => format!("{who}: {does}"),
         at => format!("{}, {who}: {does}", spot(inputs, at)),
+    }
+}
+
+/// Fewest adults without a stove while someone is away from the flame; none where nobody is.
+pub(super) fn free_while_away<'r>(rows: impl IntoIterator<Item = &'r Row<'r>>) -> Option<u32> {
+    rows.into_iter()
+        .filter(|row| {
+            let lit = row.places.iter().filter(|place| place.lit).count();
+            lit > 0 && lit < row.places.len()
+        })
+        .map(|row| row.free_adults)
+        .min()
+}
+
+/// Stations by name, as a list.
+pub(super) fn names(inputs: &Inputs<'_>, stations: &[usize]) -> String {
+    let names: Vec<String> = stations
+        .iter()
+        .filter_map(|index| inputs.trip.kitchens.get(*index))
+        .map(|kitchen| kitchen.name.clone())
+        .collect();
+    words::list(&names)
+}
+
+/// A place by name.
+#[must_use]
+pub fn spot(inputs: &Inputs<'_>, at: Spot) -> String {
+    match at {
+        Spot::Station(station) => names(inputs, &[station]),
+        Spot::Spare(station) => {
+            let station = names(inputs, &[station]);
+            text(&phrase!("clock-second-burner", station = station))
+        }
+        Spot::Bench(number) => text(&phrase!("clock-bench", number = number)),
+        Spot::Line => text(&phrase!("clock-behind-line")),
     }
 }

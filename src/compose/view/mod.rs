@@ -24,6 +24,7 @@ mod lesson_head;
 pub mod lesson_kit;
 mod lesson_menu;
 pub mod lesson_rotation;
+mod lesson_taught;
 pub mod notes;
 pub mod office;
 pub mod office_kit;

@@ -1,7 +1,7 @@
 //! Notes for the instructor: how each subject goes wrong, and where authorities differ.
 
 use super::common::{Head, Prose};
-use super::{Filled, Inputs, lesson};
+use super::{Filled, Inputs, lesson_taught};
 use crate::compose::prose::{one_line, sentence};
 use crate::compose::{catalogue, words};
 use crate::markdown;
@@ -59,7 +59,7 @@ pub fn sheets(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
     let mut sources = BTreeSet::new();
     let taught: Vec<&Module> = match &inputs.course {
         Ok(course) => {
-            let (asked, beside) = lesson::taught(course);
+            let (asked, beside) = lesson_taught::taught(course);
             asked.into_iter().chain(beside).collect()
         }
         // a course that cannot be held is about what was asked for all the same

@@ -5,10 +5,10 @@ use super::beforehand::{Known, known};
 use super::cards::without_words;
 use super::common::{Extent, Head, Prose};
 use super::hours::hour;
-use super::lesson::taught;
-use super::lesson_clock;
+use super::lesson_taught::taught;
 use super::office_kit::{Brought, kit, lit};
 use super::{Filled, Inputs};
+use super::{lesson_clock, lesson_rotation};
 use crate::compose::catalogue::{self, text};
 use crate::compose::said;
 use crate::course::timetable::{Course, Does, Spot, Timetable, What};
@@ -301,7 +301,7 @@ fn controls(inputs: &Inputs<'_>, course: &Course<'_>) -> Vec<String> {
 /// The fewest adults without a stove while something burns and learners are away from it; none
 /// where nobody ever is.
 fn free_adults(course: &Course<'_>) -> Option<u32> {
-    lesson_clock::free_while_away(course.sessions.iter().flat_map(|table| &table.rows))
+    lesson_rotation::free_while_away(course.sessions.iter().flat_map(|table| &table.rows))
 }
 
 /// What is checked, the criticals first, each once.
