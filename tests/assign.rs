@@ -147,7 +147,8 @@ proptest! {
                 && goings.iter().any(|going| going.name == *departure)
             {
                 let with = made.given.iter().any(|given| given.offer.tag == kept.tag
-                    && goings[given.departure].name == *departure && given.from == TakenFrom::Picked);
+                    && goings[given.departure].name == *departure
+                    && matches!(given.from, TakenFrom::Picked | TakenFrom::Out));
                 prop_assert!(with, "{kept:?}");
             }
         }

@@ -12,6 +12,7 @@ const TRIPS: [&str; 3] = ["three-stoves", "kestrel-ten-days", "rainy-day"];
 
 /// A page's pairs: what stands on the left and on the right.
 fn pairs(page: &str) -> Vec<[String; 2]> {
+    let (page, _) = page.split_once("</main>").expect("a page");
     let pairs = page.split("<div class=\"beside\">").skip(1);
     pairs
         .map(|pair| {
