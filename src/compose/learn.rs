@@ -129,7 +129,10 @@ fn tries(inputs: &Inputs<'_>, module: &Module) -> Vec<Try> {
     let way = |question: &Question| way(inputs, module, question);
     checked
         .into_iter()
-        .flat_map(|objective| inputs.to_learn_with(module, objective))
+        .flat_map(|objective| {
+            let [free, asked] = inputs.to_learn_with(module, objective);
+            if free.is_empty() { asked } else { free }
+        })
         .map(|question| {
             let line = |text: &str| inlines(&inputs.filler.line(module, text));
             let scene = scene(inputs, module, question);

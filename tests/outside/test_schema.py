@@ -48,6 +48,8 @@ trial-blend trial-hotter-than-boiling trial-more-fuel-after trial-no-warmer tria
 unknown-menu unknown-module unknown-objective unknown-place unknown-place-country
 unknown-place-word unknown-profile unknown-stove-far unknown-stove
 water-frozen water-hotter-than-boiling windscreen-full-on-canister
+language-unknown language-beside-itself restrictions-camp-valve restrictions-camp-no-stove
+restrictions-every-camp-no-stove restrictions-ban-and-stoves
 """.split())
 
 # Every block that a trip may have, in one file; invented.

@@ -52,7 +52,7 @@ def hold(assigned, ledger):
         if row["how"] == "back again":
             assert tag in went[departure], row
             continue
-        if row["how"].startswith("picked"):
+        if row["how"].startswith("picked") or row["how"] == "out with it":
             assert where[tag] == departure, row
         else:
             # on the shelf now, or expected from another departure that has it before

@@ -225,6 +225,7 @@ fn fuel() -> Value {
     ];
     let sure = numbers(&["heating_value_mj_per_kg", "practice_g", "may_fail"]);
     let must = both(texts(&["kind", "decides"]), both(sure, sums));
+    let must = both(must, vec![("stays_cold", truth())]);
     object(both(must, rest), vec![])
 }
 

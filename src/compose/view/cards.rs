@@ -122,18 +122,20 @@ pub fn study_cards(inputs: &Inputs<'_>, title: &str) -> Vec<Filled> {
 
 /// Questions: one for each objective, and more, in turn from each so that none crowds out another,
 /// while there is room.
-fn asked(inputs: &Inputs<'_>, room: usize, sources: &mut BTreeSet<String>) -> Vec<Card> {
+fn asked<'a>(inputs: &Inputs<'a>, room: usize, sources: &mut BTreeSet<String>) -> Vec<Card> {
     let of_each: Vec<(&Module, Vec<(&Question, Card)>)> = inputs
         .check
         .targets
         .iter()
         .map(|target| {
-            let questions = inputs.to_learn_with(target.module, &target.id);
-            let cards = questions
-                .into_iter()
-                .filter(|question| question.scene.is_none())
-                .filter_map(|question| Some((question, card(inputs, target.module, question)?)));
-            (target.module, cards.collect())
+            let of = |questions: Vec<&'a Question>| -> Vec<(&'a Question, Card)> {
+                let plain = questions.into_iter().filter(|one| one.scene.is_none());
+                plain
+                    .filter_map(|one| Some((one, card(inputs, target.module, one)?)))
+                    .collect()
+            };
+            let [free, asked] = inputs.to_learn_with(target.module, &target.id).map(of);
+            (target.module, if free.is_empty() { asked } else { free })
         })
         .collect();
     let most = of_each.iter().map(|(_, cards)| cards.len()).max();

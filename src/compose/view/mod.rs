@@ -151,13 +151,13 @@ impl<'a> Inputs<'a> {
         crate::plan::applies(applies, self.trip)
     }
 
-    /// The questions to learn an objective with, by cards or on the page: those that no form of the
-    /// check asks, and those of the forms only where there are no others. Sums are drawn elsewhere.
+    /// The questions of an objective, those that no form of the check asks and those that one does:
+    /// cards and page ask of the others only where the first are none. Sums are drawn elsewhere.
     pub(in crate::compose) fn to_learn_with(
         &self,
         module: &'a Module,
         objective: &str,
-    ) -> Vec<&'a Question> {
+    ) -> [Vec<&'a Question>; 2] {
         let on_form = |question: &Question| {
             let mut items = self.check.forms.iter().flat_map(|form| &form.items);
             items.any(|item| item.target.module.id == module.id && item.question.id == question.id)
@@ -167,8 +167,8 @@ impl<'a> Inputs<'a> {
                 && question.sum.is_none()
                 && self.holds(&question.applies)
         });
-        let (asked, free): (Vec<_>, Vec<_>) = fit.partition(|question| on_form(question));
-        if free.is_empty() { asked } else { free }
+        let (asked, free) = fit.partition(|question| on_form(question));
+        [free, asked]
     }
 
     /// Whether a stove may be lit here, so that sheets speak of stoves and fuel.
