@@ -134,7 +134,7 @@ fn asked<'a>(inputs: &Inputs<'a>, room: usize, sources: &mut BTreeSet<String>) -
                     .filter_map(|one| Some((one, card(inputs, target.module, one)?)))
                     .collect()
             };
-            let [free, asked] = inputs.to_learn_with(target.module, &target.id).map(of);
+            let [free, asked] = inputs.to_learn_with(target.module, target.id).map(of);
             (target.module, if free.is_empty() { asked } else { free })
         })
         .collect();
