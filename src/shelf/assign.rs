@@ -184,20 +184,17 @@ pub fn assign<E>(
             let offers = offered.iter().map(|(at, _)| shelf[*at].offer.clone());
             offers.collect()
         };
-        // it has left: where what it took is enough, nothing is sent after it
-        let mut out = offered.clone();
-        out.retain(|(_, from)| *from == TakenFrom::Out);
-        let of_out = match out.is_empty() {
-            true => None,
-            false => Some(choose(index, &offers(&out))?).filter(|choice| choice.new.is_empty()),
-        };
-        let choice = match of_out {
-            Some(choice) => {
-                offered.retain(|(_, from)| matches!(from, TakenFrom::Out | TakenFrom::Picked));
-                choice
-            }
-            None => choose(index, &offers(&offered))?,
-        };
+        // what was handed out, and nothing still kept for it: it has left, and nothing is sent after it
+        let has_left = offered.iter().any(|(_, from)| *from == TakenFrom::Out)
+            && !offered.iter().any(|(_, from)| *from == TakenFrom::Picked);
+        if has_left {
+            offered.retain(|(_, from)| *from == TakenFrom::Out);
+        }
+        let mut choice = choose(index, &offers(&offered))?;
+        if has_left {
+            choice.new.clear();
+            choice.bought = Mass::ZERO;
+        }
         for (at, from) in offered {
             let one = &mut shelf[at];
             let rest = choice.taken.iter().find(|(tag, _)| *tag == one.offer.tag);

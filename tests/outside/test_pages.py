@@ -141,5 +141,5 @@ def test_no_markup_is_printed(packets):
     """Marks that mean something in Markdown or on a terminal are no letters on paper."""
     for file in sheets(packets):
         text = run("pdftotext", file, "-")
-        for mark in ("`", "**", "{{", "{%", "]("):
+        for mark in ("`", "**", "{{", "{%", "](", "\\"):
             assert mark not in text, f"{file.parent.parent.name}/{file.stem} prints {mark}"

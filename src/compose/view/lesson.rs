@@ -32,7 +32,7 @@ const MOST_WORDS: usize = 2400;
 /// Words whose room a row of a table or two ticks take.
 const ROW_WORDS: usize = 14;
 /// As many parts as four sides hold beside kit, cautions and what is covered.
-const MANY_PARTS: usize = 15;
+const MANY_PARTS: usize = 14;
 
 /// The lesson plan.
 #[derive(Clone, Debug, Serialize, JsonSchema)]
