@@ -58,8 +58,8 @@ def test_the_page_as_a_workbook_holds_text_only(season):
     assert len(rows) == 3
     filled = [cell for sheet in book for row in sheet.iter_rows() for cell in row if cell.value is not None]
     assert filled and all(cell.data_type == "s" and cell.number_format == "@" for cell in filled)
-    assert rows[1][7].value == "van: -2+3"
-    assert rows[2][1].value == "@sum" and rows[2][7].value == 'van: <&"'
+    assert rows[1][8].value == "van: -2+3"
+    assert rows[2][1].value == "@sum" and rows[2][8].value == 'van: <&"'
 
 
 def test_a_cell_that_the_spreadsheet_could_not_work_out_is_told(season):
