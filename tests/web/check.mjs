@@ -333,12 +333,21 @@ function longestAndShortest() {
   return new Set([...ends.values()].flat());
 }
 
+// The page hears of its new size a frame later: regions take the keyboard only then.
+async function settled(page) {
+  await page.evaluate(() => new Promise((done) => {
+    setTimeout(done, 2000);
+    requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(done, 50)));
+  }));
+}
+
 async function usePage(browser, name) {
   const context = await browser.newContext({ viewport: LOOKS[0][1], hasTouch: true });
   const page = await open(context, name);
   for (const [look, size, colorScheme] of LOOKS) {
     await page.setViewportSize(size);
     await page.emulateMedia({ colorScheme });
+    await settled(page);
     await accessible(page, name, look);
     await noSideScroll(page, name, look);
     if (look === "phone") await bigTargets(page, name);
@@ -362,6 +371,7 @@ async function lookAtPage(context, name, [look, size, colorScheme]) {
   const page = await open(context, name);
   await page.setViewportSize(size);
   await page.emulateMedia({ colorScheme });
+  await settled(page);
   await accessible(page, name, look);
   await page.setViewportSize({ width: 320, height: 600 });
   await noSideScroll(page, name, "320 px");

@@ -127,21 +127,37 @@ for (const name of packets) {
   // opened again, it is still known; days later it is due again, as the boxes say
   await page.reload();
   hold(`${name}: kept over a reload`, (await count()).includes(`Musts known: ${musts} of ${musts}`));
-  const due = () => button("Test me").textContent();
-  hold(`${name}: nothing due today`, (await due()) === "Test me");
+  // what stands there once the page has read what it kept; on a busy machine that comes a little late
+  const due = async (wanted) => {
+    let said = "";
+    for (let turn = 0; turn < 40; turn += 1) {
+      said = await button("Test me").textContent();
+      if (wanted.test(said)) break;
+      if (turn === 20) await page.reload();
+      await new Promise((go) => setTimeout(go, 100));
+    }
+    return said;
+  };
+  const all_due = new RegExp(`^Test me \\(${all}\\)$`);
+  const none_due = /^Test me$/;
+  const due_is = async (what, wanted) => {
+    const said = await due(wanted);
+    hold(`${name}: ${what}: ${said}`, wanted.test(said));
+  };
+  await due_is("nothing due today", none_due);
   await page.clock.setFixedTime(new Date("2027-05-02T10:00:00Z"));
   await page.reload();
-  hold(`${name}: after one day only what was wrong once, ${await due()}`, /^Test me( \(1\))?$/.test(await due()));
+  await due_is("after one day only what was wrong once", /^Test me( \(1\))?$/);
   await page.clock.setFixedTime(new Date("2027-05-03T10:00:00Z"));
   await page.reload();
-  hold(`${name}: after two days all comes back, ${await due()}`, (await due()) === `Test me (${all})`);
+  await due_is("after two days all comes back", all_due);
 
   // two weeks, always right: each box waits twice as long as the one before, so days 2, 6 and 14
   for (const day of [2, 3, 5, 6, 7, 13, 14]) {
     await page.clock.setFixedTime(new Date(Date.UTC(2027, 4, 1 + day, 10)));
     await page.reload();
     const asks = [2, 6, 14].includes(day);
-    hold(`${name}: day ${day}: ${await due()}`, (await due()) === (asks ? `Test me (${all})` : "Test me"));
+    await due_is(`day ${day}`, asks ? all_due : none_due);
     if (!asks) continue;
     await button("Test me").click();
     for (let round = 0; round < all && (await page.locator("#_stage form").count()); round += 1) await answer(page, true);
